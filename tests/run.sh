@@ -1,0 +1,25 @@
+#!/usr/bin/env bash
+# Everything that is checked, in one command: style, types, imports, tests, coverage.
+#   bash tests/run.sh [arguments for pytest]     with arguments only the tests are run
+set -euo pipefail
+. "$(dirname "${BASH_SOURCE[0]}")/../.ci/env.sh"
+use_environment .venv-test .ci/lock/dev.txt
+cd "$ROOT"
+
+step() {
+    printf '\n== %s\n' "$*"
+    "$ENV_BIN/$1" "${@:2}"
+}
+
+if [ $# -gt 0 ]; then
+    step pytest "$@"
+    exit
+fi
+
+step ruff check
+step ruff format --check
+step mypy
+step lint-imports --no-logo
+step pytest -n 2 --cov --cov-report=
+step coverage report --include='*/jambset/engine/*,*/jambset/rules/*,*/jambset/quantity/*' --fail-under=100
+step coverage report --format=total

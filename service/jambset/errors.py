@@ -1,0 +1,118 @@
+"""The exception tree. A failed rule is a result, never an exception.
+
+    JambsetError
+    ├── CatalogueError            a rule file is damaged: the service refuses to start
+    └── RequestError              the caller can mend it; carries a problem type and a status
+        ├── UnreadableBody        400  not JSON, not UTF-8, a key written twice
+        ├── UnknownResource       404
+        ├── WrongMethod           405
+        ├── NotAcceptable         406
+        ├── BodyTooLarge          413
+        ├── WrongMediaType        415
+        └── InvalidRequest        422  readable, but fields are wrong; lists every one of them
+            └── QuantityError     422  one length, flow, pressure, area or temperature
+
+Each class of a request error has its status, slug and title; http.problems answers from them.
+"""
+
+from __future__ import annotations
+
+from typing import ClassVar, NamedTuple
+
+
+class FieldError(NamedTuple):
+    """One thing wrong with one field: where (URI-fragment JSON Pointer), a stable code, how to mend it."""
+
+    pointer: str
+    code: str
+    detail: str
+
+
+class JambsetError(Exception):
+    """Root of all errors this package raises on purpose."""
+
+
+class CatalogueError(JambsetError):
+    """A rule file can't be trusted: names the file and the row."""
+
+    def __init__(self, *, file: str, row: str, detail: str) -> None:
+        super().__init__(f"{file}, {row}: {detail}")
+        self.file = file
+        self.row = row
+        self.detail = detail
+
+
+class RequestError(JambsetError):
+    """A request the service can't answer; `errors` holds every field that is wrong."""
+
+    status: ClassVar[int] = 400
+    slug: ClassVar[str] = "bad-request"
+    title: ClassVar[str] = "The request can't be answered"
+
+    def __init__(self, detail: str, errors: tuple[FieldError, ...] = ()) -> None:
+        super().__init__(detail)
+        self.detail = detail
+        self.errors = errors
+
+
+class UnreadableBody(RequestError):
+    """The body isn't JSON in UTF-8, or a key stands twice in one object."""
+
+    slug = "unreadable-body"
+    title = "The body can't be read"
+
+
+class UnknownResource(RequestError):
+    """Nothing lives at this address."""
+
+    status = 404
+    slug = "unknown-resource"
+    title = "Nothing lives at this address"
+
+
+class WrongMethod(RequestError):
+    """The address exists, the method doesn't."""
+
+    status = 405
+    slug = "wrong-method"
+    title = "This address doesn't take that method"
+
+
+class NotAcceptable(RequestError):
+    """None of the offered media types is accepted by the caller."""
+
+    status = 406
+    slug = "not-acceptable"
+    title = "No offered media type is acceptable"
+
+
+class BodyTooLarge(RequestError):
+    """The body is longer than the published limit."""
+
+    status = 413
+    slug = "body-too-large"
+    title = "The body is too large"
+
+
+class WrongMediaType(RequestError):
+    """The body's media type isn't one this call reads."""
+
+    status = 415
+    slug = "wrong-media-type"
+    title = "The body has a media type this call doesn't read"
+
+
+class InvalidRequest(RequestError):
+    """The body is JSON, but fields are missing, misspelt, of the wrong kind or not plausible."""
+
+    status = 422
+    slug = "invalid-request"
+    title = "Fields of the request are invalid"
+
+
+class QuantityError(InvalidRequest, ValueError):
+    """A quantity that can't be read or isn't plausible. A ValueError, so that msgspec adds the field's path."""
+
+    def __init__(self, code: str, detail: str) -> None:
+        super().__init__(detail, (FieldError("#", code, detail),))
+        self.code = code

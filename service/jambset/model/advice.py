@@ -1,0 +1,333 @@
+"""What the service answers. Numbers are ticks and SI floats, prose is a Phrase (code and values).
+
+`jambset.render.encode` turns them into the three-part forms of the caller's grid and into sentences
+when the answer is written; nothing decides there. Code lists here are open: a client must survive a
+new one. Empty lists are answered; what the payload can't tell is left out and asked for instead.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import msgspec
+from msgspec import UNSET, UnsetType
+
+from jambset.quantity.ticks import Area, Flow, Length, Pressure
+
+
+class Phrase:
+    """A sentence to be: the code of a template and the values that fill it."""
+
+    __slots__ = ("code", "values")
+
+    def __init__(self, code: str, **values: Any) -> None:
+        self.code = code
+        self.values = values
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Phrase) and (self.code, self.values) == (other.code, other.values)
+
+    def __hash__(self) -> int:
+        return hash((self.code, *self.values))
+
+    def __repr__(self) -> str:
+        return f"Phrase({self.code!r}, {self.values!r})"
+
+
+class Quote(str):
+    """Text that stands as it is: a rule's own words, a caller's room name."""
+
+    __slots__ = ()
+
+
+class Ratio(float):
+    """A slope as rise over run."""
+
+    __slots__ = ()
+
+
+Value = Any
+"""A Length, Area, Flow, Pressure or Ratio; answered as a Measure."""
+
+
+class Part(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True, gc=False):
+    """A part of an answer."""
+
+
+class Framing(Part, frozen=True, kw_only=True):
+    """For the superintendent: the rough opening this door needs over this floor."""
+
+    rough_opening_needed: Length
+    """Height above the highest subfloor under the legs."""
+    short_by: Length
+    """0 when the present opening is high enough or unknown."""
+    spare: Length | UnsetType = UNSET
+    width_needed: Length
+    width_short_by: Length | UnsetType = UNSET
+    governed_by: tuple[str, ...]
+
+
+class Order(Part, frozen=True, kw_only=True):
+    """For purchasing: the undercut to order so that nobody has to saw."""
+
+    undercut_to_order: Length | UnsetType = UNSET
+    why: Phrase
+
+
+class LegSetting(Part, frozen=True, kw_only=True):
+    """One leg: what it stands on, or what is cut off it."""
+
+    block: Length
+    trim: Length
+
+
+class Setting(Part, frozen=True, kw_only=True):
+    """For the finish carpenter: how the frame is set."""
+
+    foot: Length
+    """Height of the legs' bottom above the datum."""
+    method: str
+    """on_subfloor, on_blocks, legs_trimmed."""
+    hinge_leg: LegSetting
+    strike_leg: LegSetting | UnsetType = UNSET
+    second_hinge_leg: LegSetting | UnsetType = UNSET
+    head_height: Length | UnsetType = UNSET
+    """Underside of the head above the datum."""
+    head_spare: Length | UnsetType = UNSET
+    foot_limit: Length | UnsetType = UNSET
+    """Highest foot at which every floor still covers the legs and the head fits; below 0 where legs must be cut."""
+    grid: str
+    governed_by: tuple[str, ...]
+
+
+class GaugeBlock(Part, frozen=True, kw_only=True):
+    """Heights of the blocks that mark the cut at both ends of the leaf held open at the angle."""
+
+    angle: float
+    stands_on: str
+    """subfloor, finish."""
+    hinge_end: Length
+    free_end: Length
+
+
+class LeafAdvice(Part, frozen=True, kw_only=True):
+    """For the finish carpenter: where the leaf's bottom ends and how it gets there."""
+
+    bottom: Length | UnsetType = UNSET
+    """Above the datum."""
+    trim: Length | UnsetType = UNSET
+    when: str
+    """none, before_hanging, before_floor, after_floor."""
+    where: str | UnsetType = UNSET
+    """bench, in_place, off_hinges."""
+    gauge_block: GaugeBlock | UnsetType = UNSET
+    second_gauge_block: GaugeBlock | UnsetType = UNSET
+    plunge_depth: Length | UnsetType = UNSET
+    height_after: Length | UnsetType = UNSET
+    trim_limit: Length | UnsetType = UNSET
+    why: Phrase
+    governed_by: tuple[str, ...]
+
+
+class Spread(Part, frozen=True, kw_only=True):
+    """A clearance: least over the whole swing at the thickest build-up, nominal and greatest with the leaf closed."""
+
+    least: Length
+    nominal: Length
+    greatest: Length
+
+
+class ClearanceAdvice(Part, frozen=True, kw_only=True):
+    """Leaf bottom to what lies beneath."""
+
+    pull_side: Spread | UnsetType = UNSET
+    push_side: Spread | UnsetType = UNSET
+    piece: Spread | UnsetType = UNSET
+    slope_room: Length | UnsetType = UNSET
+    """Rise of the floor within the swing that would still leave the accepted clearance."""
+
+
+class WayOut(Part, frozen=True, kw_only=True):
+    """One way to carry the air that the door can't, or to end a conflict."""
+
+    kind: str
+    text: Phrase
+    free_area: Area | UnsetType = UNSET
+    diameter: Length | UnsetType = UNSET
+    rule: str | UnsetType = UNSET
+
+
+class AirAdvice(Part, frozen=True, kw_only=True):
+    """For the HVAC contractor: what passes the closed door, counted at the thickest floor."""
+
+    gap: Length | UnsetType = UNSET
+    free_area: Area | UnsetType = UNSET
+    flow_at_limit: Flow | UnsetType = UNSET
+    flow_at_limit_high: Flow | UnsetType = UNSET
+    """The same with the higher discharge coefficient of a thick leaf."""
+    pressure_limit: Pressure | UnsetType = UNSET
+    pressure_at_supply: Pressure | UnsetType = UNSET
+    supply_flow: Flow | UnsetType = UNSET
+    """Actual flow at the site's density."""
+    shortfall: Flow | UnsetType = UNSET
+    gap_needed: Length | UnsetType = UNSET
+    """Gap that alone would carry the supply flow beside the other paths."""
+    density_kg_m3: float | UnsetType = UNSET
+    ways_out: tuple[WayOut, ...] = ()
+    governed_by: tuple[str, ...] = ()
+
+
+class FlooringSide(Part, frozen=True, kw_only=True):
+    """For the flooring installer, on one side; heights above the subfloor at the legs."""
+
+    room: str | UnsetType = UNSET
+    jamb_undercut: Length | UnsetType = UNSET
+    """Height at which the legs are cut off for the floor to pass; left out where nothing is cut."""
+    casing_undercut: Length | UnsetType = UNSET
+    base_height: Length | UnsetType = UNSET
+    """Bottom of the base above the subfloor."""
+    note: Phrase
+
+
+class Flooring(Part, frozen=True, kw_only=True):
+    """For the flooring installer."""
+
+    pull_side: FlooringSide
+    push_side: FlooringSide
+
+
+class Bevel(Part, frozen=True, kw_only=True):
+    """How a change in level is eased."""
+
+    kind: str
+    """bevel, ramp."""
+    rise: Length
+    run: Length
+
+
+class TransitionAdvice(Part, frozen=True, kw_only=True):
+    """What joins the two floors under the closed leaf."""
+
+    piece: str
+    title: str
+    step: Length
+    rise: Length
+    top: Length
+    """Top of the piece above the subfloor."""
+    higher_side: str
+    bevel: Bevel | None
+    joint_from_pull_face: Length
+    note: Phrase
+    governed_by: tuple[str, ...]
+
+
+class Check(Part, frozen=True, kw_only=True):
+    """One rule held against the result."""
+
+    rule: str
+    force: str
+    status: str
+    """pass, fail, relaxed, not_checked."""
+    quantity: str
+    side: str | UnsetType = UNSET
+    limit: Value | UnsetType = UNSET
+    actual: Value | UnsetType = UNSET
+    margin: Value | UnsetType = UNSET
+    governs: bool = False
+    note: Phrase | UnsetType = UNSET
+
+
+class Conflict(Part, frozen=True, kw_only=True):
+    """Bounds that can't all hold."""
+
+    code: str
+    rules: tuple[str, ...]
+    quantity: str
+    amount: Value | UnsetType = UNSET
+    decides: str
+    text: Phrase
+    ways_out: tuple[WayOut, ...] = ()
+
+
+class Question(Part, frozen=True, kw_only=True):
+    """What isn't known and who can say."""
+
+    code: str
+    ask: str
+    text: Phrase
+    pointer: str | UnsetType = UNSET
+    holds: tuple[str, ...] = ()
+    """Phases that wait for the answer."""
+
+
+class Assumption(Part, frozen=True, kw_only=True):
+    """A value taken because the caller gave none."""
+
+    pointer: str
+    value: Value | UnsetType = UNSET
+    text: Phrase
+
+
+class Caution(Part, frozen=True, kw_only=True):
+    """A danger that goes with the work advised."""
+
+    code: str
+    text: Phrase
+    rule: str | UnsetType = UNSET
+
+
+class Task(Part, frozen=True, kw_only=True):
+    """A step for scheduling software."""
+
+    key: str
+    title: Phrase
+    trade: str
+    phase: str
+    minutes: int
+    waits_for: tuple[str, ...] = ()
+    """Task keys of this opening, or external:… events."""
+    hold: bool = False
+    questions: tuple[str, ...] = ()
+
+
+class Citation(Part, frozen=True, kw_only=True):
+    """Where a rule used here comes from."""
+
+    rule: str
+    document: str
+    clause: str
+    edition: str
+    force: str
+    verified: str
+
+
+class Advice(Part, frozen=True, kw_only=True):
+    """The whole advice for one opening."""
+
+    advice_id: str
+    mark: str
+    external_id: str | UnsetType = UNSET
+    verdict: str
+    """go, go_with_trim, hold, conflict."""
+    summary: Phrase
+    jurisdiction: str
+    rule_set: str
+    rule_set_digest: str
+    input_digest: str
+    as_of: str | UnsetType = UNSET
+    framing: Framing | UnsetType = UNSET
+    order: Order
+    setting: Setting
+    leaf: LeafAdvice
+    clearance: ClearanceAdvice
+    air: AirAdvice
+    flooring: Flooring
+    transition: TransitionAdvice | UnsetType = UNSET
+    checks: tuple[Check, ...]
+    conflicts: tuple[Conflict, ...]
+    questions: tuple[Question, ...]
+    assumptions: tuple[Assumption, ...]
+    cautions: tuple[Caution, ...]
+    tasks: tuple[Task, ...]
+    sources: tuple[Citation, ...]
+    notice: Phrase

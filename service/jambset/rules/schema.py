@@ -1,0 +1,304 @@
+"""The catalogue's rows as frozen structs: rules, documents, finishes, transition pieces, labour.
+
+A rule is data: which quantity it bounds, in which relation, by what value or named formula, when it
+applies, and where it comes from. `load` reads rows from files and freezes them; `select` picks those
+that apply to one opening's place, duties and permit date.
+"""
+
+from __future__ import annotations
+
+import datetime
+from enum import StrEnum
+from typing import Annotated
+
+import msgspec
+from msgspec import UNSET, Meta, UnsetType
+
+from jambset.model.request import BuildingUse, Core, Duty, RoomUse
+from jambset.model.source import Asked, Force, Verified
+from jambset.quantity.ticks import Area, Flow, Length, Pressure
+
+RowId = Annotated[str, Meta(pattern="^[a-z0-9]+([.-][a-z0-9]+)*$", max_length=64)]
+Sentence = Annotated[str, Meta(min_length=8, max_length=600)]
+
+
+class Measured(StrEnum):
+    """What a rule bounds. Lengths unless said otherwise."""
+
+    FOOT = "foot"
+    """Height of the legs' bottom above the subfloor at the lower leg."""
+    LEG_COVER = "leg_cover"
+    """On each side: least top of the finish at the lower leg, less the foot. Negative: daylight shows."""
+    LEAF_BOTTOM = "leaf_bottom"
+    """On each side: leaf bottom above the subfloor it passes or closes over."""
+    FLOOR_CLEARANCE = "floor_clearance"
+    """On each side: leaf bottom to the top of the finish; over the whole swing on the pull side."""
+    PIECE_CLEARANCE = "piece_clearance"
+    """Closed leaf's bottom to the top of the transition piece."""
+    TRIM = "trim"
+    """What is cut off the leaf's bottom."""
+    HEAD_SHIM = "head_shim"
+    """Space left between the head of the frame and the header."""
+    CLEAR_HEIGHT = "clear_height"
+    """Top of the threshold or higher finish to the bottom of the stop at the head."""
+    LEAF_THICKNESS = "leaf_thickness"
+    """Thickness of the leaf."""
+    PILE = "pile"
+    """Pile height of a carpet."""
+    THRESHOLD_HEIGHT = "threshold_height"
+    """Top of what lies in the doorway above the lower finish."""
+    VERTICAL_EDGE = "vertical_edge"
+    """Vertical part of a change in level, below any bevel."""
+    BEVEL_SLOPE = "bevel_slope"
+    """Ratio: rise over run of a bevelled edge."""
+    UNRAMPED_CHANGE = "unramped_change"
+    """Change in level made without a ramp."""
+    RAMP_SLOPE = "ramp_slope"
+    """Ratio: rise over run of a ramp."""
+    FREE_AREA = "free_area"
+    """Area: what is open to air under the closed leaf."""
+    ROOM_PRESSURE = "room_pressure"
+    """Pressure: across the closed door at the supply flow, all paths together."""
+    GRILLE_AREA_PER_FLOW = "grille_area_per_flow"
+    """Area per flow [m² per m³/s]: a prescribed transfer grille."""
+    GRILLE_UNDERCUT = "grille_undercut"
+    """Clearance that a prescribed transfer grille or duct needs beside it."""
+    TRANSFER_AIR = "transfer_air"
+    """Air moved under this door at all."""
+    LEAF_CONSTRUCTION = "leaf_construction"
+    """How the leaf is made, by a named formula."""
+    DISTURBED_AREA = "disturbed_area"
+    """Area: painted surface that a trim disturbs."""
+    STATEMENT = "statement"
+    """Nothing this service can measure: the rule is asked about or cautioned of."""
+
+
+LENGTHS = frozenset(
+    {
+        Measured.FOOT, Measured.LEG_COVER, Measured.LEAF_BOTTOM, Measured.FLOOR_CLEARANCE, Measured.PIECE_CLEARANCE,
+        Measured.TRIM, Measured.HEAD_SHIM, Measured.CLEAR_HEIGHT, Measured.LEAF_THICKNESS, Measured.PILE,
+        Measured.THRESHOLD_HEIGHT, Measured.VERTICAL_EDGE, Measured.UNRAMPED_CHANGE, Measured.GRILLE_UNDERCUT,
+    }
+)  # fmt: skip
+
+
+class Relation(StrEnum):
+    """How the measured thing must stand to the value."""
+
+    AT_LEAST = "at_least"
+    AT_MOST = "at_most"
+    PROHIBITED = "prohibited"
+    FORMULA = "formula"
+    ASK = "ask"
+    CAUTION = "caution"
+
+
+class Topic(StrEnum):
+    """What a rule is about."""
+
+    CLEARANCE = "clearance"
+    COVER = "cover"
+    FRAME = "frame"
+    TRIM = "trim"
+    TRANSITION = "transition"
+    AIR = "air"
+    FIRE = "fire"
+    SMOKE = "smoke"
+    ACCESS = "access"
+    EGRESS = "egress"
+    GARAGE = "garage"
+    SAFETY = "safety"
+
+
+class FinishKind(StrEnum):
+    """What the top of a build-up is, for the rules that tell them apart."""
+
+    HARD = "hard"
+    CARPET = "carpet"
+    UNDECIDED = "undecided"
+
+
+class Row(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
+    """A row of a catalogue file; a field this schema doesn't know is an error."""
+
+
+class Document(Row, frozen=True, kw_only=True):
+    """One source, registered once and cited by id."""
+
+    id: RowId
+    title: Annotated[str, Meta(min_length=4, max_length=200)]
+    kind: Annotated[str, Meta(pattern="^(law|code|standard|guidance|programme|handbook|practice)$")]
+    reached: Sentence
+    """How its text was reached when the rows were written."""
+    last_checked: datetime.date
+
+
+class Edition(Row, frozen=True, kw_only=True):
+    """One edition of a document as far as a rule is concerned."""
+
+    edition: Annotated[str, Meta(min_length=1, max_length=80)]
+    clause: Annotated[str, Meta(min_length=1, max_length=160)]
+    since: datetime.date
+    """Permits from this day on may be held to it; 1 January of the edition's year where no day is known."""
+
+
+class When(Row, frozen=True, kw_only=True):
+    """Conditions under which a rule applies; all given ones must hold."""
+
+    duties: tuple[Duty, ...] = ()
+    without: tuple[Duty, ...] = ()
+    any_duty: tuple[Duty, ...] = ()
+    finish: FinishKind | UnsetType = UNSET
+    cores: tuple[Core, ...] = ()
+    uses: tuple[RoomUse, ...] = ()
+    buildings: tuple[BuildingUse, ...] = ()
+    not_buildings: tuple[BuildingUse, ...] = ()
+    built_before: int | UnsetType = UNSET
+    existing_threshold: bool | UnsetType = UNSET
+    trimmed: bool | UnsetType = UNSET
+    flow_at_least: Flow | UnsetType = UNSET
+    flow_below: Flow | UnsetType = UNSET
+    natural_draft: bool | UnsetType = UNSET
+
+
+class Rule(Row, frozen=True, kw_only=True):
+    """One bound, ban, question or caution with its source.
+
+    rank orders rules of one force, lower first. binding: a matter of construction, never relaxed
+    whatever its force. drives: whether the settings are moved to meet it (else it is only checked).
+    project_key: the project rule that replaces it. grade: of a pair of rows for one thing, what is
+    wanted and what is accepted.
+    """
+
+    id: RowId
+    title: Annotated[str, Meta(min_length=4, max_length=120)]
+    topic: Topic
+    force: Force
+    document: RowId
+    editions: Annotated[tuple[Edition, ...], Meta(min_length=1, max_length=8)]
+    verified: Verified
+    last_checked: datetime.date
+    text: Sentence
+    """The requirement in our own words."""
+    measured: Measured
+    relation: Relation
+    length: Length | UnsetType = UNSET
+    area: Area | UnsetType = UNSET
+    pressure: Pressure | UnsetType = UNSET
+    ratio: float | UnsetType = UNSET
+    formula: Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*$")] | UnsetType = UNSET
+    when: When = When()
+    rank: Annotated[int, Meta(ge=0, le=99)] = 50
+    binding: bool = False
+    drives: bool = True
+    project_key: Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*$")] | UnsetType = UNSET
+    grade: Annotated[str, Meta(pattern="^(wanted|accepted)$")] | UnsetType = UNSET
+    decides: Asked = Asked.SUPERINTENDENT
+    way_out: Sentence | UnsetType = UNSET
+    """What can be done instead when it can't be met."""
+
+
+class Material(Row, frozen=True, kw_only=True):
+    """A typical layer of a build-up."""
+
+    id: Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*$", max_length=40)]
+    title: Annotated[str, Meta(min_length=3, max_length=120)]
+    finish: Annotated[str, Meta(pattern="^(hard|carpet|none)$")]
+    """What it is as a top layer; none: it must be covered."""
+    least: Length
+    nominal: Length
+    greatest: Length
+    tolerance: Length | UnsetType = UNSET
+    """Published tolerance of a stated thickness, either way."""
+    document: RowId
+    clause: Annotated[str, Meta(min_length=1, max_length=160)]
+    verified: Verified
+    last_checked: datetime.date
+    note: Sentence | UnsetType = UNSET
+
+
+class Piece(Row, frozen=True, kw_only=True):
+    """A transition piece: which finishes it joins, over which step, and how high it stands."""
+
+    id: Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*$", max_length=40)]
+    title: Annotated[str, Meta(min_length=3, max_length=120)]
+    higher: FinishKind
+    lower: FinishKind
+    step_least: Length
+    step_greatest: Length
+    rise_least: Length
+    rise: Length
+    rise_greatest: Length
+    floating: bool | UnsetType = UNSET
+    """Only where a floating floor meets it (true), or only where none does (false)."""
+    same: bool | UnsetType = UNSET
+    """Only where one build-up runs through the doorway (true), or only where two differ (false)."""
+    accessible: bool
+    """Whether it may be chosen on an accessible route."""
+    document: RowId
+    clause: Annotated[str, Meta(min_length=1, max_length=160)]
+    verified: Verified
+    last_checked: datetime.date
+    note: Sentence | UnsetType = UNSET
+
+
+class Labour(Row, frozen=True, kw_only=True):
+    """Working minutes of one step; a stated assumption that a caller may replace."""
+
+    id: Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*$", max_length=40)]
+    title: Annotated[str, Meta(min_length=3, max_length=120)]
+    minutes: Annotated[int, Meta(ge=0, le=600)]
+
+
+class Defaults(Row, frozen=True, kw_only=True):
+    """Values assumed when the caller says nothing; each is named in the advice."""
+
+    head_gap: Length
+    head_thickness: Length
+    leg_thickness: Length
+    stop_thickness: Length
+    side_gaps: Length
+    """Gaps at hinge and strike together."""
+    side_shims: Length
+    """Space for shims behind both legs together."""
+    carpet_backing: Length
+    saw_allowance: Length
+    """What a flooring installer's undercut stands above the floor it takes."""
+    base_over_carpet: Length
+    plunge_beyond: Length
+    """Blade below the leaf's far face when it is cut."""
+    room_to_cut: Length
+    """Least height of the cut line above what lies beneath for a saw on a guide rail."""
+    survey_reach: Length
+    """Farthest a survey point may be from a gauge block that relies on it."""
+    temperature_c: float
+    discharge_coefficient: float
+    discharge_coefficient_high: float
+    free_ratio_metal: float
+    free_ratio_wood: float
+
+
+class Jurisdiction(Row, frozen=True, kw_only=True):
+    """A place with rules of its own; it inherits those of its parent."""
+
+    code: Annotated[str, Meta(pattern="^[A-Z]{2}(-[A-Z0-9]{1,3})?$")]
+    title: Annotated[str, Meta(min_length=3, max_length=120)]
+    grid: str
+    parent: Annotated[str, Meta(pattern="^[A-Z]{2}(-[A-Z0-9]{1,3})?$")] | UnsetType = UNSET
+    adoption: Sentence
+    """What must be said of how its rules come into force."""
+
+
+class Catalogue(Row, frozen=True, eq=False, kw_only=True):
+    """Everything a rule set holds, frozen; one object a process, told apart by identity."""
+
+    version: str
+    digest: str
+    jurisdictions: dict[str, Jurisdiction]
+    documents: dict[str, Document]
+    rules: dict[str, tuple[Rule, ...]]
+    """Rows by the jurisdiction whose folder they stand in; "" holds the common ones."""
+    materials: dict[str, Material]
+    pieces: tuple[Piece, ...]
+    labour: dict[str, Labour]
+    defaults: Defaults

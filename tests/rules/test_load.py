@@ -1,0 +1,125 @@
+from __future__ import annotations
+
+import inspect
+import shutil
+from collections import Counter
+from pathlib import Path
+
+import pytest
+
+from jambset.errors import CatalogueError
+from jambset.quantity.ticks import INCH, MM
+from jambset.rules import load
+from jambset.rules.load import DATA, load_catalogue
+from jambset.rules.schema import Catalogue, Measured
+
+HERE = Path(__file__).parent
+GOOD = HERE / "good"
+BROKEN = sorted((HERE / "broken").iterdir())
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    return Path(shutil.copytree(GOOD, tmp_path / "data"))
+
+
+@pytest.fixture(scope="module")
+def good() -> Catalogue:
+    return load_catalogue(GOOD)
+
+
+def test_without_a_folder_the_own_data_is_read() -> None:
+    assert load_catalogue().digest == load_catalogue(DATA).digest
+
+
+def test_the_good_catalogue_holds_its_rows_by_place(good: Catalogue) -> None:
+    rows = {place: [rule.id for rule in rules] for place, rules in good.rules.items()}
+    assert rows == {"": ["leaf.wanted"], "AA": ["aa-air"], "AA-B": []}
+    assert list(good.jurisdictions) == ["AA", "AA-B"]
+    assert list(good.documents) == ["statute", "habit", "code"]
+    assert [list(good.materials), [piece.id for piece in good.pieces]] == [["plank"], ["bar"]]
+    assert list(good.labour) == ["set_unit"]
+    assert good.version == "2026-11"
+
+
+def test_quantities_are_read_into_ticks_and_si(good: Catalogue) -> None:
+    assert good.rules[""][0].length == 5 * INCH // 8
+    assert good.rules["AA"][0].area == pytest.approx(0.064516)
+    assert good.materials["plank"].nominal == 13 * MM // 2
+    assert good.defaults.head_thickness == 11 * INCH // 16
+
+
+def test_a_new_folder_is_a_new_country(folder: Path) -> None:
+    shutil.copytree(folder / "aa-b", folder / "zz")
+    place = folder / "zz" / "jurisdiction.toml"
+    place.write_text(place.read_text("utf-8").replace("AA-B", "ZZ").replace('parent = "AA"\n', ""), "utf-8")
+    assert list(load_catalogue(folder).jurisdictions) == ["AA", "AA-B", "ZZ"]
+
+
+def test_rows_are_frozen(good: Catalogue) -> None:
+    rule = good.rules[""][0]
+    for row in (good, rule, rule.when, good.materials["plank"], good.pieces[0], good.defaults):
+        with pytest.raises(AttributeError, match="immutable type"):
+            setattr(row, row.__struct_fields__[0], "changed")
+
+
+def test_the_digest_is_that_of_the_content_alone(folder: Path, good: Catalogue) -> None:
+    for file in folder.rglob("*.toml"):
+        file.write_bytes(file.read_bytes().replace(b"\n", b"\r\n"))
+    (folder / "README.md").write_text("not read", "utf-8")
+    assert load_catalogue(folder).digest == good.digest
+    assert good.digest.startswith("sha256:")
+    assert len(good.digest) == len("sha256:") + 64
+
+
+@pytest.mark.parametrize("change", ["text", "name", "comment"])
+def test_the_digest_changes_with_any_content_and_name(folder: Path, good: Catalogue, change: str) -> None:
+    rules = folder / "aa" / "rules_air.toml"
+    if change == "name":
+        rules.rename(folder / "aa" / "rules_other.toml")
+    else:
+        old, new = {"text": ("100 in2", "101 in2"), "comment": ("[[rule]]", "# hand-checked\n[[rule]]")}[change]
+        rules.write_text(rules.read_text("utf-8").replace(old, new), "utf-8")
+    assert load_catalogue(folder).digest != good.digest
+
+
+def _overlay(broken: Path, folder: Path) -> None:
+    shutil.copytree(broken, folder, dirs_exist_ok=True, ignore=shutil.ignore_patterns("*.txt"))
+    removed = broken / "remove.txt"
+    for name in removed.read_text("utf-8").split() if removed.exists() else ():
+        (folder / name).unlink()
+
+
+@pytest.mark.parametrize("broken", BROKEN, ids=[path.name for path in BROKEN])
+def test_a_broken_set_is_refused_with_its_message(broken: Path, folder: Path) -> None:
+    _overlay(broken, folder)
+    with pytest.raises(CatalogueError) as refused:
+        load_catalogue(folder)
+    assert str(refused.value) == (broken / "message.txt").read_text("utf-8").removesuffix("\n")
+
+
+def test_each_broken_set_breaks_one_file() -> None:
+    assert BROKEN
+    files = [(path.name, file) for path in BROKEN for file in path.rglob("*") if file.is_file()]
+    counts = Counter(name for name, file in files if file.name != "message.txt")
+    assert {name: count for name, count in counts.items() if count != 1} == {"missing-jurisdiction": 2}
+    assert counts.keys() == {path.name for path in BROKEN}
+
+
+@pytest.mark.parametrize("measured", [m for m in Measured if m in load.PLAUSIBLE])
+def test_each_range_has_a_lower_and_an_upper_end(measured: Measured) -> None:
+    least, greatest = load.PLAUSIBLE[measured]
+    assert 0 <= least < greatest
+
+
+def test_every_measure_with_a_value_has_a_range() -> None:
+    assert set(load.PLAUSIBLE) == set(load._FIELD)
+
+
+def test_only_the_loader_reads_files() -> None:
+    package = DATA.parents[1]
+    readers = ("read_text", "read_bytes", "open(", "tomllib")
+    rooms = ("engine", "render", "model", "quantity", "rules")
+    pure = [path for room in rooms for path in (package / room).glob("*.py")]
+    found = {path.name for path in pure if any(word in path.read_text("utf-8") for word in readers)}
+    assert found == {Path(inspect.getfile(load)).name}

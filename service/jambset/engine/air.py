@@ -1,0 +1,215 @@
+"""Air under the closed leaf and beside it: one pressure across all paths in parallel."""
+
+from __future__ import annotations
+
+from math import sqrt
+from typing import NamedTuple
+
+from msgspec import UNSET, UnsetType
+
+from jambset.engine import formulas
+from jambset.engine.facts import Facts
+from jambset.engine.parallel import Path, flow_at, pressure_at
+from jambset.model.advice import AirAdvice, Phrase, WayOut
+from jambset.model.request import AirPath, Crack, Duct, Duty, FlowBasis, Grille, GrilleMaterial
+from jambset.quantity.ticks import INCH, Area, Flow, Length, Pressure, ceil_to, least_ticks, metres
+from jambset.rules.schema import Measured
+from jambset.rules.select import Applied
+
+JUMP_LENGTH_M = 3.0
+"""Length of the jump duct that is offered as a way out; named in its sentence."""
+JUMP_ROUGHNESS_M = 0.003
+"""Of a flexible duct, the rough end of what is used; taken where no roughness is stated."""
+JUMP_BENDS = 0.5
+JUMP_SIZES = tuple(inches * INCH for inches in (6, 8, 10, 12, 14, 16))
+
+
+class AirFacts(NamedTuple):
+    """What passes, in SI. supply and limit are None when unknown; slot: flow per metre of gap at 1 Pa."""
+
+    supply: float | None
+    limit: float | None
+    density: float
+    discharge: float
+    slot: float
+    slot_high: float
+    width_m: float
+    others: tuple[Path, ...]
+    gap_needed: int | None
+    """Gap [ticks] that carries, at the limit, what the other paths don't."""
+
+
+def air_facts(facts: Facts, limit: float | None) -> AirFacts:
+    """Air at the site's density. limit: the least room pressure that a rule allows here [Pa]."""
+    air, d = facts.opening.air, facts.defaults
+    altitude = 0.0 if isinstance(air.altitude, UnsetType) else metres(air.altitude)
+    warmth = d.temperature_c if isinstance(air.temperature, UnsetType) else float(air.temperature)
+    density = formulas.air_density_kg_m3(altitude_m=altitude, temperature_c=warmth)
+    stated = air.discharge_coefficient
+    low, high = (
+        (d.discharge_coefficient, d.discharge_coefficient_high) if isinstance(stated, UnsetType) else (stated, stated)
+    )
+    width, speed = metres(facts.slot_width), sqrt(2 / density)
+    supply = _supply(facts, density)
+    others = tuple(_path(path, density=density, facts=facts) for path in air.other_paths)
+    slot = low * width * speed
+    return AirFacts(
+        supply=supply,
+        limit=limit,
+        density=density,
+        discharge=low,
+        slot=slot,
+        slot_high=high * width * speed,
+        width_m=width,
+        others=others,
+        gap_needed=_gap_needed(supply, limit, slot=slot, others=others),
+    )
+
+
+def _supply(facts: Facts, density: float) -> float | None:
+    air = facts.opening.air
+    if isinstance(air.supply_flow, UnsetType):
+        return None
+    if air.flow_basis is FlowBasis.STANDARD:
+        return formulas.actual_flow_m3_s(standard_flow_m3_s=air.supply_flow, density_kg_m3=density)
+    return float(air.supply_flow)
+
+
+def _path(path: AirPath, *, density: float, facts: Facts) -> Path:
+    discharge = facts.defaults.discharge_coefficient
+    if isinstance(path, Grille):
+        return Path(discharge * _free_area(path, facts) * sqrt(2 / density), 0.5)
+    if isinstance(path, Crack):
+        coefficient = formulas.crack_coefficient(
+            leakage_area_m2=path.leakage_area, exponent=path.exponent, density_kg_m3=density
+        )
+        return Path(coefficient, path.exponent)
+    return Path(_duct(path, density=density, discharge=discharge), 0.5)
+
+
+def _free_area(grille: Grille, facts: Facts) -> float:
+    if not isinstance(grille.free_area, UnsetType):
+        return float(grille.free_area)
+    d = facts.defaults
+    ratio = d.free_ratio_metal if grille.material is GrilleMaterial.METAL else d.free_ratio_wood
+    return ratio * metres(grille.width) * metres(grille.height)
+
+
+def _duct(duct: Duct, *, density: float, discharge: float) -> float:
+    return formulas.duct_coefficient(
+        diameter_m=metres(duct.diameter),
+        length_m=metres(duct.length),
+        roughness_m=JUMP_ROUGHNESS_M if isinstance(duct.roughness, UnsetType) else metres(duct.roughness),
+        bend_loss=duct.bend_loss,
+        grille_free_area_m2=duct.grille_free_area,
+        discharge=discharge,
+        density_kg_m3=density,
+    )
+
+
+def _gap_needed(supply: float | None, limit: float | None, *, slot: float, others: tuple[Path, ...]) -> int | None:
+    if supply is None or limit is None:
+        return None
+    rest = supply - flow_at(others, limit)
+    return least_ticks(rest / (slot * sqrt(limit))) if rest > 0 else 0
+
+
+def pressure_over(air: AirFacts, gap: int) -> float | None:
+    """Pressure across the closed door at the supply flow [Pa]; None when nothing is supplied or nothing is open."""
+    paths = _paths(air, air.slot, gap)
+    return pressure_at(paths, air.supply) if air.supply is not None and paths else None
+
+
+def _paths(air: AirFacts, slot: float, gap: int) -> tuple[Path, ...]:
+    paths = (Path(slot * metres(gap), 0.5), *air.others)
+    return tuple(path for path in paths if path.coefficient > 0)
+
+
+def advise(
+    facts: Facts, air: AirFacts, *, gap: int, barred: bool, prescribed: tuple[Applied, ...], rules: tuple[str, ...]
+) -> AirAdvice:
+    """What passes a gap of so many ticks under the closed leaf, what is short, and what else would carry it.
+
+    barred: the air mustn't pass between these rooms at all, so nothing is offered that would carry it.
+    """
+    open_gap = max(0, gap)
+    if barred:
+        return AirAdvice(gap=Length(open_gap), free_area=Area(air.width_m * metres(open_gap)), governed_by=rules)
+    limit, supply = air.limit, air.supply
+    carried = high = short = None
+    if limit is not None:
+        carried = flow_at(_paths(air, air.slot, open_gap), limit)
+        high = flow_at(_paths(air, air.slot_high, open_gap), limit)
+        short = max(0.0, supply - carried) if supply is not None else None
+    pressure = pressure_over(air, open_gap)
+    needed = air.gap_needed
+    step = facts.grid.step
+    return AirAdvice(
+        gap=Length(open_gap),
+        free_area=Area(air.width_m * metres(open_gap)),
+        flow_at_limit=UNSET if carried is None else Flow(carried),
+        flow_at_limit_high=UNSET if high is None else Flow(high),
+        pressure_limit=UNSET if limit is None else Pressure(limit),
+        pressure_at_supply=UNSET if pressure is None else Pressure(pressure),
+        supply_flow=UNSET if supply is None else Flow(supply),
+        shortfall=UNSET if short is None else Flow(short),
+        gap_needed=UNSET if needed is None else Length(ceil_to(needed, step=step)),
+        density_kg_m3=round(air.density, 4),
+        ways_out=_ways_out(facts, air, short, prescribed) if short else (),
+        governed_by=rules,
+    )
+
+
+def _ways_out(facts: Facts, air: AirFacts, short: float, prescribed: tuple[Applied, ...]) -> tuple[WayOut, ...]:
+    assert air.limit is not None  # a shortfall is counted against a limit
+    duties = facts.opening.duties
+    free = formulas.orifice_area_m2(
+        flow_m3_s=short,
+        pressure_pa=air.limit,
+        density_kg_m3=air.density,
+        discharge=facts.defaults.discharge_coefficient,
+    )
+    face = free / facts.defaults.free_ratio_metal
+    code = "way.grille_rated" if Duty.FIRE_LABEL in duties else "way.grille"
+    ways = [WayOut(kind="transfer_grille", text=Phrase(code, free=Area(free), face=Area(face)), free_area=Area(free))]
+    ways += _prescribed(prescribed, air)
+    if size := _jump_size(facts, air, short):
+        code = "way.jump_duct_rated" if Duty.FIRE_LABEL in duties else "way.jump_duct"
+        ways.append(WayOut(kind="jump_duct", text=Phrase(code, size=Length(size)), diameter=Length(size)))
+    kind = "ducted_return" if Duty.TRANSFER_AIR in duties else "ducted_supply"
+    ways.append(WayOut(kind=kind, text=Phrase(f"way.{kind}")))
+    return tuple(ways)
+
+
+def _prescribed(rules: tuple[Applied, ...], air: AirFacts) -> list[WayOut]:
+    """The grilles that a rule sizes by the flow alone, with the clearance it asks for beside them."""
+    clear = Length(max((int(a.limit or 0) for a in rules if a.rule.measured is Measured.GRILLE_UNDERCUT), default=0))
+    areas = [(a, Area((a.limit or 0) * (air.supply or 0))) for a in rules]
+    return [
+        WayOut(
+            kind="prescribed_grille",
+            text=Phrase("way.prescribed", area=area, clear=clear),
+            free_area=area,
+            rule=a.rule.id,
+        )
+        for a, area in areas
+        if a.rule.measured is Measured.GRILLE_AREA_PER_FLOW
+    ]
+
+
+def _jump_size(facts: Facts, air: AirFacts, short: float) -> int | None:
+    assert air.limit is not None
+    for size in JUMP_SIZES:
+        free = facts.defaults.free_ratio_metal * metres(size) ** 2
+        coefficient = formulas.duct_coefficient(
+            diameter_m=metres(size),
+            length_m=JUMP_LENGTH_M,
+            roughness_m=JUMP_ROUGHNESS_M,
+            bend_loss=JUMP_BENDS,
+            grille_free_area_m2=free,
+            discharge=facts.defaults.discharge_coefficient,
+            density_kg_m3=air.density,
+        )
+        if coefficient * sqrt(air.limit) >= short:
+            return size
+    return None

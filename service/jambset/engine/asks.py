@@ -1,0 +1,191 @@
+"""What the advice doesn't know and who must be asked, what is in conflict, and the cautions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from msgspec import UNSET, UnsetType
+
+from jambset.engine.checks import FAIL, MOVES_AIR, RELAXED, Result, finish_is_there
+from jambset.engine.facts import SideFacts
+from jambset.engine.regime import NOT_CHECKED
+from jambset.engine.settle import Given
+from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Phrase, Question, Quote, WayOut
+from jambset.model.request import Duty, FrameState
+from jambset.model.source import NEVER_RELAXED, Asked, Force
+from jambset.quantity.ticks import Length
+from jambset.rules.schema import Measured, Relation
+from jambset.rules.select import Applied
+
+AIR_QUANTITIES = frozenset({Measured.ROOM_PRESSURE, Measured.FREE_AREA, Measured.TRANSFER_AIR})
+
+
+def conflicts(result: Result, checks: tuple[Check, ...], air: AirAdvice) -> tuple[Conflict, ...]:
+    """Bounds that gave way and rules that fail, each once: who decides, and what else could be done."""
+    broken = [c for c in checks if c.status in (FAIL, RELAXED) and c.force != Force.PREFERENCE]
+    gave_way = {given.bound.rule: given for given in reversed(result.decision.gave_way)} if broken else {}
+    first = {check.rule: check for check in reversed(broken)}  # of a rule's two sides the first
+    rules = result.at.regime.by_id
+    return tuple(
+        _conflict(rules[rule], check, gave_way.get(rule), result, air) for rule, check in reversed(first.items())
+    )
+
+
+def _conflict(applied: Applied, check: Check, given: Given | None, result: Result, air: AirAdvice) -> Conflict:
+    rule = applied.rule
+    against = _against(applied, given, result)
+    short = UNSET if isinstance(check.margin, UnsetType) else type(check.margin)(abs(check.margin))
+    code = "conflict.against" if against else "conflict.alone"
+    values = {"rule": Quote(rule.title), "against": Quote(_titles(against, result)), "amount": short}
+    if isinstance(short, UnsetType):
+        code = "conflict.prohibited" if rule.relation is Relation.PROHIBITED else "conflict.unmet"
+    elif rule.measured is Measured.ROOM_PRESSURE and not isinstance(air.gap_needed, UnsetType):
+        code = "conflict.pressure_capped" if against else "conflict.pressure"
+        values["gap"] = air.gap_needed
+    return Conflict(
+        code="bounds_conflict" if against else "rule_not_met",
+        rules=(rule.id, *against),
+        quantity=rule.measured,
+        amount=short,
+        decides=rule.decides,
+        text=Phrase(code, **values),
+        ways_out=_ways_out(applied, result, air),
+    )
+
+
+def _against(applied: Applied, given: Given | None, result: Result) -> tuple[str, ...]:
+    if given is not None and applied.rule.measured is not Measured.ROOM_PRESSURE:
+        return tuple(rule for rule in given.against if rule != applied.rule.id)
+    if applied.rule.measured is not Measured.ROOM_PRESSURE:
+        return ()
+    gaps = result.at.regime.of(Measured.FLOOR_CLEARANCE)
+    caps = (a for a in gaps if a.rule.relation is Relation.AT_MOST and a.limit == result.at.regime.greatest_gap)
+    return tuple(a.rule.id for a in caps if a.rule.force in NEVER_RELAXED)
+
+
+def _titles(rules: tuple[str, ...], result: Result) -> str:
+    known = result.at.regime.by_id
+    return "; ".join(known[rule].rule.title if rule in known else "the present rough opening" for rule in rules)
+
+
+def _ways_out(applied: Applied, result: Result, air: AirAdvice) -> tuple[WayOut, ...]:
+    ways: list[WayOut] = []
+    if not isinstance(applied.rule.way_out, UnsetType):
+        ways.append(
+            WayOut(kind="instead", text=Phrase("quote", text=Quote(applied.rule.way_out)), rule=applied.rule.id)
+        )
+    if applied.rule.measured in AIR_QUANTITIES:
+        ways.extend(air.ways_out)
+    elif applied.rule.measured in (Measured.HEAD_SHIM, Measured.CLEAR_HEIGHT):
+        ways.append(WayOut(kind="raise_header", text=Phrase("way.raise_header")))
+    elif (order := result.decision.to_order) is not None and order != result.decision.undercut:
+        ways.append(WayOut(kind="other_unit", text=Phrase("way.other_unit", undercut=Length(order))))
+    return tuple(ways)
+
+
+def questions(result: Result, checks: tuple[Check, ...]) -> tuple[Question, ...]:
+    """Everything open, what holds the work first."""
+    asked = (
+        *_floor_questions(result),
+        *_unit_questions(result),
+        *_air_questions(result),
+        *_rule_questions(result, checks),
+    )
+    return tuple(sorted(asked, key=lambda q: not q.holds))
+
+
+def _floor_questions(result: Result) -> Iterator[Question]:
+    for side in result.at.facts.sides:
+        if side.floor is None:
+            yield _side_question("floor_undecided", side, holds=("leaf", "air", "transition", "flooring"))
+        elif side.others:
+            yield _side_question("floor_may_change", side, holds=("leaf", "transition", "flooring"))
+    if isinstance(result.at.facts.opening.subfloor, UnsetType):
+        yield Question(
+            code="subfloor_unmeasured", ask=Asked.FINISH_CARPENTER, text=Phrase("ask.subfloor"), pointer="#/subfloor"
+        )
+    if result.decision.trim and any(
+        max(ends) > result.at.facts.defaults.survey_reach for ends in result.at.facts.ground.gauge_distance
+    ):
+        yield Question(
+            code="survey_far", ask=Asked.FINISH_CARPENTER, text=Phrase("ask.survey"), pointer="#/subfloor/points"
+        )
+
+
+def _side_question(code: str, side: SideFacts, *, holds: tuple[str, ...]) -> Question:
+    place = Quote(side.room) if isinstance(side.room, str) else Phrase(f"place.{side.name}")
+    names = Quote(", ".join(floor.title for floor in side.floors))
+    text = Phrase(f"ask.{code}", place=place, floors=names)
+    return Question(code=code, ask=Asked.SUPERINTENDENT, text=text, pointer=f"#/{side.name}/build_up", holds=holds)
+
+
+def _unit_questions(result: Result) -> Iterator[Question]:
+    facts = result.at.facts
+    if facts.undercut is None and facts.opening.frame.state is not FrameState.TO_ORDER:
+        yield Question(
+            code="undercut_unknown",
+            ask=Asked.FINISH_CARPENTER,
+            text=Phrase("ask.undercut"),
+            pointer="#/frame/undercut",
+            holds=("setting", "leaf"),
+        )
+    if facts.header is None:
+        yield Question(
+            code="rough_opening_unknown", ask=Asked.FRAMER, text=Phrase("ask.rough_opening"), pointer="#/rough_opening"
+        )
+    if Duty.FIRE_LABEL in facts.opening.duties and isinstance(facts.opening.leaf.fire_minutes, UnsetType):
+        yield Question(
+            code="fire_minutes_unknown",
+            ask=Asked.DOOR_SUPPLIER,
+            text=Phrase("ask.fire_minutes"),
+            pointer="#/leaf/fire_minutes",
+        )
+
+
+def _air_questions(result: Result) -> Iterator[Question]:
+    facts = result.at.facts
+    moves = not MOVES_AIR.isdisjoint(facts.opening.duties)
+    if moves and result.at.air.supply is None:
+        yield Question(
+            code="supply_flow_unknown",
+            ask=Asked.HVAC_CONTRACTOR,
+            text=Phrase("ask.supply_flow"),
+            pointer="#/air/supply_flow",
+            holds=("air",),
+        )
+    if moves and result.at.air.limit is None:
+        yield Question(
+            code="pressure_limit_unknown",
+            ask=Asked.HVAC_CONTRACTOR,
+            text=Phrase("ask.pressure_limit"),
+            pointer="#/air/pressure_limit",
+            holds=("air",),
+        )
+
+
+def _rule_questions(result: Result, checks: tuple[Check, ...]) -> Iterator[Question]:
+    rules = result.at.regime.by_id
+    for check in checks:
+        if check.status == NOT_CHECKED and (rule := rules[check.rule].rule).relation is Relation.ASK:
+            holds = ("leaf",) if rule.when.trimmed is True else ()
+            yield Question(code=rule.id, ask=rule.decides, text=Phrase("quote", text=rule.text), holds=holds)
+
+
+def cautions(result: Result) -> tuple[Caution, ...]:
+    """Dangers that go with what is advised here, and with the opening itself."""
+    return tuple(caution for applied, caution in result.at.regime.cautions if _concerns(applied, result))
+
+
+def _concerns(applied: Applied, result: Result) -> bool:
+    when = applied.rule.when
+    cutting = result.decision.trim is None or bool(result.decision.trim)
+    return when.trimmed in (UNSET, cutting) and finish_is_there(result.at.facts, when.finish)
+
+
+def verdict(result: Result, checks: tuple[Check, ...], found: tuple[Conflict, ...], open_: tuple[Question, ...]) -> str:
+    """conflict: a rule that is never relaxed fails. hold: somebody must agree or answer first."""
+    if any(check.status == FAIL for check in checks):
+        return "conflict"
+    if found or any({"setting", "leaf"} & set(question.holds) for question in open_):
+        return "hold"
+    return "go_with_trim" if result.decision.trim or result.decision.foot < 0 else "go"

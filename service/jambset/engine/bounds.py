@@ -1,0 +1,111 @@
+"""The fixed heights of an opening, and from them and its rules the bounds on what is settled, strongest first."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from jambset.engine.air import AirFacts
+from jambset.engine.facts import Facts, SideFacts
+from jambset.engine.regime import Fixed, Regime
+from jambset.engine.settle import BOTTOM, TOP, Bound
+from jambset.engine.transition import Joint
+from jambset.quantity.ticks import least_ticks
+from jambset.rules.schema import FinishKind, Measured
+from jambset.rules.select import Applied
+
+HEADER = "rough_opening"
+"""What a bound of the present header is called where a rule's id stands."""
+NOWHERE = 0
+"""Stands for a fixed height that no line of the opening's regime asks for."""
+
+
+class Situation(NamedTuple):
+    """What the bounds are drawn from: facts, the rules in force, joint and air, and the fixed heights [ticks]."""
+
+    facts: Facts
+    regime: Regime
+    joint: Joint | None
+    air: AirFacts
+    fixed: tuple[int, ...]
+
+
+def fixed_heights(facts: Facts, joint: Joint | None) -> tuple[int, ...]:
+    """The heights that rules are measured from, above the datum, in the order of Fixed."""
+    ground = facts.ground
+    low = lower_leg(facts)
+    header = NOWHERE if facts.header is None else facts.header - facts.above_leaf
+    piece = NOWHERE if joint is None else ground.closed_high + joint.greatest
+    pull, push = facts.pull.floor, facts.push.floor
+    return (
+        0,
+        low,
+        header,
+        piece,
+        piece + facts.stop - facts.leaf_and_gap,
+        ground.swing_high,
+        ground.closed_high,
+        NOWHERE if pull is None else ground.swing_high + pull.greatest + facts.pull.rug,
+        NOWHERE if push is None else ground.closed_high + push.greatest + facts.push.rug,
+        NOWHERE if pull is None else ground.closed_low + pull.least,
+        NOWHERE if push is None else ground.closed_low + push.least,
+        *_covers(facts.pull, facts.push, low),
+    )
+
+
+def _covers(pull: SideFacts, push: SideFacts, low: int) -> tuple[int, ...]:
+    """Least tops at the lower leg: of all floors that may come, of the hard ones, of the carpets; pull side first."""
+    tops = []
+    for kind in (None, FinishKind.HARD, FinishKind.CARPET):
+        for side in (pull, push):
+            found = [floor.least for floor in side.floors if kind is None or floor.kind is kind]
+            tops.append(low + min(found) if found else NOWHERE)
+    return tuple(tops)
+
+
+def lower_leg(facts: Facts) -> int:
+    """Subfloor at the lower leg, where a lifted frame shows first [ticks]."""
+    return min(facts.ground.hinge_leg, facts.ground.strike_leg)
+
+
+def draw(at: Situation) -> list[Bound]:
+    """Bounds of a situation, strongest first; the header itself comes before every rule."""
+    fixed = at.fixed
+    low = fixed[Fixed.LOW_LEG]
+    bounds = [] if at.facts.header is None else [Bound(HEADER, "", TOP, False, fixed[Fixed.HEADER])]
+    for applied, lines, _, _, _ in at.regime.driving:
+        for side, on, lower, _, height, shift, cover in lines:
+            limit = fixed[height] + shift
+            bounds.append(Bound(applied.rule.id, side, on, lower, low if cover and limit < low else limit))
+        if not lines:
+            bounds.extend(_open_to_air(applied, at))
+    return bounds
+
+
+def _open_to_air(applied: Applied, at: Situation) -> list[Bound]:
+    floor = slot_floor(at)
+    if floor is None:
+        return []
+    if applied.rule.measured is Measured.FREE_AREA:
+        gap, whole = _gap_for_area(applied, at), False
+    elif applied.rule.measured is Measured.ROOM_PRESSURE:
+        gap, whole = _gap_for_pressure(applied, at), True
+    else:
+        return []
+    return [Bound(applied.rule.id, "", BOTTOM, True, floor + gap, whole)] if gap else []
+
+
+def _gap_for_area(applied: Applied, at: Situation) -> int:
+    there = at.facts.passes[applied.rule.when.finish]
+    return least_ticks(float(applied.limit or 0) / at.air.width_m) if there else 0
+
+
+def _gap_for_pressure(applied: Applied, at: Situation) -> int:
+    """The gap that carries the air at the strictest limit; none where a grille has to, or where air is barred."""
+    gap, rules = at.air.gap_needed or 0, at.regime
+    lifts = applied.limit == at.air.limit and gap <= rules.greatest_gap and not rules.barred
+    return gap if lifts else 0
+
+
+def slot_floor(at: Situation) -> int | None:
+    """Top of the highest thing under the closed leaf, at its thickest, above the datum; None while undecided."""
+    return None if at.joint is None else at.facts.ground.closed_mean + at.joint.greatest

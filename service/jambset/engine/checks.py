@@ -1,0 +1,197 @@
+"""Holds every rule in force against the decision. A failed rule is a result, never an exception."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from math import inf
+from typing import Any, NamedTuple
+
+from msgspec import UNSET, UnsetType
+
+from jambset.engine import formulas
+from jambset.engine.air import pressure_over
+from jambset.engine.bounds import Situation, slot_floor
+from jambset.engine.decide import Decision
+from jambset.engine.facts import Facts
+from jambset.engine.regime import Fixed, Ruling
+from jambset.engine.transition import Joint
+from jambset.model.advice import Check
+from jambset.model.request import Duty
+from jambset.model.source import NEVER_RELAXED
+from jambset.quantity.ticks import metres
+from jambset.rules.schema import FinishKind, Measured, Relation
+from jambset.rules.select import Applied, within
+
+PASS, FAIL, RELAXED = "pass", "fail", "relaxed"
+MOVES_AIR = frozenset({Duty.TRANSFER_AIR, Duty.EXHAUST_MAKEUP})
+
+
+class Result(NamedTuple):
+    """What was decided of a situation; heights in ticks above the datum."""
+
+    at: Situation
+    decision: Decision
+
+    @property
+    def slot(self) -> int | None:
+        """Least gap under the closed leaf [ticks], None while it can't be told."""
+        floor, bottom = slot_floor(self.at), self.decision.bottom
+        return None if floor is None or bottom is None else bottom - floor
+
+
+Reading = tuple[str, Any]
+"""A side's name or "", and the measured value (ticks, m², Pa, ratio) or None."""
+ONE_SIDE = ""
+
+
+def check_all(result: Result) -> tuple[Check, ...]:
+    """One check a rule and side, strongest rule first."""
+    held = {*result.decision.foot_held_by, *result.decision.leaf_held_by}
+    heights, trims = _heights(result), bool(result.decision.trim)
+    checks: list[Check] = []
+    for ruling in result.at.regime.checked:
+        applied, lines, unread, _, _ = ruling
+        rule = applied.rule
+        if rule.when.trimmed not in (UNSET, trims):
+            continue
+        if lines:
+            checks.extend(_height_checks(ruling, result.at.fixed, heights, governs=rule.id in held))
+        elif rule.measured in _READERS and rule.relation is not Relation.ASK:
+            checks.extend(_other_checks(ruling, result, governs=rule.id in held))
+        else:
+            checks.extend(unread)
+    return tuple(checks)
+
+
+def _heights(result: Result) -> tuple[int | None, ...]:
+    """The settled heights by what a line is on: foot, bottom, trim, top. A leg that is cut stands on the subfloor."""
+    decision = result.decision
+    top = None if decision.undercut is None else decision.foot + decision.undercut
+    return (max(decision.foot, result.at.fixed[Fixed.LOW_LEG]), decision.bottom, decision.trim, top)
+
+
+def _height_checks(
+    ruling: Ruling, fixed: tuple[int, ...], heights: tuple[int | None, ...], *, governs: bool
+) -> Iterator[Check]:
+    limit = ruling.limit
+    for place, (side, on, _, sense, height, _, cover) in enumerate(ruling.lines):
+        settled = heights[on]
+        if settled is None:
+            yield ruling.unread[place]
+            continue
+        actual = sense * (settled - fixed[height])
+        # a leg on the subfloor can't stand lower under a floor that is thin
+        if not cover or actual >= limit or settled > fixed[Fixed.LOW_LEG]:
+            yield _check(ruling, side, actual, governs=governs)
+
+
+def _other_checks(ruling: Ruling, result: Result, *, governs: bool) -> Iterator[Check]:
+    for side, actual in _READERS[ruling.applied.rule.measured](ruling.applied, result):
+        yield ruling.unread[0] if actual is None else _check(ruling, side, actual, governs=governs)
+
+
+_ANSWERS = frozenset({Relation.PROHIBITED, Relation.FORMULA})
+"""Relations whose reading says by itself whether the rule is met."""
+
+
+def _check(ruling: Ruling, side: str, actual: Any, *, governs: bool) -> Check:
+    applied, value = ruling.applied, ruling.value
+    rule, limit = applied.rule, applied.limit
+    held = actual if rule.relation in _ANSWERS else within(rule.relation, actual=actual, limit=limit)
+    shown = value is not None and limit is not None and actual != inf and rule.relation not in _ANSWERS
+    return Check(
+        rule=rule.id,
+        force=rule.force,
+        status=PASS if held else FAIL if rule.force in NEVER_RELAXED or rule.binding else RELAXED,
+        quantity=rule.measured,
+        side=side or UNSET,
+        limit=ruling.limit,
+        actual=value(actual) if shown else UNSET,  # type: ignore[misc]
+        margin=value(actual - limit if rule.relation is Relation.AT_LEAST else limit - actual) if shown else UNSET,  # type: ignore[misc]
+        governs=governs,
+    )
+
+
+def head_spare(result: Result) -> int | None:
+    """Space between frame and header [ticks]; None when either is unknown."""
+    facts, undercut = result.at.facts, result.decision.undercut
+    if facts.header is None or undercut is None:
+        return None
+    return facts.header - result.decision.foot - undercut - facts.above_leaf
+
+
+def _leaf_thickness(applied: Applied, result: Result) -> list[Reading]:
+    return [(ONE_SIDE, int(result.at.facts.opening.leaf.thickness))]
+
+
+def _pile(applied: Applied, result: Result) -> list[Reading]:
+    sides = ((side.name, side.floor) for side in result.at.facts.sides)
+    return [(name, floor.pile) for name, floor in sides if floor is not None and floor.kind is FinishKind.CARPET]
+
+
+def _of_joint(measure: Callable[[Joint], float]) -> Callable[[Applied, Result], list[Reading]]:
+    def read(applied: Applied, result: Result) -> list[Reading]:
+        return [(ONE_SIDE, None if result.at.joint is None else measure(result.at.joint))]
+
+    return read
+
+
+def _slope(kind: str) -> Callable[[Joint], float]:
+    return lambda joint: joint.bevel.rise / joint.bevel.run if joint.bevel and joint.bevel.kind == kind else 0.0
+
+
+def _free_area(applied: Applied, result: Result) -> list[Reading]:
+    if not finish_is_there(result.at.facts, applied.rule.when.finish):
+        return []
+    slot = result.slot
+    return [(ONE_SIDE, None if slot is None else result.at.air.width_m * metres(max(0, slot)))]
+
+
+def _room_pressure(applied: Applied, result: Result) -> list[Reading]:
+    slot, air = result.slot, result.at.air
+    if slot is None or air.supply is None or result.at.regime.barred:
+        return [(ONE_SIDE, None)]
+    pressure = pressure_over(air, max(0, slot))
+    return [(ONE_SIDE, inf if pressure is None else pressure)]  # supplied, and no way out
+
+
+def _transfer_air(applied: Applied, result: Result) -> list[Reading]:
+    return [(ONE_SIDE, MOVES_AIR.isdisjoint(result.at.facts.opening.duties))]
+
+
+def _leaf_construction(applied: Applied, result: Result) -> list[Reading]:
+    leaf = result.at.facts.opening.leaf
+    complies = formulas.garage_leaf_complies(
+        core=leaf.core,
+        thickness=leaf.thickness,
+        least_thickness=int(applied.limit or 0),
+        fire_minutes=leaf.fire_minutes,
+    )
+    return [(ONE_SIDE, complies)]
+
+
+def _disturbed_area(applied: Applied, result: Result) -> list[Reading]:
+    trim, width = result.decision.trim, metres(result.at.facts.slot_width)
+    area = None if trim is None else formulas.rrp_disturbed_area_m2(trim_m=metres(trim), width_m=width)
+    return [(ONE_SIDE, area)]
+
+
+_READERS: dict[Measured, Callable[[Applied, Result], list[Reading]]] = {
+    Measured.LEAF_THICKNESS: _leaf_thickness,
+    Measured.PILE: _pile,
+    Measured.THRESHOLD_HEIGHT: _of_joint(lambda joint: joint.rise if joint.ramped else joint.drop),
+    Measured.VERTICAL_EDGE: _of_joint(lambda joint: joint.vertical),
+    Measured.BEVEL_SLOPE: _of_joint(_slope("bevel")),
+    Measured.UNRAMPED_CHANGE: _of_joint(lambda joint: 0 if joint.ramped else joint.drop),
+    Measured.RAMP_SLOPE: _of_joint(_slope("ramp")),
+    Measured.FREE_AREA: _free_area,
+    Measured.ROOM_PRESSURE: _room_pressure,
+    Measured.TRANSFER_AIR: _transfer_air,
+    Measured.LEAF_CONSTRUCTION: _leaf_construction,
+    Measured.DISTURBED_AREA: _disturbed_area,
+}
+
+
+def finish_is_there(facts: Facts, finish: FinishKind | UnsetType) -> bool:
+    """Whether one of the sides has a finish of the kind that a rule asks for."""
+    return finish is UNSET or finish in (facts.pull.kind, facts.push.kind)

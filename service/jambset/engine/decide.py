@@ -1,0 +1,213 @@
+"""Chooses foot, trim and the way the cut is made from the settlements that the bounds allow."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from jambset.engine.bounds import Situation, draw
+from jambset.engine.facts import Facts, cut_angle
+from jambset.engine.settle import (
+    FAR,
+    FOOT,
+    TOP,
+    Bound,
+    Given,
+    Settlement,
+    lead,
+    on_tape,
+    settle_cut,
+    settle_order,
+    settle_uncut,
+    surely_ahead,
+)
+from jambset.model.advice import GaugeBlock
+from jambset.model.request import FrameState
+from jambset.quantity.grid import Grid
+from jambset.quantity.ticks import Length
+from jambset.rules.schema import Labour
+
+
+class Cut(NamedTuple):
+    """How the leaf's bottom gets where it ends."""
+
+    when: str
+    where: str
+    blocks: tuple[GaugeBlock, ...]
+
+
+class Decision(NamedTuple):
+    """What is set and cut, in ticks above the datum; None where the payload doesn't tell.
+
+    foot is negative when legs are trimmed. to_order: the undercut with which nobody has to saw.
+    foot_wanted: the foot if the header were no limit. tape: the grid that was used.
+    """
+
+    foot: int
+    undercut: int | None
+    bottom: int | None
+    trim: int | None
+    to_order: int | None
+    foot_wanted: int
+    foot_limit: int | None
+    gave_way: tuple[Given, ...]
+    foot_held_by: tuple[str, ...]
+    leaf_held_by: tuple[str, ...]
+    tape: Grid
+
+
+def decide(at: Situation, labour: dict[str, Labour]) -> Decision:
+    """The decision for one opening."""
+    bounds = draw(at)
+    order = _order(_without_header(bounds), at.facts) if at.facts.decided else None
+    if at.facts.undercut is None:
+        return _without_undercut(at, bounds, order)
+    if order is None:
+        return _undecided(at, bounds, at.facts.undercut)
+    return _known(at, bounds, order, labour)
+
+
+def _order(bounds: list[Bound], facts: Facts) -> Settlement:
+    """A unit on the subfloor with whatever undercut the floors ask for."""
+    return on_tape(settle_order, bounds, undercut=0, grid=facts.grid)[0]
+
+
+def _without_header(bounds: list[Bound]) -> list[Bound]:
+    return [b for b in bounds if b.on != TOP or b.lower]
+
+
+def _without_undercut(at: Situation, bounds: list[Bound], order: Settlement | None) -> Decision:
+    """The unit is still to be ordered, or nobody measured it: it stands on the subfloor in either case."""
+    if order is None:
+        return _on_subfloor(at, undercut=None)
+    under = _order(bounds, at.facts)
+    ordered = at.facts.opening.frame.state is FrameState.TO_ORDER
+    return _on_subfloor(at, undercut=under.bottom - under.foot if ordered else None)._replace(
+        foot=under.foot,
+        bottom=under.bottom,
+        trim=0 if ordered else None,
+        to_order=order.bottom - order.foot,
+        foot_wanted=order.foot,
+        gave_way=under.gave_way,
+        foot_held_by=under.foot_held_by,
+        leaf_held_by=under.bottom_held_by,
+    )
+
+
+def _on_subfloor(at: Situation, *, undercut: int | None) -> Decision:
+    return Decision(
+        foot=0,
+        undercut=undercut,
+        bottom=None,
+        trim=None,
+        to_order=None,
+        foot_wanted=0,
+        foot_limit=None,
+        gave_way=(),
+        foot_held_by=(),
+        leaf_held_by=(),
+        tape=at.facts.grid,
+    )
+
+
+def _undecided(at: Situation, bounds: list[Bound], undercut: int) -> Decision:
+    """A floor is missing: feet on the subfloor, or lower where the header asks for it; the leaf stays long."""
+    bounds = [b for b in bounds if b.on in (FOOT, TOP)]
+    found, tape = on_tape(settle_uncut, bounds, undercut=undercut, grid=at.facts.grid)
+    return _on_subfloor(at, undercut=undercut)._replace(
+        foot=found.foot,
+        foot_limit=_limit(bounds, found, undercut),
+        gave_way=found.gave_way,
+        foot_held_by=found.foot_held_by,
+        tape=tape,
+    )
+
+
+def _known(at: Situation, bounds: list[Bound], order: Settlement, labour: dict[str, Labour]) -> Decision:
+    undercut = at.facts.undercut or 0
+    found, tape = _best(bounds, undercut=undercut, facts=at.facts, labour=labour)
+    return Decision(
+        foot=found.foot,
+        undercut=undercut,
+        bottom=found.bottom,
+        trim=found.bottom - found.foot - undercut,
+        to_order=order.bottom - order.foot,
+        foot_wanted=_foot_without_header(at, bounds, found, labour),
+        foot_limit=_limit(bounds, found, undercut),
+        gave_way=found.gave_way,
+        foot_held_by=found.foot_held_by,
+        leaf_held_by=found.bottom_held_by,
+        tape=tape,
+    )
+
+
+def _best(bounds: list[Bound], *, undercut: int, facts: Facts, labour: dict[str, Labour]) -> tuple[Settlement, Grid]:
+    """Uncut unless cutting keeps a bound better, or keeps them as well for less work."""
+    step = facts.grid.step
+    plain = settle_uncut(bounds, undercut=undercut, step=step)
+    if not plain.gave_way and plain.foot == 0:
+        return plain, facts.grid
+    cut, cut_tape = on_tape(settle_cut, bounds, undercut=undercut, grid=facts.grid)
+    if surely_ahead(bounds, one=cut, other=plain, step=step):
+        return cut, cut_tape
+    plain, plain_tape = on_tape(settle_uncut, bounds, undercut=undercut, grid=facts.grid)
+    ahead = lead(bounds, one=cut, other=plain, step=step)
+    cheap = _minutes(plain, undercut, labour) <= _minutes(cut, undercut, labour)
+    return (plain, plain_tape) if ahead < 0 or (ahead == 0 and cheap) else (cut, cut_tape)
+
+
+def _minutes(found: Settlement, undercut: int, labour: dict[str, Labour]) -> int:
+    legs = "block_legs" if found.foot > 0 else "trim_legs" if found.foot < 0 else None
+    saw = "trim_on_bench" if found.bottom > found.foot + undercut else None
+    return sum(labour[step].minutes for step in (legs, saw) if step)
+
+
+def _foot_without_header(at: Situation, bounds: list[Bound], found: Settlement, labour: dict[str, Labour]) -> int:
+    """The foot this door would have been given under a header high enough."""
+    undercut = at.facts.undercut or 0
+    head = min((b.limit - undercut for b in bounds if b.on == TOP and not b.lower), default=FAR)
+    cover = min((b.limit for b in bounds if b.on == FOOT), default=FAR)
+    uncut = found.bottom == found.foot + undercut
+    if (uncut and not found.gave_way) or head >= cover:
+        return found.foot  # the header takes nothing away
+    return _best(_without_header(bounds), undercut=undercut, facts=at.facts, labour=labour)[0].foot
+
+
+def _limit(bounds: list[Bound], found: Settlement, undercut: int) -> int | None:
+    """Highest foot that every bound on the foot, but those that gave way, allows; below 0 the legs must be cut."""
+    lost = {given.bound for given in found.gave_way}
+    tops = (b for b in bounds if b.on in (FOOT, TOP) and not b.lower and b not in lost)
+    return min((b.limit - (undercut if b.on == TOP else 0) for b in tops), default=None)
+
+
+def plan_cut(at: Situation, decision: Decision) -> Cut:
+    """When, where and from which blocks the leaf is cut.
+
+    On the bench while the unit is not set; hung, before the floor, once it is; and after the floor as
+    long as one of the floors isn't certain. A hung leaf is cut in place only where the line leaves room
+    for a saw on a guide rail.
+    """
+    facts = at.facts
+    if not decision.trim or decision.bottom is None:
+        unknown = "unknown" if facts.decided else "after_floor"
+        return Cut(unknown if decision.trim is None else "none", "", ())
+    laid = not facts.confirmed
+    blocks = _gauge_blocks(facts, decision.bottom, on_finish=laid)
+    if not laid and facts.opening.frame.state is not FrameState.SET:
+        return Cut("before_hanging", "bench", blocks)
+    room = min(min(b.hinge_end, b.free_end) for b in blocks)
+    where = "in_place" if room >= facts.defaults.room_to_cut else "off_hinges"
+    return Cut("after_floor" if laid else "before_floor", where, blocks)
+
+
+def _gauge_blocks(facts: Facts, bottom: int, *, on_finish: bool) -> tuple[GaugeBlock, ...]:
+    floor = facts.pull.floor
+    top = floor.nominal if on_finish and floor is not None else 0
+    return tuple(
+        GaugeBlock(
+            angle=cut_angle(facts.opening),
+            stands_on="finish" if on_finish else "subfloor",
+            hinge_end=Length(bottom - hinge - top),
+            free_end=Length(bottom - free - top),
+        )
+        for hinge, free in facts.ground.gauge
+    )

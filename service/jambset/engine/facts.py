@@ -1,0 +1,330 @@
+"""From a request to the facts the rules ask about: floor tops, subfloor, frame, what is assumed.
+
+Everything that can be wrong with a readable request is found here, all at once; after that the engine
+never fails.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import lru_cache
+from typing import NamedTuple
+
+from msgspec import UNSET, UnsetType
+
+from jambset.engine.swing import Ground, ground
+from jambset.errors import FieldError, InvalidRequest
+from jambset.model.advice import Assumption, Phrase, Quote
+from jambset.model.request import Fixing, FrameState, Layer, Opening, RoomUse, Side, ThicknessOf
+from jambset.quantity.grid import GRIDS, Grid
+from jambset.quantity.ticks import Length
+from jambset.rules.schema import Catalogue, Defaults, FinishKind, Material
+
+PULL, PUSH = "pull_side", "push_side"
+
+
+class Floor(NamedTuple):
+    """One build-up: what its top is and how high it stands above the subfloor [ticks]."""
+
+    kind: FinishKind
+    least: int
+    nominal: int
+    greatest: int
+    carpet: int
+    """Thickness of the carpet on top, nominal; 0 for a hard finish."""
+    pile: int
+    floating: bool
+    title: str
+
+
+class SideFacts(NamedTuple):
+    """One side of the opening: its floor (none when undecided), and the floors it may become."""
+
+    name: str
+    floor: Floor | None
+    others: tuple[Floor, ...]
+    rug: int
+    room: str | UnsetType
+    use: RoomUse | UnsetType
+
+    @property
+    def kind(self) -> FinishKind:
+        """What its finish is now said to be."""
+        return self.floor.kind if self.floor else FinishKind.UNDECIDED
+
+    @property
+    def floors(self) -> tuple[Floor, ...]:
+        """Its floor and all it may become."""
+        return ((self.floor,) if self.floor else ()) + self.others
+
+
+class Pass(NamedTuple):
+    """A named floor that the leaf passes, and the highest subfloor it passes there [ticks].
+
+    The leaf swings over the pull side and only closes over the push side.
+    """
+
+    side: str
+    floor: Floor
+    under: int
+    rug: int
+
+
+Finish = FinishKind | UnsetType
+
+
+class Facts(NamedTuple):
+    """Everything known of the opening, lengths in ticks. None is unknown."""
+
+    opening: Opening
+    grid: Grid
+    pull: SideFacts
+    push: SideFacts
+    ground: Ground
+    undercut: int | None
+    above_leaf: int
+    """Leaf height, gap at the head and thickness of the head together."""
+    leaf_and_gap: int
+    stop: int
+    header: int | None
+    width_needed: int
+    slot_width: int
+    defaults: Defaults
+    assumptions: tuple[Assumption, ...]
+    passes: dict[Finish, list[Pass]]
+    """Named floors by the finish that a rule asks for; under UNSET, all of them."""
+
+    @property
+    def sides(self) -> tuple[SideFacts, SideFacts]:
+        """Pull side first."""
+        return (self.pull, self.push)
+
+    @property
+    def decided(self) -> bool:
+        """Whether both floors are named."""
+        return self.pull.floor is not None and self.push.floor is not None
+
+    @property
+    def confirmed(self) -> bool:
+        """Whether both floors are named and neither may become another."""
+        return self.decided and not self.pull.others and not self.push.others
+
+
+def grid_of(opening: Opening, catalogue: Catalogue) -> Grid:
+    """The grid of an answer: the caller's, or the custom of the place. Raises KeyError for an unknown one."""
+    if not isinstance(opening.grid, UnsetType):
+        return GRIDS[opening.grid]
+    return GRIDS[catalogue.jurisdictions[opening.jurisdiction].grid]
+
+
+def faults(opening: Opening, catalogue: Catalogue) -> tuple[FieldError, ...]:
+    """All that is wrong with a readable request, by field."""
+    return (*_name_faults(opening, catalogue), *_side_faults(opening, catalogue), *_shape_faults(opening))
+
+
+def gather(opening: Opening, catalogue: Catalogue) -> Facts:
+    """Facts of an opening. Raises InvalidRequest with every fault when there is one."""
+    if found := faults(opening, catalogue):
+        raise InvalidRequest(f"{len(found)} field(s) of opening {opening.mark} are invalid.", found)
+    return _facts(opening, catalogue)
+
+
+def _name_faults(opening: Opening, catalogue: Catalogue) -> Iterator[FieldError]:
+    if opening.jurisdiction not in catalogue.jurisdictions:
+        yield _unknown("#/jurisdiction", opening.jurisdiction, catalogue.jurisdictions)
+    if not isinstance(opening.grid, UnsetType) and opening.grid not in GRIDS:
+        yield _unknown("#/grid", opening.grid, GRIDS)
+    if not isinstance(opening.rule_set, UnsetType) and opening.rule_set != catalogue.version:
+        yield _unknown("#/rule_set", opening.rule_set, {catalogue.version: None})
+    piece = opening.transition.piece if not isinstance(opening.transition, UnsetType) else None
+    pieces = {row.id: row for row in catalogue.pieces}
+    if isinstance(piece, str) and piece not in pieces:
+        yield _unknown("#/transition/piece", piece, pieces)
+
+
+def _unknown(pointer: str, given: str, known: object) -> FieldError:
+    names = ", ".join(sorted(known))  # type: ignore[call-overload]
+    return FieldError(pointer, "unknown_name", f'"{given}" is not known here; use one of: {names}.')
+
+
+def _side_faults(opening: Opening, catalogue: Catalogue) -> Iterator[FieldError]:
+    for name, side in ((PULL, opening.pull_side), (PUSH, opening.push_side)):
+        if not isinstance(side.build_up, UnsetType):
+            yield from build_up_faults(f"#/{name}/build_up", side.build_up, catalogue)
+        for place, other in enumerate(side.could_become):
+            yield from build_up_faults(f"#/{name}/could_become/{place}/build_up", other.build_up, catalogue)
+
+
+@lru_cache(maxsize=1024)
+def build_up_faults(pointer: str, layers: tuple[Layer, ...], catalogue: Catalogue) -> tuple[FieldError, ...]:
+    """What is wrong with the layers of a build-up; the same few stand in every opening of a house."""
+    return tuple(_layer_faults(pointer, layers, catalogue))
+
+
+def _layer_faults(pointer: str, layers: tuple[Layer, ...], catalogue: Catalogue) -> Iterator[FieldError]:
+    for place, layer in enumerate(layers):
+        material = catalogue.materials.get(layer.material)
+        if material is None:
+            yield _unknown(f"{pointer}/{place}/material", layer.material, catalogue.materials)
+            continue
+        if place == len(layers) - 1 and material.finish == "none":
+            detail = f'"{layer.material}" can\'t be a finish; add the layer that lies on top of it.'
+            yield FieldError(f"{pointer}/{place}/material", "not_a_finish", detail)
+        least, nominal, greatest = spread(layer, material)
+        if not least <= nominal <= greatest:
+            detail = "least, thickness and greatest must stand in that order."
+            yield FieldError(f"{pointer}/{place}/thickness", "out_of_order", detail)
+
+
+def _shape_faults(opening: Opening) -> Iterator[FieldError]:
+    if len(set(opening.duties)) != len(opening.duties):
+        yield FieldError("#/duties", "repeated", "Name each duty once.")
+    leaf, hole = opening.leaf, opening.rough_opening
+    if not isinstance(hole, UnsetType) and hole.height < leaf.height:
+        detail = "The rough opening is lower than the leaf; no setting of the frame can mend that. Check both heights."
+        yield FieldError("#/rough_opening/height", "implausible", detail)
+    if not isinstance(leaf.cut_angle, UnsetType) and leaf.cut_angle > leaf.opening_angle:
+        yield FieldError("#/leaf/cut_angle", "out_of_range", "The leaf can't be held farther open than opening_angle.")
+
+
+def spread(layer: Layer, material: Material) -> tuple[int, int, int]:
+    """Least, nominal and greatest thickness of a layer [ticks]: stated, else by published tolerance, else typical."""
+    if isinstance(layer.thickness, UnsetType):
+        least, nominal, greatest = int(material.least), int(material.nominal), int(material.greatest)
+    else:
+        off = 0 if isinstance(material.tolerance, UnsetType) else int(material.tolerance)
+        nominal = int(layer.thickness)
+        least, greatest = max(0, nominal - off), nominal + off
+    return (
+        least if isinstance(layer.least, UnsetType) else int(layer.least),
+        nominal,
+        greatest if isinstance(layer.greatest, UnsetType) else int(layer.greatest),
+    )
+
+
+def _facts(opening: Opening, catalogue: Catalogue) -> Facts:
+    d = catalogue.defaults
+    frame, leaf = opening.frame, opening.leaf
+    head_gap = _or(frame.head_gap, d.head_gap)
+    head = _or(frame.head_thickness, d.head_thickness)
+    legs = _or(frame.leg_thickness, d.leg_thickness)
+    between = leaf.width * leaf.count + d.side_gaps
+    pull, push = _side(PULL, opening.pull_side, catalogue), _side(PUSH, opening.push_side, catalogue)
+    level = ground(
+        opening.subfloor,
+        leaf_width=leaf.width,
+        count=leaf.count,
+        opening_angle=leaf.opening_angle,
+        cut_angle=cut_angle(opening),
+        total_width=between,
+    )
+    return Facts(
+        opening=opening,
+        grid=grid_of(opening, catalogue),
+        pull=pull,
+        push=push,
+        ground=level,
+        undercut=None if isinstance(frame.undercut, UnsetType) else int(frame.undercut),
+        above_leaf=leaf.height + head_gap + head,
+        leaf_and_gap=leaf.height + head_gap,
+        stop=_or(frame.stop_thickness, d.stop_thickness),
+        header=None if isinstance(opening.rough_opening, UnsetType) else int(opening.rough_opening.height),
+        width_needed=between + 2 * legs + d.side_shims,
+        slot_width=leaf.width * leaf.count,
+        defaults=d,
+        assumptions=tuple(_assumptions(opening, catalogue)),
+        passes=_passes(pull, push, level),
+    )
+
+
+def _passes(pull: SideFacts, push: SideFacts, level: Ground) -> dict[Finish, list[Pass]]:
+    found: dict[Finish, list[Pass]] = {UNSET: [], **{kind: [] for kind in FinishKind}}
+    for side, under in ((pull, level.swing_high), (push, level.closed_high)):
+        if side.floor is not None:
+            over = Pass(side.name, side.floor, under, side.rug)
+            found[UNSET].append(over)
+            found[side.floor.kind].append(over)
+    return found
+
+
+def _or(given: Length | UnsetType, otherwise: Length) -> int:
+    return int(otherwise) if isinstance(given, UnsetType) else int(given)
+
+
+def cut_angle(opening: Opening) -> float:
+    """Angle at which the hung leaf is held to be cut: the caller's, else square to the opening or as far as it goes."""
+    leaf = opening.leaf
+    return min(90.0, leaf.opening_angle) if isinstance(leaf.cut_angle, UnsetType) else leaf.cut_angle
+
+
+def _side(name: str, side: Side, catalogue: Catalogue) -> SideFacts:
+    return SideFacts(
+        name=name,
+        floor=None if isinstance(side.build_up, UnsetType) else floor_of(side.build_up, catalogue),
+        others=tuple(floor_of(other.build_up, catalogue) for other in side.could_become),
+        rug=0 if isinstance(side.rug, UnsetType) else int(side.rug),
+        room=side.room,
+        use=side.use,
+    )
+
+
+@lru_cache(maxsize=1024)
+def floor_of(layers: tuple[Layer, ...], catalogue: Catalogue) -> Floor:
+    """A build-up as one floor: the sums of its layers' thicknesses and what its top is."""
+    least = nominal = greatest = 0
+    for layer in layers:
+        material = catalogue.materials[layer.material]
+        low, middle, high = spread(layer, material)
+        more = catalogue.defaults.carpet_backing if layer.thickness_of is ThicknessOf.PILE else 0
+        least, nominal, greatest = least + low + more, nominal + middle + more, greatest + high + more
+    top, finish = layers[-1], catalogue.materials[layers[-1].material]
+    soft = finish.finish == "carpet"
+    backing = catalogue.defaults.carpet_backing
+    pile = middle if top.thickness_of is ThicknessOf.PILE else max(0, middle - backing)
+    return Floor(
+        kind=FinishKind.CARPET if soft else FinishKind.HARD,
+        least=least,
+        nominal=nominal,
+        greatest=greatest,
+        carpet=middle + more if soft else 0,
+        pile=pile if soft else 0,
+        floating=any(layer.fixing is Fixing.FLOATING for layer in layers),
+        title=finish.title,
+    )
+
+
+def _assumptions(opening: Opening, catalogue: Catalogue) -> Iterator[Assumption]:
+    d, frame = catalogue.defaults, opening.frame
+    for field, given, value in (
+        ("head_gap", frame.head_gap, d.head_gap),
+        ("head_thickness", frame.head_thickness, d.head_thickness),
+        ("leg_thickness", frame.leg_thickness, d.leg_thickness),
+    ):
+        if isinstance(given, UnsetType):
+            yield Assumption(pointer=f"#/frame/{field}", value=value, text=Phrase(f"assumed.{field}", value=value))
+    if frame.state is FrameState.SET:
+        yield Assumption(pointer="#/frame/state", text=Phrase("assumed.set_as_advised"))
+    if isinstance(opening.subfloor, UnsetType):
+        yield Assumption(pointer="#/subfloor", text=Phrase("assumed.subfloor"))
+    for name, side in ((PULL, opening.pull_side), (PUSH, opening.push_side)):
+        yield from _layer_assumptions(f"#/{name}/build_up", side.build_up, catalogue)
+
+
+def _layer_assumptions(
+    pointer: str, layers: tuple[Layer, ...] | UnsetType, catalogue: Catalogue
+) -> Iterator[Assumption]:
+    if isinstance(layers, UnsetType):
+        return
+    for place, layer in enumerate(layers):
+        material = catalogue.materials[layer.material]
+        if isinstance(layer.thickness, UnsetType):
+            text = Phrase(
+                "assumed.thickness",
+                material=Quote(material.title),
+                value=material.nominal,
+                least=material.least,
+                greatest=material.greatest,
+            )
+            yield Assumption(pointer=f"{pointer}/{place}/thickness", value=material.nominal, text=text)
+        elif material.finish == "carpet" and isinstance(layer.thickness_of, UnsetType):
+            yield Assumption(pointer=f"{pointer}/{place}/thickness_of", text=Phrase("assumed.carpet_total"))

@@ -1,0 +1,246 @@
+"""The sections of the advice, each from the decision alone."""
+
+from __future__ import annotations
+
+from msgspec import UNSET, UnsetType
+
+from jambset.engine.bounds import HEADER, lower_leg
+from jambset.engine.checks import Result, head_spare
+from jambset.engine.decide import Cut
+from jambset.engine.facts import PULL, PUSH, Facts, Pass, SideFacts
+from jambset.engine.swing import Ground
+from jambset.model.advice import (
+    Assumption,
+    ClearanceAdvice,
+    Flooring,
+    FlooringSide,
+    Framing,
+    LeafAdvice,
+    LegSetting,
+    Order,
+    Phrase,
+    Quote,
+    Setting,
+    Spread,
+)
+from jambset.model.request import Duty, FrameState
+from jambset.quantity.ticks import Length, ceil_to
+from jambset.rules.schema import FinishKind, Measured
+
+
+def framing(result: Result) -> Framing | UnsetType:
+    """Rough opening this door needs: the unit on its foot, with the space wanted over the head."""
+    facts, decision = result.at.facts, result.decision
+    bought = facts.opening.frame.state is not FrameState.TO_ORDER and decision.undercut is not None
+    undercut = decision.undercut if bought else decision.to_order
+    if undercut is None:
+        return UNSET
+    space = result.at.regime.head_space
+    needed = decision.foot_wanted + undercut + facts.above_leaf + space
+    spare = head_spare(result)
+    hole = facts.opening.rough_opening
+    width = UNSET if isinstance(hole, UnsetType) or isinstance(hole.width, UnsetType) else hole.width
+    return Framing(
+        rough_opening_needed=Length(ceil_to(needed, step=facts.grid.step)),
+        short_by=Length(0 if facts.header is None else max(0, needed - facts.header)),
+        spare=UNSET if spare is None else Length(spare),
+        width_needed=Length(ceil_to(facts.width_needed, step=facts.grid.step)),
+        width_short_by=UNSET if isinstance(width, UnsetType) else Length(max(0, facts.width_needed - width)),
+        governed_by=tuple(a.rule.id for a in result.at.regime.of(Measured.HEAD_SHIM) if a.limit == space),
+    )
+
+
+def order(result: Result) -> Order:
+    """The undercut with which this door, standing on the subfloor, needs no saw."""
+    needed, undercut = result.decision.to_order, result.decision.undercut
+    if needed is None:
+        return Order(why=Phrase("order.undecided"))
+    bought = result.at.facts.opening.frame.state is not FrameState.TO_ORDER
+    other = bought and undercut is not None and undercut != needed
+    code = ("order.sawn" if result.decision.trim else "order.bought") if other else "order.wanted"
+    hole = needed + result.at.facts.above_leaf + result.at.regime.head_space
+    if (header := result.at.facts.header) is not None and header < hole:
+        code = "order.short"
+    why = Phrase(code, undercut=Length(needed), present=Length(undercut or 0), hole=Length(hole))
+    return Order(undercut_to_order=Length(needed), why=why)
+
+
+def setting(result: Result) -> Setting:
+    """How the legs stand: each on its own block, or each cut where the header is too low."""
+    facts, decision = result.at.facts, result.decision
+    hinge, strike = (_leg(decision.foot, at) for at in (facts.ground.hinge_leg, facts.ground.strike_leg))
+    pair = facts.opening.leaf.count == 2
+    head = UNSET if decision.undercut is None else Length(decision.foot + decision.undercut + facts.leaf_and_gap)
+    spare = head_spare(result)
+    return Setting(
+        foot=Length(max(0, decision.foot)),
+        method=method(decision.foot),
+        hinge_leg=hinge,
+        strike_leg=UNSET if pair else strike,
+        second_hinge_leg=strike if pair else UNSET,
+        head_height=head,
+        head_spare=UNSET if spare is None else Length(spare),
+        foot_limit=UNSET if decision.foot_limit is None else Length(decision.foot_limit),
+        grid=decision.tape.name,
+        governed_by=decision.foot_held_by,
+    )
+
+
+def method(foot: int) -> str:
+    """What the legs stand on, by the height of the foot above the datum [ticks]."""
+    return "on_blocks" if foot > 0 else "legs_trimmed" if foot < 0 else "on_subfloor"
+
+
+def _leg(foot: int, subfloor: int) -> LegSetting:
+    return LegSetting(block=Length(max(0, foot - subfloor)), trim=Length(max(0, subfloor - foot)))
+
+
+def leaf(result: Result, cut: Cut) -> LeafAdvice:
+    """Where the leaf's bottom ends, what comes off it, and how."""
+    facts, decision = result.at.facts, result.decision
+    limit = result.at.regime.trim_limit
+    trim = decision.trim
+    return LeafAdvice(
+        bottom=UNSET if decision.bottom is None else Length(decision.bottom),
+        trim=UNSET if trim is None else Length(trim),
+        when=cut.when,
+        where=cut.where or UNSET,
+        gauge_block=cut.blocks[0] if cut.blocks else UNSET,
+        second_gauge_block=cut.blocks[1] if len(cut.blocks) > 1 else UNSET,
+        plunge_depth=_plunge(facts) if trim else UNSET,
+        height_after=UNSET if trim is None else Length(facts.opening.leaf.height - trim),
+        trim_limit=UNSET if limit is None else Length(limit),
+        why=_leaf_why(result, cut),
+        governed_by=decision.leaf_held_by,
+    )
+
+
+def _plunge(facts: Facts) -> Length:
+    """Leaf thickness and a little, to the next step of the tape: deep enough to part the leaf and no more."""
+    return Length(ceil_to(facts.opening.leaf.thickness + facts.defaults.plunge_beyond, step=facts.grid.step))
+
+
+def _leaf_why(result: Result, cut: Cut) -> Phrase:
+    trim = result.decision.trim
+    if trim is None:
+        return Phrase(f"leaf.{cut.when}")
+    values = {"trim": Length(trim), "bottom": Length(result.decision.bottom or 0)}
+    return Phrase(f"leaf.{cut.when}.{cut.where}" if trim else "leaf.uncut", **values)
+
+
+def clearance(result: Result) -> ClearanceAdvice:
+    """Leaf bottom to what lies beneath, on both sides and over the piece."""
+    bottom, joint, ground = result.decision.bottom, result.at.joint, result.at.facts.ground
+    if bottom is None:
+        return ClearanceAdvice()
+    spreads = {over.side: _spread(over, bottom, ground) for over in result.at.facts.passes[UNSET]}
+    piece: Spread | UnsetType = UNSET
+    if joint is not None:
+        piece = Spread(
+            least=Length(bottom - ground.closed_high - joint.greatest),
+            nominal=Length(bottom - ground.closed_mean - joint.nominal),
+            greatest=Length(bottom - ground.closed_low - joint.least),
+        )
+    return ClearanceAdvice(
+        pull_side=spreads.get(PULL, UNSET),
+        push_side=spreads.get(PUSH, UNSET),
+        piece=piece,
+        slope_room=_slope_room(result, bottom),
+    )
+
+
+def _spread(over: Pass, bottom: int, ground: Ground) -> Spread:
+    return Spread(
+        least=Length(bottom - over.under - over.floor.greatest - over.rug),
+        nominal=Length(bottom - ground.closed_mean - over.floor.nominal),
+        greatest=Length(bottom - ground.closed_low - over.floor.least),
+    )
+
+
+def _slope_room(result: Result, bottom: int) -> Length | UnsetType:
+    """How much more the floor may rise inside the swing before the accepted clearance is lost."""
+    swung = next((over for over in result.at.facts.passes[UNSET] if over.side == PULL), None)
+    if swung is None:
+        return UNSET
+    accepted = result.at.regime.accepted[swung.floor.kind]
+    return Length(max(0, bottom - swung.under - swung.floor.greatest - swung.rug - accepted))
+
+
+def flooring(result: Result) -> Flooring:
+    """What is left to the flooring installer on each side."""
+    pull, push = (_flooring_side(side, result) for side in result.at.facts.sides)
+    return Flooring(pull_side=pull, push_side=push)
+
+
+def _flooring_side(side: SideFacts, result: Result) -> FlooringSide:
+    floor, facts, foot = side.floor, result.at.facts, result.decision.foot
+    name = "pull" if side.name == PULL else "push"
+    if floor is None:
+        return FlooringSide(room=side.room, note=Phrase("flooring.undecided", side=Quote(name)))
+    if floor.kind is FinishKind.CARPET:
+        room = max(0, foot - lower_leg(facts))
+        note = Phrase("flooring.carpet" if room else "flooring.carpet_down", room=Length(room))
+        return FlooringSide(room=side.room, base_height=facts.defaults.base_over_carpet, note=note)
+    return _under_hard(side, floor.nominal, floor.least, result)
+
+
+def _under_hard(side: SideFacts, nominal: int, least: int, result: Result) -> FlooringSide:
+    facts, foot = result.at.facts, result.decision.foot
+    if nominal == 0:
+        return FlooringSide(room=side.room, base_height=Length(0), note=Phrase("flooring.bare"))
+    cut = ceil_to(nominal + facts.defaults.saw_allowance, step=facts.grid.step)
+    shows = foot - lower_leg(facts) - least
+    buried = foot < nominal
+    code = "flooring.undercut" if buried else "flooring.shows" if shows > 0 else "flooring.clear"
+    values = {"cut": Length(cut), "shows": Length(max(0, shows))}
+    return FlooringSide(
+        room=side.room,
+        jamb_undercut=Length(cut) if buried else UNSET,
+        casing_undercut=Length(cut) if buried else UNSET,
+        base_height=Length(nominal),
+        note=Phrase(code, **values),
+    )
+
+
+def finer_tape(result: Result) -> tuple[Assumption, ...]:
+    """Says that the caller's grid left no room between two bounds, when it didn't."""
+    asked, used = result.at.facts.grid, result.decision.tape
+    if used == asked:
+        return ()
+    return (Assumption(pointer="#/grid", text=Phrase("assumed.finer_grid", asked=asked.name, used=used.name)),)
+
+
+def summary(result: Result, cut: Cut, verdict: str) -> Phrase:
+    """One or two sentences a carpenter can act on."""
+    return Phrase(f"summary.{verdict}", setting=_how_set(result), leaf=_how_cut(result, cut))
+
+
+def _how_set(result: Result) -> Phrase:
+    facts, foot = result.at.facts, result.decision.foot
+    hinge, strike = foot - facts.ground.hinge_leg, foot - facts.ground.strike_leg
+    low = ".low_header" if _header_holds(result) else ""
+    if hinge == strike:
+        return Phrase(f"set.{method(foot)}{low}", height=Length(abs(hinge)))
+    names = ("first_hinge", "second_hinge") if facts.opening.leaf.count == 2 else ("hinge", "strike")
+    one, other = (_one_leg(name, height) for name, height in zip(names, (hinge, strike), strict=True))
+    return Phrase(f"set.uneven{low}", one=one, other=other)
+
+
+def _header_holds(result: Result) -> bool:
+    """Whether legs are cut because of the header."""
+    head = {HEADER, *(a.rule.id for a in result.at.regime.of(Measured.HEAD_SHIM))}
+    return result.decision.foot < 0 and not head.isdisjoint(result.decision.foot_held_by)
+
+
+def _one_leg(name: str, height: int) -> Phrase:
+    does = "block" if height > 0 else "cut" if height < 0 else "stand"
+    return Phrase(f"leg.{does}", leg=Phrase(f"leg.{name}"), height=Length(abs(height)))
+
+
+def _how_cut(result: Result, cut: Cut) -> Phrase:
+    decision = result.decision
+    values = {"trim": Length(decision.trim or 0), "bottom": Length(decision.bottom or 0)}
+    opening = result.at.facts.opening
+    listed = decision.trim and Duty.FIRE_LABEL in opening.duties
+    leaves = Phrase("leaves.each" if opening.leaf.count == 2 else "leaves.one")
+    return Phrase("cut.listed" if listed else f"cut.{cut.when}", leaves=leaves, **values)

@@ -1,0 +1,232 @@
+"""Settles the two heights of an opening inside its bounds, weakest bound relaxed first.
+
+Three numbers are bounded, all in ticks: the foot e (negative: legs are trimmed by that much), the leaf
+bottom l, and their difference d = l - e (undercut plus trim). Bounds are taken strongest first; one that
+doesn't fit any more is held to as nearly as the stronger ones allow, and the settlement says by how much
+it gives way and to which rules. Nothing else is ever traded.
+
+What is possible is three intervals closed under e + d - l = 0. With the sign of l turned the three
+numbers sum to zero, and raising the least of one lowers the greatest of the two others by the same rule:
+that is all the arithmetic there is, and on a grid of whole steps it stays exact. A leaf that isn't cut,
+and a unit whose undercut is still free, leave one number to settle.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import NamedTuple
+
+from jambset.quantity.grid import Grid, finer
+from jambset.quantity.ticks import ceil_to
+
+FAR = 10**12
+"""Farther than any length: an open end of an interval."""
+FOOT, BOTTOM, CUT, TOP = 0, 1, 2, 3
+"""What a bound is on: foot, leaf bottom, trim alone, or the top of the unit less the height above its undercut."""
+_OTHERS = (((BOTTOM, CUT), (CUT, BOTTOM)), ((FOOT, CUT), (CUT, FOOT)), ((FOOT, BOTTOM), (BOTTOM, FOOT)))
+SURE = 3
+"""Steps of the grid by which a bound must miss to miss without a grid too: its own rounding and two others'."""
+
+
+class Bound(NamedTuple):
+    """One limit [ticks], at least it or at most, on a height above the datum or on the trim.
+
+    TOP is foot plus undercut: how far the unit stands up before its leaf begins. whole: it is of no use to
+    meet it in part, so where it doesn't fit it is left alone (air that a grille has to carry anyway).
+    """
+
+    rule: str
+    side: str
+    on: int
+    lower: bool
+    limit: int
+    whole: bool = False
+
+
+class Given(NamedTuple):
+    """How far a bound had to give way [ticks], and the rules that stood against it."""
+
+    bound: Bound
+    amount: int
+    against: tuple[str, ...]
+
+
+class Settlement(NamedTuple):
+    """Foot and leaf bottom in ticks, what gave way, and the rules that hold each of them where it is."""
+
+    foot: int
+    bottom: int
+    gave_way: tuple[Given, ...]
+    foot_held_by: tuple[str, ...]
+    bottom_held_by: tuple[str, ...]
+
+
+class _Line:
+    """What is still possible of one number: least and greatest, and the rule behind each end."""
+
+    __slots__ = ("gave_way", "high", "high_by", "low", "low_by")
+
+    def __init__(self) -> None:
+        self.low, self.high = -FAR, FAR
+        self.low_by: tuple[str, ...] = ()
+        self.high_by: tuple[str, ...] = ()
+        self.gave_way: list[Given] = []
+
+    def take(self, bound: Bound, limit: int, step: int) -> None:
+        if bound.lower:
+            limit = -(-limit // step) * step  # ceil_to and floor_to, written out where every bound passes
+            if limit > self.high:
+                self.gave_way.append(Given(bound, limit - self.high, self.high_by))
+                if not bound.whole:
+                    self.low, self.low_by = self.high, (bound.rule,)
+            elif limit > self.low:
+                self.low, self.low_by = limit, (bound.rule,)
+        else:
+            limit = limit // step * step
+            if limit < self.low:
+                self.gave_way.append(Given(bound, self.low - limit, self.low_by))
+                self.high, self.high_by = self.low, (bound.rule,)
+            elif limit < self.high:
+                self.high, self.high_by = limit, (bound.rule,)
+
+    def nearest_zero(self) -> tuple[int, tuple[str, ...]]:
+        return _nearest_zero(self.low, self.high, self.low_by, self.high_by)
+
+
+def settle_uncut(bounds: Sequence[Bound], *, undercut: int, step: int) -> Settlement:
+    """A leaf left as it is: its bottom is the foot, on a grid of `step` ticks, plus the undercut, on it or off.
+
+    bounds: strongest first. undercut: ticks. The foot is as near the subfloor as the bounds allow.
+    """
+    line = _Line()
+    for bound in bounds:
+        _, _, on, _, limit, _ = bound
+        if on != CUT:  # no trim is within every limit on it
+            line.take(bound, limit if on == FOOT else limit - undercut, step)
+    foot, held = line.nearest_zero()
+    return Settlement(foot, foot + undercut, tuple(line.gave_way), held, held)
+
+
+def settle_order(bounds: Sequence[Bound], *, undercut: int, step: int) -> Settlement:
+    """A unit that is still to be ordered: near the subfloor, uncut, its undercut what the floors ask for.
+
+    undercut: 0, the least there is. The foot and the bottom are settled each for itself, for the undercut
+    between them is free; the top of the unit then stands where the leaf bottom is.
+    """
+    foot_line, line = _Line(), _Line()
+    line.low = undercut
+    for bound in bounds:
+        if bound.on != CUT:
+            (foot_line if bound.on == FOOT else line).take(bound, bound.limit, step)
+    foot, held = foot_line.nearest_zero()
+    return Settlement(foot, line.low, (*foot_line.gave_way, *line.gave_way), held, line.low_by)
+
+
+class _Room:
+    """What is still possible: least and greatest of foot, turned leaf bottom and cut, and the rules behind each."""
+
+    __slots__ = ("gave_way", "high", "high_by", "low", "low_by")
+
+    def __init__(self, least_cut: int, greatest_cut: int) -> None:
+        self.low, self.high = [-FAR, -FAR, least_cut], [FAR, FAR, greatest_cut]
+        self.low_by: list[tuple[str, ...]] = [(), (), ()]
+        self.high_by: list[tuple[str, ...]] = [(), (), ()]
+        self.gave_way: list[Given] = []
+
+    def raise_low(self, on: int, limit: int, bound: Bound) -> None:
+        by = (bound.rule,)
+        if limit > self.high[on]:
+            self.gave_way.append(Given(bound, limit - self.high[on], _once(self.high_by[on])))
+            limit = self.high[on]
+        if limit > self.low[on]:
+            self.low[on], self.low_by[on] = limit, by
+            for other, third in _OTHERS[on]:
+                if (most := -limit - self.low[third]) < self.high[other]:
+                    self.high[other], self.high_by[other] = most, by + self.low_by[third]
+
+    def cut_high(self, on: int, limit: int, bound: Bound) -> None:
+        by = (bound.rule,)
+        if limit < self.low[on]:
+            self.gave_way.append(Given(bound, self.low[on] - limit, _once(self.low_by[on])))
+            if bound.whole:
+                return
+            limit = self.low[on]
+        if limit < self.high[on]:
+            self.high[on], self.high_by[on] = limit, by
+            for other, third in _OTHERS[on]:
+                if (least := -limit - self.high[third]) > self.low[other]:
+                    self.low[other], self.low_by[other] = least, by + self.high_by[third]
+
+
+def _once(rules: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(rules)) if len(rules) > 1 else rules
+
+
+def settle_cut(bounds: Sequence[Bound], *, undercut: int, step: int) -> Settlement:
+    """A leaf that may be cut: foot and leaf bottom both on the grid, the foot near the subfloor, the leaf low."""
+    room = _Room(ceil_to(undercut, step=step), FAR)
+    shift = (0, 0, undercut, -undercut)
+    for bound in bounds:
+        _, _, on, lower, limit, _ = bound
+        limit += shift[on]
+        limit = -(-limit // step) * step if lower else limit // step * step
+        if on == BOTTOM:
+            (room.cut_high if lower else room.raise_low)(on, -limit, bound)
+        else:
+            (room.raise_low if lower else room.cut_high)(on % TOP, limit, bound)
+    foot, held = _nearest_zero(room.low[FOOT], room.high[FOOT], room.low_by[FOOT], room.high_by[FOOT])
+    bottom, by = -room.high[BOTTOM], room.high_by[BOTTOM]
+    if (lowest := foot + room.low[CUT]) > bottom:
+        bottom, by = lowest, held + room.low_by[CUT]
+    return Settlement(foot, bottom, tuple(room.gave_way), _once(held), _once(by))
+
+
+def _nearest_zero(
+    low: int, high: int, low_by: tuple[str, ...], high_by: tuple[str, ...]
+) -> tuple[int, tuple[str, ...]]:
+    """The value of an interval nearest 0 and the rules that hold it there; both sides' where it is pinned."""
+    if low <= 0 <= high:
+        return 0, ()
+    if low == high:
+        return low, _once(low_by + high_by)
+    return (low, low_by) if low > 0 else (high, high_by)
+
+
+Settle = Callable[..., Settlement]
+"""settle_uncut, settle_cut or settle_order."""
+
+
+def on_tape(settle: Settle, bounds: Sequence[Bound], *, undercut: int, grid: Grid) -> tuple[Settlement, Grid]:
+    """Settle on the caller's grid, or on the coarsest finer one that lets hold whatever can hold at all."""
+    first = settle(bounds, undercut=undercut, step=grid.step)
+    if all(given.amount >= SURE * grid.step for given in first.gave_way):
+        return first, grid
+    lost = {given.bound for given in settle(bounds, undercut=undercut, step=1).gave_way}
+    found, tape, finer_ones = first, grid, iter(finer(grid)[1:])
+    while not lost.issuperset(given.bound for given in found.gave_way):
+        tape = next(finer_ones)  # ends at the exact one at the latest
+        found = settle(bounds, undercut=undercut, step=tape.step)
+    return found, tape
+
+
+def lead(bounds: Sequence[Bound], *, one: Settlement, other: Settlement, step: int) -> int:
+    """By how much `one` keeps the strongest bound better that the two keep differently [ticks].
+
+    Negative where it keeps it worse; 0 where they differ by less than a step of the tape everywhere.
+    """
+    left, right = ({id(given.bound): given.amount for given in s.gave_way} for s in (one, other))
+    for bound in bounds if left or right else ():
+        less = right.get(id(bound), 0) - left.get(id(bound), 0)
+        if abs(less) >= step:
+            return less
+    return 0
+
+
+def surely_ahead(bounds: Sequence[Bound], *, one: Settlement, other: Settlement, step: int) -> bool:
+    """Whether `one` leads however fine a tape `other` would be settled on."""
+    left, right = ({id(given.bound): given.amount for given in s.gave_way} for s in (one, other))
+    for bound in bounds:
+        less = right.get(id(bound), 0) - left.get(id(bound), 0)
+        if less < 0 or less >= SURE * step:
+            return less > 0
+    return False

@@ -1,0 +1,129 @@
+"""Which piece joins the two floors under the closed leaf, how high it stands and how its edge is eased."""
+
+from __future__ import annotations
+
+from math import ceil
+from typing import NamedTuple
+
+from msgspec import UNSET, UnsetType
+
+from jambset.engine.facts import Facts, Floor
+from jambset.engine.regime import Regime
+from jambset.model.advice import Bevel, Phrase, Quote, TransitionAdvice
+from jambset.quantity.ticks import Length
+from jambset.rules.schema import Catalogue, Measured, Piece
+
+
+class Joint(NamedTuple):
+    """A piece in place. Heights in ticks above the subfloor; drop: its top above the lower finish."""
+
+    piece: Piece
+    step: int
+    higher: str
+    rise: int
+    least: int
+    nominal: int
+    greatest: int
+    drop: int
+    vertical: int
+    bevel: Bevel | None
+
+    @property
+    def runs_through(self) -> bool:
+        """Whether one floor lies in the whole doorway and nothing is fitted."""
+        return self.piece.same is True
+
+    @property
+    def ramped(self) -> bool:
+        """Whether the change in level needs a ramp."""
+        return self.bevel is not None and self.bevel.kind == "ramp"
+
+
+def join(facts: Facts, rules: Regime, catalogue: Catalogue) -> Joint | None:
+    """The joint of two named floors under the rules in force; None while one is undecided."""
+    pull, push = facts.pull.floor, facts.push.floor
+    if pull is None or push is None:
+        return None
+    high, low = (pull, push) if pull.nominal >= push.nominal else (push, pull)
+    piece = _piece(facts, catalogue, high=high, low=low, eased=rules.eased)
+    step = high.nominal - low.nominal
+    rises = _rises(facts, piece)
+    drop = step + rises[1]
+    vertical, bevel = _ease(drop, rules) if rules.eased else (drop, None)
+    return Joint(
+        piece=piece,
+        step=step,
+        higher=facts.pull.name if high is pull else facts.push.name,
+        rise=rises[1],
+        least=max(pull.least, push.least) + rises[0],
+        nominal=high.nominal + rises[1],
+        greatest=max(pull.greatest, push.greatest) + rises[2],
+        drop=drop,
+        vertical=vertical,
+        bevel=bevel,
+    )
+
+
+def _piece(facts: Facts, catalogue: Catalogue, *, high: Floor, low: Floor, eased: bool) -> Piece:
+    chosen = facts.opening.transition
+    if not isinstance(chosen, UnsetType) and not isinstance(chosen.piece, UnsetType):
+        return next(row for row in catalogue.pieces if row.id == chosen.piece)
+    step, floating, same = high.nominal - low.nominal, high.floating or low.floating, high == low
+    kinds = {(high.kind, low.kind), (low.kind, high.kind)} if step == 0 else {(high.kind, low.kind)}
+    joining = [row for row in catalogue.pieces if (row.higher, row.lower) in kinds]
+    fitting = [
+        row
+        for row in joining
+        if row.step_least <= step <= row.step_greatest
+        and row.floating in (UNSET, floating)
+        and row.same in (UNSET, same)
+    ] or [max(joining, key=lambda row: row.step_greatest)]  # a step beyond the table: what spans most
+    return next((row for row in fitting if row.accessible or not eased), fitting[0])
+
+
+def _rises(facts: Facts, piece: Piece) -> tuple[int, int, int]:
+    chosen = facts.opening.transition
+    if not isinstance(chosen, UnsetType) and not isinstance(chosen.rise, UnsetType):
+        return (chosen.rise, chosen.rise, chosen.rise)
+    return (piece.rise_least, piece.rise, piece.rise_greatest)
+
+
+def _strictest(rules: Regime, measured: Measured) -> float | None:
+    return min((a.limit for a in rules.of(measured) if a.limit is not None), default=None)
+
+
+def _ease(drop: int, rules: Regime) -> tuple[int, Bevel | None]:
+    """Vertical part and bevel or ramp that meet the rules for a change in level."""
+    edge = int(_strictest(rules, Measured.VERTICAL_EDGE) or 0)
+    if drop <= edge:
+        return drop, None
+    most, ramp = (_strictest(rules, m) for m in (Measured.UNRAMPED_CHANGE, Measured.RAMP_SLOPE))
+    if most is not None and ramp is not None and drop > most:
+        return 0, Bevel(kind="ramp", rise=Length(drop), run=Length(ceil(drop / ramp)))
+    slope = _strictest(rules, Measured.BEVEL_SLOPE) or 1.0
+    return edge, Bevel(kind="bevel", rise=Length(drop - edge), run=Length(ceil((drop - edge) / slope)))
+
+
+def advise(joint: Joint, facts: Facts, *, governed_by: tuple[str, ...]) -> TransitionAdvice:
+    """The joint as answered; it sits under the middle of the closed leaf, so that each room sees its own floor."""
+    return TransitionAdvice(
+        piece=joint.piece.id,
+        title=joint.piece.title,
+        step=Length(joint.step),
+        rise=Length(joint.rise),
+        top=Length(joint.nominal),
+        higher_side=joint.higher,
+        bevel=joint.bevel,
+        joint_from_pull_face=Length(facts.opening.leaf.thickness // 2),
+        note=_note(joint),
+        governed_by=governed_by,
+    )
+
+
+def _note(joint: Joint) -> Phrase:
+    title = Quote(joint.piece.title)
+    if joint.runs_through:
+        return Phrase("transition.none", piece=title)
+    if joint.bevel is None:
+        return Phrase("transition.plain", piece=title, step=Length(joint.step))
+    return Phrase(f"transition.{joint.bevel.kind}", piece=title, drop=Length(joint.drop), run=joint.bevel.run)

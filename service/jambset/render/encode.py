@@ -1,0 +1,112 @@
+"""Writes an advice: quantities in three parts on the caller's grid, phrases as sentences. Decides nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import lru_cache
+from typing import Any
+
+import msgspec
+
+from jambset.model.advice import Phrase, Quote, Ratio
+from jambset.quantity.grid import Grid
+from jambset.quantity.text import (
+    AreaForm,
+    FlowForm,
+    LengthForm,
+    PressureForm,
+    area_form,
+    flow_form,
+    length_form,
+    pressure_form,
+)
+from jambset.quantity.ticks import Area, Flow, Length, Pressure
+from jambset.render.sentences import ENGLISH
+
+
+class RatioForm(msgspec.Struct, frozen=True):
+    """A slope as answered: rise over run, and as 1 in so many."""
+
+    ratio: float
+    text: str
+
+
+FORMS: dict[type[Any], type[msgspec.Struct]] = {
+    Length: LengthForm,
+    Area: AreaForm,
+    Flow: FlowForm,
+    Pressure: PressureForm,
+    Ratio: RatioForm,
+}
+"""What each quantity of an advice becomes on the wire."""
+
+Maker = Callable[[Any, Grid], msgspec.Struct]
+
+
+def ratio_form(ratio: float) -> RatioForm:
+    """A slope in its two parts.
+
+    >>> ratio_form(0.5).text, ratio_form(0.0).text
+    ('1:2', 'level')
+    """
+    return RatioForm(round(ratio, 6), f"1:{1 / ratio:g}" if ratio else "level")
+
+
+_MAKERS: dict[type[Any], Maker] = {
+    Length: length_form,
+    Area: area_form,
+    Flow: flow_form,
+    Pressure: pressure_form,
+    Ratio: lambda value, grid: ratio_form(value),
+}
+
+
+def _maker(kind: type[Any]) -> Maker | None:
+    """What writes a quantity of this class or of one it descends from; None for anything else."""
+    return next((_MAKERS[base] for base in kind.__mro__ if base in _MAKERS), None)
+
+
+def sentence(phrase: Phrase, grid: Grid, table: dict[str, str] = ENGLISH) -> str:
+    """A phrase as a sentence of the table. Raises KeyError for a code or a value that it lacks."""
+    template = table[phrase.code]
+    if not phrase.values:
+        return template
+    return template.format_map({name: _text(value, grid, table) for name, value in phrase.values.items()})
+
+
+def _text(value: Any, grid: Grid, table: dict[str, str]) -> str:
+    if isinstance(value, str):
+        return value
+    if isinstance(value, Phrase):
+        return sentence(value, grid, table)
+    make = _maker(type(value))
+    text: str = make(value, grid).text if make else ""  # type: ignore[attr-defined]
+    return text
+
+
+@lru_cache(maxsize=16)
+def encoder(grid: Grid) -> msgspec.json.Encoder:
+    """The encoder for one grid; made once. Raises NotImplementedError for a value it has no form for."""
+
+    def write(value: Any) -> Any:
+        kind = type(value)
+        if kind is Length:  # by far the most of what passes here
+            return length_form(value, grid)
+        if kind is Phrase:
+            return sentence(value, grid)
+        if kind is Quote:
+            return str.__str__(value)
+        if make := _maker(kind):
+            return make(value, grid)
+        raise NotImplementedError(kind)
+
+    return msgspec.json.Encoder(enc_hook=write)
+
+
+def schema_hook(kind: type[Any]) -> dict[str, Any]:
+    """JSON Schema of the custom types of an advice, for msgspec; quantities by reference to their forms."""
+    if kind in (Phrase, Quote):
+        return {"type": "string"}
+    return {
+        "$ref": f"#/components/schemas/{next(form.__name__ for base, form in FORMS.items() if issubclass(kind, base))}"
+    }

@@ -1,0 +1,141 @@
+"""The one table of sentences. A phrase's code finds its template, its values fill the braces."""
+
+from __future__ import annotations
+
+ENGLISH: dict[str, str] = {
+    "quote": "{text}",
+    "notice": (
+        "Advice, not permission: local code as adopted, the door's own listing and licensed practice decide. {adoption}"
+    ),
+    # summary
+    "summary.go": "{setting} {leaf}",
+    "summary.go_with_trim": "{setting} {leaf}",
+    "summary.hold": (
+        "Hold: somebody must answer or agree first, see the questions and conflicts. As things stand: {setting} {leaf}"
+    ),
+    "summary.conflict": (
+        "Set and cut nothing yet: rules conflict, see the conflicts. As near as it goes: {setting} {leaf}"
+    ),
+    "set.on_subfloor": "Stand both legs on the subfloor.",
+    "set.on_blocks": "Stand both legs on {height} blocks.",
+    "set.legs_trimmed": "Cut {height} off both legs: the unit stands too high for these floors.",
+    "set.legs_trimmed.low_header": "Cut {height} off both legs; the header is too low for them.",
+    "set.uneven": "Out of level: {one}, {other}.",
+    "set.uneven.low_header": "Out of level under a header that is too low: {one}, {other}.",
+    "leg.stand": "stand the {leg} on the subfloor",
+    "leg.block": "block the {leg} {height}",
+    "leg.cut": "cut {height} off the {leg}",
+    "leg.hinge": "hinge leg",
+    "leg.strike": "strike leg",
+    "leg.first_hinge": "first hinge leg",
+    "leg.second_hinge": "second hinge leg",
+    "leaves.one": "the leaf",
+    "leaves.each": "each leaf",
+    "cut.none": "Leave the leaf uncut; its bottom ends {bottom} above the subfloor.",
+    "cut.before_hanging": (
+        "Cut {trim} off {leaves} on the bench, before hanging; the bottom ends {bottom} above the subfloor."
+    ),
+    "cut.before_floor": (
+        "Cut {trim} off {leaves}, hung, before the floors are laid; the bottom ends {bottom} above the subfloor."
+    ),
+    "cut.after_floor": "Leave the leaf long for now and cut it once the floors are down.",
+    "cut.listed": "If its listing allows it, cut {trim} off {leaves}; the bottom ends {bottom} above the subfloor.",
+    "cut.unknown": "End the leaf's bottom {bottom} above the subfloor; what that takes off waits for the undercut.",
+    # order, leaf
+    "order.undecided": "A floor is undecided: order when both are known.",
+    "order.wanted": "A unit with {undercut} undercut, standing on the subfloor, needs no saw on either floor named.",
+    "order.short": "A unit with {undercut} undercut needs no saw on these floors, and a rough opening of {hole}.",
+    "order.sawn": "This unit has {present}; one with {undercut} undercut, on the subfloor, would have needed no saw.",
+    "order.bought": "This unit's {present} will do; one with {undercut} undercut could stand on the subfloor, uncut.",
+    "leaf.uncut": "The undercut alone puts the bottom {bottom} above the subfloor.",
+    "leaf.before_hanging.bench": (
+        "Cut {trim} on the bench before hanging: both floors are known and the unit isn't set."
+    ),
+    "leaf.before_floor.in_place": (
+        "Cut {trim} with the leaf hung and held open; the blocks mark the line for the guide rail."
+    ),
+    "leaf.before_floor.off_hinges": (
+        "Mark {trim} from the blocks, then take the leaf off its hinges to cut it: there is no room for a saw below."
+    ),
+    "leaf.after_floor.in_place": (
+        "A floor isn't certain: leave the leaf long. With both laid, and if it is still {trim}, cut it hung and "
+        "held open."
+    ),
+    "leaf.after_floor.off_hinges": (
+        "A floor isn't certain: leave the leaf long. With both laid, and if it is still {trim}, mark it from the "
+        "blocks "
+        "and take the leaf off its hinges: there is no room for a saw below."
+    ),
+    "leaf.after_floor": "A floor is undecided: leave the leaf long and cut it after the floor.",
+    "leaf.unknown": "What has to come off can't be told before the undercut is measured.",
+    # flooring, transition
+    "flooring.undecided": "The floor on the {side} side is undecided; nothing to undercut yet.",
+    "flooring.carpet": "The carpet tucks into {room} under the legs and casing; nothing is cut.",
+    "flooring.carpet_down": "The legs stand on the subfloor; the carpet is trimmed and tucked against them.",
+    "flooring.undercut": "Undercut legs and casing {cut} above the subfloor: the floor and a little for the saw.",
+    "flooring.shows": (
+        "The legs end {shows} above the finish and daylight shows: fit a scribed filler or lower the frame."
+    ),
+    "flooring.bare": "The slab or deck itself is the floor here; nothing is laid and nothing is cut.",
+    "flooring.clear": "The floor passes under the legs; nothing is cut.",
+    "transition.none": "{piece}.",
+    "transition.plain": "{piece} over a step of {step}.",
+    "transition.bevel": "{piece}: ease the {drop} change in level with a bevel at least {run} long.",
+    "transition.ramp": "{piece}: a change of {drop} needs a ramp at least {run} long.",
+    # air
+    "way.grille": "Add a transfer grille of {free} free area in the wall (about {face} of face in metal louvres).",
+    "way.grille_rated": (
+        "Add a transfer grille of {free} free area in the wall, never in the labelled leaf; in a rated wall it needs "
+        "a listed fire damper, so ask the authority first."
+    ),
+    "way.prescribed": "Take the prescribed way: a grille of {area} and {clear} clear under the leaf besides.",
+    "way.jump_duct": "Or run a jump duct {size} in diameter, up to 3 m long, with a grille at each end.",
+    "way.jump_duct_rated": (
+        "Or run a jump duct {size} in diameter, up to 3 m long, with a grille at each end; through rated "
+        "construction it needs listed dampers, so ask the authority first."
+    ),
+    "way.ducted_return": "Or bring a ducted return to the room.",
+    "way.ducted_supply": "Or supply the room with the air that its fan takes out.",
+    "way.raise_header": "Raise the header, or take a door of less height.",
+    "way.other_unit": "Exchange the unit for one with {undercut} undercut.",
+    # conflicts
+    "conflict.against": "“{rule}” is missed by {amount}; against it stands: {against}.",
+    "conflict.pressure": (
+        "“{rule}” is missed by {amount}. The gap alone would have to be {gap}; carry the rest another way."
+    ),
+    "conflict.pressure_capped": (
+        "“{rule}” is missed by {amount}. The gap alone would have to be {gap}; against it stands: {against}."
+    ),
+    "conflict.alone": "“{rule}” is missed by {amount}.",
+    "conflict.prohibited": "“{rule}”: what this opening is asked to do isn't allowed.",
+    "conflict.unmet": "“{rule}” isn't met by this opening.",
+    # questions
+    "place.pull_side": "the pull side",
+    "place.push_side": "the push side",
+    "ask.floor_undecided": "Which floor, layer by layer, comes on {place}?",
+    "ask.floor_may_change": (
+        "Which floor comes on {place}: {floors}? Nothing irreversible is advised until it is certain."
+    ),
+    "ask.subfloor": "Is the subfloor level under the legs and inside the swing? It was taken as level.",
+    "ask.survey": "How high is the subfloor where the gauge blocks stand? The nearest survey point is too far away.",
+    "ask.undercut": "What is this unit's undercut, leaf bottom to frame bottom?",
+    "ask.rough_opening": "How high is the rough opening above the subfloor? The header wasn't checked.",
+    "ask.fire_minutes": "How many minutes is this leaf rated for, and what does its listing allow at the bottom edge?",
+    "ask.supply_flow": "How much air is supplied to the room, or exhausted from it, with this door closed?",
+    "ask.pressure_limit": "What pressure across the closed door does the air design allow?",
+    # assumptions
+    "assumed.head_gap": "Gap over the leaf taken as {value}.",
+    "assumed.head_thickness": "Head of the frame taken as {value} thick.",
+    "assumed.leg_thickness": "Jamb legs taken as {value} thick.",
+    "assumed.set_as_advised": "The frame was taken to stand as advised here.",
+    "assumed.finer_grid": "The {asked} grid leaves no room between two limits here: heights are on {used}.",
+    "assumed.subfloor": "Subfloor taken as level.",
+    "assumed.thickness": "{material} taken as {value}, typically {least} to {greatest}.",
+    "assumed.carpet_total": "Carpet thickness taken as the whole carpet, pile and backing.",
+    # tasks
+    "task.trim-leaf": "Trim the leaf and seal the cut edge",
+    "task.set-frame": "Set the frame and hang the leaf",
+    "task.undercut-jambs": "Undercut legs and casing for the floor",
+    "task.fit-piece": "Fit the transition piece under the closed leaf",
+    "task.check-clearances": "Measure both clearances with the floors laid",
+}

@@ -1,0 +1,582 @@
+"""What must hold of any advice, whatever the opening: the answer never contradicts the request, the rules or itself."""
+
+from __future__ import annotations
+
+import json
+import os
+import random
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import msgspec
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from msgspec import UNSET
+
+from jambset.errors import InvalidRequest
+from jambset.model.advice import Advice, Check, Framing, LegSetting, Spread
+from jambset.model.source import NEVER_RELAXED
+from jambset.quantity.grid import GRIDS
+from jambset.quantity.ticks import INCH, Length
+from jambset.rules.schema import Relation, Rule
+from tests.openings import Wire, advised, answer, assessed, catalogue, door, floor, read
+from tests.strategies import (
+    LAYERS,
+    SIXTY_FOURTH,
+    Tape,
+    in_centimetres,
+    in_inches,
+    in_millimetres,
+    in_text,
+    openings,
+    unwritten,
+    written,
+)
+
+ROOT = Path(__file__).parents[2]
+HEADER = "rough_opening"
+"""Stands where a rule's id stands when it is the present header that limits."""
+WORST = ("go", "go_with_trim", "hold", "conflict")
+FEW, SOME, MANY = settings(max_examples=40), settings(max_examples=70), settings(max_examples=150)
+
+any_opening = openings()
+
+
+# --- the strategy itself
+
+
+def test_the_openings_tried_have_every_material_of_the_catalogue() -> None:
+    assert sorted(LAYERS) == sorted(catalogue().materials)
+
+
+# --- no crash, no chance
+
+
+@MANY
+@given(opening=any_opening)
+def test_a_plausible_opening_is_always_answered(opening: Wire) -> None:
+    assert advised(opening)["verdict"] in WORST
+
+
+@FEW
+@given(opening=any_opening, shuffle=st.randoms(use_true_random=False))
+def test_the_order_of_members_changes_no_byte(opening: Wire, shuffle: random.Random) -> None:
+    assert answer(_shuffled(opening, shuffle)) == answer(opening)
+
+
+def _shuffled(value: Any, shuffle: random.Random) -> Any:
+    if isinstance(value, dict):
+        names = list(value)
+        shuffle.shuffle(names)
+        return {name: _shuffled(value[name], shuffle) for name in names}
+    return [_shuffled(part, shuffle) for part in value] if isinstance(value, list) else value
+
+
+@FEW
+@given(opening=any_opening)
+def test_the_order_of_duties_changes_no_advice(opening: Wire) -> None:
+    assume(len(opening.get("duties", ())) > 1)
+    turned = {**opening, "duties": opening["duties"][::-1]}
+    assert _without_ids(advised(turned)) == _without_ids(advised(opening))
+
+
+def _without_ids(advice: dict[str, Any]) -> dict[str, Any]:
+    """All but the digests of what was sent, of which the order of a list and a default spelt out are part."""
+    return {name: part for name, part in advice.items() if name not in {"advice_id", "input_digest"}}
+
+
+@FEW
+@given(opening=unwritten(places=("US", "US-FL")))
+def test_millimetres_and_inches_give_the_same_bytes(opening: Wire) -> None:
+    texts = answer(written(opening, in_text))
+    for notation in (in_millimetres, in_inches, in_centimetres):
+        assert answer(written(opening, notation)) == texts
+
+
+@FEW
+@given(opening=openings(measured=True))
+def test_what_is_left_out_is_its_default(opening: Wire) -> None:
+    spelt = door(
+        opening,
+        leaf={"count": opening["leaf"]["count"], "opening_angle": opening["leaf"].get("opening_angle", 90)},
+        duties=opening.get("duties", []),
+        building={"existing_threshold": opening.get("building", {}).get("existing_threshold", False)},
+    )
+    assert _without_ids(advised(spelt)) == _without_ids(advised(opening))
+
+
+def test_the_same_bytes_whatever_the_hash_seed() -> None:
+    """Sets and dicts of strings differ from process to process; advice must not."""
+    requests = [_scenario(path)["request"] for path in sorted((ROOT / "examples" / "sandbox").glob("*.json"))]
+    program = (
+        "import json, sys\n"
+        "from tests.openings import answer\n"
+        "for request in json.load(sys.stdin): sys.stdout.buffer.write(answer(request))\n"
+    )
+    answers = {_run(program, requests, seed) for seed in ("1", "2", "77")}
+    assert answers == {b"".join(answer(request) for request in requests)}
+
+
+def _scenario(path: Path) -> Any:
+    return msgspec.json.decode(path.read_bytes())
+
+
+def _run(program: str, requests: list[Wire], seed: str) -> bytes:
+    environment = {**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": f"{ROOT / 'service'}{os.pathsep}{ROOT}"}
+    run = subprocess.run(
+        [sys.executable, "-c", program],
+        input=json.dumps(requests).encode(),
+        env=environment,
+        capture_output=True,
+        timeout=60,
+        check=True,
+    )
+    return run.stdout
+
+
+def test_a_step_that_no_piece_spans_is_no_fault_of_ours() -> None:
+    # 4 in of mortar bed against a thin floor: either some piece is advised or the field to mend is named
+    deep = floor("mud_bed 3 1/2 in", "thin_bed_mortar 1/4 in", "ceramic_tile 3/8 in")
+    try:
+        advice = advised(door(pull_side=deep, push_side=floor("sheet_vinyl 2 mm"), leaf={"core": "solid"}))
+    except InvalidRequest as refusal:
+        assert refusal.errors[0].pointer.startswith(("#/pull_side/build_up", "#/push_side/build_up"))
+    else:
+        assert advice["transition"]["step"]["in"] > 3
+
+
+# --- the checks are what they say
+
+
+def _rules() -> dict[str, Rule]:
+    return {rule.id: rule for rows in catalogue().rules.values() for rule in rows}
+
+
+RULES = _rules()
+OWN = {f"project.{rule.project_key}": rule for rule in RULES.values() if rule.project_key is not UNSET}
+
+
+def rule_of(check: Check) -> Rule:
+    """The rule checked; for a project's own, the catalogue's row that it replaced."""
+    if check.rule == "project.pressure_limit":
+        return RULES["air.room-pressure.wanted"]
+    return RULES.get(check.rule) or OWN[check.rule]
+
+
+@SOME
+@given(opening=any_opening)
+def test_a_check_passes_exactly_when_its_unrounded_numbers_do(opening: Wire) -> None:
+    for check in assessed(opening).checks:
+        if check.limit is UNSET or check.actual is UNSET:
+            continue
+        rule = rule_of(check)
+        least = rule.relation is Relation.AT_LEAST
+        kept = check.actual >= check.limit if least else check.actual <= check.limit
+        missed = "fail" if check.force in NEVER_RELAXED or rule.binding else "relaxed"
+        assert check.status == ("pass" if kept else missed), check
+        assert check.margin == (check.actual - check.limit if least else check.limit - check.actual)
+
+
+@SOME
+@given(opening=any_opening)
+def test_what_was_checked_is_what_is_answered(opening: Wire) -> None:
+    advice = assessed(opening)
+    for check in advice.checks:
+        told = _told(advice, check)
+        if told is not None and check.actual is not UNSET:
+            assert check.actual == told, check
+
+
+def _told(advice: Advice, check: Check) -> int | None:
+    """The number that another section of the answer gives for what a check measured."""
+    side = getattr(advice.clearance, str(check.side), UNSET)
+    if check.quantity == "floor_clearance" and isinstance(side, Spread):
+        return int(side.least if rule_of(check).relation is Relation.AT_LEAST else side.greatest)
+    if check.quantity == "piece_clearance" and isinstance(advice.clearance.piece, Spread):
+        return int(advice.clearance.piece.least)
+    simple = {"trim": advice.leaf.trim, "head_shim": advice.setting.head_spare}
+    found = simple.get(check.quantity, UNSET)
+    return int(found) if isinstance(found, Length) else None
+
+
+@SOME
+@given(opening=any_opening)
+def test_law_standard_and_programme_are_never_relaxed(opening: Wire) -> None:
+    advice = assessed(opening)
+    assert not [c for c in advice.checks if c.status == "relaxed" and c.force in NEVER_RELAXED]
+    assert (advice.verdict == "conflict") == any(c.status == "fail" for c in advice.checks)
+
+
+@SOME
+@given(opening=any_opening)
+def test_the_verdict_follows_from_what_is_open(opening: Wire) -> None:
+    advice = assessed(opening)
+    held = any({"setting", "leaf"} & set(question.holds) for question in advice.questions)
+    sawn = bool(advice.leaf.trim) or advice.setting.method == "legs_trimmed"
+    if advice.verdict == "hold":
+        assert held or advice.conflicts
+    if advice.verdict.startswith("go"):
+        assert not held
+        assert not advice.conflicts
+        assert (advice.verdict == "go_with_trim") == sawn
+
+
+# --- rules and their sources
+
+
+@SOME
+@given(opening=any_opening)
+def test_every_rule_named_has_its_source(opening: Wire) -> None:
+    advice = advised(opening)
+    cited = {source["rule"]: source for source in advice["sources"]}
+    assert set(_named(advice)) - {HEADER} <= set(cited)
+    for source in cited.values():
+        assert all(source[part] for part in ("document", "clause", "edition", "force", "verified"))
+    assert len(cited) == len(advice["sources"])
+
+
+def _named(part: Any) -> Iterator[str]:
+    """Ids of rules anywhere in an answer: checks, governed_by, conflicts, ways out, cautions, questions of rules."""
+    if isinstance(part, list):
+        for one in part:
+            yield from _named(one)
+    if not isinstance(part, dict):
+        return
+    for name, value in part.items():
+        if name == "rule":
+            yield value
+        elif name in {"governed_by", "rules"}:
+            yield from value
+        elif name == "code" and value in RULES:
+            yield value
+        elif name != "sources":
+            yield from _named(value)
+
+
+@SOME
+@given(opening=any_opening)
+def test_every_conflict_names_rules_that_exist(opening: Wire) -> None:
+    advice = assessed(opening)
+    held = {check.rule for check in advice.checks}
+    for conflict in advice.conflicts:
+        first, *against = conflict.rules
+        assert first in held
+        assert set(against) <= held | {HEADER}
+        assert first not in against
+        assert HEADER not in against or "rough_opening" in opening
+
+
+def test_a_bound_is_told_what_really_stands_against_it() -> None:
+    # the header lets the unit up to the subfloor and no higher, and headroom would want it 1/16 higher still:
+    # it is headroom that leaves no shims, for without it 1/8 in more could come off the legs
+    unit = {"undercut": "1 in", "head_gap": "1/8 in", "head_thickness": "11/16 in", "stop_thickness": "7/16 in"}
+    wood = floor("solid_wood 3/4 in")
+    low = door(pull_side=wood, push_side=wood, frame=unit, leaf={"height": "78 in", "core": "solid"})
+    advice = assessed(door(low, duties=["accessible_route"], rough_opening={"height": "79 13/16 in"}))
+    against = {conflict.rules[0]: conflict.rules[1:] for conflict in advice.conflicts}
+    assert against["us-ada-clear-height"] == (HEADER,)
+    assert "us-ada-clear-height" in against["head.shim.accepted"]
+
+
+@SOME
+@given(opening=any_opening)
+def test_every_rule_missed_is_told_of(opening: Wire) -> None:
+    advice = assessed(opening)
+    missed = {c.rule for c in advice.checks if c.status in {"fail", "relaxed"} and c.force != "preference"}
+    assert missed == {conflict.rules[0] for conflict in advice.conflicts}
+
+
+@SOME
+@given(opening=any_opening)
+def test_the_header_is_blamed_only_where_it_is_in_the_way(opening: Wire) -> None:
+    advice = assessed(opening)
+    summary = advised(opening)["summary"]
+    if "header" in summary and "too low" in summary:
+        wanted = max(int(c.limit) for c in advice.checks if c.quantity == "head_shim")
+        assert isinstance(advice.setting.head_spare, Length)
+        assert advice.setting.head_spare + foot_of(advice) < wanted  # what would be left with the legs uncut
+
+
+# --- heights
+
+
+def foot_of(advice: Advice) -> int:
+    """Foot above the datum, below 0 where legs are trimmed: then most comes off the leg on the highest subfloor."""
+    setting = advice.setting
+    if setting.method != "legs_trimmed":
+        return int(setting.foot)
+    legs = (setting.hinge_leg, setting.strike_leg, setting.second_hinge_leg)
+    return -max(int(leg.trim) for leg in legs if isinstance(leg, LegSetting))
+
+
+def step_of(advice: Advice) -> int:
+    """Step of the grid that the advice says it used [ticks]."""
+    return 1 if advice.setting.grid == "exact" else GRIDS[advice.setting.grid].step
+
+
+@SOME
+@given(opening=any_opening)
+def test_heights_lie_on_the_grid_that_is_said(opening: Wire) -> None:
+    advice = assessed(opening)
+    step = step_of(advice)
+    assert foot_of(advice) % step == 0
+    if advice.leaf.bottom is not UNSET and (advice.leaf.trim or "undercut" not in opening["frame"]):
+        assert advice.leaf.bottom % step == 0
+    assert step <= GRIDS[opening["grid"]].step
+    finer_said = any(assumed.pointer == "#/grid" for assumed in advice.assumptions)
+    assert finer_said == (advice.setting.grid != opening["grid"])
+
+
+def test_a_unit_to_order_says_the_finer_tape_it_was_settled_on() -> None:
+    # 5/8 over the thicker floor is 1.010, 3/4 over the thinner 1.050: no sixteenth between them, one thirty-second
+    thick, thin = floor("vinyl_plank 0.385 in"), floor("vinyl_plank 0.3 in")
+    rated = door(pull_side=thick, push_side=thin, duties=["fire_label"], leaf={"core": "solid", "fire_minutes": 20})
+    advice = assessed(door(rated, grid="1/16 in", frame={"undercut": None, "state": "to_order"}))
+    assert advice.order.undercut_to_order == 33 * INCH // 32
+    assert (advice.setting.grid, advice.leaf.bottom) == ("1/32 in", 33 * INCH // 32)
+
+
+@SOME
+@given(opening=openings(measured=True))
+def test_the_leaf_bottom_is_foot_and_undercut_and_trim(opening: Wire) -> None:
+    advice = assessed(opening)
+    assume(advice.leaf.bottom is not UNSET)
+    undercut = read(opening).frame.undercut
+    assert isinstance(undercut, Length)
+    assert advice.leaf.bottom == foot_of(advice) + undercut + advice.leaf.trim
+    assert advice.leaf.trim >= 0
+    assert advice.leaf.height_after == read(opening).leaf.height - advice.leaf.trim
+
+
+@SOME
+@given(opening=any_opening)
+def test_no_block_and_no_cut_is_less_than_nothing(opening: Wire) -> None:
+    advice = assessed(opening)
+    for leg in (advice.setting.hinge_leg, advice.setting.strike_leg, advice.setting.second_hinge_leg):
+        assert leg is UNSET or (leg.block >= 0 and leg.trim >= 0 and not (leg.block and leg.trim))
+    for block in (advice.leaf.gauge_block, advice.leaf.second_gauge_block):
+        assert block is UNSET or advice.verdict == "conflict" or min(block.hinge_end, block.free_end) >= 0
+
+
+@SOME
+@given(opening=any_opening)
+def test_clearances_stand_in_their_order(opening: Wire) -> None:
+    clearance = assessed(opening).clearance
+    for spread in (clearance.pull_side, clearance.push_side, clearance.piece):
+        assert spread is UNSET or spread.least <= spread.nominal <= spread.greatest
+
+
+# --- thicker floors
+
+
+WISHES_FOR_LITTLE = {
+    "hard_floor_clearance": "3/8 in",
+    "carpet_clearance": "1/4 in",
+    "carpet_leaf_height": "1 1/4 in",
+    "piece_clearance": "1/8 in",
+    "greatest_gap": "4 in",
+    "leg_below_hard_floor": "0 in",
+    "head_shim": "1/8 in",
+    "trim_limit": "3 in",
+}
+"""A project content with so little that all of it can mostly be had; pieces too are chosen beforehand."""
+
+
+@st.composite
+def content(draw: st.DrawFn) -> Wire:
+    """An opening, not yet written, on a level subfloor where mostly nothing has to give way."""
+    opening = draw(unwritten(decided=True, measured=True, bare=True, places=("US",)))
+    opening |= {"grid": "1/64 in", "subfloor": {"kind": "level"}, "project_rules": WISHES_FOR_LITTLE}
+    opening["frame"]["undercut"] = draw(st.integers(24, 96).map(lambda n: Tape(n * SIXTY_FOURTH)))
+    if "rough_opening" in opening:
+        opening["rough_opening"] = {"height": Tape(opening["leaf"]["height"] + draw(st.integers(3, 6)) * INCH)}
+    return opening
+
+
+@st.composite
+def _thickened(draw: st.DrawFn) -> tuple[Wire, Wire]:
+    """Two openings that differ in one layer's thickness alone."""
+    opening = draw(content()) | draw(st.sampled_from([{}, {"transition": {"piece": "saddle", "rise": "1/4 in"}}]))
+    side = draw(st.sampled_from(["pull_side", "push_side"]))
+    thin = [{"material": layer["material"], **_exact(layer, draw)} for layer in opening[side]["build_up"]]
+    place = draw(st.integers(0, len(thin) - 1))
+    more = Tape(thin[place]["thickness"] + draw(st.integers(1, 32)) * SIXTY_FOURTH)
+    thick = [{**layer, **_so_thick(more)} if at == place else layer for at, layer in enumerate(thin)]
+    thinner, thicker = (
+        written({**opening, side: {**opening[side], "build_up": layers}}, in_text) for layers in (thin, thick)
+    )
+    return thinner, thicker
+
+
+def _exact(layer: Wire, draw: st.DrawFn) -> Wire:
+    least, greatest = LAYERS[layer["material"]]
+    return _so_thick(Tape(draw(st.integers(-(-least // SIXTY_FOURTH), greatest // SIXTY_FOURTH)) * SIXTY_FOURTH))
+
+
+def _so_thick(thickness: Tape) -> Wire:
+    return {"thickness": thickness, "least": thickness, "greatest": thickness}
+
+
+def kept_everything(advice: Advice) -> bool:
+    return not any(check.status in {"relaxed", "fail"} for check in advice.checks)
+
+
+def comparable(thin: Advice, thick: Advice) -> bool:
+    """On the same tape and with the same piece: another piece may stand lower."""
+    same_piece = thin.transition is not UNSET is not thick.transition and thin.transition.piece == thick.transition.piece
+    return same_piece and thin.setting.grid == thick.setting.grid
+
+
+@MANY
+@given(pair=_thickened())
+def test_a_thicker_floor_never_lowers_the_leaf_when_nothing_gives_way(pair: tuple[Wire, Wire]) -> None:
+    thin, thick = assessed(pair[0]), assessed(pair[1])
+    assume(comparable(thin, thick) and kept_everything(thin) and kept_everything(thick))
+    assert thick.leaf.bottom >= thin.leaf.bottom
+
+
+@MANY
+@given(pair=_thickened())
+def test_a_thicker_floor_never_takes_a_smaller_trim_at_the_same_foot(pair: tuple[Wire, Wire]) -> None:
+    thin, thick = assessed(pair[0]), assessed(pair[1])
+    assume(comparable(thin, thick) and kept_everything(thin) and kept_everything(thick))
+    assume(foot_of(thin) == foot_of(thick))
+    assert thick.leaf.trim >= thin.leaf.trim
+
+
+@SOME
+@given(pair=_thickened())
+def test_a_thicker_floor_never_asks_for_a_smaller_undercut(pair: tuple[Wire, Wire]) -> None:
+    thin, thick = assessed(pair[0]), assessed(pair[1])
+    assume(comparable(thin, thick) and kept_everything(thin) and kept_everything(thick))
+    assert thick.order.undercut_to_order >= thin.order.undercut_to_order
+
+
+# --- advice on its own result
+
+
+def _as_ordered(opening: Wire, undercut: Length) -> Wire:
+    """The same floors, with the unit that was advised delivered and a header that is no limit."""
+    high = {"height": f"{read(opening).leaf.height // INCH + 15} in"}
+    frame = {"undercut": {"value": undercut / INCH, "unit": "in"}, "state": "on_site"}
+    return door(opening, frame=frame, rough_opening=high)
+
+
+@SOME
+@given(opening=openings(decided=True))
+def test_the_unit_ordered_as_advised_needs_no_saw_on_a_level_subfloor(opening: Wire) -> None:
+    level = {**opening, "subfloor": {"kind": "level"}}
+    first = assessed(level)
+    undercut = first.order.undercut_to_order
+    assert isinstance(undercut, Length)
+    assume(undercut <= 4 * INCH)
+    ordered = assessed(_as_ordered(level, undercut))
+    assert (ordered.setting.method, foot_of(ordered), ordered.leaf.trim) == ("on_subfloor", 0, 0)
+    assert ordered.leaf.bottom == undercut == ordered.order.undercut_to_order
+    assert WORST.index(ordered.verdict) <= WORST.index(first.verdict)
+
+
+@SOME
+@given(opening=openings(decided=True))
+def test_the_leaf_ordered_as_advised_is_never_cut(opening: Wire) -> None:
+    undercut = assessed(opening).order.undercut_to_order
+    assert isinstance(undercut, Length)
+    assume(undercut <= 4 * INCH)
+    assert assessed(_as_ordered(opening, undercut)).leaf.trim == 0
+
+
+@SOME
+@given(opening=content())
+def test_a_door_cut_as_advised_is_not_cut_again(opening: Wire) -> None:
+    """Shorter by its trim, with so much more undercut, it is set as before; where nothing had to give way."""
+    request = written(opening, in_text)
+    first = assessed(request)
+    assume(kept_everything(first))
+    undercut, height = (Tape(opening[part][name]) for part, name in (("frame", "undercut"), ("leaf", "height")))
+    trim = int(first.leaf.trim)
+    sawn = door(opening, frame={"undercut": Tape(undercut + trim)}, leaf={"height": Tape(height - trim)})
+    again = assessed(written(sawn, in_text))
+    assert (again.leaf.trim, again.leaf.bottom, foot_of(again)) == (0, first.leaf.bottom, foot_of(first))
+
+
+@SOME
+@given(opening=openings(decided=True))
+def test_the_opening_framed_as_advised_takes_the_unit_ordered_as_advised(opening: Wire) -> None:
+    frame = {**opening["frame"], "state": "to_order"}
+    frame.pop("undercut", None)
+    first = assessed({**opening, "frame": frame})
+    undercut = first.order.undercut_to_order
+    assert isinstance(undercut, Length)
+    assert isinstance(first.framing, Framing)
+    space = max(int(check.limit) for check in first.checks if check.quantity == "head_shim")
+    above = first.setting.head_height - foot_of(first) - first.leaf.bottom + _head(opening)  # type: ignore[operator]
+    rounded_up = first.framing.rough_opening_needed - (undercut + above + space)
+    assert 0 <= rounded_up < GRIDS[opening["grid"]].step
+
+
+def _head(opening: Wire) -> int:
+    thickness = read(opening).frame.head_thickness
+    return int(catalogue().defaults.head_thickness if thickness is UNSET else thickness)
+
+
+# --- what the payload allows is answered
+
+
+@SOME
+@given(opening=openings(decided=True, measured=True))
+def test_a_fully_decided_opening_leaves_no_section_empty(opening: Wire) -> None:
+    high = {"height": f"{read(opening).leaf.height // INCH + 8} in"}
+    advice = advised(door(opening, rough_opening=high))
+    assert advice["framing"].keys() >= {"rough_opening_needed", "short_by", "spare", "width_needed"}
+    assert advice["order"].keys() >= {"undercut_to_order", "why"}
+    assert advice["setting"].keys() >= {"foot", "method", "hinge_leg", "head_height", "head_spare", "grid"}
+    assert advice["leaf"].keys() >= {"bottom", "trim", "when", "height_after", "trim_limit", "why"}
+    assert advice["clearance"].keys() >= {"pull_side", "push_side", "piece", "slope_room"}
+    assert advice["air"].keys() >= {"gap", "free_area"}
+    assert all("base_height" in advice["flooring"][side] for side in ("pull_side", "push_side"))
+    assert advice["transition"].keys() >= {"piece", "step", "rise", "top", "higher_side", "note"}
+    assert advice["checks"]
+    assert advice["tasks"]
+    assert advice["sources"]
+
+
+@SOME
+@given(opening=openings(decided=False, measured=True))
+def test_an_undecided_floor_keeps_the_legs_down_and_the_leaf_long(opening: Wire) -> None:
+    level = {**opening, "subfloor": {"kind": "level"}}
+    high = {"height": f"{read(opening).leaf.height // INCH + 8} in"}
+    advice = advised(door(level, rough_opening=high, duties=[], project_rules=None))
+    assert (advice["setting"]["method"], advice["setting"]["foot"]["in"]) == ("on_subfloor", 0)
+    assert "trim" not in advice["leaf"]
+    assert "transition" not in advice
+    asked = [q for q in advice["questions"] if q["code"] == "floor_undecided"]
+    assert asked
+    assert all("leaf" in question["holds"] for question in asked)
+    assert advice["verdict"] == "hold"
+    assert not [task for task in advice["tasks"] if "trim-leaf" in task["key"] and not task["hold"]]
+
+
+@SOME
+@given(opening=openings(decided=False, measured=True), lack=st.integers(1, 16))
+def test_an_undecided_floor_under_a_low_header_still_fits_in(opening: Wire, lack: int) -> None:
+    frame = {"undercut": "1 1/2 in", "head_gap": "1/8 in", "head_thickness": "11/16 in"}
+    unit = read(opening).leaf.height + (3 * INCH // 2) + 13 * INCH // 16
+    low = {"height": {"value": (unit - lack * INCH // 16) / INCH, "unit": "in"}}
+    level = {**opening, "subfloor": {"kind": "level"}}
+    advice = advised(door(level, frame=frame, rough_opening=low, duties=[], project_rules=None))
+    assert advice["setting"]["method"] == "legs_trimmed"
+    assert advice["setting"]["head_spare"]["in"] >= 0
+    assert "trim" not in advice["leaf"]
+
+
+@pytest.mark.parametrize("subfloor", [{"kind": "level"}, None])
+def test_a_pair_has_two_hinge_legs_and_no_strike_leg(subfloor: Wire | None) -> None:
+    wood = floor("solid_wood 3/4 in")
+    pair = door(pull_side=wood, push_side=wood, leaf={"count": 2, "width": "24 in", "core": "solid"}, subfloor=subfloor)
+    setting = advised(pair)["setting"]
+    assert "strike_leg" not in setting
+    assert setting["second_hinge_leg"] == setting["hinge_leg"]

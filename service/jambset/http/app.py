@@ -1,0 +1,103 @@
+"""The application, made from values: a catalogue, settings, scenarios and a logger."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterable
+from typing import Any
+
+from litestar import Litestar, Request, Response
+from litestar.exceptions import HTTPException
+
+from jambset.errors import RequestError
+from jambset.http.catalogue import lookup_calls
+from jambset.http.docs import docs_calls
+from jambset.http.negotiate import PROBLEM_JSON
+from jambset.http.observe import REQUEST_ID, Log, Metrics, Observer, json_log
+from jambset.http.openapi import build_document, encode_document
+from jambset.http.openings import opening_calls
+from jambset.http.operations import operation_calls
+from jambset.http.pages import read_query
+from jambset.http.problems import as_request_error, encode, headers_of, problem_of
+from jambset.http.sandbox import Scenario
+from jambset.http.settings import Settings
+from jambset.model.version import VERSION
+from jambset.rules.schema import Catalogue
+
+
+def create_app(
+    *, catalogue: Catalogue, settings: Settings, sandbox: Iterable[Scenario], log: Log | None = None
+) -> Litestar:
+    """The service as an ASGI application.
+
+    log: a structlog logger; without one, JSON lines go to standard output.
+    Raises ScenarioError when a scenario's id stands twice.
+    """
+    scenarios = tuple(sandbox)
+    lines = json_log(sys.stdout.buffer) if log is None else log
+    metrics = Metrics()
+    contract = encode_document(build_document(catalogue, scenarios, VERSION))
+    app = Litestar(
+        route_handlers=[
+            *opening_calls(catalogue, limit=settings.max_body_bytes),
+            *lookup_calls(catalogue, scenarios, body_bytes=settings.max_body_bytes),
+            *operation_calls(catalogue, metrics=metrics, contract=contract, problem_base=settings.problem_base),
+            *docs_calls(),
+        ],
+        exception_handlers=_Refusals(settings.problem_base, lines).handlers(),
+        before_request=_check_query,
+        openapi_config=None,
+        logging_config=None,
+    )
+    app.asgi_handler = Observer(app.asgi_handler, metrics=metrics, log=lines)
+    return app
+
+
+async def _check_query(request: Request[Any, Any, Any]) -> None:
+    """Refuse a query parameter that the address doesn't take. Raises InvalidRequest."""
+    if request.scope["query_string"]:
+        read_query(request.scope["query_string"], request.route_handler.opt.get("query", {}))
+
+
+class _Refusals:
+    """Turns every exception into a problem response."""
+
+    def __init__(self, base: str, log: Log) -> None:
+        self._base = base
+        self._log = log
+
+    def handlers(self) -> dict[int | type[Exception], Any]:
+        """The framework's table of exception handlers."""
+        return {RequestError: self.refuse, HTTPException: self.translate, Exception: self.fail}
+
+    def refuse(self, request: Request[Any, Any, Any], fault: RequestError) -> Response[bytes]:
+        """A refusal from the error tree."""
+        return self._response(request, fault, dict(headers_of(fault)))
+
+    def translate(self, request: Request[Any, Any, Any], fault: HTTPException) -> Response[bytes]:
+        """A refusal of the framework's, in our terms; its Allow header is kept."""
+        known = as_request_error(fault)
+        if known is None:
+            return self.fail(request, fault)
+        return self._response(request, known, {**headers_of(known), **(fault.headers or {})})
+
+    def fail(self, request: Request[Any, Any, Any], fault: Exception) -> Response[bytes]:
+        """A fault of ours: the log gets the trace, the caller gets none of it."""
+        self._log.error("fault", exc_info=fault, request_id=_request_id(request))
+        return self._response(request, None, {})
+
+    def _response(
+        self, request: Request[Any, Any, Any], fault: RequestError | None, headers: dict[str, str]
+    ) -> Response[bytes]:
+        instance = f"urn:request-id:{_request_id(request)}"
+        problem = problem_of(fault, instance=instance, base=self._base)
+        return Response(
+            encode(problem),
+            status_code=problem.status,
+            media_type=PROBLEM_JSON,
+            headers={"Cache-Control": "no-store", **headers},
+        )
+
+
+def _request_id(request: Request[Any, Any, Any]) -> str:
+    return str(request.scope["state"][REQUEST_ID])

@@ -1,0 +1,90 @@
+"""The path every POST takes: raw body in, encoded bytes out, nothing of the framework between.
+
+Size, media types and method are checked before a byte of the body is decoded.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from litestar import asgi
+from litestar.exceptions import MethodNotAllowedException
+from litestar.handlers import ASGIRouteHandler
+from litestar.types import Receive, Scope, Send
+
+from jambset.errors import BodyTooLarge, UnreadableBody
+from jambset.http.negotiate import choose, require_json
+from jambset.http.pages import read_query
+
+Work = Callable[[bytes, str], bytes]
+"""From a body and the chosen media type to the content of the answer. Raises RequestError."""
+
+ALLOW = "OPTIONS, POST"
+
+
+def json_call(path: str, work: Work, *, offers: Sequence[str], limit: int) -> ASGIRouteHandler:
+    """A POST that reads JSON and answers one of the offered media types. limit: longest body [bytes]."""
+    offered = tuple(offers)
+
+    async def call(scope: Scope, receive: Receive, send: Send) -> None:
+        if not await _is_post(scope, send):
+            return
+        headers: dict[bytes, bytes] = dict(scope["headers"])
+        require_json(_text(headers, b"content-type"), _text(headers, b"content-encoding"))
+        chosen = choose(_text(headers, b"accept"), offered)
+        if scope["query_string"]:
+            read_query(scope["query_string"], {})
+        content = work(await read_body(headers.get(b"content-length"), receive, limit=limit), chosen)
+        await _reply(send, 200, content, ((b"content-type", chosen.encode()), *_ANSWERED))
+
+    return asgi(path, copy_scope=False)(call)
+
+
+_ANSWERED = ((b"cache-control", b"no-store"), (b"vary", b"Accept"))
+
+
+async def _is_post(scope: Any, send: Send) -> bool:
+    """Whether the method is POST; OPTIONS is answered here. Raises MethodNotAllowedException for others."""
+    if scope["method"] == "POST":
+        return True
+    if scope["method"] != "OPTIONS":
+        raise MethodNotAllowedException(headers={"Allow": ALLOW})
+    await _reply(send, 204, b"", ((b"allow", ALLOW.encode()),))
+    return False
+
+
+async def read_body(content_length: bytes | None, receive: Receive, *, limit: int) -> bytes:
+    """The whole body, chunked or not.
+
+    Raises BodyTooLarge as soon as it is known to be longer than limit [bytes], UnreadableBody when the
+    caller goes away.
+    """
+    if content_length is not None and content_length.isdigit() and int(content_length[:19]) > limit:
+        raise _too_large(limit)
+    parts: list[bytes] = []
+    left = limit
+    while True:
+        message: Any = await receive()
+        if message["type"] == "http.disconnect":
+            raise UnreadableBody("The connection ended before the body did.")
+        parts.append(part := message.get("body", b""))
+        if (left := left - len(part)) < 0:
+            raise _too_large(limit)
+        if not message.get("more_body", False):
+            return b"".join(parts)
+
+
+def _too_large(limit: int) -> BodyTooLarge:
+    return BodyTooLarge(f"The body may have {limit} bytes; this one has more. GET /v1/limits lists all limits.")
+
+
+def _text(headers: dict[bytes, bytes], name: bytes) -> str | None:
+    value = headers.get(name)
+    return None if value is None else value.decode("latin-1")
+
+
+async def _reply(send: Send, status: int, content: bytes, headers: tuple[tuple[bytes, bytes], ...]) -> None:
+    length = () if status == 204 else ((b"content-length", str(len(content)).encode()),)
+    await send({"type": "http.response.start", "status": status, "headers": [*headers, *length]})
+    await send({"type": "http.response.body", "body": content, "more_body": False})

@@ -1,0 +1,118 @@
+"""From the bytes of a body to a request struct, or to every error in it at once.
+
+The strict decoder stops at its first error, so a refused body is walked a second time (see faults).
+"""
+
+from __future__ import annotations
+
+import json
+from itertools import islice
+from typing import Any, Generic, NoReturn, TypeVar
+
+import msgspec
+
+from jambset.errors import InvalidRequest, UnreadableBody
+from jambset.http.faults import Names, decoder_fault, shown, validator_of
+from jambset.model.request import Opening
+from jambset.quantity.parse import dec_hook
+
+MOST_ERRORS = 100
+"""Errors listed in one answer; a body with more is mended in rounds."""
+
+T = TypeVar("T")
+
+
+class Reader(Generic[T]):
+    """Reads bodies of one kind. Holds the decoder and the validator made from the same struct."""
+
+    def __init__(self, kind: type[T], names: Names | None = None) -> None:
+        self._decoder = msgspec.json.Decoder(kind, strict=True, dec_hook=dec_hook)
+        self._faults = validator_of(kind, names or {})
+
+    def read(self, body: bytes) -> T:
+        """The struct a body stands for.
+
+        Raises UnreadableBody when it isn't JSON in UTF-8 or a key stands twice in one object,
+        InvalidRequest with all errors (at most MOST_ERRORS) when fields are wrong.
+        """
+        try:
+            return self._read(body)
+        except RecursionError:
+            raise UnreadableBody("The body is nested too deeply to be read.") from None
+
+    def _read(self, body: bytes) -> T:
+        document = _parse(body)
+        try:
+            return self._decoder.decode(body)
+        except msgspec.ValidationError as refusal:
+            message = str(refusal)
+        except msgspec.DecodeError as fault:
+            _unreadable(fault)
+        _refuse_lone_surrogates(body, document)
+        raise self._refusal(document, message)
+
+    def _refusal(self, document: object, message: str) -> InvalidRequest:
+        found = list(islice(self._faults(document), MOST_ERRORS + 1))
+        errors = tuple(found[:MOST_ERRORS]) or (decoder_fault(message),)
+        more = f" Only the first {MOST_ERRORS} are listed." if len(found) > MOST_ERRORS else ""
+        return InvalidRequest(
+            f"{_count(len(errors))} can't be accepted; errors says which and how to mend each.{more}", errors
+        )
+
+
+def _count(number: int) -> str:
+    return "1 field" if number == 1 else f"{number} fields"
+
+
+# --- reading
+
+
+def _parse(body: bytes) -> object:
+    """The body as Python values, when it is JSON in UTF-8 and no object has a key twice."""
+    if not body or body.isspace():
+        raise UnreadableBody("The body is empty; send one JSON object.")
+    try:
+        return json.loads(body.decode("utf-8"), object_pairs_hook=_once, parse_constant=_no_constant)
+    except UnicodeDecodeError as fault:
+        raise UnreadableBody(f"The body isn't UTF-8: byte {fault.start} can't be decoded.") from None
+    except ValueError as fault:
+        _unreadable(fault)
+
+
+def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    found = dict(pairs)
+    if len(found) == len(pairs):
+        return found
+    seen: set[str] = set()
+    twice = next(key for key, _ in pairs if key in seen or seen.add(key))  # type: ignore[func-returns-value]
+    raise UnreadableBody(f'The key "{shown(twice)}" stands twice in one object; write it once.')
+
+
+def _no_constant(name: str) -> NoReturn:
+    raise UnreadableBody(f"{name} is not JSON; a number must be finite.")
+
+
+def _unreadable(fault: Exception) -> NoReturn:
+    raise UnreadableBody(_why(fault)) from None
+
+
+def _why(fault: Exception) -> str:
+    if isinstance(fault, json.JSONDecodeError):
+        return f"The body isn't JSON: {fault.msg} at line {fault.lineno}, column {fault.colno}."
+    if isinstance(fault, msgspec.DecodeError):
+        return f"The body isn't JSON: {str(fault).removeprefix('JSON is malformed: ')}."
+    return "The body isn't JSON that can be read: a number has too many digits."
+
+
+def _refuse_lone_surrogates(body: bytes, document: object) -> None:
+    """A surrogate escaped alone is no character; what holds one can't be answered either."""
+    if b"\\ud" not in body.lower():
+        return
+    try:
+        json.dumps(document, ensure_ascii=False).encode("utf-8")
+    except UnicodeEncodeError:
+        raise UnreadableBody("The body isn't Unicode: an escape names half a surrogate pair.") from None
+
+
+read_opening = Reader(Opening).read
+"""Reads the body of a request for advice on one opening, without the names of a catalogue."""

@@ -1,0 +1,272 @@
+"""What is wrong with the fields of a refused body: a walk by the schema of the structs that decode it.
+
+Each keyword of the schema is a small function that says in a sentence how to mend the field. Of a union
+only the branch that `kind` names is walked, so that no other branch's errors appear.
+"""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from difflib import get_close_matches
+from typing import Any
+from urllib.parse import quote
+
+import msgspec
+from jsonschema import Draft202012Validator, ValidationError, validators
+
+from jambset.errors import FieldError, QuantityError
+from jambset.quantity.parse import read_quantity
+from jambset.quantity.ticks import Length, SiFloat
+
+UNIQUE = ("Opening.duties",)
+"""Lists whose items may not repeat, by "Struct.field"."""
+
+Names = Mapping[str, Sequence[str]]
+"""What the catalogue knows, by "Struct.field": the values such a field may have."""
+
+Keyword = Callable[[Any, Any, Any, Any], Iterator[ValidationError]]
+
+_REF = "#/$defs/{name}"
+_PLACE = re.compile(r"^(.*) - at `\$?(.*?)`$", re.DOTALL)
+_TOKEN = re.compile(r"\.([A-Za-z_][A-Za-z0-9_]*)|\[([0-9]+)\]")
+_JSON_NAMES = {
+    "object": "an object",
+    "array": "an array",
+    "string": "a string",
+    "number": "a number",
+    "integer": "a whole number written with digits alone",
+    "boolean": "true or false",
+}
+
+
+def validator_of(kind: type[Any], names: Names) -> Callable[[object], Iterator[FieldError]]:
+    """What finds the faults of a document that should be of this kind, in the order of its schema."""
+    validator = _Validator(validation_schema(kind, names))
+    return lambda document: map(_field_error, validator.iter_errors(document))
+
+
+def pointer(path: Sequence[str | int]) -> str:
+    """A JSON Pointer to a place in the body, as a URI fragment (RFC 6901 section 6).
+
+    >>> pointer(["pull_side", "build_up", 0, "a/b~c d"])
+    '#/pull_side/build_up/0/a~1b~0c%20d'
+    """
+    tokens = (str(token).replace("~", "~0").replace("/", "~1") for token in path)
+    return "".join(["#", *(f"/{quote(token, safe=_SAFE)}" for token in tokens)])
+
+
+_SAFE = "~!$&'()*+,;=:@"
+
+
+def validation_schema(kind: type[Any], names: Names) -> dict[str, Any]:
+    """JSON Schema of a request struct in the dialect of the keywords below: x-quantity, x-union, x-names."""
+    (root,), components = msgspec.json.schema_components((kind,), schema_hook=_quantity, ref_template=_REF)
+    for place, known in names.items():
+        field = field_of(components, place)
+        field.clear()
+        field.update({"type": "string", "x-names": list(known)})
+    for place in UNIQUE:
+        field_of(components, place)["uniqueItems"] = True
+    return {**root, "$defs": {name: _unions(schema) for name, schema in components.items()}}
+
+
+def field_of(components: Mapping[str, Any], place: str) -> dict[str, Any]:
+    """The schema of "Struct.field" among components, to be completed; an empty one when the struct isn't there."""
+    struct, _, field = place.partition(".")
+    found: dict[str, Any] = components[struct]["properties"][field] if struct in components else {}
+    return found
+
+
+def _quantity(cls: type[Any]) -> dict[str, Any]:
+    if issubclass(cls, (Length, SiFloat)):
+        return {"x-quantity": cls}
+    raise NotImplementedError(cls)
+
+
+def _unions(schema: Any) -> Any:
+    """The schema with each union of structs as one keyword, so that only one branch is ever walked."""
+    if isinstance(schema, list):
+        return [_unions(part) for part in schema]
+    if not isinstance(schema, dict):
+        return schema
+    if "discriminator" not in schema:
+        return {key: _unions(part) for key, part in schema.items()}
+    return {"x-union": schema["discriminator"]["mapping"]}
+
+
+def _error(code: str, detail: str, *path: str | int) -> ValidationError:
+    return ValidationError(detail, validator=code, path=path)
+
+
+def _type(validator: Any, wanted: str, instance: Any, _: dict[str, Any]) -> Iterator[ValidationError]:
+    if not validator.is_type(instance, wanted):
+        yield _error("wrong_type", f"This must be {_JSON_NAMES[wanted]}, not {_named(instance)}.{_null_hint(instance)}")
+
+
+def _named(instance: object) -> str:
+    if instance is None:
+        return "null"
+    if isinstance(instance, bool):
+        return "true" if instance else "false"
+    names = {dict: "an object", list: "an array", str: "a string", float: "a number with decimals or an exponent"}
+    return names.get(type(instance), "a number")
+
+
+def _null_hint(instance: object) -> str:
+    return " Leave out what isn't known." if instance is None else ""
+
+
+def _enum(_: Any, allowed: list[str], instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
+    if not isinstance(instance, str) or instance not in allowed:
+        yield _error("not_allowed", f"{_given(instance)} is not allowed here; use one of: {', '.join(allowed)}.")
+
+
+def _names(_: Any, known: list[str], instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
+    if isinstance(instance, str) and instance not in known:
+        hint = _nearest(instance, known)
+        yield _error("unknown_name", f"{_given(instance)} is not known here; use one of: {', '.join(known)}.{hint}")
+
+
+def _given(instance: object) -> str:
+    return f'"{shown(instance)}"' if isinstance(instance, str) else _named(instance).capitalize()
+
+
+def shown(text: str, longest: int = 40) -> str:
+    """A caller's text as a message quotes it, cut off when long."""
+    return text if len(text) <= longest else f"{text[:longest]}…"
+
+
+def _nearest(given: str, known: Sequence[str]) -> str:
+    close = get_close_matches(shown(given), known, n=1, cutoff=0.7)
+    return f' Did you mean "{close[0]}"?' if close else ""
+
+
+def _required(_: Any, names: list[str], instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
+    if isinstance(instance, dict):
+        for name in names:
+            if name not in instance:
+                yield _error("missing_field", f"{name} is required here and is missing; add it.", name)
+
+
+def _additional(_: Any, __: bool, instance: Any, schema: dict[str, Any]) -> Iterator[ValidationError]:
+    known = list(schema["properties"])
+    for name in instance if isinstance(instance, dict) else ():
+        if name not in known:
+            hint = _nearest(name, known) or f" Known here: {', '.join(known) or 'none'}."
+            yield _error("unknown_field", f"There is no field of this name here; remove it.{hint}", name)
+
+
+def _least(_: Any, limit: float, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
+    if _is_number(instance) and instance < limit:
+        yield _error("too_small", f"This must be at least {limit:g}.")
+
+
+def _greatest(_: Any, limit: float, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
+    if _is_number(instance) and instance > limit:
+        yield _error("too_large", f"This must be at most {limit:g}.")
+
+
+def _above(_: Any, limit: float, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
+    if _is_number(instance) and instance <= limit:
+        yield _error("too_small", f"This must be above {limit:g}.")
+
+
+def _is_number(instance: object) -> bool:
+    return isinstance(instance, int | float) and not isinstance(instance, bool)
+
+
+def _shortest(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
+    if isinstance(instance, str) and len(instance) < limit:
+        yield _error("too_short", f"This must have at least {limit} character(s).")
+
+
+def _longest(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
+    if isinstance(instance, str) and len(instance) > limit:
+        yield _error("too_long", f"This has {len(instance)} characters and may have {limit}.")
+
+
+def _pattern(_: Any, pattern: str, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
+    if isinstance(instance, str) and not re.search(pattern, instance):
+        yield _error("wrong_pattern", f"This must match {pattern}.")
+
+
+def _fewest(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
+    if isinstance(instance, list) and len(instance) < limit:
+        yield _error("too_few", f"This must have at least {limit} item(s).")
+
+
+def _most(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
+    if isinstance(instance, list) and len(instance) > limit:
+        yield _error("too_many", f"This has {len(instance)} items and may have {limit}.")
+
+
+def _unique(_: Any, __: bool, instance: Any, ___: dict[str, Any]) -> Iterator[ValidationError]:
+    if isinstance(instance, list) and any(item in instance[:place] for place, item in enumerate(instance)):
+        yield _error("repeated", "Name each item once.")
+
+
+def _format(_: Any, __: str, instance: Any, ___: dict[str, Any]) -> Iterator[ValidationError]:
+    """The only format in a request is a date; the decoder's own reading decides."""
+    try:
+        msgspec.convert(instance, datetime.date, strict=True)
+    except msgspec.ValidationError:
+        if isinstance(instance, str):
+            yield _error("wrong_date", 'This must be a date of the calendar, written as in "2026-03-01".')
+
+
+def _read(_: Any, cls: type[Any], instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
+    try:
+        read_quantity(cls, instance)
+    except QuantityError as fault:
+        yield _error(fault.code, fault.detail)
+
+
+def _union(validator: Any, branches: dict[str, str], instance: Any, _: dict[str, Any]) -> Iterator[ValidationError]:
+    if not isinstance(instance, dict):
+        yield from _type(validator, "object", instance, {})
+    elif "kind" not in instance:
+        yield _error("missing_field", f"kind is required here; it is one of: {', '.join(branches)}.", "kind")
+    elif not isinstance(kind := instance["kind"], str) or kind not in branches:
+        yield _error("unknown_kind", f"{_given(kind)} is no kind of this; use one of: {', '.join(branches)}.", "kind")
+    else:
+        yield from validator.descend(instance, {"$ref": branches[kind]})
+
+
+_WALK = ("$ref", "properties", "items")
+_KEYWORDS: dict[str, Keyword] = {word: Draft202012Validator.VALIDATORS[word] for word in _WALK} | {
+    "type": _type,
+    "enum": _enum,
+    "required": _required,
+    "additionalProperties": _additional,
+    "minimum": _least,
+    "maximum": _greatest,
+    "exclusiveMinimum": _above,
+    "minLength": _shortest,
+    "maxLength": _longest,
+    "pattern": _pattern,
+    "minItems": _fewest,
+    "maxItems": _most,
+    "uniqueItems": _unique,
+    "format": _format,
+    "x-quantity": _read,
+    "x-union": _union,
+    "x-names": _names,
+}
+_TYPES = Draft202012Validator.TYPE_CHECKER.redefine(
+    "integer", lambda _, value: isinstance(value, int) and not isinstance(value, bool)
+)
+_Validator = validators.create(Draft202012Validator.META_SCHEMA, validators=_KEYWORDS, type_checker=_TYPES)
+
+
+def _field_error(error: ValidationError) -> FieldError:
+    return FieldError(pointer(error.absolute_path), str(error.validator), error.message)
+
+
+def decoder_fault(message: str) -> FieldError:
+    """The decoder's own words, for what only the decoder minds."""
+    match = _PLACE.match(message)
+    text, path = (match[1], match[2]) if match else (message, "")
+    tokens = [name or int(place) for name, place in _TOKEN.findall(path.partition("[...]")[0])]
+    return FieldError(pointer(tokens), "invalid", f"{text}.")

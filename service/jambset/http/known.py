@@ -1,0 +1,86 @@
+"""What the service takes, as data: the names a catalogue knows, notations, plausible ranges, counts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from typing import Any
+
+import msgspec
+from msgspec import UNSET
+
+from jambset.http.views import Amount, Count, Limits, Notation, PlausibleRange
+from jambset.model import measures
+from jambset.model.request import Opening
+from jambset.quantity.grid import GRIDS
+from jambset.quantity.parse import EXAMPLES, LONGEST_TEXT, PATTERNS, UNITS, kind_of
+from jambset.quantity.ticks import Length, SiFloat
+from jambset.rules.schema import Catalogue
+
+
+def names(catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
+    """Allowed values by "Struct.field", for the contract and for the errors of a refused body."""
+    return {
+        "Opening.jurisdiction": tuple(sorted(catalogue.jurisdictions)),
+        "Opening.grid": tuple(GRIDS),
+        "Opening.rule_set": (catalogue.version,),
+        "Layer.material": tuple(sorted(catalogue.materials)),
+        "Transition.piece": tuple(sorted(piece.id for piece in catalogue.pieces)),
+    }
+
+
+def limits(*, body_bytes: int) -> Limits:
+    """Everything a client can check before it sends. body_bytes: longest body."""
+    return Limits(
+        body_bytes=body_bytes,
+        grids=tuple(GRIDS),
+        notations=tuple(map(_notation, PATTERNS)),
+        plausible=tuple(map(plausible, measured_fields())),
+        items=tuple(_counts("minItems", "maxItems")),
+        characters=tuple(_counts("minLength", "maxLength")),
+    )
+
+
+def _notation(kind: type[Any]) -> Notation:
+    return Notation(
+        quantity=kind.__name__,
+        units=tuple(UNITS[kind]),
+        pattern=PATTERNS[kind],
+        longest_text=LONGEST_TEXT,
+        examples=EXAMPLES[kind],
+    )
+
+
+def measured_fields() -> tuple[type[Any], ...]:
+    """The classes of measured fields, in the order in which their module names them."""
+    found = (cls for cls in vars(measures).values() if isinstance(cls, type) and issubclass(cls, (Length, SiFloat)))
+    return tuple(cls for cls in found if cls.__module__ == measures.__name__)
+
+
+def plausible(cls: type[Any]) -> PlausibleRange:
+    """The range of a measured field, in the unit that writes both ends exactly and most briefly."""
+    least, greatest = min(_ends(cls), key=lambda ends: sum(len(f"{end.value:g}") for end in ends))
+    return PlausibleRange(
+        measure=cls.__name__, title=cls.TITLE, quantity=kind_of(cls).__name__, least=least, greatest=greatest
+    )
+
+
+def _ends(cls: type[Any]) -> Iterator[tuple[Amount, Amount]]:
+    """Both ends in each unit that writes them exactly; never in feet, which nobody uses for these."""
+    for unit, (factor, offset) in UNITS[kind_of(cls)].items():
+        low, high = ((Fraction(str(end + 0)) - offset) / factor for end in (cls.LEAST, cls.GREATEST))
+        if _is_short(low) and _is_short(high) and not unit.startswith("ft"):
+            yield Amount(value=float(low), unit=unit), Amount(value=float(high), unit=unit)
+
+
+def _is_short(number: Fraction) -> bool:
+    return (number * 10_000).denominator == 1
+
+
+def _counts(least: str, most: str) -> Iterator[Count]:
+    """Limits of lists or texts, read from the schema of the request."""
+    _, components = msgspec.json.schema_components((Opening,), schema_hook=lambda _: {"x-quantity": True})
+    for struct, schema in components.items():
+        for field, form in schema.get("properties", {}).items():
+            if most in form:
+                yield Count(field=f"{struct}.{field}", least=form.get(least, UNSET), most=form[most])

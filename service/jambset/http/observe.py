@@ -1,0 +1,185 @@
+"""One log line, one count and one duration for every request, and the headers every response has.
+
+Wraps the whole application, so that what the router itself refuses is seen as well. Payloads, query
+strings and raw paths never reach the log: a path appears as its route's template.
+"""
+
+from __future__ import annotations
+
+import re
+import time
+from collections.abc import Iterator
+from typing import Any, BinaryIO
+from uuid import uuid4
+
+import msgspec
+import structlog
+from litestar.enums import ScopeType
+from litestar.types import ASGIApp, Message, Receive, Scope, Send
+from prometheus_client import CollectorRegistry, Counter, Histogram
+
+Log = Any
+"""A structlog logger."""
+
+REQUEST_ID = "request_id"
+"""Key of the request's id in the scope's state."""
+UNMATCHED = "unmatched"
+"""Route under which what has no route is counted."""
+
+_SANE_ID = re.compile(rb"[A-Za-z0-9._:@-]{1,128}")
+_TRACE = re.compile(rb"(?!ff)[0-9a-f]{2}-(?!0{32})[0-9a-f]{32}-(?!0{16})[0-9a-f]{16}-[0-9a-f]{2}")
+_TRACE_STATE = re.compile(rb"[\x20-\x7e]{1,512}")
+_METHODS = frozenset({"GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS"})
+_BUCKETS = (0.0005, 0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1.0, 2.5)
+_LINK = (
+    b'</openapi.json>; rel="service-desc"; type="application/json", '
+    b'</docs>; rel="service-doc"; type="text/html", </health/ready>; rel="status"'
+)
+_HEADERS: tuple[tuple[bytes, bytes], ...] = (
+    (b"link", _LINK),
+    (b"x-content-type-options", b"nosniff"),
+    (b"x-frame-options", b"DENY"),
+    (b"referrer-policy", b"no-referrer"),
+    (b"cross-origin-resource-policy", b"same-origin"),
+)
+_POLICY = (b"content-security-policy", b"default-src 'none'; frame-ancestors 'none'")
+
+
+def json_log(stream: BinaryIO) -> Log:
+    """A logger that writes one JSON object per line to a binary stream, at once."""
+    return structlog.wrap_logger(
+        structlog.BytesLogger(stream),
+        processors=[
+            structlog.processors.add_log_level,
+            structlog.processors.TimeStamper(fmt="iso", utc=True),
+            structlog.processors.format_exc_info,
+            structlog.processors.JSONRenderer(serializer=_encode),
+        ],
+        wrapper_class=structlog.BoundLogger,
+        cache_logger_on_first_use=True,
+    )
+
+
+def _encode(event: Any, **_: Any) -> bytes:
+    return msgspec.json.encode(event)
+
+
+class Metrics:
+    """Counters of one application, in a registry of its own."""
+
+    def __init__(self) -> None:
+        self.registry = CollectorRegistry()
+        self._requests = Counter(
+            "jambset_requests", "Requests answered.", ("method", "route", "status"), registry=self.registry
+        )
+        self._seconds = Histogram(
+            "jambset_request_seconds",
+            "Time from request to end of response.",
+            ("method", "route"),
+            buckets=_BUCKETS,
+            registry=self.registry,
+        )
+
+    def observe(self, method: str, route: str, status: int, seconds: float) -> None:
+        """Count one answered request."""
+        self._requests.labels(method, route, str(status)).inc()
+        self._seconds.labels(method, route).observe(seconds)
+
+
+class Observer:
+    """ASGI application around the application."""
+
+    def __init__(self, app: ASGIApp, *, metrics: Metrics, log: Log) -> None:
+        self._app = app
+        self._metrics = metrics
+        self._log = log
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Serve one connection; only HTTP is observed."""
+        if scope["type"] != ScopeType.HTTP:
+            await self._app(scope, receive, send)
+            return
+        exchange = Exchange(scope, send)
+        try:
+            await self._app(scope, receive, exchange.send)
+        finally:
+            self._report(exchange)
+
+    def _report(self, exchange: Exchange) -> None:
+        seconds = time.perf_counter() - exchange.started
+        method, route = exchange.method, exchange.route
+        self._metrics.observe(method, route, exchange.status, seconds)
+        self._log.info(
+            "request",
+            method=method,
+            route=route,
+            status=exchange.status,
+            duration_ms=round(seconds * 1e3, 3),
+            bytes=exchange.sent,
+            request_id=exchange.request_id,
+            **({"trace_id": exchange.trace_id} if exchange.trace_id else {}),
+        )
+
+
+class Exchange:
+    """One request and its response as they pass."""
+
+    __slots__ = ("_scope", "_send", "request_id", "sent", "started", "status", "trace", "trace_state")
+
+    def __init__(self, scope: Any, send: Send) -> None:
+        self.started = time.perf_counter()
+        self._scope = scope
+        self._send = send
+        self.status = 500
+        """What a response that never started is counted as."""
+        self.sent = 0
+        given, self.trace, self.trace_state = _correlation(scope["headers"])
+        self.request_id = given.decode() if given else str(uuid4())
+        scope["state"][REQUEST_ID] = self.request_id
+
+    @property
+    def method(self) -> str:
+        """The method, or OTHER: a caller can't invent labels."""
+        method = str(self._scope["method"])
+        return method if method in _METHODS else "OTHER"
+
+    @property
+    def route(self) -> str:
+        """The template of the route that was matched."""
+        return str(self._scope.get("path_template") or UNMATCHED)
+
+    @property
+    def trace_id(self) -> str | None:
+        """The caller's trace id (W3C Trace Context), when there is a valid one."""
+        return self.trace.split(b"-")[1].decode() if self.trace else None
+
+    async def send(self, message: Message) -> None:
+        """Pass a part of the response on, with the common headers; a HEAD's body is left out here."""
+        if message["type"] == "http.response.start":
+            self.status = message["status"]
+            message["headers"] = [*message["headers"], *self._headers(message["headers"])]
+        elif message["type"] == "http.response.body":
+            message["body"] = b"" if self._scope["method"] == "HEAD" else message.get("body", b"")
+            self.sent += len(message["body"])
+        await self._send(message)
+
+    def _headers(self, present: Any) -> Iterator[tuple[bytes, bytes]]:
+        yield from _HEADERS
+        yield b"x-request-id", self.request_id.encode()
+        if self.trace:
+            yield b"traceparent", self.trace
+        if self.trace and self.trace_state:
+            yield b"tracestate", self.trace_state
+        if not any(name.lower() == _POLICY[0] for name, _ in present):
+            yield _POLICY
+
+
+def _correlation(headers: Any) -> tuple[bytes | None, bytes | None, bytes | None]:
+    """The caller's request id, traceparent and tracestate, each only where it is well formed."""
+    found = dict(headers)
+    request_id, trace, state = (found.get(name, b"") for name in (b"x-request-id", b"traceparent", b"tracestate"))
+    return (
+        request_id if _SANE_ID.fullmatch(request_id) else None,
+        trace if _TRACE.fullmatch(trace) else None,
+        state if _TRACE_STATE.fullmatch(state) else None,
+    )

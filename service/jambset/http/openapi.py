@@ -1,0 +1,122 @@
+"""The contract: one OpenAPI 3.1 document, built from the structs, committed, and served as it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+import msgspec
+
+from jambset.errors import FieldError, InvalidRequest, RequestError, WrongMediaType, WrongMethod
+from jambset.http.negotiate import PROBLEM_JSON
+from jambset.http.paths import TAGS, paths
+from jambset.http.problems import INTERNAL, kind_of, problem_of, tree
+from jambset.http.sandbox import Scenario
+from jambset.http.schemas import REF, request_schemas, response_schemas
+from jambset.rules.schema import Catalogue
+
+Schema = dict[str, Any]
+
+DESCRIPTION = """\
+Advice for setting interior door jambs before the floors are laid: how high each leg stands, what is cut off the leaf \
+and when, what air passes the closed door, and what joins the two floors.
+
+- **Lengths** are written as trade text (`"1 1/2 in"`, `"6 ft 8 in"`, `"38 mm"`) or as number and unit; a bare number \
+is refused. Answers have millimetres, inches and text.
+- **Stateless**: nothing of a request is stored. A POST changes nothing and can be sent again at any time.
+- **Errors** are problem details (RFC 9457). 400 can't be read; 422 can be read but is invalid, with every faulty \
+field in `errors`. Unknown and repeated fields are refused, and so are unknown query parameters.
+- **Reading**: every GET answers HEAD too, and `If-None-Match` where it has an `ETag`.
+- **Growth**: responses may get new members and code lists new values; ignore what you don't know.
+- **Correlation**: `X-Request-ID` and W3C `traceparent` are taken over when well formed and sent back.
+
+Local code, the door's listing and licensed practice decide; every advice says which rules it followed.
+"""
+
+
+def build_document(catalogue: Catalogue, sandbox: Iterable[Scenario], version: str) -> Schema:
+    """The contract as a value; the same arguments always give the same document."""
+    requested, answered = request_schemas(catalogue), response_schemas()
+    if clash := requested.keys() & answered.keys():
+        raise ValueError(f"schemas of request and response share the names {sorted(clash)}")
+    return {
+        "openapi": "3.1.0",
+        "info": {
+            "title": "jambset",
+            "version": version,
+            "summary": "Jamb setting, undercut, return air and threshold transition of interior doors.",
+            "description": DESCRIPTION,
+        },
+        "servers": [{"url": "/", "description": "Where this document was fetched."}],
+        "tags": [{"name": name, "description": about} for name, about in TAGS.items()],
+        "paths": paths(catalogue, tuple(sandbox)),
+        "components": {
+            "schemas": dict(sorted({**requested, **answered}.items())),
+            "responses": _responses(),
+            "parameters": {"IfNoneMatch": _IF_NONE_MATCH},
+            "headers": _HEADERS,
+        },
+    }
+
+
+def encode_document(document: Schema) -> bytes:
+    """The document as it is committed and served: indented, one line end at its end."""
+    return msgspec.json.format(msgspec.json.encode(document), indent=2) + b"\n"
+
+
+# --- shared components
+
+_IF_NONE_MATCH: Schema = {
+    "name": "If-None-Match",
+    "in": "header",
+    "required": False,
+    "description": "ETag of a representation the caller has; answered with 304 while it is current.",
+    "schema": {"type": "string"},
+}
+_HEADERS: dict[str, Schema] = {
+    "ETag": {
+        "description": "Strong validator: a hash of the content.",
+        "required": True,
+        "schema": {"type": "string", "pattern": '^"[0-9a-f]{32}"$'},
+    },
+    "CacheControl": {"description": "How long it may be kept.", "required": True, "schema": {"type": "string"}},
+    "RequestId": {
+        "description": "Id of this request, the caller's own when it sent one; it is in the log too.",
+        "required": True,
+        "schema": {"type": "string", "pattern": "^[A-Za-z0-9._:@-]{1,128}$"},
+    },
+}
+
+
+def _responses() -> dict[str, Schema]:
+    """One response for each type of problem, the service's own fault, any other, and 304."""
+    refused = {cls.__name__: _refused(cls) for cls in tree() if "slug" in vars(cls)}
+    failed = {"description": INTERNAL.title, **_problem_content(INTERNAL.code, problem_of(None))}
+    other = {"description": "Any other problem.", **_problem_content("", None)}
+    headers = {"ETag": {"$ref": "#/components/headers/ETag"}}
+    unchanged = {"description": "The caller's representation is current.", "headers": headers}
+    return {**refused, "InternalError": failed, "AnyProblem": other, "NotModified": unchanged}
+
+
+def _refused(cls: type[RequestError]) -> Schema:
+    kind = kind_of(cls)
+    example = cls("What is wrong with this request.", _SAMPLE_ERRORS if cls is InvalidRequest else ())
+    header = _OWN_HEADER.get(cls)
+    extra = {header[0]: {"description": header[1], "required": True, "schema": {"type": "string"}}} if header else {}
+    return {"description": kind.title, **_problem_content(kind.code, problem_of(example), extra)}
+
+
+_OWN_HEADER: dict[type[RequestError], tuple[str, str]] = {
+    WrongMediaType: ("Accept", "The media type read here."),
+    WrongMethod: ("Allow", "The methods of this address."),
+}
+_SAMPLE_ERRORS = (
+    FieldError("#/leaf/height", "implausible", "80 mm is not a plausible leaf height; 80 in would be."),
+    FieldError("#/pull_side/build_up/0/materal", "unknown_field", 'Remove it. Did you mean "material"?'),
+)
+
+
+def _problem_content(name: str, example: Any, extra: Schema | None = None) -> Schema:
+    shown = {"examples": {name: {"value": msgspec.to_builtins(example)}}} if name else {}
+    headers = {"X-Request-ID": {"$ref": "#/components/headers/RequestId"}, **(extra or {})}
+    return {"headers": headers, "content": {PROBLEM_JSON: {"schema": {"$ref": REF.format(name="Problem")}, **shown}}}

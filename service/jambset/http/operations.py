@@ -1,0 +1,92 @@
+"""The calls of those who run the service: what it is, whether it lives, what it counted, what it promises."""
+
+from __future__ import annotations
+
+from litestar import route
+from litestar.handlers import HTTPRouteHandler
+from prometheus_client import generate_latest
+
+from jambset.http.catalogue import constant, json_page
+from jambset.http.negotiate import HEALTH_JSON, HTML, JSON, TEXT
+from jambset.http.observe import Metrics
+from jambset.http.pages import NO_STORE, READ, Answer, Call, Page, page, send
+from jambset.http.problems import encode, explain, explain_html, kinds
+from jambset.http.views import Health, Links, ServiceIndex
+from jambset.model.version import VERSION
+from jambset.rules.schema import Catalogue
+
+API_VERSION = "1"
+
+_PAGE_POLICY = {"Content-Security-Policy": "default-src 'none'; frame-ancestors 'none'"}
+
+
+def operation_calls(
+    catalogue: Catalogue, *, metrics: Metrics, contract: bytes, problem_base: str
+) -> list[HTTPRouteHandler]:
+    """Index, health, metrics, contract and the pages of the problem types."""
+    live = Health(status="pass", version=API_VERSION, release=VERSION)
+    ready = Health(
+        status="pass",
+        version=API_VERSION,
+        release=VERSION,
+        rule_set=catalogue.version,
+        rule_set_digest=catalogue.digest,
+    )
+    return [
+        constant("/", json_page(index(catalogue))),
+        constant("/health/live", *_health_pages(live)),
+        constant("/health/ready", *_health_pages(ready)),
+        constant("/openapi.json", page(contract, JSON)),
+        _metrics_call(metrics),
+        *_problem_calls(problem_base),
+    ]
+
+
+def index(catalogue: Catalogue) -> ServiceIndex:
+    """Where to start."""
+    links = Links(
+        advice="/v1/openings/advice",
+        rules="/v1/rules",
+        rule_sets="/v1/rule-sets",
+        finishes="/v1/finishes",
+        limits="/v1/limits",
+        sandbox="/v1/sandbox",
+        contract="/openapi.json",
+        documentation="/docs",
+        live="/health/live",
+        ready="/health/ready",
+        metrics="/metrics",
+    )
+    return ServiceIndex(
+        service="jambset",
+        release=VERSION,
+        rule_set=catalogue.version,
+        rule_set_digest=catalogue.digest,
+        links=links,
+    )
+
+
+def _health_pages(health: Health) -> tuple[Page, Page]:
+    content = encode(health)
+    return page(content, HEALTH_JSON, cache=NO_STORE), page(content, JSON, cache=NO_STORE)
+
+
+def _metrics_call(metrics: Metrics) -> HTTPRouteHandler:
+    @route("/metrics", http_method=READ)
+    async def get(request: Call) -> Answer:
+        return send(request, page(generate_latest(metrics.registry), f"{TEXT}; version=0.0.4", cache=NO_STORE))
+
+    return get
+
+
+def _problem_calls(base: str) -> list[HTTPRouteHandler]:
+    """One page for each type of problem, as JSON and for a browser."""
+    pages = [(slug, explain(kind, base=base)) for slug, kind in kinds().items()]
+    return [
+        constant(
+            f"/problems/{slug}",
+            page(encode(about), JSON),
+            page(explain_html(about).encode(), HTML, headers=_PAGE_POLICY),
+        )
+        for slug, about in pages
+    ]

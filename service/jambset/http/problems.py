@@ -1,0 +1,254 @@
+"""Every error as a problem (RFC 9457): the answer to the caller, and the page that explains its type.
+
+The types are the classes of the error tree in jambset.errors plus one for a fault of the service
+itself. An answer names its type by the address of its page.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from html import escape
+from inspect import cleandoc
+from typing import Any, NamedTuple
+
+import msgspec
+from litestar.exceptions import HTTPException
+from msgspec import UNSET, UnsetType
+
+from jambset.errors import (
+    BodyTooLarge,
+    FieldError,
+    InvalidRequest,
+    NotAcceptable,
+    RequestError,
+    UnknownResource,
+    UnreadableBody,
+    WrongMediaType,
+    WrongMethod,
+)
+
+QUERY = "?"
+"""A field error whose pointer starts so names a query parameter, not a place in the body."""
+
+
+class ProblemField(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """One thing wrong with one field of the body, or with one query parameter."""
+
+    pointer: str | UnsetType = UNSET
+    """Place in the body: a JSON Pointer as a URI fragment (RFC 6901 section 6)."""
+    parameter: str | UnsetType = UNSET
+    """Name of the query parameter."""
+    code: str
+    """Stable code a program can switch on."""
+    detail: str
+    """How to mend it."""
+
+
+class Problem(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """A problem as answered, application/problem+json."""
+
+    type: str
+    """Address of the page that explains this type of problem."""
+    title: str
+    """The type's title; it never changes."""
+    status: int
+    detail: str
+    """What is wrong with this request."""
+    code: str
+    """Stable code of the type."""
+    instance: str | UnsetType = UNSET
+    """The request's id as a URN; the service's log has it too."""
+    errors: tuple[ProblemField, ...] = ()
+    """Every field that is wrong."""
+
+
+class FieldCode(msgspec.Struct, frozen=True):
+    """A code that an entry of errors may have, and what it means."""
+
+    code: str
+    meaning: str
+
+
+class ProblemType(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
+    """A type of problem, explained."""
+
+    type: str
+    title: str
+    status: int
+    code: str
+    meaning: str
+    how_to_mend: str
+    field_codes: tuple[FieldCode, ...] = ()
+
+
+class Kind(NamedTuple):
+    """What is fixed for a type of problem."""
+
+    slug: str
+    title: str
+    status: int
+    meaning: str
+    mend: str
+
+    @property
+    def code(self) -> str:
+        """The machine code: the slug with underscores."""
+        return self.slug.replace("-", "_")
+
+
+MEND: dict[type[RequestError], str] = {
+    RequestError: "Read detail: it says which part of the request the service can't answer.",
+    UnreadableBody: (
+        "Send one JSON object in UTF-8 without a byte order mark. Write every key once. Numbers are finite: NaN, "
+        "Infinity and numbers of thousands of digits are no JSON here."
+    ),
+    UnknownResource: "Check the address against /openapi.json, and an id against the list it comes from.",
+    WrongMethod: "Use one of the methods named in the response's Allow header.",
+    NotAcceptable: "Name one of the media types listed in detail in the Accept header, or leave the header out.",
+    BodyTooLarge: "Send a shorter body; GET /v1/limits has the limit. Send openings one by one.",
+    WrongMediaType: "Send Content-Type: application/json, in UTF-8 and uncompressed.",
+    InvalidRequest: (
+        "Go through errors: each entry names one field by a JSON Pointer (or one query parameter), has a stable code, "
+        "and says how to mend it. All faults are listed at once; names and shapes are checked first, then how the "
+        "fields agree with each other."
+    ),
+}
+FIELD_CODES: dict[str, str] = {
+    "missing_field": "A required field is not there.",
+    "unknown_field": "No field has this name here; often a misspelling.",
+    "wrong_type": "The value is of another JSON type, or a quantity was written without its unit.",
+    "not_allowed": "The value is not one of those this field takes.",
+    "unknown_name": "The catalogue in use has no such place, material, piece, grid or rule set.",
+    "unknown_kind": "kind names no branch of this union.",
+    "too_small": "The number is below its limit.",
+    "too_large": "The number is above its limit.",
+    "too_short": "The text has too few characters.",
+    "too_long": "The text has too many characters.",
+    "too_few": "The list has too few items.",
+    "too_many": "The list has too many items.",
+    "wrong_pattern": "The text has not the form this field takes.",
+    "wrong_date": "The text is not a date of the calendar as YYYY-MM-DD.",
+    "unreadable": "A quantity's text can't be read without guessing.",
+    "wrong_members": "A quantity's object has other members than value and unit.",
+    "unknown_unit": "The unit is none that this quantity takes.",
+    "out_of_range": "The number of a quantity is beyond anything that can be meant.",
+    "implausible": "The quantity can be read but is not plausible for this field; often another unit was meant.",
+    "unknown_parameter": "The address takes no query parameter of this name.",
+    "repeated_parameter": "A query parameter stands twice.",
+    "repeated": "The list has an item twice.",
+    "not_a_finish": "The top layer of a build-up is one that must be covered.",
+    "out_of_order": "Least, nominal and greatest don't rise.",
+    "invalid": "The field was refused for another reason, given in detail.",
+}
+"""Every code an entry of errors can have: those of the rim, of quantities, and of fields that don't agree."""
+
+INTERNAL = Kind(
+    "internal-error",
+    "The service failed",
+    500,
+    "The fault is the service's, not the caller's; its log has the trace under the id in instance.",
+    "Send the same request again: a POST here changes nothing. If it fails again, report the instance.",
+)
+
+
+def tree(root: type[RequestError] = RequestError) -> Iterator[type[RequestError]]:
+    """The class and all that derive from it."""
+    yield root
+    for branch in root.__subclasses__():
+        yield from tree(branch)
+
+
+def kind_of(cls: type[RequestError]) -> Kind:
+    """What is fixed for a class of the tree. A class without a slug of its own has its parent's type."""
+    owner = next(base for base in cls.__mro__ if issubclass(base, RequestError) and "slug" in vars(base))
+    return Kind(owner.slug, owner.title, owner.status, cleandoc(owner.__doc__ or ""), MEND[owner])
+
+
+def kinds() -> dict[str, Kind]:
+    """Every type of problem by its slug."""
+    return {kind.slug: kind for kind in (*map(kind_of, tree()), INTERNAL)}
+
+
+_BY_STATUS: dict[int, type[RequestError]] = {
+    cls.status: cls for cls in (RequestError, UnknownResource, WrongMethod, NotAcceptable, BodyTooLarge, WrongMediaType)
+}
+_DETAILS: dict[type[RequestError], str] = {
+    UnknownResource: "There is nothing at this address; /openapi.json lists all there is.",
+    WrongMethod: "This address doesn't take the method; the Allow header names those it takes.",
+}
+
+
+def as_request_error(fault: HTTPException) -> RequestError | None:
+    """The framework's own refusal as an error of the tree; None for a fault of the service."""
+    if not 400 <= fault.status_code < 500:
+        return None
+    cls = _BY_STATUS.get(fault.status_code, RequestError)
+    return cls(_DETAILS.get(cls, f"{str(fault.detail).rstrip('.')}."))
+
+
+def problem_of(fault: RequestError | None, *, instance: str | UnsetType = UNSET, base: str = "") -> Problem:
+    """The answer to an error of the tree; without one, to a fault of the service.
+
+    instance: URN of the request. base: what stands before /problems/{slug}.
+    """
+    kind = kind_of(type(fault)) if fault is not None else INTERNAL
+    return Problem(
+        type=f"{base}/problems/{kind.slug}",
+        title=kind.title,
+        status=kind.status,
+        detail=fault.detail
+        if fault is not None
+        else "Something failed that is not your fault; try again or report it.",
+        code=kind.code,
+        instance=instance,
+        errors=tuple(map(_field, fault.errors)) if fault is not None else (),
+    )
+
+
+def _field(error: FieldError) -> ProblemField:
+    if error.pointer.startswith(QUERY):
+        return ProblemField(parameter=error.pointer.removeprefix(QUERY), code=error.code, detail=error.detail)
+    return ProblemField(pointer=error.pointer, code=error.code, detail=error.detail)
+
+
+def headers_of(fault: RequestError) -> Mapping[str, str]:
+    """Headers that a refusal of this class must have (RFC 9110 sections 15.5.16 and 12.5.3)."""
+    if isinstance(fault, WrongMediaType):
+        return {"Accept": "application/json", "Accept-Encoding": "identity"}
+    return {"Vary": "Accept"} if isinstance(fault, NotAcceptable) else {}
+
+
+# --- pages
+
+
+def explain(kind: Kind, *, base: str = "") -> ProblemType:
+    """The page of a type as data."""
+    listed = kind.slug == InvalidRequest.slug
+    return ProblemType(
+        type=f"{base}/problems/{kind.slug}",
+        title=kind.title,
+        status=kind.status,
+        code=kind.code,
+        meaning=kind.meaning,
+        how_to_mend=kind.mend,
+        field_codes=tuple(FieldCode(code, meaning) for code, meaning in FIELD_CODES.items()) if listed else (),
+    )
+
+
+def explain_html(page: ProblemType) -> str:
+    """The page of a type for a browser: no script, no style, nothing from elsewhere."""
+    rows = "".join(f"<dt><code>{escape(c.code)}</code></dt><dd>{escape(c.meaning)}</dd>" for c in page.field_codes)
+    codes = f"<h2>Codes of the entries in errors</h2><dl>{rows}</dl>" if rows else ""
+    return (
+        f'<!doctype html><html lang="en"><head><meta charset="utf-8"><title>{escape(page.title)}</title>'
+        f'<meta name="viewport" content="width=device-width"></head><body><main><h1>{escape(page.title)}</h1>'
+        f"<p>Status {page.status}, code <code>{escape(page.code)}</code></p>"
+        f"<h2>What it means</h2><p>{escape(page.meaning)}</p>"
+        f"<h2>How to mend it</h2><p>{escape(page.how_to_mend)}</p>{codes}"
+        f'<p><a href="/docs">All calls</a></p></main></body></html>'
+    )
+
+
+def encode(problem: Any) -> bytes:
+    """A problem as bytes."""
+    return msgspec.json.encode(problem)

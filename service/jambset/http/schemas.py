@@ -1,0 +1,241 @@
+"""JSON Schemas of the contract, made from the structs that decode and encode.
+
+Request side: closed, with every limit the types hold, unions named and told apart by `kind`, the names
+of the catalogue as enums. Response side: open, code lists as plain strings with their known values as
+examples. Nothing has a default in the schema: generators make such fields required.
+"""
+
+from __future__ import annotations
+
+import inspect
+import re
+from collections.abc import Iterable, Iterator, Mapping
+from enum import StrEnum
+from typing import Any
+
+import msgspec
+
+from jambset.http import problems, views
+from jambset.http.docstrings import attribute_docs
+from jambset.http.faults import UNIQUE, field_of
+from jambset.http.known import names, plausible
+from jambset.model import advice, request
+from jambset.model.source import Asked, Force, Verified
+from jambset.quantity import text
+from jambset.quantity.parse import EXAMPLES, LARGEST_NUMBER, LONGEST_TEXT, PATTERNS, UNITS
+from jambset.render import encode
+from jambset.rules import schema as rules
+from jambset.rules.schema import Catalogue, Measured, Relation, Topic
+
+Schema = dict[str, Any]
+
+REF = "#/components/schemas/{name}"
+UNIONS = {("level", "legs", "slope", "survey"): "Subfloor", ("grille", "duct", "crack"): "AirPath"}
+"""Names of the unions by their tags; a new one has to be named here."""
+UNION_TITLES = {
+    "Subfloor": "The subfloor as measured; left out when it wasn't, and then taken as level.",
+    "AirPath": "What carries air beside the undercut.",
+}
+NAME_SCHEMAS = {
+    "Opening.jurisdiction": ("JurisdictionCode", "A place whose rules the catalogue holds."),
+    "Opening.grid": ("GridName", "Step of the tape in which lengths are answered."),
+    "Opening.rule_set": ("RuleSetVersion", "A dated version of the catalogue."),
+    "Layer.material": ("MaterialCode", "A layer the catalogue knows; GET /v1/finishes describes them."),
+    "Transition.piece": ("PieceCode", "A transition piece the catalogue knows; GET /v1/finishes describes them."),
+}
+MEASURE = "Measure"
+_KNOWN: dict[str, type[StrEnum]] = {
+    "force": Force,
+    "verified": Verified,
+    "topic": Topic,
+    "measured": Measured,
+    "relation": Relation,
+    "decides": Asked,
+    "ask": Asked,
+}
+_CODES = re.compile(r"^[a-z]+(?:_[a-z]+)*(?:, [a-z]+(?:_[a-z]+)*)+(?=[.:])")
+_ANSWERS: tuple[type[Any], ...] = (
+    advice.Advice,
+    views.RuleList,
+    views.RuleSetList,
+    views.FinishList,
+    views.Limits,
+    views.ScenarioList,
+    views.ScenarioView,
+    views.Health,
+    views.ServiceIndex,
+    problems.Problem,
+    problems.ProblemType,
+    *encode.FORMS.values(),
+)
+
+
+# --- request side
+
+
+def request_schemas(catalogue: Catalogue) -> dict[str, Schema]:
+    """Components of everything a caller sends, by name."""
+    _, found = msgspec.json.schema_components((request.Opening,), schema_hook=_measured_field, ref_template=REF)
+    documented = _with_docs(found)
+    _name_fields(documented, names(catalogue))
+    for place in UNIQUE:
+        field_of(documented, place)["uniqueItems"] = True
+    unions: dict[str, Schema] = {}
+    plain = {name: _requested(schema, unions) for name, schema in documented.items()}
+    kinds = {kind.__name__: quantity_schema(kind) for kind in PATTERNS}
+    return {**plain, **unions, **_name_schemas(names(catalogue)), **kinds}
+
+
+def _measured_field(cls: type[Any]) -> Schema:
+    """A measured field: its kind by reference, with the range that is plausible for it."""
+    found = plausible(cls)
+    about = (inspect.getdoc(cls) or "").strip()
+    ends = {name: msgspec.to_builtins(getattr(found, name)) for name in ("least", "greatest")}
+    return {"$ref": REF.format(name=found.quantity), "title": found.title, "description": about, "x-plausible": ends}
+
+
+def _name_fields(components: dict[str, Schema], known: Mapping[str, Iterable[str]]) -> None:
+    for place in known:
+        struct, _, field = place.partition(".")
+        about = components[struct]["properties"][field].get("description")
+        described = {"description": about} if about else {}
+        components[struct]["properties"][field] = {"$ref": REF.format(name=NAME_SCHEMAS[place][0]), **described}
+
+
+def _name_schemas(known: Mapping[str, tuple[str, ...]]) -> dict[str, Schema]:
+    return {
+        NAME_SCHEMAS[place][0]: {
+            "title": NAME_SCHEMAS[place][0],
+            "description": NAME_SCHEMAS[place][1],
+            "type": "string",
+            "enum": list(values),
+        }
+        for place, values in known.items()
+    }
+
+
+def quantity_schema(kind: type[Any]) -> Schema:
+    """A quantity as a request writes it: text in the published notation, or number and unit."""
+    units = list(UNITS[kind])
+    limit = int(LARGEST_NUMBER)
+    number = {"type": "number", "minimum": -limit, "maximum": limit}
+    return {
+        "title": kind.__name__,
+        "description": f"Written as {EXAMPLES[kind]}. A number without its unit is refused.",
+        "anyOf": [
+            {"type": "string", "pattern": PATTERNS[kind], "maxLength": LONGEST_TEXT},
+            {
+                "type": "object",
+                "properties": {"value": number, "unit": {"type": "string", "enum": units}},
+                "required": ["value", "unit"],
+                "additionalProperties": False,
+            },
+        ],
+    }
+
+
+def _requested(schema: Any, unions: dict[str, Schema]) -> Any:
+    """A schema of the request: tags as const, unions by name, defaults in words."""
+    if isinstance(schema, list):
+        return [_requested(part, unions) for part in schema]
+    if not isinstance(schema, dict):
+        return schema
+    if "discriminator" in schema:
+        return _named_union(schema, unions)
+    plain = {key: _requested(part, unions) for key, part in schema.items()}
+    if plain.get("properties", {}).get("kind", {}).get("enum"):
+        plain["properties"]["kind"] = {"type": "string", "const": plain["properties"]["kind"]["enum"][0]}
+    return _typed(_without_default(plain, "When left out: {}."))
+
+
+def _named_union(schema: Schema, unions: dict[str, Schema]) -> Schema:
+    mapping = schema["discriminator"]["mapping"]
+    name = UNIONS[tuple(mapping)]
+    unions[name] = {
+        "title": name,
+        "description": UNION_TITLES[name],
+        "oneOf": [{"$ref": ref} for ref in mapping.values()],
+        "discriminator": {"propertyName": "kind", "mapping": mapping},
+    }
+    return {"$ref": REF.format(name=name)}
+
+
+def _typed(schema: Schema) -> Schema:
+    """An enum says that it is one of strings."""
+    return {**schema, "type": "string"} if isinstance(schema.get("enum"), list) else schema
+
+
+def _without_default(schema: Schema, note: str) -> Schema:
+    """The schema with a scalar default told in its description instead."""
+    default = schema.pop("default", None)
+    if default is None or default in ((), [], {}):
+        return schema
+    shown = msgspec.json.encode(default).decode().strip('"')
+    about = " ".join(part for part in (schema.get("description"), note.format(shown)) if part)
+    return {**schema, "description": about}
+
+
+# --- response side
+
+
+def response_schemas() -> dict[str, Schema]:
+    """Components of everything the service answers, by name."""
+    _, found = msgspec.json.schema_components(_ANSWERS, schema_hook=encode.schema_hook, ref_template=REF)
+    enums = {REF.format(name=name): schema["enum"] for name, schema in found.items() if "enum" in schema}
+    structs = {name: schema for name, schema in _with_docs(found).items() if "enum" not in schema}
+    answered = {name: _answered(schema, enums) for name, schema in structs.items()}
+    for side, name in (("request", "Opening"), ("response", "Advice")):
+        answered["ScenarioView"]["properties"][side] = {"$ref": REF.format(name=name)}
+    forms = [{"$ref": REF.format(name=form.__name__)} for form in encode.FORMS.values()]
+    about = "A length, area, flow, pressure or slope; its members tell which."
+    return {**answered, MEASURE: {"title": MEASURE, "description": about, "anyOf": forms}}
+
+
+def _answered(schema: Any, enums: Mapping[str, list[str]]) -> Any:
+    """A schema of a response: open, code lists as strings with examples, measures by reference."""
+    if isinstance(schema, list):
+        return [_answered(part, enums) for part in schema]
+    if not isinstance(schema, dict):
+        return schema
+    if schema.get("$ref") in enums:
+        return {"type": "string", "examples": enums[schema["$ref"]]}
+    plain = {key: _answered(part, enums) for key, part in schema.items() if key != "additionalProperties"}
+    if isinstance(fields := plain.get("properties"), dict):
+        plain["properties"] = {name: _field(name, form) for name, form in fields.items()}
+    return plain
+
+
+def _field(name: str, form: Schema) -> Schema:
+    """One property: a measure, a code list, or what it is."""
+    form = _without_default(form, "Left out when {}.")
+    if not form.keys() - {"description"}:
+        return {"$ref": REF.format(name=MEASURE), **form}
+    if form.get("type") == "string" and "examples" not in form and (known := list(_known_codes(name, form))):
+        return {**form, "examples": known}
+    return form
+
+
+def _known_codes(name: str, form: Schema) -> Iterator[str]:
+    """Known values of a code list: its enum's, or those its description lists first."""
+    if name in _KNOWN:
+        yield from _KNOWN[name]
+    elif match := _CODES.match(form.get("description", "")):
+        yield from match[0].split(", ")
+
+
+# --- words
+
+
+def _with_docs(components: Mapping[str, Schema]) -> dict[str, Schema]:
+    """The schemas with the docstrings of the structs' attributes as descriptions of their fields."""
+    docs: dict[str, dict[str, str]] = {}
+    for module in (request, advice, views, problems, text, encode, rules):
+        docs |= attribute_docs(module)
+    return {name: _described(schema, docs.get(name, {})) for name, schema in components.items()}
+
+
+def _described(schema: Schema, docs: Mapping[str, str]) -> Schema:
+    if "properties" not in schema:
+        return schema
+    fields = {name: {"description": docs[name], **f} if name in docs else f for name, f in schema["properties"].items()}
+    return {**schema, "properties": fields}

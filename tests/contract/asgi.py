@@ -1,0 +1,79 @@
+"""Asks an ASGI application as a server would: exact bytes in, exact bytes out."""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import Mapping, Sequence
+from typing import Any, NamedTuple
+
+import msgspec
+
+ADVICE = "/v1/openings/advice"
+JSON_BODY = {"Content-Type": "application/json"}
+
+
+class Reply(NamedTuple):
+    status: int
+    headers: dict[str, str]
+    body: bytes
+
+    def json(self) -> Any:
+        return msgspec.json.decode(self.body)
+
+    @property
+    def media_type(self) -> str:
+        return self.headers.get("content-type", "").partition(";")[0]
+
+
+def ask(
+    app: Any,
+    method: str,
+    target: str,
+    *,
+    headers: Mapping[str, str] | None = None,
+    body: bytes = b"",
+    chunks: Sequence[bytes] | None = None,
+    with_length: bool = True,
+) -> Reply:
+    """One exchange. chunks: the body in parts, sent without a length."""
+    parts = list(chunks) if chunks is not None else [body]
+    raw = [(name.lower().encode(), value.encode("latin-1")) for name, value in (headers or {}).items()]
+    if chunks is None and with_length:
+        raw.append((b"content-length", str(len(body)).encode()))
+    return asyncio.run(_exchange(app, method, target, raw, parts))
+
+
+async def _exchange(
+    app: Any, method: str, target: str, headers: list[tuple[bytes, bytes]], parts: list[bytes]
+) -> Reply:
+    path, _, query = target.partition("?")
+    scope = {
+        "type": "http",
+        "asgi": {"version": "3.0", "spec_version": "2.4"},
+        "http_version": "1.1",
+        "method": method,
+        "scheme": "http",
+        "path": path,
+        "raw_path": path.encode(),
+        "root_path": "",
+        "query_string": query.encode(),
+        "headers": [*dict([(b"host", b"test"), *headers]).items()],
+        "client": ("127.0.0.1", 1),
+        "server": ("127.0.0.1", 80),
+    }
+    waiting = [
+        {"type": "http.request", "body": part, "more_body": place < len(parts) - 1} for place, part in enumerate(parts)
+    ]
+    sent: list[Any] = []
+
+    async def receive() -> Any:
+        return waiting.pop(0) if waiting else {"type": "http.disconnect"}
+
+    async def send(message: Any) -> None:
+        sent.append(message)
+
+    await app(scope, receive, send)
+    start, *rest = sent
+    found = {name.decode(): value.decode("latin-1") for name, value in start["headers"]}
+    assert len(found) == len(start["headers"]), "a header was sent twice"
+    return Reply(start["status"], found, b"".join(part.get("body", b"") for part in rest))

@@ -1,0 +1,467 @@
+"""Bodies that can't be read, bodies that are wrong, and bodies nobody would send."""
+
+from __future__ import annotations
+
+import copy
+import json
+from collections.abc import Callable
+from typing import Any
+
+import msgspec
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from litestar import Litestar
+from tests.contract.asgi import ADVICE, JSON_BODY, Reply, ask
+from tests.contract.conftest import Ask
+
+from jambset.errors import InvalidRequest, RequestError
+from jambset.http.decode import MOST_ERRORS, Reader, read_opening
+from jambset.http.faults import pointer
+from jambset.http.known import names
+from jambset.http.problems import FIELD_CODES
+from jambset.model.request import Opening
+from jambset.rules.schema import Catalogue
+
+HEAD = b'{"mark": "D", "jurisdiction": "US", "pull_side": {}, "push_side": {}, '
+LEAF = b'"leaf": {"width": "30 in", "height": "80 in", "thickness": "1 3/8 in", "core": "hollow"}}'
+WHOLE = HEAD + LEAF
+POINT = b'{"radius": "20 in", "angle": 45, "height": "3 mm"}'
+SURVEY = b'"subfloor": {"kind": "survey", "hinge_leg": "0 mm", "strike_leg": "0 mm", "points": [%s]}'
+
+
+def _post(asked: Ask, body: bytes) -> Reply:
+    return asked("POST", ADVICE, headers=JSON_BODY, body=body)
+
+
+def test_the_whole_body_used_below_is_right(asked: Ask) -> None:
+    assert _post(asked, WHOLE).status == 200
+
+
+@pytest.mark.parametrize(
+    ("body", "words"),
+    [
+        (b"", "is empty"),
+        (b" \n\t", "is empty"),
+        (b"{", "isn't JSON"),
+        (WHOLE[:-1], "isn't JSON"),
+        (WHOLE + b"x", "Extra data at line 1"),
+        (WHOLE + WHOLE, "Extra data"),
+        (b"mark=D", "isn't JSON"),
+        (b"{'mark': 1}", "isn't JSON"),
+        (b'{"mark": "D",}', "isn't JSON"),
+        (b'{"mark": 01}', "isn't JSON"),
+        (b'{"mark": "a\nb"}', "isn't JSON"),
+        (b"\xef\xbb\xbf" + WHOLE, "BOM"),
+        (b"\xff\xfe{\x00}\x00", "byte 0 can't be decoded"),
+        ('{"mark": "½"}'.encode("latin-1"), "isn't UTF-8"),
+        (b'{"mark": "\\ud800"}', "isn't"),
+        (b'{"mark": 1, "no\\udfff": 1}', "half a surrogate"),
+        (b'{"\\ud800\\u0041": 1, "x": 2}', "isn't"),
+        (b'{"mark": NaN}', "NaN is not JSON"),
+        (b'{"mark": Infinity}', "Infinity is not JSON"),
+        (b'{"leaf": {"opening_angle": -Infinity}}', "-Infinity is not JSON"),
+        (b'{"mark": ' + b"9" * 5_000 + b"}", "too many digits"),
+        (b"[" * 30_000, "nested too deeply"),
+        (b'{"a":' * 10_000, "nested too deeply"),
+        (HEAD + b'"leaf": ' + b"[" * 20_000 + b"]" * 20_000 + b"}", "nested too deeply"),
+        (b'{"mark": "A", "mark": "B"}', '"mark" stands twice'),
+        (HEAD + b'"leaf": {"width": "30 in", "width": "32 in"}}', '"width" stands twice'),
+        (b'{"mark": "A", "\\u006dark": "B"}', '"mark" stands twice'),
+        (b'{"' + b"k" * 500 + b'": 1, "' + b"k" * 500 + b'": 2}', "k" * 40 + '…" stands twice'),
+    ],
+)
+def test_what_cant_be_read_is_400_and_says_why(body: bytes, words: str, asked: Ask) -> None:
+    reply = _post(asked, body)
+    assert (reply.status, reply.json()["code"]) == (400, "unreadable_body")
+    assert words in reply.json()["detail"]
+
+
+def _found(reply: Reply) -> list[tuple[str, str]]:
+    assert (reply.status, reply.json()["code"]) == (422, "invalid_request")
+    return [(error["pointer"], error["code"]) for error in reply.json()["errors"]]
+
+
+@pytest.mark.parametrize(
+    ("body", "expected"),
+    [
+        (b"null", ("#", "wrong_type")),
+        (b"[]", ("#", "wrong_type")),
+        (b'"D"', ("#", "wrong_type")),
+        (b"1e400", ("#", "wrong_type")),
+        (HEAD + b'"leaf": null}', ("#/leaf", "wrong_type")),
+        (HEAD + b'"leaf": ' + b"[" * 200 + b"]" * 200 + b"}", ("#/leaf", "wrong_type")),
+    ],
+)
+def test_a_value_that_is_no_object_is_422(body: bytes, expected: tuple[str, str], asked: Ask) -> None:
+    assert _found(_post(asked, body)) == [expected]
+
+
+HEIGHT = "#/rough_opening/height"
+
+
+@pytest.mark.parametrize(
+    ("member", "expected"),
+    [
+        (b'"as_of": "2026-02-30"', ("#/as_of", "wrong_date")),
+        (b'"as_of": "20260301"', ("#/as_of", "wrong_date")),
+        (b'"as_of": 1e400', ("#/as_of", "wrong_type")),
+        (b'"air": {"discharge_coefficient": 1e400}', ("#/air/discharge_coefficient", "too_large")),
+        (b'"building": {"year_built": ' + b"1" * 4_000 + b"}", ("#/building/year_built", "too_large")),
+        (b'"building": {"year_built": -' + b"1" * 30 + b"}", ("#/building/year_built", "too_small")),
+        (b'"building": {"year_built": 1990.0}', ("#/building/year_built", "wrong_type")),
+        (b'"building": {"existing_threshold": "true"}', ("#/building/existing_threshold", "wrong_type")),
+        (b'"building": {"existing_threshold": 1}', ("#/building/existing_threshold", "wrong_type")),
+        (b'"subfloor": {"kind": "level", "x": 1}', ("#/subfloor/x", "unknown_field")),
+        (b'"subfloor": {"kind": ["level"]}', ("#/subfloor/kind", "unknown_kind")),
+        (b'"subfloor": "level"', ("#/subfloor", "wrong_type")),
+        (b'"subfloor": {}', ("#/subfloor/kind", "missing_field")),
+        (b'"subfloor": {"kind": "legs", "hinge_leg": "0 mm"}', ("#/subfloor/strike_leg", "missing_field")),
+        (SURVEY % b"", ("#/subfloor/points", "too_few")),
+        (SURVEY % b",".join([POINT] * 65), ("#/subfloor/points", "too_many")),
+        (b'"duties": ["egress_door", "egress_door"]', ("#/duties", "repeated")),
+        (b'"duties": [{"kind": "egress_door"}]', ("#/duties/0", "not_allowed")),
+        (b'"rough_opening": {"height": {"value": 1e400, "unit": "in"}}', (HEIGHT, "out_of_range")),
+        (b'"rough_opening": {"height": {"value": true, "unit": "in"}}', (HEIGHT, "wrong_type")),
+        (b'"rough_opening": {"height": {"value": 82}}', (HEIGHT, "wrong_members")),
+        (b'"rough_opening": {"height": {"value": 82, "unit": "px"}}', (HEIGHT, "unknown_unit")),
+        (b'"rough_opening": {"height": {"value": 82, "unit": ["in"]}}', (HEIGHT, "unknown_unit")),
+        (b'"rough_opening": {"height": 82}', (HEIGHT, "wrong_type")),
+        (b'"rough_opening": {"height": "2/8"}', (HEIGHT, "unreadable")),
+        (b'"rough_opening": {"height": "82 mm"}', (HEIGHT, "implausible")),
+        (b'"rough_opening": {"height": "' + b"9" * 9_000 + b' in"}', (HEIGHT, "unreadable")),
+        (b'"external_id": ""', ("#/external_id", "too_short")),
+        (b'"external_id": "' + b"x" * 129 + b'"', ("#/external_id", "too_long")),
+        (b'"grid": "1/3 in"', ("#/grid", "unknown_name")),
+        (b'"rule_set": "1999-01"', ("#/rule_set", "unknown_name")),
+        (b'"transition": {"piece": "z_bar"}', ("#/transition/piece", "unknown_name")),
+        (b'"\\u0000": 1', ("#/%00", "unknown_field")),
+        (b'"a/b~c": 1', ("#/a~1b~0c", "unknown_field")),
+        (b'"": 1', ("#/", "unknown_field")),
+    ],
+)
+def test_one_wrong_member_is_422_with_its_pointer_and_code(
+    member: bytes, expected: tuple[str, str], asked: Ask
+) -> None:
+    assert _found(_post(asked, HEAD + member + b", " + LEAF)) == [expected]
+
+
+@pytest.mark.parametrize(
+    "member",
+    [
+        b'"external_id": "' + b"x" * 128 + b'"',
+        SURVEY % b",".join([POINT] * 64),
+        b'"building": {"year_built": 1700}',
+        b'"building": {"year_built": 2100}',
+        b'"transition": {"rise": "3 in"}',
+    ],
+)
+def test_what_is_just_within_its_limit_is_answered(member: bytes, asked: Ask) -> None:
+    assert _post(asked, HEAD + member + b", " + LEAF).status == 200
+
+
+WRONG: dict[str, Any] = {
+    "mark": "",
+    "jurisdiktion": "US",
+    "leaf": {
+        "width": 30,
+        "height": "80 mm",
+        "thickness": {"value": "1", "unit": "in"},
+        "core": "hollw",
+        "count": 3,
+        "opening_angle": True,
+    },
+    "pull_side": {"build_up": [{"materal": "carpet"}, {"material": "carpett"}, 5], "room": "x" * 81},
+    "push_side": None,
+    "duties": ["transfer_air", "transfer_air", "fly"],
+    "subfloor": {"kind": "slop"},
+    "air": {
+        "supply_flow": "60",
+        "other_paths": [{"kind": "crack"}, {}, {"kind": "grille", "width": "10 in", "height": "6 in", "depth": 1}],
+    },
+    "building": {"year_built": 1500},
+    "as_of": "2026-13-01",
+}
+FAULTS = {
+    ("#/mark", "too_short"),
+    ("#/jurisdiction", "missing_field"),
+    ("#/jurisdiktion", "unknown_field"),
+    ("#/leaf/width", "wrong_type"),
+    ("#/leaf/height", "implausible"),
+    ("#/leaf/thickness", "wrong_type"),
+    ("#/leaf/core", "not_allowed"),
+    ("#/leaf/count", "too_large"),
+    ("#/leaf/opening_angle", "wrong_type"),
+    ("#/pull_side/build_up/0/material", "missing_field"),
+    ("#/pull_side/build_up/0/materal", "unknown_field"),
+    ("#/pull_side/build_up/1/material", "unknown_name"),
+    ("#/pull_side/build_up/2", "wrong_type"),
+    ("#/pull_side/room", "too_long"),
+    ("#/push_side", "wrong_type"),
+    ("#/duties", "repeated"),
+    ("#/duties/2", "not_allowed"),
+    ("#/subfloor/kind", "unknown_kind"),
+    ("#/air/supply_flow", "unreadable"),
+    ("#/air/other_paths/0/leakage_area", "missing_field"),
+    ("#/air/other_paths/1/kind", "missing_field"),
+    ("#/air/other_paths/2/depth", "unknown_field"),
+    ("#/building/year_built", "too_small"),
+    ("#/as_of", "wrong_date"),
+}
+
+
+def test_all_faults_come_in_one_answer_and_only_those(asked: Ask) -> None:
+    errors = _post(asked, msgspec.json.encode(WRONG)).json()["errors"]
+    found = [(error["pointer"], error["code"]) for error in errors]
+    assert set(found) == FAULTS
+    assert len(found) == len(FAULTS)
+
+
+def test_each_detail_says_how_to_mend_it(asked: Ask) -> None:
+    errors = _post(asked, msgspec.json.encode(WRONG)).json()["errors"]
+    detail = {error["pointer"]: error["detail"] for error in errors}
+    assert detail["#/leaf/height"].endswith("80 in would be.")
+    assert 'Did you mean "jurisdiction"?' in detail["#/jurisdiktion"]
+    assert 'Did you mean "material"?' in detail["#/pull_side/build_up/0/materal"]
+    assert 'Did you mean "carpet"?' in detail["#/pull_side/build_up/1/material"]
+    assert "level, legs, slope, survey" in detail["#/subfloor/kind"]
+    assert "grille, duct, crack" in detail["#/air/other_paths/1/kind"]
+    assert "fibreglass, hollow, mdf, solid, steel, stile_and_rail" in detail["#/leaf/core"]
+    assert "Known here: kind, width, height, material, free_area" in detail["#/air/other_paths/2/depth"]
+    assert "Leave out what isn't known" in detail["#/push_side"]
+    assert '{"value": 28, "unit": "L/s"}' in detail["#/air/supply_flow"]
+
+
+def test_faults_between_fields_come_all_at_once_too(opening: dict[str, Any], asked: Ask) -> None:
+    opening["rough_opening"] = {"height": "79 in"}
+    opening["pull_side"]["build_up"][1] |= {"least": "2 in", "greatest": "1 in"}
+    opening["push_side"]["build_up"][0]["material"] = "carpet_cushion"
+    opening["leaf"] |= {"opening_angle": 80, "cut_angle": 85}
+    reply = _post(asked, msgspec.json.encode(opening))
+    assert reply.status == 422
+    assert {error["pointer"] for error in reply.json()["errors"]} == {
+        "#/rough_opening/height",
+        "#/pull_side/build_up/1/thickness",
+        "#/push_side/build_up/0/material",
+        "#/leaf/cut_angle",
+    }
+
+
+def test_a_long_list_of_faults_is_cut_off_and_says_so(asked: Ask) -> None:
+    reply = _post(asked, HEAD + b'"duties": [' + b",".join([b"1"] * 500) + b"], " + LEAF)
+    assert len(reply.json()["errors"]) == MOST_ERRORS
+    assert f"Only the first {MOST_ERRORS} are listed" in reply.json()["detail"]
+
+
+@pytest.mark.parametrize(
+    ("path", "expected"),
+    [
+        ([], "#"),
+        (["leaf", "height"], "#/leaf/height"),
+        (["a/b", "c~d", 0], "#/a~1b/c~0d/0"),
+        (["é", "a b", '"', "%"], "#/%C3%A9/a%20b/%22/%25"),
+    ],
+)
+def test_pointers_are_escaped_for_json_pointer_and_then_for_a_fragment(path: list[str | int], expected: str) -> None:
+    assert pointer(path) == expected
+
+
+def test_without_a_catalogue_its_names_are_left_to_the_engine() -> None:
+    assert read_opening(WHOLE.replace(b'"US"', b'"ATLANTIS"')).jurisdiction == "ATLANTIS"
+
+
+class _Other:
+    """No quantity."""
+
+
+class _Holder(msgspec.Struct):
+    other: _Other
+
+
+class _Narrow(msgspec.Struct, forbid_unknown_fields=True):
+    """A struct with a limit the second pass knows nothing of."""
+
+    ratio: float
+    parts: list[list[int]]
+
+    def __post_init__(self) -> None:
+        if self.ratio == 7:
+            raise ValueError("Not seven")
+
+
+def test_what_only_the_decoder_minds_is_told_in_its_words() -> None:
+    with pytest.raises(InvalidRequest) as refusal:
+        Reader(_Narrow).read(b'{"ratio": 7, "parts": []}')
+    assert [tuple(error) for error in refusal.value.errors] == [("#", "invalid", "Not seven.")]
+
+
+def test_without_a_catalogue_names_must_still_look_like_names() -> None:
+    body = WHOLE.replace(
+        b'"push_side": {}', b'"push_side": {"build_up": [{"material": "oak"}, {"material": "Oak 3/4"}]}'
+    )
+    with pytest.raises(InvalidRequest) as refusal:
+        read_opening(body)
+    assert [(e.pointer, e.code) for e in refusal.value.errors] == [("#/push_side/build_up/1/material", "wrong_pattern")]
+
+
+def test_a_type_that_is_no_quantity_has_no_reader() -> None:
+    with pytest.raises(TypeError, match=r"_Other.* is not supported"):
+        Reader(_Holder)
+
+
+@pytest.mark.parametrize("deep", [b"[%s]", b'{"a":%s}'])
+def test_no_depth_is_too_much_for_the_second_pass(deep: bytes, app: Litestar) -> None:
+    """Depths around the one at which reading, comparing or writing begins to fail."""
+    for depth in range(900, 1_000, 4):
+        opening, closing = deep.split(b"%s")
+        value = opening * depth + b"1" + closing * depth
+        for member in (b'"duties": [' + value + b", " + value + b"]", b'"x": "\\ud800", "y": ' + value):
+            _fair(ask(app, "POST", ADVICE, headers=JSON_BODY, body=HEAD + member + b", " + LEAF))
+
+
+# --- fuzz
+
+_KEYS = st.text(max_size=8) | st.sampled_from(
+    sorted({*Opening.__struct_fields__, "kind", "value", "unit", "width", "height", "build_up", "material", "points"})
+)
+JSON_VALUES = st.recursive(
+    st.none()
+    | st.booleans()
+    | st.integers()
+    | st.integers(min_value=10**18, max_value=10**320)
+    | st.floats(allow_nan=False)
+    | st.text(max_size=12)
+    | st.sampled_from(["1 in", "30 in", "80 in", "US", "level", "grille", "carpet", "2026-01-01", "½ in", "-1 mm"]),
+    lambda inner: st.lists(inner, max_size=4) | st.dictionaries(_KEYS, inner, max_size=5),
+    max_leaves=20,
+)
+
+
+def _fair(reply: Reply) -> None:
+    """Whatever was sent: an advice, or a problem whose every entry is in the published list."""
+    if reply.status == 200:
+        assert reply.json()["verdict"]
+        return
+    problem = reply.json()
+    assert reply.media_type == "application/problem+json"
+    assert problem["status"] == reply.status
+    assert reply.status in (400, 422)
+    for error in problem.get("errors", ()):
+        assert error["code"] in FIELD_CODES
+        assert error["pointer"].startswith("#")
+    if reply.status == 422:
+        assert problem["errors"]
+
+
+@settings(max_examples=150, deadline=None)
+@given(body=st.binary(max_size=200) | st.text(max_size=200).map(str.encode))
+def test_any_bytes_are_answered_fairly(body: bytes, app: Litestar) -> None:
+    _fair(ask(app, "POST", ADVICE, headers=JSON_BODY, body=body))
+
+
+@settings(max_examples=200, deadline=None)
+@given(value=JSON_VALUES)
+def test_any_json_is_answered_fairly(value: Any, app: Litestar) -> None:
+    _fair(ask(app, "POST", ADVICE, headers=JSON_BODY, body=json.dumps(value).encode()))
+
+
+FULL: dict[str, Any] = {
+    **json.loads(WHOLE),
+    "external_id": "x",
+    "grid": "1/16 in",
+    "as_of": "2026-01-01",
+    "duties": ["transfer_air"],
+    "rough_opening": {"height": "83 in", "width": "32 in"},
+    "frame": {"undercut": "1 in", "head_gap": "1/8 in", "head_thickness": "11/16 in", "state": "on_site"},
+    "pull_side": {
+        "room": "den",
+        "use": "living",
+        "build_up": [{"material": "carpet", "thickness": {"value": 12, "unit": "mm"}, "thickness_of": "total"}],
+        "could_become": [{"build_up": [{"material": "vinyl_plank"}], "weight": 0.5}],
+        "rug": "1/4 in",
+    },
+    "subfloor": {
+        "kind": "survey",
+        "hinge_leg": "0 mm",
+        "strike_leg": "2 mm",
+        "points": [{"radius": "20 in", "angle": 45, "height": "3 mm"}],
+    },
+    "transition": {"rise": "1/8 in"},
+    "air": {
+        "supply_flow": "60 cfm",
+        "pressure_limit": "3 Pa",
+        "altitude": "0 m",
+        "temperature": "20 C",
+        "other_paths": [
+            {"kind": "grille", "width": "10 in", "height": "6 in"},
+            {"kind": "duct", "diameter": "6 in", "length": "6 ft", "grille_free_area": "50 in2"},
+            {"kind": "crack", "leakage_area": "10 cm2"},
+        ],
+    },
+    "building": {"use": "detached_house", "year_built": 1990},
+    "project_rules": {"hard_floor_clearance": "5/8 in"},
+}
+
+
+def _places(value: Any, path: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
+    inner = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
+    return [path, *(place for key, part in inner for place in _places(part, (*path, key)))]
+
+
+def _mutated(place: tuple[Any, ...], action: str, value: Any) -> Any:
+    whole = copy.deepcopy(FULL)
+    if not place:
+        return value
+    target = whole
+    for key in place[:-1]:
+        target = target[key]
+    if action == "remove" and isinstance(target, dict):
+        del target[place[-1]]
+    elif action == "rename" and isinstance(target, dict):
+        target[f"{place[-1]}x"] = target.pop(place[-1])
+    else:
+        target[place[-1]] = value
+    return whole
+
+
+def test_the_full_request_that_is_mutated_below_is_right(asked: Ask) -> None:
+    reply = _post(asked, msgspec.json.encode(FULL))
+    assert reply.status == 200, reply.body
+
+
+@settings(max_examples=300, deadline=None)
+@given(place=st.sampled_from(_places(FULL)), action=st.sampled_from(["replace", "remove", "rename"]), value=JSON_VALUES)
+def test_a_right_request_made_wrong_anywhere_is_answered_fairly(
+    place: tuple[Any, ...], action: str, value: Any, app: Litestar
+) -> None:
+    _fair(ask(app, "POST", ADVICE, headers=JSON_BODY, body=json.dumps(_mutated(place, action, value)).encode()))
+
+
+def _codes(reader: Reader[Opening], body: bytes) -> set[str]:
+    try:
+        reader.read(body)
+    except RequestError as refusal:
+        return {error.code for error in refusal.errors}
+    return set()
+
+
+@settings(max_examples=300, deadline=None)
+@given(place=st.sampled_from(_places(FULL)), action=st.sampled_from(["replace", "remove", "rename"]), value=JSON_VALUES)
+def test_the_second_pass_finds_a_fault_wherever_the_decoder_does(
+    place: tuple[Any, ...], action: str, value: Any, catalogue: Catalogue
+) -> None:
+    body = json.dumps(_mutated(place, action, value)).encode()
+    assert "invalid" not in _codes(Reader(Opening, names(catalogue)), body)
+
+
+@settings(max_examples=200, deadline=None)
+@given(cut=st.integers(0, len(WHOLE)), noise=st.binary(max_size=4), skip=st.integers(0, 6))
+def test_a_damaged_text_is_answered_fairly(cut: int, noise: bytes, skip: int, app: Litestar) -> None:
+    _fair(ask(app, "POST", ADVICE, headers=JSON_BODY, body=WHOLE[:cut] + noise + WHOLE[cut + skip :]))
+
+
+def test_answers_conform_to_the_contract(asked: Ask, conforms: Callable[[str, Any], list[str]]) -> None:
+    assert conforms("Opening", FULL) == []
+    assert conforms("Advice", _post(asked, msgspec.json.encode(FULL)).json()) == []
+    assert conforms("Problem", _post(asked, msgspec.json.encode(WRONG)).json()) == []
+    assert conforms("Opening", WRONG) != []

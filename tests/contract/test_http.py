@@ -1,0 +1,240 @@
+"""Methods, media types, limits and validators, as HTTP has them."""
+
+from __future__ import annotations
+
+import io
+from typing import Any
+
+import msgspec
+import pytest
+from litestar import Litestar
+from tests.contract.asgi import ADVICE, JSON_BODY, ask
+from tests.contract.conftest import LIMIT, Ask
+
+from jambset.http.app import create_app
+from jambset.http.observe import json_log
+from jambset.http.problems import kinds
+from jambset.http.settings import Settings
+from jambset.rules.schema import Catalogue
+
+STORED = [
+    "/",
+    "/v1/rules",
+    "/v1/rules?topic=air",
+    "/v1/rules/us-dryer-closet",
+    "/v1/rule-sets",
+    "/v1/finishes",
+    "/v1/limits",
+    "/v1/sandbox",
+    "/v1/sandbox/carpet-bedroom",
+    "/problems/invalid-request",
+    "/openapi.json",
+    "/docs",
+    "/docs/assets/swagger-ui-bundle.js",
+    "/docs/assets/swagger-ui.css",
+    "/docs/assets/docs.js",
+]
+NOT_STORED = ["/health/live", "/health/ready", "/metrics"]
+COMMON = {
+    "x-content-type-options": "nosniff",
+    "x-frame-options": "DENY",
+    "referrer-policy": "no-referrer",
+    "cross-origin-resource-policy": "same-origin",
+}
+
+
+def test_the_addresses_below_are_all_there_are(app: Litestar) -> None:
+    one_of_many = {
+        "/v1/rules/us-dryer-closet": "/v1/rules/{rule_id:str}",
+        "/v1/sandbox/carpet-bedroom": "/v1/sandbox/{scenario:str}",
+    }
+    tried = {target.partition("?")[0] for target in STORED + NOT_STORED}
+    templates = {one_of_many.get(target, target) for target in tried} | {f"/problems/{slug}" for slug in kinds()}
+    assert {route.path for route in app.routes} == templates | {ADVICE}
+
+
+@pytest.mark.parametrize("target", STORED + NOT_STORED)
+def test_head_answers_as_get_without_the_body(target: str, asked: Ask) -> None:
+    get, head = asked("GET", target), asked("HEAD", target)
+    assert get.status == head.status == 200
+    assert head.body == b""
+    assert len(get.body) == int(get.headers["content-length"])
+    own = {"x-request-id", *(["content-length"] if target == "/metrics" else [])}
+    assert {k: v for k, v in get.headers.items() if k not in own} == {
+        k: v for k, v in head.headers.items() if k not in own
+    }
+
+
+@pytest.mark.parametrize("target", STORED)
+@pytest.mark.parametrize("form", ["{}", "W/{}", '"other", {}', "*"])
+def test_a_caller_that_has_it_gets_304(target: str, form: str, asked: Ask) -> None:
+    first = asked("GET", target)
+    again = asked("GET", target, headers={"If-None-Match": form.format(first.headers["etag"])})
+    assert (again.status, again.body) == (304, b"")
+    for name in ("etag", "cache-control", "vary"):
+        assert again.headers[name] == first.headers[name]
+    assert "content-type" not in again.headers
+
+
+@pytest.mark.parametrize("target", STORED)
+def test_a_caller_that_has_another_gets_it_anew_with_the_same_etag(target: str, asked: Ask) -> None:
+    first, again = asked("GET", target), asked("GET", target, headers={"If-None-Match": '"other"'})
+    assert again.status == 200
+    assert again.headers["etag"] == first.headers["etag"]
+    assert again.headers["cache-control"].startswith("public, max-age=")
+    assert again.body == first.body
+
+
+def test_different_content_has_different_etags(asked: Ask) -> None:
+    etags = [asked("GET", target).headers["etag"] for target in STORED]
+    assert len(set(etags)) == len(etags)
+    html = asked("GET", "/problems/invalid-request", headers={"Accept": "text/html"})
+    assert html.headers["etag"] not in etags
+
+
+@pytest.mark.parametrize("target", NOT_STORED)
+def test_the_state_of_the_service_is_never_stored(target: str, asked: Ask) -> None:
+    reply = asked("GET", target, headers={"If-None-Match": "*"})
+    assert reply.status == 200
+    assert reply.headers["cache-control"] == "no-store"
+    assert "etag" not in reply.headers
+
+
+@pytest.mark.parametrize("target", [*STORED, *NOT_STORED, "/nowhere", "/v1/rules?x=1"])
+def test_every_answer_has_the_common_headers(target: str, asked: Ask) -> None:
+    reply = asked("GET", target)
+    assert {name: reply.headers[name] for name in COMMON} == COMMON
+    assert '</openapi.json>; rel="service-desc"' in reply.headers["link"]
+    assert reply.headers["content-security-policy"].startswith("default-src 'none'")
+    assert "access-control-allow-origin" not in reply.headers
+
+
+@pytest.mark.parametrize("target", [*STORED, *NOT_STORED])
+def test_what_is_negotiated_says_so_and_refuses_what_it_cant_be(target: str, asked: Ask) -> None:
+    assert asked("GET", target).headers["vary"] == "Accept"
+    refused = asked("GET", target, headers={"Accept": "audio/ogg"})
+    assert (refused.status, refused.media_type) == (406, "application/problem+json")
+
+
+@pytest.mark.parametrize("target", [*STORED[:-3], *NOT_STORED])
+def test_an_unknown_query_parameter_is_named(target: str, asked: Ask) -> None:
+    reply = asked("GET", f"{target}{'&' if '?' in target else '?'}colour=red")
+    assert reply.status == 422
+    assert [(e["parameter"], e["code"]) for e in reply.json()["errors"]] == [("colour", "unknown_parameter")]
+
+
+def test_every_fault_of_a_query_is_named(asked: Ask) -> None:
+    reply = asked("GET", "/v1/rules?topic=air&topic=fire&force=weak&%F0%9F=1&x&jurisdiction=US")
+    assert [(e["parameter"], e["code"]) for e in reply.json()["errors"]] == [
+        ("topic", "repeated_parameter"),
+        ("force", "not_allowed"),
+        ("\ufffd", "unknown_parameter"),
+        ("x", "unknown_parameter"),
+    ]
+
+
+def test_a_post_takes_no_query_parameter(opening: dict[str, Any], asked: Ask) -> None:
+    reply = asked("POST", f"{ADVICE}?rule_set=2026-11", headers=JSON_BODY, body=msgspec.json.encode(opening))
+    assert (reply.status, reply.json()["errors"][0]["parameter"]) == (422, "rule_set")
+
+
+@pytest.mark.parametrize("method", ["GET", "HEAD", "PUT", "PATCH", "DELETE", "TRACE"])
+def test_the_post_names_its_methods_to_others(method: str, asked: Ask) -> None:
+    reply = asked(method, ADVICE)
+    assert (reply.status, reply.headers["allow"]) == (405, "OPTIONS, POST")
+
+
+@pytest.mark.parametrize("method", ["POST", "PUT", "PATCH", "DELETE", "TRACE", "QUERY", "BREW"])
+def test_the_gets_name_their_methods_to_others(method: str, asked: Ask) -> None:
+    reply = asked(method, "/v1/rules")
+    assert reply.status == 405
+    assert set(reply.headers["allow"].split(", ")) == {"GET", "HEAD", "OPTIONS"}
+
+
+def test_options_name_the_methods(asked: Ask) -> None:
+    for target, methods in ((ADVICE, {"POST", "OPTIONS"}), ("/v1/rules", {"GET", "HEAD", "OPTIONS"})):
+        reply = asked("OPTIONS", target)
+        assert (reply.status, reply.body) == (204, b"")
+        assert set(reply.headers["allow"].split(", ")) == methods
+
+
+def test_an_advice_is_json_that_is_not_stored(opening: dict[str, Any], asked: Ask) -> None:
+    reply = asked("POST", ADVICE, headers=JSON_BODY, body=msgspec.json.encode(opening))
+    assert (reply.status, reply.media_type) == (200, "application/json")
+    assert reply.headers["cache-control"] == "no-store"
+    assert reply.headers["vary"] == "Accept"
+    assert int(reply.headers["content-length"]) == len(reply.body)
+
+
+def test_equal_bodies_give_equal_bytes(opening: dict[str, Any], catalogue: Catalogue, asked: Ask) -> None:
+    body = msgspec.json.encode(opening)
+    other = create_app(catalogue=catalogue, settings=Settings(), sandbox=(), log=json_log(io.BytesIO()))
+    answers = [
+        asked("POST", ADVICE, headers=JSON_BODY, body=body),
+        ask(other, "POST", ADVICE, headers=JSON_BODY, body=body),
+    ]
+    assert answers[0].body == answers[1].body
+    assert answers[0].headers["x-request-id"] != answers[1].headers["x-request-id"]
+
+
+def test_the_mind_is_not_changed_by_an_idempotency_key(opening: dict[str, Any], asked: Ask) -> None:
+    body = msgspec.json.encode(opening)
+    keyed = asked("POST", ADVICE, headers={**JSON_BODY, "Idempotency-Key": '"k"'}, body=body)
+    assert keyed.body == asked("POST", ADVICE, headers=JSON_BODY, body=body).body
+
+
+@pytest.mark.parametrize("accept", ["text/csv", "application/xml", "image/png"])
+def test_an_advice_in_another_form_is_406(accept: str, asked: Ask) -> None:
+    reply = asked("POST", ADVICE, headers={**JSON_BODY, "Accept": accept}, body=b"{}")
+    assert (reply.status, reply.json()["code"]) == (406, "not_acceptable")
+
+
+@pytest.mark.parametrize("content_type", ["text/plain", "application/xml", "application/json; charset=utf-16"])
+def test_a_body_of_another_type_is_415(content_type: str, asked: Ask) -> None:
+    reply = asked("POST", ADVICE, headers={"Content-Type": content_type}, body=b"{}")
+    assert (reply.status, reply.headers["accept"]) == (415, "application/json")
+
+
+def test_a_body_without_a_type_and_a_compressed_one_are_415(asked: Ask) -> None:
+    assert asked("POST", ADVICE, body=b"{}").status == 415
+    packed = asked("POST", ADVICE, headers={**JSON_BODY, "Content-Encoding": "gzip"}, body=b"\x1f\x8b")
+    assert (packed.status, packed.headers["accept-encoding"]) == (415, "identity")
+
+
+def _padded(opening: dict[str, Any], size: int) -> bytes:
+    body = msgspec.json.encode(opening)
+    return body + b" " * (size - len(body))
+
+
+def test_a_body_of_just_the_limit_is_read_and_one_byte_more_is_not(opening: dict[str, Any], asked: Ask) -> None:
+    assert asked("POST", ADVICE, headers=JSON_BODY, body=_padded(opening, LIMIT)).status == 200
+    refused = asked("POST", ADVICE, headers=JSON_BODY, body=_padded(opening, LIMIT + 1))
+    assert (refused.status, refused.json()["code"]) == (413, "body_too_large")
+    assert f"{LIMIT} bytes" in refused.json()["detail"]
+
+
+def test_the_limit_holds_for_chunks_and_for_a_length_that_lies(opening: dict[str, Any], asked: Ask) -> None:
+    def halves(size: int) -> list[bytes]:
+        body = _padded(opening, size)
+        return [body[: size // 2], body[size // 2 :], b""]
+
+    assert asked("POST", ADVICE, headers=JSON_BODY, chunks=halves(LIMIT)).status == 200
+    assert asked("POST", ADVICE, headers=JSON_BODY, chunks=halves(LIMIT + 1)).status == 413
+    lying = {**JSON_BODY, "Content-Length": "10"}
+    assert asked("POST", ADVICE, headers=lying, chunks=halves(LIMIT + 1)).status == 413
+
+
+@pytest.mark.parametrize("length", [str(LIMIT + 1), "9" * 400])
+def test_a_length_over_the_limit_is_refused_before_the_body_is_read(length: str, asked: Ask) -> None:
+    assert asked("POST", ADVICE, headers={**JSON_BODY, "Content-Length": length}, chunks=[b"{}"]).status == 413
+
+
+@pytest.mark.parametrize("length", ["-1", "x", "1_0", "²"])
+def test_a_length_that_is_no_number_is_not_believed(length: str, opening: dict[str, Any], asked: Ask) -> None:
+    body = msgspec.json.encode(opening)
+    assert asked("POST", ADVICE, headers={**JSON_BODY, "Content-Length": length}, chunks=[body]).status == 200
+
+
+def test_a_caller_that_goes_away_is_no_fault_of_ours(asked: Ask) -> None:
+    reply = asked("POST", ADVICE, headers=JSON_BODY, chunks=[])
+    assert (reply.status, reply.json()["code"]) == (400, "unreadable_body")

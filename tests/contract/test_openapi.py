@@ -1,0 +1,246 @@
+"""The contract is one thing: what is built, what is committed, what is served, what is done."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from typing import Any
+
+import pytest
+from jsonschema import Draft202012Validator
+from litestar import Litestar
+from openapi_spec_validator import OpenAPIV31SpecValidator
+from tests.contract.asgi import ADVICE
+from tests.contract.conftest import ROOT, Ask
+
+from jambset.http import openapi, problems
+from jambset.http.docstrings import attribute_docs
+from jambset.http.known import names
+from jambset.http.openapi import build_document, encode_document
+from jambset.http.sandbox import Scenario
+from jambset.model import advice
+from jambset.model.version import VERSION
+from jambset.quantity.parse import LONGEST_TEXT
+from jambset.rules.schema import Catalogue
+
+COMMITTED = ROOT / "openapi" / "jambset.openapi.json"
+Document = dict[str, Any]
+
+
+def _operations(document: Document) -> Iterator[tuple[str, str, Document]]:
+    for path, methods in document["paths"].items():
+        for method, operation in methods.items():
+            yield path, method, operation
+
+
+def _parts(value: Any) -> Iterator[Document]:
+    """Every object in the document."""
+    if isinstance(value, dict):
+        yield value
+    for part in value.values() if isinstance(value, dict) else value if isinstance(value, list) else ():
+        yield from _parts(part)
+
+
+def _resolve(document: Document, part: Document) -> Document:
+    while "$ref" in part:
+        found: Any = document
+        for key in part["$ref"].removeprefix("#/").split("/"):
+            found = found[key]
+        part = found
+    return part
+
+
+def _requested(document: Document) -> dict[str, Document]:
+    """Schemas that a request reaches."""
+    seen: dict[str, Document] = {}
+    waiting = ["Opening"]
+    while waiting:
+        name = waiting.pop()
+        seen[name] = document["components"]["schemas"][name]
+        refs = (part["$ref"] for part in _parts(seen[name]) if isinstance(part.get("$ref"), str))
+        waiting += [ref.rpartition("/")[2] for ref in refs if ref.rpartition("/")[2] not in seen]
+    return seen
+
+
+def test_what_is_built_is_what_is_committed_and_served(
+    catalogue: Catalogue, sandbox: tuple[Scenario, ...], asked: Ask
+) -> None:
+    built = encode_document(build_document(catalogue, sandbox, VERSION))
+    assert asked("GET", "/openapi.json").body == built
+    assert COMMITTED.read_bytes() == built, "write it anew: jambset openapi > openapi/jambset.openapi.json"
+
+
+def test_building_it_twice_gives_the_same_bytes(catalogue: Catalogue, sandbox: tuple[Scenario, ...]) -> None:
+    first, second = (encode_document(build_document(catalogue, sandbox, VERSION)) for _ in range(2))
+    assert first == second
+
+
+def test_it_is_valid_openapi(contract: Document) -> None:
+    assert list(OpenAPIV31SpecValidator(contract).iter_errors()) == []
+
+
+def test_it_has_the_version_of_the_package(contract: Document) -> None:
+    package = (ROOT / "pyproject.toml").read_text("utf-8")
+    assert f'version = "{contract["info"]["version"]}"' in package
+
+
+def test_every_address_served_is_described_and_the_other_way_round(contract: Document, app: Litestar) -> None:
+    served = {route.path.replace(":str}", "}") for route in app.routes if "/docs/assets/" not in route.path}
+    pages = {f"/problems/{slug}" for slug in problems.kinds()}
+    assert served - pages == contract["paths"].keys() - {"/problems/{slug}"}
+    assert pages <= served
+
+
+def test_each_operation_has_an_id_one_tag_a_summary_and_a_described_answer(contract: Document) -> None:
+    operations = [operation for _, _, operation in _operations(contract)]
+    ids = [operation["operationId"] for operation in operations]
+    tags = {tag["name"] for tag in contract["tags"]}
+    assert len(set(ids)) == len(ids)
+    assert all(re.fullmatch("[a-z]+([A-Z][a-z]+)+", one) for one in ids)
+    for operation in operations:
+        assert len(operation["tags"]) == 1
+        assert set(operation["tags"]) <= tags
+        assert operation["summary"]
+        assert operation["responses"]["200"]["content"]
+    assert {operation["tags"][0] for operation in operations} == tags
+
+
+def test_each_operation_refers_to_problems_for_all_it_can_refuse(contract: Document) -> None:
+    for path, method, operation in _operations(contract):
+        needed = {"400", "406", "422", "500", "default"}
+        needed |= {"413", "415"} if method == "post" else set()
+        needed |= {"404"} if "{" in path else set()
+        answered = operation["responses"]
+        assert answered.keys() - {"200", "304"} == needed, path
+        for status in needed:
+            found = _resolve(contract, answered[status])
+            assert found["content"].keys() == {"application/problem+json"}
+            assert found["content"]["application/problem+json"]["schema"] == {"$ref": "#/components/schemas/Problem"}
+
+
+def test_head_is_left_to_the_reader(contract: Document) -> None:
+    assert {method for _, method, _ in _operations(contract)} == {"get", "post"}
+
+
+def test_every_example_conforms_to_its_schema(contract: Document, conforms: Callable[[str, Any], list[str]]) -> None:
+    checked = 0
+    for part in _parts(contract["paths"] | contract["components"]["responses"]):
+        if "schema" in part and "examples" in part:
+            schema = {**part["schema"], "components": contract["components"]}
+            for example in part["examples"].values():
+                assert list(Draft202012Validator(schema).iter_errors(example["value"])) == []
+                checked += 1
+    assert checked > 30
+
+
+def test_every_scenario_is_an_example_of_a_request(contract: Document, sandbox: tuple[Scenario, ...]) -> None:
+    body = contract["paths"][ADVICE]["post"]["requestBody"]["content"]["application/json"]
+    assert {name: example["value"] for name, example in body["examples"].items()} == {
+        scenario.scenario: scenario.request for scenario in sandbox
+    }
+
+
+def test_every_scenario_answer_conforms(
+    sandbox: tuple[Scenario, ...], conforms: Callable[[str, Any], list[str]]
+) -> None:
+    for scenario in sandbox:
+        assert conforms("Opening", scenario.request) == []
+        assert conforms("Advice", scenario.response) == []
+
+
+@pytest.mark.parametrize("target", ["/", "/v1/rules", "/v1/rule-sets", "/v1/finishes", "/v1/limits", "/v1/sandbox"])
+def test_every_get_answers_as_described(
+    target: str, contract: Document, asked: Ask, conforms: Callable[[str, Any], list[str]]
+) -> None:
+    content = contract["paths"][target]["get"]["responses"]["200"]["content"]["application/json"]
+    assert conforms(content["schema"]["$ref"].rpartition("/")[2], asked("GET", target).json()) == []
+
+
+def test_requests_are_closed_and_without_defaults_or_null(contract: Document) -> None:
+    for name, schema in _requested(contract).items():
+        if "properties" in schema:
+            assert schema["additionalProperties"] is False, name
+        for part in _parts(schema):
+            assert "default" not in part, name
+            assert part.get("type") != "null", name
+
+
+def test_answers_are_open_without_closed_code_lists(contract: Document) -> None:
+    for name in contract["components"]["schemas"].keys() - _requested(contract).keys():
+        for part in _parts(contract["components"]["schemas"][name]):
+            assert not part.keys() & {"additionalProperties", "default", "const", "oneOf"}, name
+            assert not isinstance(part.get("enum"), list), name
+
+
+def test_unions_of_a_request_are_named_and_told_apart_by_kind(contract: Document) -> None:
+    schemas = contract["components"]["schemas"]
+    unions = {name: schema for name, schema in schemas.items() if "oneOf" in schema}
+    assert unions.keys() == {"Subfloor", "AirPath"}
+    for union in unions.values():
+        assert union.keys() == {"title", "description", "oneOf", "discriminator"}
+        mapping = union["discriminator"]["mapping"]
+        assert union["discriminator"]["propertyName"] == "kind"
+        assert [branch["$ref"] for branch in union["oneOf"]] == list(mapping.values())
+        for tag, ref in mapping.items():
+            branch = _resolve(contract, {"$ref": ref})
+            assert branch["properties"]["kind"] == {"type": "string", "const": tag}
+            assert "kind" in branch["required"]
+    assert not [part for part in _parts(_requested(contract)) if "discriminator" in part and "oneOf" not in part]
+
+
+def test_names_of_the_catalogue_are_closed_lists(contract: Document, catalogue: Catalogue) -> None:
+    for place, known in names(catalogue).items():
+        struct, _, field = place.partition(".")
+        schema = _resolve(contract, contract["components"]["schemas"][struct]["properties"][field])
+        assert schema["enum"] == list(known)
+
+
+def test_quantities_are_text_in_a_notation_or_number_and_unit(contract: Document) -> None:
+    written = {"Length": "1 1/2 in", "Area": "50 in2", "Flow": "60 cfm", "Pressure": "3 Pa", "Temperature": "-5 C"}
+    for name, example in written.items():
+        text, parts = contract["components"]["schemas"][name]["anyOf"]
+        assert text["maxLength"] == LONGEST_TEXT
+        assert re.search(text["pattern"], example)
+        assert not re.search(text["pattern"], example.partition(" ")[0])
+        assert parts["required"] == ["value", "unit"]
+        assert parts["additionalProperties"] is False
+
+
+def test_each_measured_field_says_what_is_plausible(contract: Document) -> None:
+    leaf = contract["components"]["schemas"]["Leaf"]["properties"]["height"]
+    assert leaf["$ref"] == "#/components/schemas/Length"
+    assert leaf["title"] == "leaf height"
+    assert leaf["x-plausible"] == {"least": {"value": 48, "unit": "in"}, "greatest": {"value": 144, "unit": "in"}}
+    quantities = {f"#/components/schemas/{name}" for name in ("Length", "Area", "Flow", "Pressure", "Temperature")}
+    fields = [
+        field
+        for schema in _requested(contract).values()
+        for field in schema.get("properties", {}).values()
+        if field.get("$ref") in quantities
+    ]
+    assert len(fields) > 30
+    assert all(field["x-plausible"].keys() == {"least", "greatest"} for field in fields)
+
+
+def test_nothing_in_the_components_is_unused(contract: Document) -> None:
+    refs = {part["$ref"] for part in _parts(contract) if isinstance(part.get("$ref"), str)}
+    refs |= {ref for part in _parts(contract) for ref in part.get("mapping", {}).values() if isinstance(ref, str)}
+    spare = {f"#/components/responses/{name}" for name in ("WrongMethod",)}
+    for kind, members in contract["components"].items():
+        assert {f"#/components/{kind}/{name}" for name in members} - refs <= spare
+
+
+def test_words_below_an_attribute_become_its_description(contract: Document) -> None:
+    assert attribute_docs(advice)["Setting"]["foot"] == "Height of the legs' bottom above the datum."
+    setting = contract["components"]["schemas"]["Setting"]["properties"]
+    assert setting["foot"]["description"] == "Height of the legs' bottom above the datum."
+    assert setting["method"]["examples"] == ["on_subfloor", "on_blocks", "legs_trimmed"]
+    assert "gap" not in attribute_docs(advice)["AirAdvice"]
+
+
+def test_a_name_shared_by_request_and_response_is_refused(
+    catalogue: Catalogue, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(openapi, "response_schemas", lambda: {"Opening": {}})
+    with pytest.raises(ValueError, match=r"share the names \['Opening'\]"):
+        build_document(catalogue, (), VERSION)

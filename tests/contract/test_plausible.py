@@ -1,0 +1,135 @@
+"""Whatever is plausible and agrees with itself is answered, in the shape the contract promises."""
+
+from __future__ import annotations
+
+import datetime
+import io
+from collections.abc import Callable
+from fractions import Fraction
+from typing import Any
+
+import msgspec
+import msgspec.inspect as mi
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from litestar import Litestar
+from tests.contract.asgi import ADVICE, JSON_BODY, ask
+
+from jambset.errors import QuantityError
+from jambset.http.known import names
+from jambset.model.request import Opening
+from jambset.quantity.parse import UNITS, kind_of, read_quantity
+from jambset.quantity.ticks import INCH, Length
+from jambset.rules.load import load_catalogue
+
+CATALOGUE = load_catalogue()
+NAMES = names(CATALOGUE)
+FINISHES = sorted(m.id for m in CATALOGUE.materials.values() if m.finish != "none")
+Strategy = st.SearchStrategy[Any]
+
+
+def _is_read(cls: type[Any], raw: object) -> bool:
+    try:
+        read_quantity(cls, raw)
+    except QuantityError:
+        return False
+    return True
+
+
+def quantity(cls: type[Any]) -> Strategy:
+    """A plausible value in any unit and notation, both ends of the range included."""
+
+    def raw(share: Fraction, unit: str, form: str) -> Any:
+        factor, offset = UNITS[kind_of(cls)][unit]
+        least, greatest = (Fraction(str(end + 0)) for end in (cls.LEAST, cls.GREATEST))
+        number = float(round((least + share * (greatest - least) - offset) / factor, 3))
+        if form == "sixteenths":
+            whole, part = divmod(int(least + share * (greatest - least)) // (INCH // 16), 16)
+            return f"{whole} {Fraction(part, 16)} in" if part else f"{whole} in"
+        return {"value": number, "unit": unit} if form == "parts" else f"{number:.3f} {unit}"
+
+    forms = ["parts", "text", *(["sixteenths"] if issubclass(cls, Length) else [])]
+    shares = st.fractions(0, 1, max_denominator=64)
+    made = st.builds(raw, shares, st.sampled_from(sorted(UNITS[kind_of(cls)])), st.sampled_from(forms))
+    return made.filter(lambda value: _is_read(cls, value))
+
+
+def value(kind: mi.Type, place: str) -> Strategy:
+    """Any value a type of the request allows. place: "Struct.field"."""
+    if place in NAMES:
+        return st.sampled_from(NAMES[place])
+    if isinstance(kind, mi.Metadata):
+        return value(kind.type, place)
+    if isinstance(kind, mi.UnionType):
+        return st.one_of(*(value(branch, place) for branch in kind.types))
+    if isinstance(kind, mi.VarTupleType):
+        most = min(kind.max_length or MOST_ITEMS, MOST_ITEMS)
+        return st.lists(value(kind.item_type, place), min_size=kind.min_length or 0, max_size=most)
+    return MAKERS[type(kind)](kind)
+
+
+def _text(kind: mi.StrType) -> Strategy:
+    return st.text(st.characters(codec="utf-8"), min_size=kind.min_length or 0, max_size=kind.max_length)
+
+
+def _number(kind: mi.FloatType) -> Strategy:
+    low = kind.gt if kind.ge is None else kind.ge
+    return st.floats(low, kind.le, exclude_min=kind.ge is None) | st.just(kind.le)
+
+
+def struct(kind: mi.StructType) -> Strategy:
+    tag = st.just({"kind": kind.tag} if kind.tag else {})
+    fields = {field.name: value(field.type, f"{kind.cls.__name__}.{field.name}") for field in kind.fields}
+    needed = {field.name: fields.pop(field.name) for field in kind.fields if field.required}
+    return st.builds(lambda known, given: known | given, tag, st.fixed_dictionaries(needed, optional=fields))
+
+
+MOST_ITEMS = 3
+MAKERS: dict[type[mi.Type], Callable[[Any], Strategy]] = {
+    mi.StructType: struct,
+    mi.CustomType: lambda kind: quantity(kind.cls),
+    mi.EnumType: lambda kind: st.sampled_from([member.value for member in kind.cls]),
+    mi.BoolType: lambda _: st.booleans(),
+    mi.DateType: lambda _: st.dates(datetime.date(1990, 1, 1), datetime.date(2099, 12, 31)).map(str),
+    mi.StrType: _text,
+    mi.IntType: lambda kind: st.integers(kind.ge, kind.le),
+    mi.FloatType: _number,
+}
+
+
+def agree(request: dict[str, Any]) -> dict[str, Any]:
+    """The request with its fields in agreement: what the engine asks beyond the schema."""
+    leaf = request["leaf"]
+    if leaf.get("cut_angle", 0) > leaf.get("opening_angle", 90):
+        del leaf["cut_angle"]
+    if "duties" in request:
+        request["duties"] = sorted(set(request["duties"]))
+    if "rough_opening" in request:
+        request["rough_opening"]["height"] = "160 in"
+    for side in (request["pull_side"], request["push_side"]):
+        for floor in (side, *side.get("could_become", [])):
+            _settle(floor.get("build_up", []))
+    return request
+
+
+def _settle(layers: list[dict[str, Any]]) -> None:
+    for layer in layers:
+        layer.pop("least", None)
+        layer.pop("greatest", None)
+    if layers and layers[-1]["material"] not in FINISHES:
+        layers[-1]["material"] = FINISHES[len(layers) % len(FINISHES)]
+
+
+OPENINGS = value(mi.type_info(Opening), "").map(agree)
+
+
+@settings(max_examples=250, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@given(request=OPENINGS)
+def test_a_plausible_opening_is_answered_as_promised(
+    request: dict[str, Any], app: Litestar, log: io.BytesIO, conforms: Callable[[str, Any], list[str]]
+) -> None:
+    assert conforms("Opening", request) == []
+    reply = ask(app, "POST", ADVICE, headers=JSON_BODY, body=msgspec.json.encode(request))
+    assert reply.status == 200, (reply.body, log.getvalue()[-3_000:].decode())
+    assert conforms("Advice", reply.json()) == []
+    assert reply.json()["mark"] == request["mark"]

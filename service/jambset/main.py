@@ -1,0 +1,275 @@
+"""Composition root and command line: the only module that reads environment, arguments and folders.
+
+Everything heavy is imported where it is used, so that each command loads no more than it needs.
+"""
+
+from __future__ import annotations
+
+import gc
+import json
+import os
+import sys
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, BinaryIO
+
+import click
+
+from jambset.errors import CatalogueError
+from jambset.http.sandbox import Scenario, ScenarioError, read_scenario
+from jambset.http.settings import Settings, SettingsError
+from jambset.model.version import VERSION
+
+if TYPE_CHECKING:
+    from litestar import Litestar
+
+    from jambset.rules.schema import Catalogue
+
+PACKAGE = Path(__file__).parent
+SANDBOXES = (PACKAGE / "sandbox", PACKAGE.parents[1] / "examples" / "sandbox")
+"""Where scenarios stand: inside the wheel, else in the repository."""
+GC_THRESHOLDS = (20_000, 20, 20)
+"""Allocations before a collection, and generations between the older ones; an answer leaves no cycles to speak of."""
+WIDTH_OF_A_FILE = 140
+"""Columns of a table that goes to no terminal."""
+
+
+# --- composition
+
+
+def create() -> Litestar:
+    """The application of one server process, made from environment and files; uvicorn's factory.
+
+    Raises SettingsError and CatalogueError: a service that can't trust its rules doesn't start.
+    """
+    from jambset.http.app import create_app
+
+    settings = settings_from_environment()
+    app = create_app(catalogue=catalogue_of(settings), settings=settings, sandbox=read_sandbox(sandbox_folder()))
+    calm_collector()
+    return app
+
+
+def calm_collector() -> None:
+    """Keep the garbage collector's pauses out of the slowest answers: what was built at the start is never garbage."""
+    gc.collect()
+    gc.freeze()
+    gc.set_threshold(*GC_THRESHOLDS)
+
+
+def settings_from_environment() -> Settings:
+    """Settings from the environment of this process. Raises SettingsError."""
+    return Settings.from_env(os.environ)
+
+
+def catalogue_of(settings: Settings) -> Catalogue:
+    """The rule catalogue the settings name. Raises CatalogueError."""
+    from jambset.rules.load import load_catalogue
+
+    return load_catalogue(Path(settings.rules) if settings.rules else None)
+
+
+def sandbox_folder() -> Path:
+    """The folder of the sandbox scenarios. Raises FileNotFoundError when the installation lacks it."""
+    for folder in SANDBOXES:
+        if folder.is_dir():
+            return folder
+    raise FileNotFoundError(f"no sandbox scenarios in {' or '.join(map(str, SANDBOXES))}")
+
+
+def read_sandbox(folder: Path) -> tuple[Scenario, ...]:
+    """All scenarios of a folder, in the order of their file names."""
+    return tuple(read_scenario(path.read_bytes(), name=path.name) for path in sorted(folder.glob("*.json")))
+
+
+def adviser(catalogue: Catalogue) -> Callable[[bytes], bytes]:
+    """From the JSON of one opening to the JSON of its advice, as the service answers it; raises RequestError."""
+    from jambset.engine.assess import assess
+    from jambset.engine.facts import grid_of
+    from jambset.http.decode import Reader
+    from jambset.http.known import names
+    from jambset.model.request import Opening
+    from jambset.render.encode import encoder
+
+    read = Reader(Opening, names(catalogue)).read
+
+    def advise(body: bytes) -> bytes:
+        opening = read(body)
+        return encoder(grid_of(opening, catalogue)).encode(assess(opening, catalogue))
+
+    return advise
+
+
+def contract_of(settings: Settings) -> bytes:
+    """The OpenAPI document as it is committed and served."""
+    from jambset.http.openapi import build_document, encode_document
+
+    return encode_document(build_document(catalogue_of(settings), read_sandbox(sandbox_folder()), VERSION))
+
+
+# --- command line
+
+
+class Told(click.Group):
+    """Commands whose setting-up faults are told in a sentence, without a trace."""
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run a command."""
+        try:
+            return super().invoke(ctx)
+        except (SettingsError, CatalogueError, ScenarioError) as fault:
+            raise click.ClickException(str(fault)) from None
+
+
+@click.group(cls=Told, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(VERSION, prog_name="jambset")
+def cli() -> None:
+    """Advice for setting interior door jambs before the floors are laid."""
+
+
+@cli.command()
+@click.option("--host", help="Address to listen on.  [JAMBSET_HOST, 127.0.0.1]")
+@click.option("--port", type=click.IntRange(0, 65_535), help="Port to listen on.  [JAMBSET_PORT, 8080]")
+@click.option("--workers", type=click.IntRange(1, 64), help="Server processes.  [JAMBSET_WORKERS, 1]")
+def serve(host: str | None, port: int | None, workers: int | None) -> None:
+    """Start the HTTP service."""
+    import uvicorn
+
+    settings = settings_from_environment()
+    uvicorn.run(
+        "jambset.main:create",
+        factory=True,
+        host=settings.host if host is None else host,
+        port=settings.port if port is None else port,
+        workers=settings.workers if workers is None else workers,
+        loop="asyncio" if sys.platform == "win32" else "uvloop",
+        http="httptools",
+        access_log=False,
+        server_header=False,
+        log_level="warning",
+    )
+
+
+@cli.command()
+@click.argument("file", type=click.File("rb"))
+@click.option("--table", is_flag=True, help="Print a table and the summary instead of JSON.")
+def advise(file: BinaryIO, *, table: bool) -> None:
+    """Advise on the opening in FILE (- for standard input), without a server."""
+    from jambset.errors import RequestError
+
+    give = adviser(catalogue_of(settings_from_environment()))
+    try:
+        answer = give(file.read())
+    except RequestError as refusal:
+        click.echo(problem_text(refusal), err=True)
+        sys.exit(2)
+    if table:
+        advice = json.loads(answer)
+        print_table([advice])
+        click.echo(advice["summary"])
+    else:
+        click.echo(pretty(answer))
+
+
+@cli.command()
+@click.option("--jurisdiction", help="Only rules that hold in this place, those of its parents included.")
+@click.option("--topic", help="Only rules about this topic.")
+@click.option("--force", help="Only rules of this force.")
+@click.option("--json", "as_json", is_flag=True, help="Print JSON instead of a table.")
+def rules(jurisdiction: str | None, topic: str | None, force: str | None, *, as_json: bool) -> None:
+    """List the rules of the catalogue with their sources."""
+    from jambset.http.catalogue import rule_filter, rule_filters, rule_wires
+    from jambset.render.rows import RULE_COLUMNS, rule_row
+
+    catalogue = catalogue_of(settings_from_environment())
+    asked = {"jurisdiction": jurisdiction, "topic": topic, "force": force}
+    wanted = {name: value for name, value in asked.items() if value is not None}
+    for name, value in wanted.items():
+        if value not in (known := rule_filters(catalogue)[name]):
+            raise click.BadParameter(f"must be one of: {', '.join(known)}.", param_hint=f"--{name}")
+    keep = rule_filter(catalogue)
+    found = [wire for wire in rule_wires(catalogue) if keep(wire, wanted)]
+    if as_json:
+        click.echo(json.dumps(found, indent=2, ensure_ascii=False))
+    else:
+        print_rows(RULE_COLUMNS, map(rule_row, found))
+
+
+@cli.command()
+@click.option("--check", type=click.Path(exists=True, dir_okay=False, path_type=Path), help="Compare with this file.")
+def openapi(check: Path | None) -> None:
+    """Print the OpenAPI document; with --check exit 1 where a file differs from it."""
+    document = contract_of(settings_from_environment())
+    if check is None:
+        click.echo(document, nl=False)
+    elif check.read_bytes() != document:
+        raise click.ClickException(f"{check} differs from the contract; write it anew: jambset openapi > {check}")
+
+
+@cli.command()
+@click.option("--check", is_flag=True, help="Change nothing, exit 1 where an answer is stale.")
+@click.option("--folder", type=click.Path(exists=True, file_okay=False, path_type=Path), help="Folder of scenarios.")
+def sandbox(folder: Path | None, *, check: bool) -> None:
+    """Work the sandbox scenarios' answers out again."""
+    give = adviser(catalogue_of(settings_from_environment()))
+    stale = dict(_stale_scenarios(folder or sandbox_folder(), give))
+    if check and stale:
+        raise click.ClickException(f"stale: {', '.join(path.name for path in stale)}; mend with: jambset sandbox")
+    for path, text in stale.items():
+        path.write_bytes(text)
+        click.echo(f"wrote {path.name}")
+
+
+def _stale_scenarios(folder: Path, give: Callable[[bytes], bytes]) -> Iterator[tuple[Path, bytes]]:
+    """Scenario files whose answer isn't what the engine gives now, with their new text."""
+    import msgspec
+
+    for path in sorted(folder.glob("*.json")):
+        scenario = msgspec.json.decode(path.read_bytes())
+        scenario["response"] = msgspec.Raw(give(msgspec.json.encode(scenario["request"])))
+        text = msgspec.json.format(msgspec.json.encode(scenario), indent=2) + b"\n"
+        if text != path.read_bytes():
+            yield path, text
+
+
+# --- what is printed
+
+
+def pretty(answer: bytes) -> str:
+    """Compact JSON with line breaks, numbers as they were."""
+    import msgspec
+
+    return msgspec.json.format(answer, indent=2).decode()
+
+
+def problem_text(refusal: Any) -> str:
+    """A refused request in lines: what is wrong, then each field to mend."""
+    lines = (f"  {error.pointer}  {error.detail}" for error in refusal.errors)
+    return "\n".join([f"{refusal.title}: {refusal.detail}", *lines])
+
+
+def print_table(advices: Iterable[Mapping[str, Any]]) -> None:
+    """Prints decoded advices as a table, one opening a line."""
+    from jambset.render.rows import COLUMNS, row
+
+    print_rows(COLUMNS, map(row, advices))
+
+
+def print_rows(columns: Sequence[str], lines: Iterable[Sequence[str]]) -> None:
+    """Prints plain strings as a table, as wide as the terminal; 140 columns where there is none."""
+    from rich.box import HORIZONTALS
+    from rich.console import Console
+    from rich.markup import escape
+    from rich.table import Table
+
+    terminal = sys.stdout.isatty() or "COLUMNS" in os.environ
+    table = Table(box=HORIZONTALS, show_lines=True, pad_edge=False)
+    for title in columns:
+        table.add_column(title, overflow="fold")
+    for cells in lines:
+        table.add_row(*map(escape, cells))
+    Console(width=None if terminal else WIDTH_OF_A_FILE).print(table)
+
+
+if __name__ == "__main__":
+    cli()

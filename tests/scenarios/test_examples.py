@@ -1,0 +1,116 @@
+"""Every documented example is run: client snippets, quickstart and the README's own lines."""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+import msgspec
+import pytest
+
+ROOT = Path(__file__).parents[2]
+EXAMPLES = ROOT / "examples"
+README = (ROOT / "README.md").read_text("utf-8")
+
+
+def _run(command: list[str], environment: dict[str, str], **options: Any) -> subprocess.CompletedProcess[str]:
+    run = subprocess.run(command, env=environment, capture_output=True, text=True, timeout=120, check=False, **options)
+    assert run.returncode == 0, run.stdout + run.stderr
+    return run
+
+
+def _needs(program: str) -> str:
+    found = shutil.which(program)
+    if found is None:
+        pytest.skip(f"{program} isn't installed here")
+    return found
+
+
+@pytest.fixture
+def shell_answer(live: str, environment: dict[str, str]) -> Any:
+    """The advice that examples/advise_one.sh prints; the other clients send the same opening."""
+    _needs("curl")
+    return msgspec.json.decode(_run(["bash", str(EXAMPLES / "advise_one.sh"), live], environment).stdout)
+
+
+def _short(advice: Any) -> str:
+    foot, trim = advice["setting"]["foot"]["text"], advice["leaf"]["trim"]["text"]
+    return f"{advice['summary']}\nlegs at {foot}\ntrim {trim}\n"
+
+
+def test_the_curl_client_prints_the_advice(shell_answer: Any) -> None:
+    assert shell_answer["mark"] == "D07"
+    assert shell_answer["leaf"]["bottom"]["text"] == "1 1/2 in"
+
+
+def test_the_python_client_prints_what_the_carpenter_needs(
+    live: str, environment: dict[str, str], shell_answer: Any
+) -> None:
+    run = _run([sys.executable, "-W", "error", str(EXAMPLES / "advise_one.py"), live], environment)
+    assert run.stdout == _short(shell_answer)
+
+
+def test_the_typescript_client_prints_what_the_carpenter_needs(
+    live: str, environment: dict[str, str], shell_answer: Any
+) -> None:
+    """Its types are all inferred, so that Node runs the file as it stands."""
+    command = [_needs("node"), "--input-type=module", "-", live]
+    run = _run(command, environment, input=(EXAMPLES / "advise_one.ts").read_text("utf-8"))
+    assert run.stdout == _short(shell_answer)
+
+
+def test_a_client_shows_which_field_to_mend(live: str, environment: dict[str, str], tmp_path: Path) -> None:
+    broken = tmp_path / "broken.py"
+    broken.write_text((EXAMPLES / "advise_one.py").read_text("utf-8").replace('"80 in"', '"80 mm"'), "utf-8")
+    run = subprocess.run(
+        [sys.executable, str(broken), live], env=environment, capture_output=True, text=True, timeout=60, check=False
+    )
+    assert run.returncode == 1
+    assert "#/leaf/height: 80 mm is not a plausible leaf height" in run.stderr
+
+
+def test_the_quickstart_prints_every_scenario_and_stops(environment: dict[str, str], tmp_path: Path) -> None:
+    settings = {
+        "QUICKSTART_ONCE": "1",
+        "QUICKSTART_BIN": str(Path(sys.executable).parent),
+        "QUICKSTART_STATE": str(tmp_path),
+        "QUICKSTART_PORT": "18080",
+        "COLUMNS": "200",
+    }
+    run = _run(["bash", str(EXAMPLES / "quickstart.sh")], environment | settings)
+    scenarios = [msgspec.json.decode(path.read_bytes()) for path in sorted((EXAMPLES / "sandbox").glob("*.json"))]
+    for scenario in scenarios:
+        assert f"{scenario['request']['mark']}  {scenario['title']}\n  {scenario['response']['summary']}" in run.stdout
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["jambset.log"]
+
+
+def _blocks(language: str) -> list[str]:
+    return re.findall(rf"^```{language}\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)
+
+
+def test_the_readme_names_commands_that_exist() -> None:
+    scripts = re.findall(r"^bash (\S+)$", "".join(_blocks("sh")), re.MULTILINE)
+    assert scripts == ["examples/quickstart.sh", "tests/run.sh"]
+    assert all(os.access(ROOT / script, os.X_OK) for script in scripts)
+
+
+def test_the_readme_request_gives_the_readme_answer(live: str, environment: dict[str, str]) -> None:
+    _needs("curl")
+    (command,) = [block for block in _blocks("sh") if "curl" in block]
+    (answer,) = _blocks("json")
+    run = _run(["bash", "-c", command.replace("http://127.0.0.1:8080", live)], environment)
+    advice, shown = msgspec.json.decode(run.stdout), msgspec.json.decode(answer)
+    assert shown
+    assert {name: _like(shown[name], advice[name]) for name in shown} == shown
+
+
+def _like(shown: Any, full: Any) -> Any:
+    """As much of the full answer as the README shows: members left out there are left out here."""
+    if isinstance(shown, dict):
+        return {name: _like(part, full[name]) for name, part in shown.items()}
+    return full

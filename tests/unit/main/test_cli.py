@@ -1,0 +1,255 @@
+from __future__ import annotations
+
+import gc
+import json
+import shutil
+from pathlib import Path
+from typing import Any
+
+import msgspec
+import pytest
+import uvicorn
+from click.testing import CliRunner, Result
+
+from jambset import main
+from jambset.model.version import VERSION
+
+OPENING = {
+    "mark": "T1",
+    "jurisdiction": "US",
+    "frame": {"undercut": "1 in"},
+    "leaf": {"width": "30 in", "height": "80 in", "thickness": "1 3/8 in", "core": "hollow"},
+    "pull_side": {"build_up": [{"material": "vinyl_plank", "thickness": "1/4 in"}]},
+    "push_side": {"build_up": [{"material": "vinyl_plank", "thickness": "1/4 in"}]},
+}
+SCENARIOS = Path(__file__).parents[3] / "examples" / "sandbox"
+
+
+@pytest.fixture(autouse=True)
+def _no_settings(monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("JAMBSET_HOST", "JAMBSET_PORT", "JAMBSET_WORKERS", "JAMBSET_RULES", "COLUMNS"):
+        monkeypatch.delenv(name, raising=False)
+
+
+def _call(*arguments: str, stdin: str | None = None) -> Result:
+    return CliRunner().invoke(main.cli, arguments, input=stdin, catch_exceptions=False)
+
+
+def test_version() -> None:
+    assert _call("--version").output == f"jambset, version {VERSION}\n"
+
+
+# --- advise
+
+
+def test_advise_prints_the_advice_as_json() -> None:
+    called = _call("advise", "-", stdin=json.dumps(OPENING))
+    assert called.exit_code == 0
+    advice = json.loads(called.output)
+    assert (advice["mark"], advice["leaf"]["bottom"]["in"]) == ("T1", 1.0)
+
+
+def test_advise_reads_a_file_and_prints_a_table(tmp_path: Path) -> None:
+    (tmp_path / "opening.json").write_text(json.dumps(OPENING), "utf-8")
+    called = _call("advise", "--table", str(tmp_path / "opening.json"))
+    lines = called.output.splitlines()
+    assert lines[1].split()[:4] == ["mark", "verdict", "foot", "trim"]
+    assert lines[3].split()[:2] == ["T1", "go"]
+    assert lines[-1].startswith("Stand both legs")
+
+
+@pytest.mark.parametrize(
+    ("body", "line"),
+    [
+        (json.dumps(OPENING).replace("80 in", "80 mm"), "  #/leaf/height  80 mm is not a plausible leaf height"),
+        (json.dumps(OPENING).replace('"mark"', '"marc"'), "  #/mark  "),
+    ],
+)
+def test_advise_says_which_field_to_mend_and_exits_with_2(body: str, line: str) -> None:
+    called = _call("advise", "-", stdin=body)
+    assert called.exit_code == 2
+    assert called.stdout == ""
+    assert any(shown.startswith(line) for shown in called.stderr.splitlines()), called.stderr
+
+
+def test_advise_refuses_what_is_no_json() -> None:
+    called = _call("advise", "-", stdin="{")
+    assert called.exit_code == 2
+    assert called.stderr.startswith("The body can't be read: ")
+
+
+def test_advise_names_a_missing_file() -> None:
+    called = _call("advise", "no-such-file.json")
+    assert called.exit_code == 2
+    assert "no-such-file.json" in called.stderr
+
+
+# --- rules
+
+
+def _rules(*arguments: str) -> list[dict[str, Any]]:
+    called = _call("rules", "--json", *arguments)
+    assert called.exit_code == 0
+    found: list[dict[str, Any]] = json.loads(called.output)
+    return found
+
+
+def test_rules_lists_every_rule_with_its_source() -> None:
+    rules = _rules()
+    assert {"leaf.hard.wanted", "gb-eng-air-hard", "us-fire-bottom-gap"} <= {rule["id"] for rule in rules}
+    assert all(rule["document"]["title"] and rule["editions"] and rule["verified"] for rule in rules)
+
+
+def test_rules_of_a_place_are_its_own_and_those_it_inherits() -> None:
+    assert {rule.get("jurisdiction", "") for rule in _rules("--jurisdiction", "US-FL")} == {"", "US", "US-FL"}
+
+
+def test_rules_can_be_narrowed_by_topic_and_force() -> None:
+    laws = _rules("--topic", "access", "--force", "law")
+    assert laws
+    assert {(rule["topic"], rule["force"]) for rule in laws} == {("access", "law")}
+
+
+def test_rules_prints_a_table() -> None:
+    lines = _call("rules", "--topic", "garage").output.splitlines()
+    assert lines[1].split()[:4] == ["rule", "place", "force", "topic"]
+    assert any(line.split()[:1] == ["us-garage-leaf"] for line in lines)
+
+
+@pytest.mark.parametrize("option", ["jurisdiction", "topic", "force"])
+def test_rules_refuses_an_unknown_value_and_lists_the_known(option: str) -> None:
+    called = _call("rules", f"--{option}", "nowhere")
+    assert called.exit_code == 2
+    assert f"Invalid value for --{option}: must be one of: " in called.stderr
+
+
+# --- openapi
+
+
+def test_openapi_prints_the_contract() -> None:
+    assert json.loads(_call("openapi").output)["openapi"] == "3.1.0"
+
+
+def test_openapi_check_passes_for_the_printed_document_alone(tmp_path: Path) -> None:
+    document = tmp_path / "openapi.json"
+    document.write_bytes(_call("openapi").stdout_bytes)
+    assert _call("openapi", "--check", str(document)).exit_code == 0
+    document.write_bytes(document.read_bytes().replace(b"3.1.0", b"3.1.1"))
+    called = _call("openapi", "--check", str(document))
+    assert called.exit_code == 1
+    assert "differs from the contract" in called.stderr
+
+
+# --- sandbox
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """Two scenarios as they should be, and a third with an answer nobody gave."""
+    for path in sorted(SCENARIOS.glob("*.json"))[:2]:
+        shutil.copy(path, tmp_path)
+    _call("sandbox", "--folder", str(tmp_path))
+    scenario = msgspec.json.decode(min(tmp_path.iterdir()).read_bytes())
+    scenario["response"]["verdict"] = "perhaps"
+    (tmp_path / "03-stale.json").write_bytes(msgspec.json.encode(scenario))
+    return tmp_path
+
+
+def test_sandbox_check_names_the_stale_answer_and_changes_nothing(folder: Path) -> None:
+    before = {path: path.read_bytes() for path in folder.iterdir()}
+    called = _call("sandbox", "--check", "--folder", str(folder))
+    assert called.exit_code == 1
+    assert called.stderr == "Error: stale: 03-stale.json; mend with: jambset sandbox\n"
+    assert {path: path.read_bytes() for path in folder.iterdir()} == before
+
+
+def test_sandbox_writes_the_stale_answer_again(folder: Path) -> None:
+    called = _call("sandbox", "--folder", str(folder))
+    assert called.output == "wrote 03-stale.json\n"
+    first, _, mended = sorted(folder.iterdir())
+    assert mended.read_bytes() == first.read_bytes()
+    assert _call("sandbox", "--check", "--folder", str(folder)).exit_code == 0
+
+
+def test_the_committed_scenarios_are_fresh() -> None:
+    assert _call("sandbox", "--check").exit_code == 0
+
+
+def test_without_a_sandbox_folder_the_error_says_where_it_was_sought(
+    monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    monkeypatch.setattr(main, "SANDBOXES", (tmp_path / "a", tmp_path / "b"))
+    with pytest.raises(FileNotFoundError, match=r"no sandbox scenarios in .*a or .*b"):
+        main.sandbox_folder()
+
+
+# --- serve
+
+
+@pytest.fixture
+def started(monkeypatch: pytest.MonkeyPatch) -> list[dict[str, Any]]:
+    """What uvicorn is called with, instead of a server."""
+    calls: list[dict[str, Any]] = []
+    monkeypatch.setattr(uvicorn, "run", lambda app, **options: calls.append({"app": app, **options}))
+    return calls
+
+
+def test_serve_starts_the_fast_server_without_access_log_or_server_header(started: list[dict[str, Any]]) -> None:
+    assert _call("serve").exit_code == 0
+    (options,) = started
+    assert (options["app"], options["factory"]) == ("jambset.main:create", True)
+    assert (options["host"], options["port"], options["workers"]) == ("127.0.0.1", 8080, 1)
+    assert (options["http"], options["access_log"], options["server_header"]) == ("httptools", False, False)
+
+
+def test_serve_takes_the_environment_and_options_over_it(
+    started: list[dict[str, Any]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("JAMBSET_PORT", "9000")
+    monkeypatch.setenv("JAMBSET_HOST", "0.0.0.0")
+    assert _call("serve", "--port", "9001", "--workers", "2").exit_code == 0
+    assert (started[0]["host"], started[0]["port"], started[0]["workers"]) == ("0.0.0.0", 9001, 2)
+
+
+def test_create_builds_the_application_and_calms_the_collector() -> None:
+    thresholds, frozen = gc.get_threshold(), gc.get_freeze_count()
+    try:
+        assert main.create().route_handler_method_map
+        assert gc.get_freeze_count() > frozen
+        assert gc.get_threshold() == main.GC_THRESHOLDS
+    finally:
+        gc.unfreeze()
+        gc.set_threshold(*thresholds)
+
+
+def test_create_takes_the_catalogue_the_environment_names(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    from jambset.errors import CatalogueError
+
+    monkeypatch.setenv("JAMBSET_RULES", str(tmp_path))
+    with pytest.raises(CatalogueError, match=r"defaults\.toml, whole file: the file is missing"):
+        main.create()
+
+
+# --- what can't be set up is told in a sentence
+
+
+def test_a_bad_setting_names_its_variable(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("JAMBSET_PORT", "door")
+    called = _call("serve")
+    assert called.exit_code == 1
+    assert called.stderr.startswith("Error: JAMBSET_PORT: ")
+
+
+def test_a_damaged_catalogue_names_file_and_row(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    monkeypatch.setenv("JAMBSET_RULES", str(tmp_path))
+    called = _call("advise", "-", stdin=json.dumps(OPENING))
+    assert called.exit_code == 1
+    assert called.stderr == "Error: common/defaults.toml, whole file: the file is missing\n"
+
+
+def test_a_broken_scenario_names_its_file(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    (tmp_path / "01-x.json").write_text("{}", "utf-8")
+    monkeypatch.setattr(main, "SANDBOXES", (tmp_path,))
+    called = _call("openapi")
+    assert called.exit_code == 1
+    assert called.stderr.startswith("Error: 01-x.json: ")

@@ -7,6 +7,7 @@ from functools import cache
 from typing import Any, NamedTuple
 
 import msgspec
+from msgspec.structs import replace
 
 from jambset.engine import report
 from jambset.engine.assess import assess, rules_for, settle_opening
@@ -44,6 +45,12 @@ def catalogue() -> Catalogue:
 def ticks(text: str) -> int:
     """A length in the notation of a request, in ticks."""
     return int(read_quantity(Length, text))
+
+
+def told(value: Any) -> int:
+    """A length of an advice that must have been answered, in ticks."""
+    assert isinstance(value, int), "the advice leaves it out"
+    return int(value)
 
 
 def layer(text: str, **more: str) -> Wire:
@@ -122,18 +129,20 @@ class Judged(NamedTuple):
         return int(spread.nominal)
 
 
-def judged(request: Wire, *, foot: str = "0 in", trim: str = "0 in", edge: tuple[str, Bevel | None] | None = None) -> Judged:
+def judged(
+    request: Wire, *, foot: str = "0 in", trim: str = "0 in", edge: tuple[str, Bevel | None] | None = None
+) -> Judged:
     """Checks and sections for a given foot and trim, and for a given easing: its vertical part and its bevel."""
     opening = read(request)
     facts = gather(opening, catalogue())
     found = settle_opening(facts, rules_for(opening, catalogue()), catalogue())
     height, cut = ticks(foot), ticks(trim)
     assert facts.undercut is not None
-    as_set = found.decision._replace(foot=height, foot_wanted=height, trim=cut, bottom=height + facts.undercut + cut)
+    as_set = replace(found.decision, foot=height, foot_wanted=height, trim=cut, bottom=height + facts.undercut + cut)
     at = found.at
     if edge is not None:
         assert at.joint is not None
-        at = at._replace(joint=at.joint._replace(vertical=ticks(edge[0]), bevel=edge[1]))
+        at = replace(at, joint=replace(at.joint, vertical=ticks(edge[0]), bevel=edge[1]))
     result = Result(at, as_set)
     framing = report.framing(result)
     assert isinstance(framing, Framing)

@@ -372,9 +372,7 @@ def _above(leaf: Wire, more: int) -> Wire:
 
 
 def _transition(units: str) -> st.SearchStrategy[Wire]:
-    return st.fixed_dictionaries(
-        {}, optional={"piece": st.sampled_from(PIECES), "rise": tape(0, _in(5, 8), units)}
-    )
+    return st.fixed_dictionaries({}, optional={"piece": st.sampled_from(PIECES), "rise": tape(0, _in(5, 8), units)})
 
 
 def openings(**more: Any) -> st.SearchStrategy[Wire]:

@@ -16,14 +16,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from msgspec import UNSET
-
-from jambset.errors import InvalidRequest
-from jambset.model.advice import Advice, Check, Framing, LegSetting, Spread
-from jambset.model.source import NEVER_RELAXED
-from jambset.quantity.grid import GRIDS
-from jambset.quantity.ticks import INCH, Length
-from jambset.rules.schema import Relation, Rule
-from tests.openings import Wire, advised, answer, assessed, catalogue, door, floor, read
+from tests.openings import Wire, advised, answer, assessed, catalogue, door, floor, read, told
 from tests.strategies import (
     LAYERS,
     SIXTY_FOURTH,
@@ -36,6 +29,13 @@ from tests.strategies import (
     unwritten,
     written,
 )
+
+from jambset.errors import InvalidRequest
+from jambset.model.advice import Advice, Check, Framing, LegSetting, Spread
+from jambset.model.source import NEVER_RELAXED
+from jambset.quantity.grid import GRIDS
+from jambset.quantity.ticks import INCH, Length
+from jambset.rules.schema import Relation, Rule
 
 ROOT = Path(__file__).parents[2]
 HEADER = "rough_opening"
@@ -141,12 +141,15 @@ def _run(program: str, requests: list[Wire], seed: str) -> bytes:
 def test_a_step_that_no_piece_spans_is_no_fault_of_ours() -> None:
     # 4 in of mortar bed against a thin floor: either some piece is advised or the field to mend is named
     deep = floor("mud_bed 3 1/2 in", "thin_bed_mortar 1/4 in", "ceramic_tile 3/8 in")
+    opening = door(pull_side=deep, push_side=floor("sheet_vinyl 2 mm"), leaf={"core": "solid"})
+    pieces: list[str] = []
+    pointers: list[str] = []
     try:
-        advice = advised(door(pull_side=deep, push_side=floor("sheet_vinyl 2 mm"), leaf={"core": "solid"}))
+        pieces.append(advised(opening)["transition"]["piece"])
     except InvalidRequest as refusal:
-        assert refusal.errors[0].pointer.startswith(("#/pull_side/build_up", "#/push_side/build_up"))
-    else:
-        assert advice["transition"]["step"]["in"] > 3
+        pointers += [error.pointer for error in refusal.errors]
+    assert pieces or all(pointer.startswith(("#/pull_side/build_up", "#/push_side/build_up")) for pointer in pointers)
+    assert len(pieces) + len(pointers) >= 1
 
 
 # --- the checks are what they say
@@ -296,9 +299,8 @@ def test_the_header_is_blamed_only_where_it_is_in_the_way(opening: Wire) -> None
     advice = assessed(opening)
     summary = advised(opening)["summary"]
     if "header" in summary and "too low" in summary:
-        wanted = max(int(c.limit) for c in advice.checks if c.quantity == "head_shim")
-        assert isinstance(advice.setting.head_spare, Length)
-        assert advice.setting.head_spare + foot_of(advice) < wanted  # what would be left with the legs uncut
+        wanted = max(told(check.limit) for check in advice.checks if check.quantity == "head_shim")
+        assert told(advice.setting.head_spare) + foot_of(advice) < wanted  # what would be left with the legs uncut
 
 
 # --- heights
@@ -347,9 +349,10 @@ def test_the_leaf_bottom_is_foot_and_undercut_and_trim(opening: Wire) -> None:
     assume(advice.leaf.bottom is not UNSET)
     undercut = read(opening).frame.undercut
     assert isinstance(undercut, Length)
-    assert advice.leaf.bottom == foot_of(advice) + undercut + advice.leaf.trim
-    assert advice.leaf.trim >= 0
-    assert advice.leaf.height_after == read(opening).leaf.height - advice.leaf.trim
+    trim = told(advice.leaf.trim)
+    assert trim >= 0
+    assert advice.leaf.bottom == foot_of(advice) + undercut + trim
+    assert advice.leaf.height_after == read(opening).leaf.height - trim
 
 
 @SOME
@@ -427,8 +430,8 @@ def kept_everything(advice: Advice) -> bool:
 
 def comparable(thin: Advice, thick: Advice) -> bool:
     """On the same tape and with the same piece: another piece may stand lower."""
-    same_piece = thin.transition is not UNSET is not thick.transition and thin.transition.piece == thick.transition.piece
-    return same_piece and thin.setting.grid == thick.setting.grid
+    pieces = {one.transition.piece for one in (thin, thick) if one.transition is not UNSET}
+    return len(pieces) == 1 and thin.setting.grid == thick.setting.grid
 
 
 @MANY
@@ -436,7 +439,7 @@ def comparable(thin: Advice, thick: Advice) -> bool:
 def test_a_thicker_floor_never_lowers_the_leaf_when_nothing_gives_way(pair: tuple[Wire, Wire]) -> None:
     thin, thick = assessed(pair[0]), assessed(pair[1])
     assume(comparable(thin, thick) and kept_everything(thin) and kept_everything(thick))
-    assert thick.leaf.bottom >= thin.leaf.bottom
+    assert told(thick.leaf.bottom) >= told(thin.leaf.bottom)
 
 
 @MANY
@@ -445,7 +448,7 @@ def test_a_thicker_floor_never_takes_a_smaller_trim_at_the_same_foot(pair: tuple
     thin, thick = assessed(pair[0]), assessed(pair[1])
     assume(comparable(thin, thick) and kept_everything(thin) and kept_everything(thick))
     assume(foot_of(thin) == foot_of(thick))
-    assert thick.leaf.trim >= thin.leaf.trim
+    assert told(thick.leaf.trim) >= told(thin.leaf.trim)
 
 
 @SOME
@@ -453,13 +456,13 @@ def test_a_thicker_floor_never_takes_a_smaller_trim_at_the_same_foot(pair: tuple
 def test_a_thicker_floor_never_asks_for_a_smaller_undercut(pair: tuple[Wire, Wire]) -> None:
     thin, thick = assessed(pair[0]), assessed(pair[1])
     assume(comparable(thin, thick) and kept_everything(thin) and kept_everything(thick))
-    assert thick.order.undercut_to_order >= thin.order.undercut_to_order
+    assert told(thick.order.undercut_to_order) >= told(thin.order.undercut_to_order)
 
 
 # --- advice on its own result
 
 
-def _as_ordered(opening: Wire, undercut: Length) -> Wire:
+def _as_ordered(opening: Wire, undercut: int) -> Wire:
     """The same floors, with the unit that was advised delivered and a header that is no limit."""
     high = {"height": f"{read(opening).leaf.height // INCH + 15} in"}
     frame = {"undercut": {"value": undercut / INCH, "unit": "in"}, "state": "on_site"}
@@ -471,8 +474,7 @@ def _as_ordered(opening: Wire, undercut: Length) -> Wire:
 def test_the_unit_ordered_as_advised_needs_no_saw_on_a_level_subfloor(opening: Wire) -> None:
     level = {**opening, "subfloor": {"kind": "level"}}
     first = assessed(level)
-    undercut = first.order.undercut_to_order
-    assert isinstance(undercut, Length)
+    undercut = told(first.order.undercut_to_order)
     assume(undercut <= 4 * INCH)
     ordered = assessed(_as_ordered(level, undercut))
     assert (ordered.setting.method, foot_of(ordered), ordered.leaf.trim) == ("on_subfloor", 0, 0)
@@ -483,8 +485,7 @@ def test_the_unit_ordered_as_advised_needs_no_saw_on_a_level_subfloor(opening: W
 @SOME
 @given(opening=openings(decided=True))
 def test_the_leaf_ordered_as_advised_is_never_cut(opening: Wire) -> None:
-    undercut = assessed(opening).order.undercut_to_order
-    assert isinstance(undercut, Length)
+    undercut = told(assessed(opening).order.undercut_to_order)
     assume(undercut <= 4 * INCH)
     assert assessed(_as_ordered(opening, undercut)).leaf.trim == 0
 
@@ -497,7 +498,7 @@ def test_a_door_cut_as_advised_is_not_cut_again(opening: Wire) -> None:
     first = assessed(request)
     assume(kept_everything(first))
     undercut, height = (Tape(opening[part][name]) for part, name in (("frame", "undercut"), ("leaf", "height")))
-    trim = int(first.leaf.trim)
+    trim = told(first.leaf.trim)
     sawn = door(opening, frame={"undercut": Tape(undercut + trim)}, leaf={"height": Tape(height - trim)})
     again = assessed(written(sawn, in_text))
     assert (again.leaf.trim, again.leaf.bottom, foot_of(again)) == (0, first.leaf.bottom, foot_of(first))
@@ -509,12 +510,11 @@ def test_the_opening_framed_as_advised_takes_the_unit_ordered_as_advised(opening
     frame = {**opening["frame"], "state": "to_order"}
     frame.pop("undercut", None)
     first = assessed({**opening, "frame": frame})
-    undercut = first.order.undercut_to_order
-    assert isinstance(undercut, Length)
     assert isinstance(first.framing, Framing)
-    space = max(int(check.limit) for check in first.checks if check.quantity == "head_shim")
-    above = first.setting.head_height - foot_of(first) - first.leaf.bottom + _head(opening)  # type: ignore[operator]
-    rounded_up = first.framing.rough_opening_needed - (undercut + above + space)
+    undercut = told(first.order.undercut_to_order)
+    space = max(told(check.limit) for check in first.checks if check.quantity == "head_shim")
+    above = told(first.setting.head_height) - told(first.leaf.bottom) + _head(opening)
+    rounded_up = first.framing.rough_opening_needed - (foot_of(first) + undercut + above + space)
     assert 0 <= rounded_up < GRIDS[opening["grid"]].step
 
 

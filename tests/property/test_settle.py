@@ -15,6 +15,7 @@ from typing import NamedTuple
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from jambset.engine.settle import (
     BOTTOM,
@@ -94,7 +95,7 @@ def searched(kind: Kind, bounds: Sequence[Bound], undercut: int) -> tuple[Point,
 
 def _as_ordered(kind: Kind, bound: Bound) -> Bound:
     """The undercut of a unit still to be ordered is what lies between foot and bottom: its top is the leaf bottom."""
-    return bound._replace(on=BOTTOM) if kind.settle is settle_order and bound.on == TOP else bound
+    return replace(bound, on=BOTTOM) if kind.settle is settle_order and bound.on == TOP else bound
 
 
 def holds_all(kind: Kind, bounds: Sequence[Bound], undercut: int) -> list[Point]:
@@ -216,7 +217,11 @@ def _as_near(
 def test_a_bound_that_everything_keeps_changes_nothing(name: str, bounds: list[Bound], undercut: int) -> None:
     undercut = _undercut(name, undercut)
     found = settled(KINDS[name], bounds, undercut)
-    far = [Bound("far", "", on, lower, 100 * STEP * (-1 if lower else 1)) for on in (FOOT, BOTTOM, CUT) for lower in (True, False)]
+    far = [
+        Bound("far", "", on, lower, 100 * STEP * (-1 if lower else 1))
+        for on in (FOOT, BOTTOM, CUT)
+        for lower in (True, False)
+    ]
     assert settled(KINDS[name], [*bounds, *far], undercut) == found
     assert settled(KINDS[name], [*far, *bounds], undercut) == found
 

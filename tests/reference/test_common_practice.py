@@ -9,9 +9,9 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from tests.openings import Wire, advised, door, floor, judged, ticks
 
 from jambset.quantity.ticks import INCH
-from tests.openings import Wire, advised, door, floor, judged, ticks
 
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
 PLANK = floor("vinyl_plank 1/4 in")
@@ -111,7 +111,8 @@ def test_under_a_low_header_the_legs_go_down_and_the_leaf_is_cut() -> None:
 
 
 @pytest.mark.parametrize(
-    ("header", "short"), [("81 3/4 in", "11/16 in"), ("81 15/16 in", "1/2 in"), ("82 3/8 in", "1/16 in"), ("83 in", "0 in")]
+    ("header", "short"),
+    [("81 3/4 in", "11/16 in"), ("81 15/16 in", "1/2 in"), ("82 3/8 in", "1/16 in"), ("83 in", "0 in")],
 )
 def test_the_header_is_short_of_the_blocks_this_door_would_have_stood_on(header: str, short: str) -> None:
     # 81 13/16 high, 1/2 blocks and 1/8 to shim: 82 7/16
@@ -125,7 +126,10 @@ def test_both_leaves_of_a_pair_end_at_one_height(hinge: str, strike: str) -> Non
     subfloor = {"kind": "legs", "hinge_leg": hinge, "strike_leg": strike}
     advice = advised(between(CARPET, CARPET, leaf={"count": 2, "width": "24 in"}, subfloor=subfloor))
     legs = [advice["setting"][leg] for leg in ("hinge_leg", "second_hinge_leg")]
-    feet = [ticks(at) + (leg["block"]["in"] - leg["trim"]["in"]) * INCH for at, leg in zip((hinge, strike), legs, strict=True)]
+    feet = [
+        ticks(at) + (leg["block"]["in"] - leg["trim"]["in"]) * INCH
+        for at, leg in zip((hinge, strike), legs, strict=True)
+    ]
     assert feet[0] == feet[1]  # one foot, one leaf bottom, above one datum
     assert "strike_leg" not in advice["setting"]
     assert advice["leaf"]["bottom"]["text"] == "1 1/2 in"

@@ -16,10 +16,10 @@ from typing import Any
 
 import pytest
 from msgspec import UNSET
+from tests.openings import Judged, Wire, advised, assessed, catalogue, door, floor, judged, ticks, told
 
 from jambset.model.advice import Framing, Spread
 from jambset.quantity.ticks import INCH, MM, Length
-from tests.openings import Judged, Wire, advised, assessed, catalogue, door, floor, judged, ticks
 
 WORKED = 5e-4 * INCH
 """Half of the last digit that the vectors print, three places of an inch."""
@@ -81,7 +81,7 @@ def test_vector_2_trimmed_for_a_quarter_inch_the_hollow_core_keeps_its_rail() ->
     assert trimmed.gap("pull_side") == ticks("1/4 in")
     assert trimmed.status("leaf.carpet.pile.accepted", "pull_side") == "pass"
     rail = trimmed.check("trim.hollow")
-    assert (rail.status, ticks("1 in") - rail.actual) == ("pass", ticks("9/16 in"))
+    assert (rail.status, ticks("1 in") - told(rail.actual)) == ("pass", ticks("9/16 in"))
 
 
 def test_vector_2_on_half_inch_blocks_nothing_is_cut_and_the_carpet_tucks_in() -> None:
@@ -109,7 +109,7 @@ def test_vector_3_blocks_for_the_carpet_show_over_the_plank() -> None:
     assert inches(lifted.gap("pull_side")) == 0.3125
     shown = lifted.check("leg.hard.accepted", "push_side")
     assert shown.status == "relaxed"
-    assert inches(-shown.actual) == worked(0.178)
+    assert inches(-told(shown.actual)) == worked(0.178)
     assert lifted.flooring.push_side.note.code == "flooring.shows"
 
 
@@ -119,7 +119,7 @@ def test_vector_3_low_blocks_stay_under_the_plank() -> None:
     assert inches(low.gap("pull_side")) == 0.125
     covered = low.check("leg.hard.accepted", "push_side")
     assert covered.status == "pass"
-    assert inches(covered.actual) == worked(0.009)
+    assert inches(told(covered.actual)) == worked(0.009)
 
 
 def test_vector_3_the_carpet_then_needs_an_eighth() -> None:

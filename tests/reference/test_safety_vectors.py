@@ -12,6 +12,7 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from tests.openings import Wire, advised, catalogue, door, floor, judged, ticks
 
 from jambset.engine.formulas import rrp_disturbed_area_m2
 from jambset.model.advice import Bevel
@@ -20,7 +21,6 @@ from jambset.model.request import Building, BuildingUse, Duty, Leaf, Opening, Tr
 from jambset.quantity.ticks import INCH, MM, Length, metres
 from jambset.rules.schema import Rule
 from jambset.rules.select import holds
-from tests.openings import Wire, advised, catalogue, door, floor, judged, ticks
 
 FOOT2 = 0.3048**2
 
@@ -54,7 +54,9 @@ def test_t1_gap_to_the_finished_floor(undercut: str, margin: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("finish", "gap", "margin"), [("9/16 in", "11/16 in", "1/16 in"), ("3/8 in", "7/8 in", "-1/8 in")], ids=["T2a", "T2b"]
+    ("finish", "gap", "margin"),
+    [("9/16 in", "11/16 in", "1/16 in"), ("3/8 in", "7/8 in", "-1/8 in")],
+    ids=["T2a", "T2b"],
 )
 def test_t2_gap_above_a_build_up(finish: str, gap: str, margin: str) -> None:
     found = judged(rated(f"engineered_wood {finish}", undercut="1 1/4 in"))
@@ -244,7 +246,9 @@ def test_t10_clear_height_under_the_stop(rise: str, clear: str, status: str) -> 
 
 def test_t11b_a_hinged_dwelling_door_gets_half_an_inch() -> None:
     flat: dict[str, Any] = {"duties": ["egress_door"], "building": {"use": "apartment"}}
-    sill = both("solid_wood 3/4 in", **flat, transition={"piece": "saddle", "rise": "3/4 in"}, frame={"undercut": "2 in"})
+    sill = both(
+        "solid_wood 3/4 in", **flat, transition={"piece": "saddle", "rise": "3/4 in"}, frame={"undercut": "2 in"}
+    )
     found = judged(sill, edge=("0 in", bevel("3/4 in", "1 1/2 in")))
     assert found.check("us-ibc-threshold").margin == -ticks("1/4 in")
     assert found.status("us-ibc-threshold") == "fail"
@@ -362,7 +366,19 @@ def test_what_is_not_shipped_is_not_there(name: str) -> None:
 
 
 def test_every_vector_is_tested_or_listed() -> None:
-    letters = {1: "ab", 2: "ab", 4: "abcd", 5: "ab", 6: "abcde", 7: "abcd", 8: "abc", 9: "abcde", 10: "abc", 11: "abcd", 12: "abc"}
+    letters = {
+        1: "ab",
+        2: "ab",
+        4: "abcd",
+        5: "ab",
+        6: "abcde",
+        7: "abcd",
+        8: "abc",
+        9: "abcde",
+        10: "abc",
+        11: "abcd",
+        12: "abc",
+    }
     every = {f"T{number}{letter}" for number, names in letters.items() for letter in names} | {"T3"}
     tables = {*T6, *T7, *T9, *T10, *T12}
     alone = {"T1a", "T1b", "T2a", "T2b", "T3", "T4a", "T4b", "T4c", "T4d", "T5a", "T5b", "T8a", "T8b", "T8c", "T11b"}

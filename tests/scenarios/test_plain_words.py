@@ -14,7 +14,6 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-
 from tests.openings import Wire, advised, door, layer
 
 FOLDER = Path(__file__).parent / "plain_words"

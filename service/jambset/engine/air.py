@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from math import sqrt
-from typing import NamedTuple
+from functools import lru_cache
+from math import inf, sqrt
 
-from msgspec import UNSET, UnsetType
+from msgspec import UNSET, Struct, UnsetType
 
 from jambset.engine import formulas
 from jambset.engine.facts import Facts
@@ -21,10 +21,12 @@ JUMP_LENGTH_M = 3.0
 JUMP_ROUGHNESS_M = 0.003
 """Of a flexible duct, the rough end of what is used; taken where no roughness is stated."""
 JUMP_BENDS = 0.5
+JUMP_GRILLE_BEYOND = 2 * INCH
+"""By how much the side of the square grille at each end exceeds the duct."""
 JUMP_SIZES = tuple(inches * INCH for inches in (6, 8, 10, 12, 14, 16))
 
 
-class AirFacts(NamedTuple):
+class AirFacts(Struct, frozen=True, gc=False):
     """What passes, in SI. supply and limit are None when unknown; slot: flow per metre of gap at 1 Pa."""
 
     supply: float | None
@@ -116,21 +118,24 @@ def _gap_needed(supply: float | None, limit: float | None, *, slot: float, other
 
 def pressure_over(air: AirFacts, gap: int) -> float | None:
     """Pressure across the closed door at the supply flow [Pa]; None when nothing is supplied or nothing is open."""
-    paths = _paths(air, air.slot, gap)
+    paths = [path for path in (Path(air.slot * metres(gap), 0.5), *air.others) if path.coefficient > 0]
     return pressure_at(paths, air.supply) if air.supply is not None and paths else None
 
 
-def _paths(air: AirFacts, slot: float, gap: int) -> tuple[Path, ...]:
-    paths = (Path(slot * metres(gap), 0.5), *air.others)
-    return tuple(path for path in paths if path.coefficient > 0)
-
-
 def advise(
-    facts: Facts, air: AirFacts, *, gap: int, barred: bool, prescribed: tuple[Applied, ...], rules: tuple[str, ...]
+    facts: Facts,
+    air: AirFacts,
+    *,
+    gap: int,
+    pressure: float | None,
+    barred: bool,
+    prescribed: tuple[Applied, ...],
+    rules: tuple[str, ...],
 ) -> AirAdvice:
     """What passes a gap of so many ticks under the closed leaf, what is short, and what else would carry it.
 
-    barred: the air mustn't pass between these rooms at all, so nothing is offered that would carry it.
+    pressure: across the closed door [Pa]. barred: the air mustn't pass between these rooms at all, so nothing
+    is offered that would carry it.
     """
     open_gap = max(0, gap)
     if barred:
@@ -138,10 +143,9 @@ def advise(
     limit, supply = air.limit, air.supply
     carried = high = short = None
     if limit is not None:
-        carried = flow_at(_paths(air, air.slot, open_gap), limit)
-        high = flow_at(_paths(air, air.slot_high, open_gap), limit)
-        short = max(0.0, supply - carried) if supply is not None else None
-    pressure = pressure_over(air, open_gap)
+        others = flow_at(air.others, limit)
+        carried, high = (others + slot * metres(open_gap) * sqrt(limit) for slot in (air.slot, air.slot_high))
+        short = None if supply is None else max(0.0, supply - carried)
     needed = air.gap_needed
     step = facts.grid.step
     return AirAdvice(
@@ -150,7 +154,7 @@ def advise(
         flow_at_limit=UNSET if carried is None else Flow(carried),
         flow_at_limit_high=UNSET if high is None else Flow(high),
         pressure_limit=UNSET if limit is None else Pressure(limit),
-        pressure_at_supply=UNSET if pressure is None else Pressure(pressure),
+        pressure_at_supply=UNSET if pressure in (None, inf) else Pressure(pressure),
         supply_flow=UNSET if supply is None else Flow(supply),
         shortfall=UNSET if short is None else Flow(short),
         gap_needed=UNSET if needed is None else Length(ceil_to(needed, step=step)),
@@ -175,7 +179,8 @@ def _ways_out(facts: Facts, air: AirFacts, short: float, prescribed: tuple[Appli
     ways += _prescribed(prescribed, air)
     if size := _jump_size(facts, air, short):
         code = "way.jump_duct_rated" if Duty.FIRE_LABEL in duties else "way.jump_duct"
-        ways.append(WayOut(kind="jump_duct", text=Phrase(code, size=Length(size)), diameter=Length(size)))
+        text = Phrase(code, size=Length(size), grille=Length(size + JUMP_GRILLE_BEYOND))
+        ways.append(WayOut(kind="jump_duct", text=text, diameter=Length(size)))
     kind = "ducted_return" if Duty.TRANSFER_AIR in duties else "ducted_supply"
     ways.append(WayOut(kind=kind, text=Phrase(f"way.{kind}")))
     return tuple(ways)
@@ -198,18 +203,28 @@ def _prescribed(rules: tuple[Applied, ...], air: AirFacts) -> list[WayOut]:
 
 
 def _jump_size(facts: Facts, air: AirFacts, short: float) -> int | None:
-    assert air.limit is not None
-    for size in JUMP_SIZES:
-        free = facts.defaults.free_ratio_metal * metres(size) ** 2
-        coefficient = formulas.duct_coefficient(
-            diameter_m=metres(size),
-            length_m=JUMP_LENGTH_M,
-            roughness_m=JUMP_ROUGHNESS_M,
-            bend_loss=JUMP_BENDS,
-            grille_free_area_m2=free,
-            discharge=facts.defaults.discharge_coefficient,
-            density_kg_m3=air.density,
+    assert air.limit is not None  # a shortfall is counted against a limit
+    d = facts.defaults
+    wanted = short / sqrt(air.limit)
+    sizes = _jump_coefficients(d.free_ratio_metal, d.discharge_coefficient, air.density)
+    return next((size for size, coefficient in sizes if coefficient >= wanted), None)
+
+
+@lru_cache(maxsize=256)
+def _jump_coefficients(free_ratio: float, discharge: float, density: float) -> tuple[tuple[int, float], ...]:
+    """Sizes of jump duct, each with what it passes at 1 Pa [m³/s] between its square grilles."""
+    return tuple(
+        (
+            size,
+            formulas.duct_coefficient(
+                diameter_m=metres(size),
+                length_m=JUMP_LENGTH_M,
+                roughness_m=JUMP_ROUGHNESS_M,
+                bend_loss=JUMP_BENDS,
+                grille_free_area_m2=free_ratio * metres(size + JUMP_GRILLE_BEYOND) ** 2,
+                discharge=discharge,
+                density_kg_m3=density,
+            ),
         )
-        if coefficient * sqrt(air.limit) >= short:
-            return size
-    return None
+        for size in JUMP_SIZES
+    )

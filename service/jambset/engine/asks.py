@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 from msgspec import UNSET, UnsetType
 
-from jambset.engine.checks import FAIL, MOVES_AIR, RELAXED, Result, finish_is_there
+from jambset.engine.checks import MOVES_AIR, Result, finish_is_there
 from jambset.engine.facts import SideFacts
-from jambset.engine.regime import NOT_CHECKED
+from jambset.engine.regime import FAIL, NOT_CHECKED, RELAXED
 from jambset.engine.settle import Given
-from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Phrase, Question, Quote, WayOut
+from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Phrase, Question, WayOut
 from jambset.model.request import Duty, FrameState
-from jambset.model.source import NEVER_RELAXED, Asked, Force
+from jambset.model.source import Asked, Force
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import Measured, Relation
 from jambset.rules.select import Applied
@@ -36,7 +36,7 @@ def _conflict(applied: Applied, check: Check, given: Given | None, result: Resul
     against = _against(applied, given, result)
     short = UNSET if isinstance(check.margin, UnsetType) else type(check.margin)(abs(check.margin))
     code = "conflict.against" if against else "conflict.alone"
-    values = {"rule": Quote(rule.title), "against": Quote(_titles(against, result)), "amount": short}
+    values = {"rule": rule.title, "against": _titles(against, result), "amount": short}
     if isinstance(short, UnsetType):
         code = "conflict.prohibited" if rule.relation is Relation.PROHIBITED else "conflict.unmet"
     elif rule.measured is Measured.ROOM_PRESSURE and not isinstance(air.gap_needed, UnsetType):
@@ -56,11 +56,7 @@ def _conflict(applied: Applied, check: Check, given: Given | None, result: Resul
 def _against(applied: Applied, given: Given | None, result: Result) -> tuple[str, ...]:
     if given is not None and applied.rule.measured is not Measured.ROOM_PRESSURE:
         return tuple(rule for rule in given.against if rule != applied.rule.id)
-    if applied.rule.measured is not Measured.ROOM_PRESSURE:
-        return ()
-    gaps = result.at.regime.of(Measured.FLOOR_CLEARANCE)
-    caps = (a for a in gaps if a.rule.relation is Relation.AT_MOST and a.limit == result.at.regime.greatest_gap)
-    return tuple(a.rule.id for a in caps if a.rule.force in NEVER_RELAXED)
+    return result.at.regime.gap_caps if applied.rule.measured is Measured.ROOM_PRESSURE else ()
 
 
 def _titles(rules: tuple[str, ...], result: Result) -> str:
@@ -71,9 +67,7 @@ def _titles(rules: tuple[str, ...], result: Result) -> str:
 def _ways_out(applied: Applied, result: Result, air: AirAdvice) -> tuple[WayOut, ...]:
     ways: list[WayOut] = []
     if not isinstance(applied.rule.way_out, UnsetType):
-        ways.append(
-            WayOut(kind="instead", text=Phrase("quote", text=Quote(applied.rule.way_out)), rule=applied.rule.id)
-        )
+        ways.append(WayOut(kind="instead", text=Phrase("quote", text=applied.rule.way_out), rule=applied.rule.id))
     if applied.rule.measured in AIR_QUANTITIES:
         ways.extend(air.ways_out)
     elif applied.rule.measured in (Measured.HEAD_SHIM, Measured.CLEAR_HEIGHT):
@@ -113,8 +107,8 @@ def _floor_questions(result: Result) -> Iterator[Question]:
 
 
 def _side_question(code: str, side: SideFacts, *, holds: tuple[str, ...]) -> Question:
-    place = Quote(side.room) if isinstance(side.room, str) else Phrase(f"place.{side.name}")
-    names = Quote(", ".join(floor.title for floor in side.floors))
+    place = side.room if isinstance(side.room, str) else Phrase(f"place.{side.name}")
+    names = ", ".join(floor.title for floor in side.floors)
     text = Phrase(f"ask.{code}", place=place, floors=names)
     return Question(code=code, ask=Asked.SUPERINTENDENT, text=text, pointer=f"#/{side.name}/build_up", holds=holds)
 

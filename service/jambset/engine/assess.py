@@ -65,7 +65,7 @@ def assess(opening: Opening, catalogue: Catalogue) -> Advice:
         questions=open_,
         assumptions=(*facts.assumptions, *report.finer_tape(result)),
         cautions=cautions,
-        tasks=tasks(result, cut, open_, catalogue.labour),
+        tasks=tasks(result, cut, open_, catalogue),
         sources=_sources(result, checks, {c.code for c in cautions}),
         notice=Phrase("notice", adoption=Phrase("quote", text=catalogue.jurisdictions[opening.jurisdiction].adoption)),
     )
@@ -105,6 +105,7 @@ def _air(result: Result, checks: tuple[Check, ...]) -> AirAdvice:
         result.at.facts,
         result.at.air,
         gap=slot,
+        pressure=result.pressure,
         barred=result.at.regime.barred,
         prescribed=result.at.regime.of(Measured.GRILLE_AREA_PER_FLOW, Measured.GRILLE_UNDERCUT),
         rules=_on(checks, _AIR),
@@ -117,7 +118,7 @@ def _on(checks: tuple[Check, ...], measured: frozenset[Measured]) -> tuple[str, 
 
 def _sources(result: Result, checks: tuple[Check, ...], cautioned: set[str]) -> tuple[Citation, ...]:
     used = {check.rule for check in checks} | cautioned
-    return tuple({a.rule.id: a.citation for a in result.at.regime.rules if a.rule.id in used}.values())
+    return tuple([citation for rule, citation in result.at.regime.citations if rule in used])
 
 
 def _plain(value: Any) -> Any:

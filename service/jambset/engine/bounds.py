@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from msgspec import Struct
 
 from jambset.engine.air import AirFacts
 from jambset.engine.facts import Facts, SideFacts
@@ -19,7 +19,7 @@ NOWHERE = 0
 """Stands for a fixed height that no line of the opening's regime asks for."""
 
 
-class Situation(NamedTuple):
+class Situation(Struct, frozen=True, gc=False):
     """What the bounds are drawn from: facts, the rules in force, joint and air, and the fixed heights [ticks]."""
 
     facts: Facts
@@ -52,14 +52,13 @@ def fixed_heights(facts: Facts, joint: Joint | None) -> tuple[int, ...]:
     )
 
 
-def _covers(pull: SideFacts, push: SideFacts, low: int) -> tuple[int, ...]:
+def _covers(pull: SideFacts, push: SideFacts, low: int) -> list[int]:
     """Least tops at the lower leg: of all floors that may come, of the hard ones, of the carpets; pull side first."""
-    tops = []
-    for kind in (None, FinishKind.HARD, FinishKind.CARPET):
-        for side in (pull, push):
-            found = [floor.least for floor in side.floors if kind is None or floor.kind is kind]
-            tops.append(low + min(found) if found else NOWHERE)
-    return tuple(tops)
+    return [
+        low + min([f.least for f in side.floors if kind is None or f.kind is kind], default=NOWHERE)
+        for kind in (None, FinishKind.HARD, FinishKind.CARPET)
+        for side in (pull, push)
+    ]
 
 
 def lower_leg(facts: Facts) -> int:
@@ -72,12 +71,12 @@ def draw(at: Situation) -> list[Bound]:
     fixed = at.fixed
     low = fixed[Fixed.LOW_LEG]
     bounds = [] if at.facts.header is None else [Bound(HEADER, "", TOP, False, fixed[Fixed.HEADER])]
-    for applied, lines, _, _, _ in at.regime.driving:
-        for side, on, lower, _, height, shift, cover in lines:
+    for ruling in at.regime.driving:
+        for side, on, lower, _, height, shift, cover in ruling.lines:
             limit = fixed[height] + shift
-            bounds.append(Bound(applied.rule.id, side, on, lower, low if cover and limit < low else limit))
-        if not lines:
-            bounds.extend(_open_to_air(applied, at))
+            bounds.append(Bound(ruling.rule, side, on, lower, low if cover and limit < low else limit))
+        if not ruling.lines:
+            bounds.extend(_open_to_air(ruling.applied, at))
     return bounds
 
 

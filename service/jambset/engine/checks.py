@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from math import inf
-from typing import Any, NamedTuple
+from typing import Any
 
 from msgspec import UNSET, UnsetType
 
@@ -17,26 +17,32 @@ from jambset.engine.regime import Fixed, Ruling
 from jambset.engine.transition import Joint
 from jambset.model.advice import Check
 from jambset.model.request import Duty
-from jambset.model.source import NEVER_RELAXED
-from jambset.quantity.ticks import metres
+from jambset.quantity.ticks import Length, metres
 from jambset.rules.schema import FinishKind, Measured, Relation
 from jambset.rules.select import Applied, within
 
-PASS, FAIL, RELAXED = "pass", "fail", "relaxed"
+MET = "pass"
 MOVES_AIR = frozenset({Duty.TRANSFER_AIR, Duty.EXHAUST_MAKEUP})
 
 
-class Result(NamedTuple):
-    """What was decided of a situation; heights in ticks above the datum."""
+class Result:
+    """What was decided of a situation, and what follows for the air.
 
-    at: Situation
-    decision: Decision
+    slot: least gap under the closed leaf [ticks], None while it can't be told. pressure: across the closed
+    door at the supply flow [Pa]; infinite where air is supplied and nothing is open, None where nothing is
+    supplied or the air is barred.
+    """
 
-    @property
-    def slot(self) -> int | None:
-        """Least gap under the closed leaf [ticks], None while it can't be told."""
-        floor, bottom = slot_floor(self.at), self.decision.bottom
-        return None if floor is None or bottom is None else bottom - floor
+    __slots__ = ("at", "decision", "pressure", "slot")
+
+    def __init__(self, at: Situation, decision: Decision) -> None:
+        self.at, self.decision = at, decision
+        floor, bottom = slot_floor(at), decision.bottom
+        self.slot = None if floor is None or bottom is None else bottom - floor
+        self.pressure = None
+        if self.slot is not None and at.air.supply is not None and not at.regime.barred:
+            over = pressure_over(at.air, max(0, self.slot))
+            self.pressure = inf if over is None else over
 
 
 Reading = tuple[str, Any]
@@ -47,19 +53,19 @@ ONE_SIDE = ""
 def check_all(result: Result) -> tuple[Check, ...]:
     """One check a rule and side, strongest rule first."""
     held = {*result.decision.foot_held_by, *result.decision.leaf_held_by}
-    heights, trims = _heights(result), bool(result.decision.trim)
+    heights, fixed, trims = _heights(result), result.at.fixed, bool(result.decision.trim)
     checks: list[Check] = []
     for ruling in result.at.regime.checked:
-        applied, lines, unread, _, _ = ruling
-        rule = applied.rule
-        if rule.when.trimmed not in (UNSET, trims):
+        if ruling.trimmed not in (None, trims):
             continue
-        if lines:
-            checks.extend(_height_checks(ruling, result.at.fixed, heights, governs=rule.id in held))
-        elif rule.measured in _READERS and rule.relation is not Relation.ASK:
-            checks.extend(_other_checks(ruling, result, governs=rule.id in held))
+        if ruling.lines:
+            _check_heights(ruling, fixed, heights, governs=ruling.rule in held, checks=checks)
+        elif (read := _READERS.get(ruling.measured)) and not ruling.asks:
+            for side, actual in read(ruling.applied, result):
+                governs = ruling.rule in held
+                checks.append(ruling.unread[0] if actual is None else _check(ruling, side, actual, governs=governs))
         else:
-            checks.extend(unread)
+            checks.extend(ruling.unread)
     return tuple(checks)
 
 
@@ -70,46 +76,54 @@ def _heights(result: Result) -> tuple[int | None, ...]:
     return (max(decision.foot, result.at.fixed[Fixed.LOW_LEG]), decision.bottom, decision.trim, top)
 
 
-def _height_checks(
-    ruling: Ruling, fixed: tuple[int, ...], heights: tuple[int | None, ...], *, governs: bool
-) -> Iterator[Check]:
-    limit = ruling.limit
+def _check_heights(
+    ruling: Ruling, fixed: tuple[int, ...], heights: tuple[int | None, ...], *, governs: bool, checks: list[Check]
+) -> None:
+    limit: Length = ruling.limit
     for place, (side, on, _, sense, height, _, cover) in enumerate(ruling.lines):
         settled = heights[on]
         if settled is None:
-            yield ruling.unread[place]
+            checks.append(ruling.unread[place])
             continue
         actual = sense * (settled - fixed[height])
-        # a leg on the subfloor can't stand lower under a floor that is thin
-        if not cover or actual >= limit or settled > fixed[Fixed.LOW_LEG]:
-            yield _check(ruling, side, actual, governs=governs)
-
-
-def _other_checks(ruling: Ruling, result: Result, *, governs: bool) -> Iterator[Check]:
-    for side, actual in _READERS[ruling.applied.rule.measured](ruling.applied, result):
-        yield ruling.unread[0] if actual is None else _check(ruling, side, actual, governs=governs)
-
-
-_ANSWERS = frozenset({Relation.PROHIBITED, Relation.FORMULA})
-"""Relations whose reading says by itself whether the rule is met."""
+        margin = actual - limit if ruling.at_least else limit - actual
+        if cover and margin < 0 and settled <= fixed[Fixed.LOW_LEG]:
+            continue  # a leg on the subfloor can't stand lower under a floor that is thin
+        checks.append(
+            Check(
+                rule=ruling.rule,
+                force=ruling.force,
+                status=MET if margin >= 0 else ruling.broken,
+                quantity=ruling.measured,
+                side=side or UNSET,
+                limit=limit,
+                actual=Length(actual),
+                margin=Length(margin),
+                governs=governs,
+            )
+        )
 
 
 def _check(ruling: Ruling, side: str, actual: Any, *, governs: bool) -> Check:
-    applied, value = ruling.applied, ruling.value
-    rule, limit = applied.rule, applied.limit
-    held = actual if rule.relation in _ANSWERS else within(rule.relation, actual=actual, limit=limit)
-    shown = value is not None and limit is not None and actual != inf and rule.relation not in _ANSWERS
+    rule, limit, value = ruling.applied.rule, ruling.applied.limit, ruling.value
+    answers = rule.relation in _ANSWERS
+    held = actual if answers or limit is None else within(rule.relation, actual=actual, limit=limit)
+    shown = value is not None and limit is not None and actual != inf and not answers
     return Check(
         rule=rule.id,
         force=rule.force,
-        status=PASS if held else FAIL if rule.force in NEVER_RELAXED or rule.binding else RELAXED,
+        status=MET if held else ruling.broken,
         quantity=rule.measured,
         side=side or UNSET,
         limit=ruling.limit,
         actual=value(actual) if shown else UNSET,  # type: ignore[misc]
-        margin=value(actual - limit if rule.relation is Relation.AT_LEAST else limit - actual) if shown else UNSET,  # type: ignore[misc]
+        margin=value(actual - limit if ruling.at_least else limit - actual) if shown else UNSET,  # type: ignore[misc]
         governs=governs,
     )
+
+
+_ANSWERS = frozenset({Relation.PROHIBITED, Relation.FORMULA})
+"""Relations whose reading says by itself whether the rule is met."""
 
 
 def head_spare(result: Result) -> int | None:
@@ -118,10 +132,6 @@ def head_spare(result: Result) -> int | None:
     if facts.header is None or undercut is None:
         return None
     return facts.header - result.decision.foot - undercut - facts.above_leaf
-
-
-def _leaf_thickness(applied: Applied, result: Result) -> list[Reading]:
-    return [(ONE_SIDE, int(result.at.facts.opening.leaf.thickness))]
 
 
 def _pile(applied: Applied, result: Result) -> list[Reading]:
@@ -148,11 +158,7 @@ def _free_area(applied: Applied, result: Result) -> list[Reading]:
 
 
 def _room_pressure(applied: Applied, result: Result) -> list[Reading]:
-    slot, air = result.slot, result.at.air
-    if slot is None or air.supply is None or result.at.regime.barred:
-        return [(ONE_SIDE, None)]
-    pressure = pressure_over(air, max(0, slot))
-    return [(ONE_SIDE, inf if pressure is None else pressure)]  # supplied, and no way out
+    return [(ONE_SIDE, result.pressure)]
 
 
 def _transfer_air(applied: Applied, result: Result) -> list[Reading]:
@@ -177,7 +183,6 @@ def _disturbed_area(applied: Applied, result: Result) -> list[Reading]:
 
 
 _READERS: dict[Measured, Callable[[Applied, Result], list[Reading]]] = {
-    Measured.LEAF_THICKNESS: _leaf_thickness,
     Measured.PILE: _pile,
     Measured.THRESHOLD_HEIGHT: _of_joint(lambda joint: joint.rise if joint.ramped else joint.drop),
     Measured.VERTICAL_EDGE: _of_joint(lambda joint: joint.vertical),

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from msgspec import Struct
+from msgspec.structs import replace
 
 from jambset.engine.bounds import Situation, draw
 from jambset.engine.facts import Facts, cut_angle
@@ -27,7 +28,7 @@ from jambset.quantity.ticks import Length
 from jambset.rules.schema import Labour
 
 
-class Cut(NamedTuple):
+class Cut(Struct, frozen=True, gc=False):
     """How the leaf's bottom gets where it ends."""
 
     when: str
@@ -35,7 +36,7 @@ class Cut(NamedTuple):
     blocks: tuple[GaugeBlock, ...]
 
 
-class Decision(NamedTuple):
+class Decision(Struct, frozen=True, gc=False):
     """What is set and cut, in ticks above the datum; None where the payload doesn't tell.
 
     foot is negative when legs are trimmed. to_order: the undercut with which nobody has to saw.
@@ -81,7 +82,8 @@ def _without_undercut(at: Situation, bounds: list[Bound], order: Settlement | No
         return _on_subfloor(at, undercut=None)
     under = _order(bounds, at.facts)
     ordered = at.facts.opening.frame.state is FrameState.TO_ORDER
-    return _on_subfloor(at, undercut=under.bottom - under.foot if ordered else None)._replace(
+    return replace(
+        _on_subfloor(at, undercut=under.bottom - under.foot if ordered else None),
         foot=under.foot,
         bottom=under.bottom,
         trim=0 if ordered else None,
@@ -113,9 +115,10 @@ def _undecided(at: Situation, bounds: list[Bound], undercut: int) -> Decision:
     """A floor is missing: feet on the subfloor, or lower where the header asks for it; the leaf stays long."""
     bounds = [b for b in bounds if b.on in (FOOT, TOP)]
     found, tape = on_tape(settle_uncut, bounds, undercut=undercut, grid=at.facts.grid)
-    return _on_subfloor(at, undercut=undercut)._replace(
+    return replace(
+        _on_subfloor(at, undercut=undercut),
         foot=found.foot,
-        foot_limit=_limit(bounds, found, undercut),
+        foot_limit=_or_none(min(_caps(bounds, found, undercut))),
         gave_way=found.gave_way,
         foot_held_by=found.foot_held_by,
         tape=tape,
@@ -125,14 +128,18 @@ def _undecided(at: Situation, bounds: list[Bound], undercut: int) -> Decision:
 def _known(at: Situation, bounds: list[Bound], order: Settlement, labour: dict[str, Labour]) -> Decision:
     undercut = at.facts.undercut or 0
     found, tape = _best(bounds, undercut=undercut, facts=at.facts, labour=labour)
+    cover, head = _caps(bounds, found, undercut)
+    wanted = found.foot
+    if head < cover and (found.gave_way or found.bottom > found.foot + undercut):  # the header takes something away
+        wanted = _best(_without_header(bounds), undercut=undercut, facts=at.facts, labour=labour)[0].foot
     return Decision(
         foot=found.foot,
         undercut=undercut,
         bottom=found.bottom,
         trim=found.bottom - found.foot - undercut,
         to_order=order.bottom - order.foot,
-        foot_wanted=_foot_without_header(at, bounds, found, labour),
-        foot_limit=_limit(bounds, found, undercut),
+        foot_wanted=wanted,
+        foot_limit=_or_none(min(cover, head)),
         gave_way=found.gave_way,
         foot_held_by=found.foot_held_by,
         leaf_held_by=found.bottom_held_by,
@@ -161,22 +168,25 @@ def _minutes(found: Settlement, undercut: int, labour: dict[str, Labour]) -> int
     return sum(labour[step].minutes for step in (legs, saw) if step)
 
 
-def _foot_without_header(at: Situation, bounds: list[Bound], found: Settlement, labour: dict[str, Labour]) -> int:
-    """The foot this door would have been given under a header high enough."""
-    undercut = at.facts.undercut or 0
-    head = min((b.limit - undercut for b in bounds if b.on == TOP and not b.lower), default=FAR)
-    cover = min((b.limit for b in bounds if b.on == FOOT), default=FAR)
-    uncut = found.bottom == found.foot + undercut
-    if (uncut and not found.gave_way) or head >= cover:
-        return found.foot  # the header takes nothing away
-    return _best(_without_header(bounds), undercut=undercut, facts=at.facts, labour=labour)[0].foot
+def _caps(bounds: list[Bound], found: Settlement, undercut: int) -> tuple[int, int]:
+    """Highest foot that the floors allow, and the header; FAR without a bound that holds.
+
+    Below 0 the legs must be cut.
+    """
+    lost = {id(given.bound) for given in found.gave_way}
+    cover = head = FAR
+    for bound in bounds:
+        if bound.lower or id(bound) in lost:
+            continue
+        if bound.on == FOOT:
+            cover = min(cover, bound.limit)
+        elif bound.on == TOP:
+            head = min(head, bound.limit - undercut)
+    return cover, head
 
 
-def _limit(bounds: list[Bound], found: Settlement, undercut: int) -> int | None:
-    """Highest foot that every bound on the foot, but those that gave way, allows; below 0 the legs must be cut."""
-    lost = {given.bound for given in found.gave_way}
-    tops = (b for b in bounds if b.on in (FOOT, TOP) and not b.lower and b not in lost)
-    return min((b.limit - (undercut if b.on == TOP else 0) for b in tops), default=None)
+def _or_none(limit: int) -> int | None:
+    return None if limit == FAR else limit
 
 
 def plan_cut(at: Situation, decision: Decision) -> Cut:

@@ -7,37 +7,22 @@ never fails.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import lru_cache
-from typing import NamedTuple
 
-from msgspec import UNSET, UnsetType
+from msgspec import UNSET, Struct, UnsetType
 
+from jambset.engine.floors import Floor, build_up_faults, floor_of, unknown
 from jambset.engine.swing import Ground, ground
 from jambset.errors import FieldError, InvalidRequest
-from jambset.model.advice import Assumption, Phrase, Quote
-from jambset.model.request import Fixing, FrameState, Layer, Opening, RoomUse, Side, ThicknessOf
+from jambset.model.advice import Assumption, Phrase
+from jambset.model.request import FrameState, Layer, Opening, RoomUse, Side
 from jambset.quantity.grid import GRIDS, Grid
 from jambset.quantity.ticks import Length
-from jambset.rules.schema import Catalogue, Defaults, FinishKind, Material
+from jambset.rules.schema import Catalogue, Defaults, FinishKind
 
 PULL, PUSH = "pull_side", "push_side"
 
 
-class Floor(NamedTuple):
-    """One build-up: what its top is and how high it stands above the subfloor [ticks]."""
-
-    kind: FinishKind
-    least: int
-    nominal: int
-    greatest: int
-    carpet: int
-    """Thickness of the carpet on top, nominal; 0 for a hard finish."""
-    pile: int
-    floating: bool
-    title: str
-
-
-class SideFacts(NamedTuple):
+class SideFacts(Struct, frozen=True, gc=False):
     """One side of the opening: its floor (none when undecided), and the floors it may become."""
 
     name: str
@@ -58,7 +43,7 @@ class SideFacts(NamedTuple):
         return ((self.floor,) if self.floor else ()) + self.others
 
 
-class Pass(NamedTuple):
+class Pass(Struct, frozen=True, gc=False):
     """A named floor that the leaf passes, and the highest subfloor it passes there [ticks].
 
     The leaf swings over the pull side and only closes over the push side.
@@ -73,7 +58,7 @@ class Pass(NamedTuple):
 Finish = FinishKind | UnsetType
 
 
-class Facts(NamedTuple):
+class Facts(Struct, frozen=True, gc=False):
     """Everything known of the opening, lengths in ticks. None is unknown."""
 
     opening: Opening
@@ -131,20 +116,15 @@ def gather(opening: Opening, catalogue: Catalogue) -> Facts:
 
 def _name_faults(opening: Opening, catalogue: Catalogue) -> Iterator[FieldError]:
     if opening.jurisdiction not in catalogue.jurisdictions:
-        yield _unknown("#/jurisdiction", opening.jurisdiction, catalogue.jurisdictions)
+        yield unknown("#/jurisdiction", opening.jurisdiction, catalogue.jurisdictions)
     if not isinstance(opening.grid, UnsetType) and opening.grid not in GRIDS:
-        yield _unknown("#/grid", opening.grid, GRIDS)
+        yield unknown("#/grid", opening.grid, GRIDS)
     if not isinstance(opening.rule_set, UnsetType) and opening.rule_set != catalogue.version:
-        yield _unknown("#/rule_set", opening.rule_set, {catalogue.version: None})
-    piece = opening.transition.piece if not isinstance(opening.transition, UnsetType) else None
-    pieces = {row.id: row for row in catalogue.pieces}
-    if isinstance(piece, str) and piece not in pieces:
-        yield _unknown("#/transition/piece", piece, pieces)
-
-
-def _unknown(pointer: str, given: str, known: object) -> FieldError:
-    names = ", ".join(sorted(known))  # type: ignore[call-overload]
-    return FieldError(pointer, "unknown_name", f'"{given}" is not known here; use one of: {names}.')
+        yield unknown("#/rule_set", opening.rule_set, [catalogue.version])
+    if not isinstance(opening.transition, UnsetType) and isinstance(opening.transition.piece, str):
+        pieces = [row.id for row in catalogue.pieces]
+        if opening.transition.piece not in pieces:
+            yield unknown("#/transition/piece", opening.transition.piece, pieces)
 
 
 def _side_faults(opening: Opening, catalogue: Catalogue) -> Iterator[FieldError]:
@@ -153,27 +133,6 @@ def _side_faults(opening: Opening, catalogue: Catalogue) -> Iterator[FieldError]
             yield from build_up_faults(f"#/{name}/build_up", side.build_up, catalogue)
         for place, other in enumerate(side.could_become):
             yield from build_up_faults(f"#/{name}/could_become/{place}/build_up", other.build_up, catalogue)
-
-
-@lru_cache(maxsize=1024)
-def build_up_faults(pointer: str, layers: tuple[Layer, ...], catalogue: Catalogue) -> tuple[FieldError, ...]:
-    """What is wrong with the layers of a build-up; the same few stand in every opening of a house."""
-    return tuple(_layer_faults(pointer, layers, catalogue))
-
-
-def _layer_faults(pointer: str, layers: tuple[Layer, ...], catalogue: Catalogue) -> Iterator[FieldError]:
-    for place, layer in enumerate(layers):
-        material = catalogue.materials.get(layer.material)
-        if material is None:
-            yield _unknown(f"{pointer}/{place}/material", layer.material, catalogue.materials)
-            continue
-        if place == len(layers) - 1 and material.finish == "none":
-            detail = f'"{layer.material}" can\'t be a finish; add the layer that lies on top of it.'
-            yield FieldError(f"{pointer}/{place}/material", "not_a_finish", detail)
-        least, nominal, greatest = spread(layer, material)
-        if not least <= nominal <= greatest:
-            detail = "least, thickness and greatest must stand in that order."
-            yield FieldError(f"{pointer}/{place}/thickness", "out_of_order", detail)
 
 
 def _shape_faults(opening: Opening) -> Iterator[FieldError]:
@@ -185,21 +144,6 @@ def _shape_faults(opening: Opening) -> Iterator[FieldError]:
         yield FieldError("#/rough_opening/height", "implausible", detail)
     if not isinstance(leaf.cut_angle, UnsetType) and leaf.cut_angle > leaf.opening_angle:
         yield FieldError("#/leaf/cut_angle", "out_of_range", "The leaf can't be held farther open than opening_angle.")
-
-
-def spread(layer: Layer, material: Material) -> tuple[int, int, int]:
-    """Least, nominal and greatest thickness of a layer [ticks]: stated, else by published tolerance, else typical."""
-    if isinstance(layer.thickness, UnsetType):
-        least, nominal, greatest = int(material.least), int(material.nominal), int(material.greatest)
-    else:
-        off = 0 if isinstance(material.tolerance, UnsetType) else int(material.tolerance)
-        nominal = int(layer.thickness)
-        least, greatest = max(0, nominal - off), nominal + off
-    return (
-        least if isinstance(layer.least, UnsetType) else int(layer.least),
-        nominal,
-        greatest if isinstance(layer.greatest, UnsetType) else int(layer.greatest),
-    )
 
 
 def _facts(opening: Opening, catalogue: Catalogue) -> Facts:
@@ -268,31 +212,6 @@ def _side(name: str, side: Side, catalogue: Catalogue) -> SideFacts:
     )
 
 
-@lru_cache(maxsize=1024)
-def floor_of(layers: tuple[Layer, ...], catalogue: Catalogue) -> Floor:
-    """A build-up as one floor: the sums of its layers' thicknesses and what its top is."""
-    least = nominal = greatest = 0
-    for layer in layers:
-        material = catalogue.materials[layer.material]
-        low, middle, high = spread(layer, material)
-        more = catalogue.defaults.carpet_backing if layer.thickness_of is ThicknessOf.PILE else 0
-        least, nominal, greatest = least + low + more, nominal + middle + more, greatest + high + more
-    top, finish = layers[-1], catalogue.materials[layers[-1].material]
-    soft = finish.finish == "carpet"
-    backing = catalogue.defaults.carpet_backing
-    pile = middle if top.thickness_of is ThicknessOf.PILE else max(0, middle - backing)
-    return Floor(
-        kind=FinishKind.CARPET if soft else FinishKind.HARD,
-        least=least,
-        nominal=nominal,
-        greatest=greatest,
-        carpet=middle + more if soft else 0,
-        pile=pile if soft else 0,
-        floating=any(layer.fixing is Fixing.FLOATING for layer in layers),
-        title=finish.title,
-    )
-
-
 def _assumptions(opening: Opening, catalogue: Catalogue) -> Iterator[Assumption]:
     d, frame = catalogue.defaults, opening.frame
     for field, given, value in (
@@ -320,7 +239,7 @@ def _layer_assumptions(
         if isinstance(layer.thickness, UnsetType):
             text = Phrase(
                 "assumed.thickness",
-                material=Quote(material.title),
+                material=material.title,
                 value=material.nominal,
                 least=material.least,
                 greatest=material.greatest,

@@ -24,7 +24,7 @@ from jambset.engine.facts import PULL, PUSH, Facts
 from jambset.engine.settle import BOTTOM, CUT, FOOT, TOP
 from jambset.model.advice import Caution, Check, Citation, Phrase, Ratio
 from jambset.model.request import Building, Core, ProjectRules, RoomUse
-from jambset.model.source import STRENGTH, Asked, Force, Verified
+from jambset.model.source import NEVER_RELAXED, STRENGTH, Asked, Force, Verified
 from jambset.quantity.ticks import Area, Length, Pressure
 from jambset.rules.schema import LENGTHS, FinishKind, Measured, Relation, Rule, Topic, When
 from jambset.rules.select import Applied, Selection, placed
@@ -94,14 +94,25 @@ class Line(NamedTuple):
     cover: bool
 
 
-class Ruling(NamedTuple):
-    """A rule with its lines, and what its checks are while nothing can be read."""
+class Ruling(msgspec.Struct, frozen=True, eq=False):
+    """A rule with its lines and all that its checks have in common.
+
+    unread: its checks while nothing can be read. value: what a reading is answered as. broken: the status of a
+    check that isn't met. trimmed: whether it holds only for leaves that are, or aren't, cut. asks: it is a question.
+    """
 
     applied: Applied
     lines: tuple[Line, ...]
     unread: tuple[Check, ...]
     value: Callable[[Any], Any] | None
     limit: Any
+    rule: str
+    force: str
+    measured: Measured
+    at_least: bool
+    broken: str
+    trimmed: bool | None
+    asks: bool
 
 
 class Kind(NamedTuple):
@@ -139,11 +150,15 @@ class Regime(msgspec.Struct, frozen=True, eq=False):
     driving: tuple[Ruling, ...]
     """Those that move the settings, in the order in which they are held to."""
     by_id: dict[str, Applied]
+    citations: tuple[tuple[str, Citation], ...]
+    """One a rule id, strongest first."""
     cautions: tuple[tuple[Applied, Caution], ...]
     pressure_limit: float | None
     """The least room pressure allowed [Pa]."""
     greatest_gap: int
     """The widest gap above a finish that a leaf is lifted to for air's sake [ticks]; 0 without such a rule."""
+    gap_caps: tuple[str, ...]
+    """Rules never relaxed that set this widest gap."""
     barred: bool
     """Whether a rule forbids the air that this opening is asked to pass."""
     eased: bool
@@ -186,14 +201,21 @@ def regime(selection: Selection, kind: Kind) -> Regime:
     rules = tuple(sorted(_in_force(selection, kind), key=lambda a: a.order))
     clearances = [a for a in rules if a.rule.measured is Measured.FLOOR_CLEARANCE]
     rulings = [_ruling(a, kind) for a in rules]
+    greatest_gap = int(min(_limits(clearances, Measured.FLOOR_CLEARANCE, Relation.AT_MOST), default=0))
     return Regime(
         rules=rules,
         checked=tuple(r for r in rulings if r.applied.rule.relation is not Relation.CAUTION),
         driving=tuple(sorted((r for r in rulings if _drives(r.applied)), key=lambda r: _turn(r.applied))),
         by_id={a.rule.id: a for a in rules},
+        citations=tuple({a.rule.id: a.citation for a in rules}.items()),
         cautions=tuple((a, _caution(a.rule)) for a in rules if a.rule.relation is Relation.CAUTION),
         pressure_limit=min(_limits(rules, Measured.ROOM_PRESSURE), default=None),
-        greatest_gap=int(min(_limits(clearances, Measured.FLOOR_CLEARANCE, Relation.AT_MOST), default=0)),
+        greatest_gap=greatest_gap,
+        gap_caps=tuple(
+            a.rule.id
+            for a in clearances
+            if a.rule.relation is Relation.AT_MOST and a.limit == greatest_gap and a.rule.force in NEVER_RELAXED
+        ),
         barred=any(a.rule.relation is Relation.PROHIBITED for a in rules),
         eased=any(a.rule.measured in EASING for a in rules),
         head_space=int(max(_limits(rules, Measured.HEAD_SHIM), default=0)),
@@ -247,7 +269,7 @@ VALUES: dict[Measured, Callable[[Any], Any]] = {
     Measured.ROOM_PRESSURE: Pressure,
 }
 """What the reading of each measured quantity is answered as; the others are answered by their status alone."""
-NOT_CHECKED = "not_checked"
+FAIL, RELAXED, NOT_CHECKED = "fail", "relaxed", "not_checked"
 
 
 def _ruling(applied: Applied, kind: Kind) -> Ruling:
@@ -255,7 +277,21 @@ def _ruling(applied: Applied, kind: Kind) -> Ruling:
     limit = UNSET if value is None or applied.limit is None else value(applied.limit)
     lines = tuple(_lines(applied, kind)) if applied.rule.measured in HEIGHTS and applied.limit is not None else ()
     unread = tuple(_unread(applied, side, limit) for side in _sides_unread(applied, kind, lines))
-    return Ruling(applied, lines, unread, value if limit is not UNSET else None, limit)
+    rule = applied.rule
+    return Ruling(
+        applied=applied,
+        lines=lines,
+        unread=unread,
+        value=value if limit is not UNSET else None,
+        limit=limit,
+        rule=rule.id,
+        force=rule.force,
+        measured=rule.measured,
+        at_least=rule.relation is Relation.AT_LEAST,
+        broken=FAIL if rule.force in NEVER_RELAXED or rule.binding else RELAXED,
+        trimmed=None if isinstance(rule.when.trimmed, UnsetType) else rule.when.trimmed,
+        asks=rule.relation is Relation.ASK,
+    )
 
 
 def _unread(applied: Applied, side: str, limit: Any) -> Check:

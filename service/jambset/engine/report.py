@@ -7,7 +7,7 @@ from msgspec import UNSET, UnsetType
 from jambset.engine.bounds import HEADER, lower_leg
 from jambset.engine.checks import Result, head_spare
 from jambset.engine.decide import Cut
-from jambset.engine.facts import PULL, PUSH, Facts, Pass, SideFacts
+from jambset.engine.facts import PULL, Facts, Pass, SideFacts
 from jambset.engine.swing import Ground
 from jambset.model.advice import (
     Assumption,
@@ -19,7 +19,6 @@ from jambset.model.advice import (
     LegSetting,
     Order,
     Phrase,
-    Quote,
     Setting,
     Spread,
 )
@@ -130,23 +129,17 @@ def _leaf_why(result: Result, cut: Cut) -> Phrase:
 
 def clearance(result: Result) -> ClearanceAdvice:
     """Leaf bottom to what lies beneath, on both sides and over the piece."""
-    bottom, joint, ground = result.decision.bottom, result.at.joint, result.at.facts.ground
-    if bottom is None:
+    facts, bottom, joint = result.at.facts, result.decision.bottom, result.at.joint
+    if bottom is None or joint is None:
         return ClearanceAdvice()
-    spreads = {over.side: _spread(over, bottom, ground) for over in result.at.facts.passes[UNSET]}
-    piece: Spread | UnsetType = UNSET
-    if joint is not None:
-        piece = Spread(
-            least=Length(bottom - ground.closed_high - joint.greatest),
-            nominal=Length(bottom - ground.closed_mean - joint.nominal),
-            greatest=Length(bottom - ground.closed_low - joint.least),
-        )
-    return ClearanceAdvice(
-        pull_side=spreads.get(PULL, UNSET),
-        push_side=spreads.get(PUSH, UNSET),
-        piece=piece,
-        slope_room=_slope_room(result, bottom),
+    ground = facts.ground
+    pull, push = (_spread(over, bottom, ground) for over in facts.passes[UNSET])
+    piece = Spread(
+        least=Length(bottom - ground.closed_high - joint.greatest),
+        nominal=Length(bottom - ground.closed_mean - joint.nominal),
+        greatest=Length(bottom - ground.closed_low - joint.least),
     )
+    return ClearanceAdvice(pull_side=pull, push_side=push, piece=piece, slope_room=_slope_room(result, pull.least))
 
 
 def _spread(over: Pass, bottom: int, ground: Ground) -> Spread:
@@ -157,13 +150,9 @@ def _spread(over: Pass, bottom: int, ground: Ground) -> Spread:
     )
 
 
-def _slope_room(result: Result, bottom: int) -> Length | UnsetType:
+def _slope_room(result: Result, least: int) -> Length:
     """How much more the floor may rise inside the swing before the accepted clearance is lost."""
-    swung = next((over for over in result.at.facts.passes[UNSET] if over.side == PULL), None)
-    if swung is None:
-        return UNSET
-    accepted = result.at.regime.accepted[swung.floor.kind]
-    return Length(max(0, bottom - swung.under - swung.floor.greatest - swung.rug - accepted))
+    return Length(max(0, least - result.at.regime.accepted[result.at.facts.pull.kind]))
 
 
 def flooring(result: Result) -> Flooring:
@@ -176,7 +165,7 @@ def _flooring_side(side: SideFacts, result: Result) -> FlooringSide:
     floor, facts, foot = side.floor, result.at.facts, result.decision.foot
     name = "pull" if side.name == PULL else "push"
     if floor is None:
-        return FlooringSide(room=side.room, note=Phrase("flooring.undecided", side=Quote(name)))
+        return FlooringSide(room=side.room, note=Phrase("flooring.undecided", side=name))
     if floor.kind is FinishKind.CARPET:
         room = max(0, foot - lower_leg(facts))
         note = Phrase("flooring.carpet" if room else "flooring.carpet_down", room=Length(room))

@@ -16,6 +16,8 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import NamedTuple
 
+from msgspec import Struct
+
 from jambset.quantity.grid import Grid, finer
 from jambset.quantity.ticks import ceil_to
 
@@ -28,7 +30,7 @@ SURE = 3
 """Steps of the grid by which a bound must miss to miss without a grid too: its own rounding and two others'."""
 
 
-class Bound(NamedTuple):
+class Bound(Struct, frozen=True, gc=False):
     """One limit [ticks], at least it or at most, on a height above the datum or on the trim.
 
     TOP is foot plus undercut: how far the unit stands up before its leaf begins. whole: it is of no use to
@@ -43,7 +45,7 @@ class Bound(NamedTuple):
     whole: bool = False
 
 
-class Given(NamedTuple):
+class Given(Struct, frozen=True, gc=False):
     """How far a bound had to give way [ticks], and the rules that stood against it."""
 
     bound: Bound
@@ -51,7 +53,7 @@ class Given(NamedTuple):
     against: tuple[str, ...]
 
 
-class Settlement(NamedTuple):
+class Settlement(Struct, frozen=True, gc=False):
     """Foot and leaf bottom in ticks, what gave way, and the rules that hold each of them where it is."""
 
     foot: int
@@ -61,49 +63,57 @@ class Settlement(NamedTuple):
     bottom_held_by: tuple[str, ...]
 
 
-class _Line:
-    """What is still possible of one number: least and greatest, and the rule behind each end."""
+class _Line(NamedTuple):
+    """What is possible of one number: least and greatest, the rules behind each end, and what gave way."""
 
-    __slots__ = ("gave_way", "high", "high_by", "low", "low_by")
+    low: int
+    high: int
+    low_by: tuple[str, ...]
+    high_by: tuple[str, ...]
+    gave_way: list[Given]
 
-    def __init__(self) -> None:
-        self.low, self.high = -FAR, FAR
-        self.low_by: tuple[str, ...] = ()
-        self.high_by: tuple[str, ...] = ()
-        self.gave_way: list[Given] = []
 
-    def take(self, bound: Bound, limit: int, step: int) -> None:
+Moves = tuple[int | None, int | None, int | None, int | None]
+"""By what a bound on foot, bottom, trim and top is moved to bound the one number; None: it doesn't concern it."""
+
+
+def _line(bounds: Sequence[Bound], moves: Moves, *, low: int, step: int) -> _Line:
+    """Take bounds, strongest first, on one number that lies on the grid and not below `low`."""
+    high = FAR
+    low_by: tuple[str, ...] = ()
+    high_by: tuple[str, ...] = ()
+    gave_way: list[Given] = []
+    for bound in bounds:
+        if (move := moves[bound.on]) is None:
+            continue
+        limit = bound.limit + move
         if bound.lower:
             limit = -(-limit // step) * step  # ceil_to and floor_to, written out where every bound passes
-            if limit > self.high:
-                self.gave_way.append(Given(bound, limit - self.high, self.high_by))
-                if not bound.whole:
-                    self.low, self.low_by = self.high, (bound.rule,)
-            elif limit > self.low:
-                self.low, self.low_by = limit, (bound.rule,)
+            if limit > high:
+                gave_way.append(Given(bound, limit - high, high_by))
+                if bound.whole:
+                    continue
+                limit = high
+            if limit > low:
+                low, low_by = limit, (bound.rule,)
         else:
             limit = limit // step * step
-            if limit < self.low:
-                self.gave_way.append(Given(bound, self.low - limit, self.low_by))
-                self.high, self.high_by = self.low, (bound.rule,)
-            elif limit < self.high:
-                self.high, self.high_by = limit, (bound.rule,)
-
-    def nearest_zero(self) -> tuple[int, tuple[str, ...]]:
-        return _nearest_zero(self.low, self.high, self.low_by, self.high_by)
+            if limit < low:
+                gave_way.append(Given(bound, low - limit, low_by))
+                limit = low
+            if limit < high:
+                high, high_by = limit, (bound.rule,)
+    return _Line(low, high, low_by, high_by, gave_way)
 
 
 def settle_uncut(bounds: Sequence[Bound], *, undercut: int, step: int) -> Settlement:
     """A leaf left as it is: its bottom is the foot, on a grid of `step` ticks, plus the undercut, on it or off.
 
-    bounds: strongest first. undercut: ticks. The foot is as near the subfloor as the bounds allow.
+    bounds: strongest first. undercut: ticks. The foot is as near the subfloor as the bounds allow. An uncut
+    leaf is within every limit on the trim.
     """
-    line = _Line()
-    for bound in bounds:
-        _, _, on, _, limit, _ = bound
-        if on != CUT:  # no trim is within every limit on it
-            line.take(bound, limit if on == FOOT else limit - undercut, step)
-    foot, held = line.nearest_zero()
+    line = _line(bounds, (0, -undercut, None, -undercut), low=-FAR, step=step)
+    foot, held = _nearest_zero(line.low, line.high, line.low_by, line.high_by)
     return Settlement(foot, foot + undercut, tuple(line.gave_way), held, held)
 
 
@@ -113,13 +123,10 @@ def settle_order(bounds: Sequence[Bound], *, undercut: int, step: int) -> Settle
     undercut: 0, the least there is. The foot and the bottom are settled each for itself, for the undercut
     between them is free; the top of the unit then stands where the leaf bottom is.
     """
-    foot_line, line = _Line(), _Line()
-    line.low = undercut
-    for bound in bounds:
-        if bound.on != CUT:
-            (foot_line if bound.on == FOOT else line).take(bound, bound.limit, step)
-    foot, held = foot_line.nearest_zero()
-    return Settlement(foot, line.low, (*foot_line.gave_way, *line.gave_way), held, line.low_by)
+    legs = _line(bounds, (0, None, None, None), low=-FAR, step=step)
+    leaf = _line(bounds, (None, 0, None, 0), low=undercut, step=step)
+    foot, held = _nearest_zero(legs.low, legs.high, legs.low_by, legs.high_by)
+    return Settlement(foot, leaf.low, (*legs.gave_way, *leaf.gave_way), held, leaf.low_by)
 
 
 class _Room:
@@ -134,28 +141,30 @@ class _Room:
         self.gave_way: list[Given] = []
 
     def raise_low(self, on: int, limit: int, bound: Bound) -> None:
-        by = (bound.rule,)
+        """Take a bound above the least of a number."""
         if limit > self.high[on]:
             self.gave_way.append(Given(bound, limit - self.high[on], _once(self.high_by[on])))
             limit = self.high[on]
-        if limit > self.low[on]:
-            self.low[on], self.low_by[on] = limit, by
-            for other, third in _OTHERS[on]:
-                if (most := -limit - self.low[third]) < self.high[other]:
-                    self.high[other], self.high_by[other] = most, by + self.low_by[third]
+            if bound.whole or limit == self.low[on]:
+                return
+        by = (bound.rule,)
+        self.low[on], self.low_by[on] = limit, by
+        for other, third in _OTHERS[on]:
+            if (most := -limit - self.low[third]) < self.high[other]:
+                self.high[other], self.high_by[other] = most, by + self.low_by[third]
 
     def cut_high(self, on: int, limit: int, bound: Bound) -> None:
-        by = (bound.rule,)
+        """Take a bound below the greatest of a number."""
         if limit < self.low[on]:
             self.gave_way.append(Given(bound, self.low[on] - limit, _once(self.low_by[on])))
-            if bound.whole:
-                return
             limit = self.low[on]
-        if limit < self.high[on]:
-            self.high[on], self.high_by[on] = limit, by
-            for other, third in _OTHERS[on]:
-                if (least := -limit - self.high[third]) > self.low[other]:
-                    self.low[other], self.low_by[other] = least, by + self.high_by[third]
+            if bound.whole or limit == self.high[on]:
+                return
+        by = (bound.rule,)
+        self.high[on], self.high_by[on] = limit, by
+        for other, third in _OTHERS[on]:
+            if (least := -limit - self.high[third]) > self.low[other]:
+                self.low[other], self.low_by[other] = least, by + self.high_by[third]
 
 
 def _once(rules: tuple[str, ...]) -> tuple[str, ...]:
@@ -165,15 +174,19 @@ def _once(rules: tuple[str, ...]) -> tuple[str, ...]:
 def settle_cut(bounds: Sequence[Bound], *, undercut: int, step: int) -> Settlement:
     """A leaf that may be cut: foot and leaf bottom both on the grid, the foot near the subfloor, the leaf low."""
     room = _Room(ceil_to(undercut, step=step), FAR)
-    shift = (0, 0, undercut, -undercut)
+    low, high, shift = room.low, room.high, (0, 0, undercut, -undercut)
     for bound in bounds:
-        _, _, on, lower, limit, _ = bound
-        limit += shift[on]
+        on, lower = bound.on, bound.lower
+        limit = bound.limit + shift[on]
         limit = -(-limit // step) * step if lower else limit // step * step
-        if on == BOTTOM:
-            (room.cut_high if lower else room.raise_low)(on, -limit, bound)
-        else:
-            (room.raise_low if lower else room.cut_high)(on % TOP, limit, bound)
+        if on == BOTTOM:  # turned: its least is the greatest of its negative
+            limit, lower = -limit, not lower
+        elif on == TOP:
+            on = FOOT
+        if lower and limit > low[on]:
+            room.raise_low(on, limit, bound)
+        elif not lower and limit < high[on]:
+            room.cut_high(on, limit, bound)
     foot, held = _nearest_zero(room.low[FOOT], room.high[FOOT], room.low_by[FOOT], room.high_by[FOOT])
     bottom, by = -room.high[BOTTOM], room.high_by[BOTTOM]
     if (lowest := foot + room.low[CUT]) > bottom:

@@ -3,100 +3,129 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from typing import NamedTuple
 
 from jambset.engine.checks import Result
 from jambset.engine.decide import Cut
+from jambset.engine.facts import PULL, PUSH
 from jambset.model.advice import Phrase, Question, Task
 from jambset.model.request import FrameState
 from jambset.model.source import Asked
-from jambset.rules.schema import FinishKind, Labour
+from jambset.rules.schema import Catalogue, FinishKind
 
-DELIVERED, FRAMED, LAID = "external:unit-delivered", "external:opening-framed", "external:floor-laid."
-
-
-TITLES = {
-    step: Phrase(f"task.{step}")
-    for step in ("trim-leaf", "set-frame", "undercut-jambs", "fit-piece", "check-clearances")
-}
+DELIVERED, FRAMED = "external:unit-delivered", "external:opening-framed"
+LAID = (f"external:floor-laid.{PULL}", f"external:floor-laid.{PUSH}")
+TRIM, SET, UNDERCUT, PIECE, CHECK = "trim-leaf", "set-frame", "undercut-jambs", "fit-piece", "check-clearances"
 
 
-class _Step(NamedTuple):
-    """One step: its name, who does it, the phase it is held by, its rows of the labour table, what it waits for."""
+class Course(NamedTuple):
+    """All that decides which steps there are: the same for every door of a house that is set and cut alike."""
+
+    when: str
+    where: str
+    is_set: bool
+    leaves: int
+    blocks: bool
+    cuts_legs: bool
+    hard_sides: int
+    piece: bool
+
+
+class Step(NamedTuple):
+    """One step: its name, who does it, the phase it is held by, its minutes, and what it waits for."""
 
     name: str
+    title: Phrase
     trade: Asked
     phase: str
-    work: tuple[str, ...]
+    minutes: int
+    events: tuple[str, ...]
     after: tuple[str, ...]
 
 
-def tasks(result: Result, cut: Cut, asked: tuple[Question, ...], labour: dict[str, Labour]) -> tuple[Task, ...]:
+def tasks(result: Result, cut: Cut, asked: tuple[Question, ...], catalogue: Catalogue) -> tuple[Task, ...]:
     """Steps in working order; keys are the mark and the step, so they stay the same from one call to the next."""
     mark = result.at.facts.opening.mark
-    return tuple([_task(step, mark, asked, labour) for step in _steps(result, cut)])
+    return tuple([_task(step, mark, asked) for step in steps(_course(result, cut), catalogue)])
 
 
-def _task(step: _Step, mark: str, asked: tuple[Question, ...], labour: dict[str, Labour]) -> Task:
+def _task(step: Step, mark: str, asked: tuple[Question, ...]) -> Task:
     held = tuple([question.code for question in asked if step.phase in question.holds])
     return Task(
         key=f"{mark}.{step.name}",
-        title=TITLES[step.name],
+        title=step.title,
         trade=step.trade,
         phase=step.phase,
-        minutes=sum([labour[row].minutes for row in step.work]),
-        waits_for=tuple([on if on.startswith("external:") else f"{mark}.{on}" for on in step.after]),
+        minutes=step.minutes,
+        waits_for=(*step.events, *[f"{mark}.{name}" for name in step.after]),
         hold=bool(held),
         questions=held,
     )
 
 
-def _steps(result: Result, cut: Cut) -> Iterator[_Step]:
-    last: tuple[str, ...] = ()
-    for step in _before_floor(result, cut):
-        yield step
-        last = (step.name,)
-    yield from _with_floor(result, last)
-    laid = tuple(LAID + side.name for side in result.at.facts.sides)
-    after: tuple[str, ...] = laid
-    if result.at.joint is None or not result.at.joint.runs_through:
-        yield _Step("fit-piece", Asked.FLOORING_INSTALLER, "transition", ("fit_piece",), laid)
-        after = ("fit-piece",)
-    if cut.when == "after_floor":
-        yield _trim(f"trim_{cut.where or 'off_hinges'}", laid, _leaves(result))
-        after = (*after, "trim-leaf")
-    yield _Step("check-clearances", Asked.FINISH_CARPENTER, "handover", ("measure_floor",), after)
+def _course(result: Result, cut: Cut) -> Course:
+    facts, foot = result.at.facts, result.decision.foot
+    return Course(
+        when=cut.when,
+        where=cut.where,
+        is_set=facts.opening.frame.state is FrameState.SET,
+        leaves=facts.opening.leaf.count,
+        blocks=foot > min(facts.ground.hinge_leg, facts.ground.strike_leg),
+        cuts_legs=foot < 0,
+        hard_sides=len(facts.passes[FinishKind.HARD]),
+        piece=result.at.joint is None or not result.at.joint.runs_through,
+    )
 
 
-def _leaves(result: Result) -> int:
-    return result.at.facts.opening.leaf.count
+@lru_cache(maxsize=512)
+def steps(course: Course, catalogue: Catalogue) -> tuple[Step, ...]:
+    """The steps of a course with their minutes from the catalogue's labour table."""
+    before = tuple(_before_floor(course))
+    return tuple(_priced(step, catalogue) for step in (*before, *_from_floor(course, before[-1:])))
 
 
-def _before_floor(result: Result, cut: Cut) -> Iterator[_Step]:
-    bench = cut.when == "before_hanging"
+class _Plan(NamedTuple):
+    """A step before it is priced; work: rows of the labour table."""
+
+    name: str
+    trade: Asked
+    phase: str
+    work: tuple[str, ...]
+    events: tuple[str, ...] = ()
+    after: tuple[str, ...] = ()
+
+
+def _priced(plan: _Plan, catalogue: Catalogue) -> Step:
+    minutes = sum(catalogue.labour[row].minutes for row in plan.work)
+    return Step(plan.name, Phrase(f"task.{plan.name}"), plan.trade, plan.phase, minutes, plan.events, plan.after)
+
+
+def _before_floor(course: Course) -> Iterator[_Plan]:
+    bench = course.when == "before_hanging"
     if bench:
-        yield _trim("trim_on_bench", (DELIVERED,), _leaves(result))
-    to_set = result.at.facts.opening.frame.state is not FrameState.SET
-    if to_set:
-        work = ("set_unit", *_leg_work(result))
-        yield _Step("set-frame", Asked.FINISH_CARPENTER, "setting", work, (FRAMED, "trim-leaf" if bench else DELIVERED))
-    if cut.when == "before_floor":
-        yield _trim(f"trim_{cut.where}", (), _leaves(result))
+        yield _trim(course, "trim_on_bench", (DELIVERED,))
+    if not course.is_set:
+        legs = (("block_legs",) if course.blocks else ()) + (("trim_legs",) if course.cuts_legs else ())
+        events, after = ((FRAMED,), (TRIM,)) if bench else ((DELIVERED, FRAMED), ())
+        yield _Plan(SET, Asked.FINISH_CARPENTER, "setting", ("set_unit", *legs), events, after)
+    if course.when == "before_floor":
+        yield _trim(course, f"trim_{course.where}", ())
 
 
-def _leg_work(result: Result) -> Iterator[str]:
-    ground, foot = result.at.facts.ground, result.decision.foot
-    if foot > min(ground.hinge_leg, ground.strike_leg):
-        yield "block_legs"
-    if foot < 0:
-        yield "trim_legs"
+def _trim(course: Course, work: str, events: tuple[str, ...]) -> _Plan:
+    return _Plan(TRIM, Asked.FINISH_CARPENTER, "leaf", (work, "seal_edge") * course.leaves, events)
 
 
-def _trim(work: str, after: tuple[str, ...], leaves: int) -> _Step:
-    return _Step("trim-leaf", Asked.FINISH_CARPENTER, "leaf", (work, "seal_edge") * leaves, after)
-
-
-def _with_floor(result: Result, last: tuple[str, ...]) -> Iterator[_Step]:
-    hard = len(result.at.facts.passes[FinishKind.HARD])
-    if hard:
-        yield _Step("undercut-jambs", Asked.FLOORING_INSTALLER, "flooring", ("jamb_undercut_side",) * hard, last)
+def _from_floor(course: Course, last: tuple[_Plan, ...]) -> Iterator[_Plan]:
+    if course.hard_sides:
+        work = ("jamb_undercut_side",) * course.hard_sides
+        yield _Plan(UNDERCUT, Asked.FLOORING_INSTALLER, "flooring", work, after=tuple(plan.name for plan in last))
+    after: tuple[str, ...] = ()
+    if course.piece:
+        yield _Plan(PIECE, Asked.FLOORING_INSTALLER, "transition", ("fit_piece",), LAID)
+        after = (PIECE,)
+    if course.when == "after_floor":
+        yield _trim(course, f"trim_{course.where or 'off_hinges'}", LAID)
+        after = (*after, TRIM)
+    yield _Plan(CHECK, Asked.FINISH_CARPENTER, "handover", ("measure_floor",), () if after else LAID, after)

@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import ceil
-from typing import NamedTuple
 
-from msgspec import UNSET, UnsetType
+from msgspec import UNSET, Struct, UnsetType
 
-from jambset.engine.facts import Facts, Floor
+from jambset.engine.facts import Facts
+from jambset.engine.floors import Floor
 from jambset.engine.regime import Regime
-from jambset.model.advice import Bevel, Phrase, Quote, TransitionAdvice
+from jambset.model.advice import Bevel, Phrase, TransitionAdvice
 from jambset.quantity.ticks import Length
-from jambset.rules.schema import Catalogue, Measured, Piece
+from jambset.rules.schema import Catalogue, FinishKind, Measured, Piece
 
 
-class Joint(NamedTuple):
+class Joint(Struct, frozen=True, gc=False):
     """A piece in place. Heights in ticks above the subfloor; drop: its top above the lower finish."""
 
     piece: Piece
@@ -69,8 +70,7 @@ def _piece(facts: Facts, catalogue: Catalogue, *, high: Floor, low: Floor, eased
     if not isinstance(chosen, UnsetType) and not isinstance(chosen.piece, UnsetType):
         return next(row for row in catalogue.pieces if row.id == chosen.piece)
     step, floating, same = high.nominal - low.nominal, high.floating or low.floating, high == low
-    kinds = {(high.kind, low.kind), (low.kind, high.kind)} if step == 0 else {(high.kind, low.kind)}
-    joining = [row for row in catalogue.pieces if (row.higher, row.lower) in kinds]
+    joining = _joining(catalogue, high.kind, low.kind, level=step == 0)
     fitting = [
         row
         for row in joining
@@ -79,6 +79,13 @@ def _piece(facts: Facts, catalogue: Catalogue, *, high: Floor, low: Floor, eased
         and row.same in (UNSET, same)
     ] or [max(joining, key=lambda row: row.step_greatest)]  # a step beyond the table: what spans most
     return next((row for row in fitting if row.accessible or not eased), fitting[0])
+
+
+@lru_cache(maxsize=64)
+def _joining(catalogue: Catalogue, high: FinishKind, low: FinishKind, *, level: bool) -> tuple[Piece, ...]:
+    """Pieces that join two kinds of finish; of two that are level either may count as the higher."""
+    kinds = {(high, low), (low, high)} if level else {(high, low)}
+    return tuple(row for row in catalogue.pieces if (row.higher, row.lower) in kinds)
 
 
 def _rises(facts: Facts, piece: Piece) -> tuple[int, int, int]:
@@ -121,7 +128,7 @@ def advise(joint: Joint, facts: Facts, *, governed_by: tuple[str, ...]) -> Trans
 
 
 def _note(joint: Joint) -> Phrase:
-    title = Quote(joint.piece.title)
+    title = joint.piece.title
     if joint.runs_through:
         return Phrase("transition.none", piece=title)
     if joint.bevel is None:

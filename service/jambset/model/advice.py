@@ -28,16 +28,10 @@ class Phrase:
         return isinstance(other, Phrase) and (self.code, self.values) == (other.code, other.values)
 
     def __hash__(self) -> int:
-        return hash((self.code, *self.values))
+        return hash(self.code)
 
     def __repr__(self) -> str:
         return f"Phrase({self.code!r}, {self.values!r})"
-
-
-class Quote(str):
-    """Text that stands as it is: a rule's own words, a caller's room name."""
-
-    __slots__ = ()
 
 
 class Ratio(float):

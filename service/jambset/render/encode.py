@@ -7,8 +7,9 @@ from functools import lru_cache
 from typing import Any
 
 import msgspec
+from msgspec import UnsetType
 
-from jambset.model.advice import Phrase, Quote, Ratio
+from jambset.model.advice import Phrase, Ratio
 from jambset.quantity.grid import Grid
 from jambset.quantity.text import (
     AreaForm,
@@ -61,16 +62,13 @@ _MAKERS: dict[type[Any], Maker] = {
 }
 
 
-def _maker(kind: type[Any]) -> Maker | None:
-    """What writes a quantity of this class or of one it descends from; None for anything else."""
-    return next((_MAKERS[base] for base in kind.__mro__ if base in _MAKERS), None)
-
-
 def sentence(phrase: Phrase, grid: Grid, table: dict[str, str] = ENGLISH) -> str:
     """A phrase as a sentence of the table. Raises KeyError for a code or a value that it lacks."""
     template = table[phrase.code]
     if not phrase.values:
         return template
+    if phrase.code == "quote":
+        return str(phrase.values["text"])
     return template.format_map({name: _text(value, grid, table) for name, value in phrase.values.items()})
 
 
@@ -79,8 +77,9 @@ def _text(value: Any, grid: Grid, table: dict[str, str]) -> str:
         return value
     if isinstance(value, Phrase):
         return sentence(value, grid, table)
-    make = _maker(type(value))
-    text: str = make(value, grid).text if make else ""  # type: ignore[attr-defined]
+    if isinstance(value, UnsetType):
+        return ""
+    text: str = _MAKERS[type(value)](value, grid).text  # type: ignore[attr-defined]
     return text
 
 
@@ -94,9 +93,7 @@ def encoder(grid: Grid) -> msgspec.json.Encoder:
             return length_form(value, grid)
         if kind is Phrase:
             return sentence(value, grid)
-        if kind is Quote:
-            return str.__str__(value)
-        if make := _maker(kind):
+        if make := _MAKERS.get(kind):
             return make(value, grid)
         raise NotImplementedError(kind)
 
@@ -105,8 +102,4 @@ def encoder(grid: Grid) -> msgspec.json.Encoder:
 
 def schema_hook(kind: type[Any]) -> dict[str, Any]:
     """JSON Schema of the custom types of an advice, for msgspec; quantities by reference to their forms."""
-    if kind in (Phrase, Quote):
-        return {"type": "string"}
-    return {
-        "$ref": f"#/components/schemas/{next(form.__name__ for base, form in FORMS.items() if issubclass(kind, base))}"
-    }
+    return {"type": "string"} if kind is Phrase else {"$ref": f"#/components/schemas/{FORMS[kind].__name__}"}

@@ -89,10 +89,12 @@ ENGLISH: dict[str, str] = {
         "a listed fire damper, so ask the authority first."
     ),
     "way.prescribed": "Take the prescribed way: a grille of {area} and {clear} clear under the leaf besides.",
-    "way.jump_duct": "Or run a jump duct {size} in diameter, up to 3 m long, with a grille at each end.",
+    "way.jump_duct": (
+        "Or run a jump duct {size} in diameter, up to 3 m long, with a {grille} square grille at each end."
+    ),
     "way.jump_duct_rated": (
-        "Or run a jump duct {size} in diameter, up to 3 m long, with a grille at each end; through rated "
-        "construction it needs listed dampers, so ask the authority first."
+        "Or run a jump duct {size} in diameter, up to 3 m long, with a {grille} square grille at each end; "
+        "through rated construction it needs listed dampers, so ask the authority first."
     ),
     "way.ducted_return": "Or bring a ducted return to the room.",
     "way.ducted_supply": "Or supply the room with the air that its fan takes out.",

@@ -68,7 +68,6 @@ PLAUSIBLE: dict[Measured, tuple[float, float]] = {
     Measured.TRIM: (0, 4 * INCH),
     Measured.HEAD_SHIM: (0, INCH),
     Measured.CLEAR_HEIGHT: (60 * INCH, 96 * INCH),
-    Measured.LEAF_THICKNESS: (INCH, 3 * INCH),
     Measured.PILE: (0, INCH),
     Measured.THRESHOLD_HEIGHT: (0, 8 * INCH),
     Measured.VERTICAL_EDGE: (0, INCH),

@@ -41,8 +41,6 @@ class Measured(StrEnum):
     """Space left between the head of the frame and the header."""
     CLEAR_HEIGHT = "clear_height"
     """Top of the threshold or higher finish to the bottom of the stop at the head."""
-    LEAF_THICKNESS = "leaf_thickness"
-    """Thickness of the leaf."""
     PILE = "pile"
     """Pile height of a carpet."""
     THRESHOLD_HEIGHT = "threshold_height"
@@ -76,7 +74,7 @@ class Measured(StrEnum):
 LENGTHS = frozenset(
     {
         Measured.FOOT, Measured.LEG_COVER, Measured.LEAF_BOTTOM, Measured.FLOOR_CLEARANCE, Measured.PIECE_CLEARANCE,
-        Measured.TRIM, Measured.HEAD_SHIM, Measured.CLEAR_HEIGHT, Measured.LEAF_THICKNESS, Measured.PILE,
+        Measured.TRIM, Measured.HEAD_SHIM, Measured.CLEAR_HEIGHT, Measured.PILE,
         Measured.THRESHOLD_HEIGHT, Measured.VERTICAL_EDGE, Measured.UNRAMPED_CHANGE, Measured.GRILLE_UNDERCUT,
     }
 )  # fmt: skip

@@ -65,13 +65,14 @@ def holds(rule: Rule, actual: float) -> bool:
 
     Raises ValueError for a rule that sets no value.
     """
-    return within(rule.relation, actual=actual, limit=limit_of(rule))
-
-
-def within(relation: Relation, *, actual: float, limit: float | None) -> bool:
-    """Whether a value stands in the relation to the limit, the limit included. Raises ValueError without one."""
+    limit = limit_of(rule)
     if limit is None:
-        raise ValueError(f"relation {relation} has no limit to compare with")
+        raise ValueError(f"rule {rule.id} sets no value to compare with")
+    return within(rule.relation, actual=actual, limit=limit)
+
+
+def within(relation: Relation, *, actual: float, limit: float) -> bool:
+    """Whether a value stands in the relation to the limit, the limit included."""
     return actual >= limit if relation is Relation.AT_LEAST else actual <= limit
 
 

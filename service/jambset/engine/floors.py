@@ -1,0 +1,93 @@
+"""Build-ups as floors: how high their top stands above the subfloor, what it is, and what can be wrong with one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from functools import lru_cache
+
+from msgspec import Struct, UnsetType
+
+from jambset.errors import FieldError
+from jambset.model.request import Fixing, Layer, ThicknessOf
+from jambset.rules.schema import Catalogue, FinishKind, Material
+
+
+class Floor(Struct, frozen=True, gc=False):
+    """One build-up: what its top is and how high it stands above the subfloor [ticks]."""
+
+    kind: FinishKind
+    least: int
+    nominal: int
+    greatest: int
+    carpet: int
+    """Thickness of the carpet on top, nominal; 0 for a hard finish."""
+    pile: int
+    floating: bool
+    title: str
+
+
+@lru_cache(maxsize=1024)
+def floor_of(layers: tuple[Layer, ...], catalogue: Catalogue) -> Floor:
+    """A build-up as one floor: the sums of its layers' thicknesses and what its top is."""
+    least = nominal = greatest = 0
+    for layer in layers:
+        material = catalogue.materials[layer.material]
+        low, middle, high = spread(layer, material)
+        more = catalogue.defaults.carpet_backing if layer.thickness_of is ThicknessOf.PILE else 0
+        least, nominal, greatest = least + low + more, nominal + middle + more, greatest + high + more
+    top, finish = layers[-1], catalogue.materials[layers[-1].material]
+    soft = finish.finish == "carpet"
+    backing = catalogue.defaults.carpet_backing
+    pile = middle if top.thickness_of is ThicknessOf.PILE else max(0, middle - backing)
+    return Floor(
+        kind=FinishKind.CARPET if soft else FinishKind.HARD,
+        least=least,
+        nominal=nominal,
+        greatest=greatest,
+        carpet=middle + more if soft else 0,
+        pile=pile if soft else 0,
+        floating=any(layer.fixing is Fixing.FLOATING for layer in layers),
+        title=finish.title,
+    )
+
+
+def spread(layer: Layer, material: Material) -> tuple[int, int, int]:
+    """Least, nominal and greatest thickness of a layer [ticks]: stated, else by published tolerance, else typical."""
+    if isinstance(layer.thickness, UnsetType):
+        least, nominal, greatest = int(material.least), int(material.nominal), int(material.greatest)
+    else:
+        off = 0 if isinstance(material.tolerance, UnsetType) else int(material.tolerance)
+        nominal = int(layer.thickness)
+        least, greatest = max(0, nominal - off), nominal + off
+    return (
+        least if isinstance(layer.least, UnsetType) else int(layer.least),
+        nominal,
+        greatest if isinstance(layer.greatest, UnsetType) else int(layer.greatest),
+    )
+
+
+@lru_cache(maxsize=1024)
+def build_up_faults(pointer: str, layers: tuple[Layer, ...], catalogue: Catalogue) -> tuple[FieldError, ...]:
+    """What is wrong with the layers of a build-up; the same few stand in every opening of a house."""
+    return tuple(_layer_faults(pointer, layers, catalogue))
+
+
+def _layer_faults(pointer: str, layers: tuple[Layer, ...], catalogue: Catalogue) -> Iterator[FieldError]:
+    for place, layer in enumerate(layers):
+        material = catalogue.materials.get(layer.material)
+        if material is None:
+            yield unknown(f"{pointer}/{place}/material", layer.material, catalogue.materials)
+            continue
+        if place == len(layers) - 1 and material.finish == "none":
+            detail = f'"{layer.material}" can\'t be a finish; add the layer that lies on top of it.'
+            yield FieldError(f"{pointer}/{place}/material", "not_a_finish", detail)
+        least, nominal, greatest = spread(layer, material)
+        if not least <= nominal <= greatest:
+            detail = "least, thickness and greatest must stand in that order."
+            yield FieldError(f"{pointer}/{place}/thickness", "out_of_order", detail)
+
+
+def unknown(pointer: str, given: str, known: Iterable[str]) -> FieldError:
+    """A name that the catalogue doesn't hold, with those it does."""
+    names = ", ".join(sorted(known))
+    return FieldError(pointer, "unknown_name", f'"{given}" is not known here; use one of: {names}.')

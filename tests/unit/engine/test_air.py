@@ -1,0 +1,105 @@
+"""What else carries air beside the gap, and what is offered when it isn't enough."""
+
+from __future__ import annotations
+
+from math import pi, sqrt
+from typing import Any
+
+import pytest
+from tests.openings import advised, assessed, door, floor
+
+from jambset.quantity.ticks import Flow, Length
+
+PLANKS = door(
+    pull_side=floor("vinyl_plank 1/4 in"),
+    push_side=floor("vinyl_plank 1/4 in"),
+    frame={"undercut": "1 in"},
+    duties=["transfer_air"],
+)
+CFM = 4.719474432e-4
+
+
+def air(**members: Any) -> Any:
+    return assessed(door(PLANKS, air={"pressure_limit": "3 Pa", **members})).air
+
+
+def carried(*paths: dict[str, Any]) -> float:
+    """Flow at 3 Pa of the paths alone, without the gap."""
+    return float(air(other_paths=list(paths)).flow_at_limit - air().flow_at_limit)
+
+
+def test_a_grille_carries_by_its_free_area() -> None:
+    # orifice equation at 20 °C and sea level; louvres of unknown make: metal 75 %, wood 25 % free (NFPA 54, as quoted)
+    speed = 0.607 * sqrt(2 * 3 / 1.20415)
+    face = 10 * 6 * 0.0254**2
+    grille = {"kind": "grille", "width": "10 in", "height": "6 in"}
+    assert carried(grille) == pytest.approx(0.75 * face * speed, rel=1e-4)
+    assert carried(grille | {"material": "wood"}) == pytest.approx(0.25 * face * speed, rel=1e-4)
+    assert carried(grille | {"free_area": "30 in2"}) == pytest.approx(30 * 0.0254**2 * speed, rel=1e-4)
+
+
+def test_a_duct_carries_less_than_a_hole_of_its_size() -> None:
+    # 8 in, 3 m, roughness 3 mm, bends 0.5, two grilles of 10 in square at 75 %: 67.7 cfm at 3 Pa, worked with scipy
+    duct = {"kind": "duct", "diameter": "8 in", "length": "3 m", "grille_free_area": "75 in2"}
+    assert carried(duct | {"roughness": "3 mm"}) / CFM == pytest.approx(67.7, rel=0.02)
+    assert carried(duct) == carried(duct | {"roughness": "3 mm"})  # unstated: the rough end of what is used
+    hole = pi * (8 * 0.0254) ** 2 / 4
+    assert carried(duct) < 0.607 * hole * sqrt(2 * 3 / 1.20415)
+
+
+def test_a_crack_carries_by_its_leakage_area() -> None:
+    # NIST residential table: 25 cm² of door frame at 4 Pa passes 11.33 cfm at 3 Pa with n 0.65
+    assert carried({"kind": "crack", "leakage_area": "25 cm2"}) / CFM == pytest.approx(11.33, rel=2e-3)
+
+
+def test_a_path_that_is_shut_is_none() -> None:
+    shut = {"kind": "crack", "leakage_area": "0 cm2"}
+    steel = door(PLANKS, leaf={"core": "steel"}, frame={"undercut": "0 in"}, rough_opening={"height": "81 in"})
+    nothing = assessed(door(steel, air={"pressure_limit": "3 Pa", "supply_flow": "50 cfm", "other_paths": [shut]}))
+    assert nothing.air.gap == 0
+    assert not nothing.air.pressure_at_supply  # infinite, so left out
+    (failed,) = [c for c in nothing.checks if c.rule == "project.pressure_limit"]
+    assert (failed.status, bool(failed.actual)) == ("relaxed", False)
+
+
+def test_a_standard_flow_is_more_air_at_altitude() -> None:
+    # psychrolib: 1609.344 m and 20 °C give 0.99146 kg/m³; standard air is 0.075 lb/ft³
+    high = {"supply_flow": "60 cfm", "altitude": "1609.344 m"}
+    assert air(**high).supply_flow == pytest.approx(60 * CFM, rel=1e-9)
+    assert air(**high, flow_basis="standard").supply_flow == pytest.approx(60 * CFM * 1.201385 / 0.99146, rel=1e-4)
+
+
+def test_warm_air_and_a_stated_coefficient_count() -> None:
+    # density at 35 °C 1.14554 against 1.20415: the flow goes with its root
+    assert air(temperature="35 C").flow_at_limit / air().flow_at_limit == pytest.approx(
+        sqrt(1.20415 / 1.14554), rel=1e-4
+    )
+    stated = air(discharge_coefficient=0.7)
+    assert stated.flow_at_limit == stated.flow_at_limit_high
+    assert stated.flow_at_limit / air().flow_at_limit == pytest.approx(0.7 / 0.607, rel=1e-9)
+
+
+def test_other_paths_that_carry_it_all_leave_the_leaf_alone() -> None:
+    grille = {"kind": "grille", "width": "20 in", "height": "12 in"}
+    helped = air(supply_flow="75 cfm", other_paths=[grille])
+    assert (helped.gap_needed, helped.shortfall, helped.ways_out) == (Length(0), Flow(0), ())
+
+
+def test_what_no_jump_duct_carries_is_offered_none() -> None:
+    kinds = [
+        way["kind"]
+        for way in advised(door(PLANKS, air={"pressure_limit": "1 Pa", "supply_flow": "800 cfm"}))["air"]["ways_out"]
+    ]
+    assert kinds == ["transfer_grille", "ducted_return"]
+
+
+def test_a_room_with_a_fan_is_offered_no_return() -> None:
+    fan = door(PLANKS, duties=["exhaust_makeup"], air={"pressure_limit": "3 Pa", "supply_flow": "110 cfm"})
+    kinds = [way["kind"] for way in advised(fan)["air"]["ways_out"]]
+    assert kinds == ["transfer_grille", "jump_duct", "ducted_supply"]
+
+
+def test_who_moves_air_is_asked_for_flow_and_limit() -> None:
+    fan = door(PLANKS, duties=["exhaust_makeup"])
+    codes = {q.code: q.holds for q in assessed(fan).questions}
+    assert codes == {"supply_flow_unknown": ("air",), "pressure_limit_unknown": ("air",)}

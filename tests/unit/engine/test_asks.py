@@ -1,0 +1,73 @@
+"""What isn't known is asked of somebody, and holds what it must hold."""
+
+from __future__ import annotations
+
+from tests.openings import advised, assessed, door, floor
+
+CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
+PLANK = floor("vinyl_plank 1/4 in")
+
+
+def asked(request: dict[str, object]) -> dict[str, tuple[str, ...]]:
+    return {question.code: question.holds for question in assessed(request).questions}
+
+
+def test_an_unmeasured_floor_and_header_are_asked_for_and_hold_nothing() -> None:
+    assert asked(door(pull_side=PLANK, push_side=PLANK, subfloor=None, rough_opening=None)) == {
+        "subfloor_unmeasured": (),
+        "rough_opening_unknown": (),
+    }
+
+
+def test_a_floor_that_may_change_holds_the_leaf() -> None:
+    may = CARPET | {"could_become": [PLANK]}
+    advice = assessed(door(pull_side=may, push_side=PLANK))
+    assert asked(door(pull_side=may, push_side=PLANK)) == {"floor_may_change": ("leaf", "transition", "flooring")}
+    assert (advice.verdict, advice.leaf.when) == ("hold", "after_floor")
+
+
+def test_an_unmeasured_undercut_holds_setting_and_leaf() -> None:
+    unknown = door(pull_side=CARPET, push_side=CARPET, frame={"undercut": None})
+    advice = advised(unknown)
+    assert asked(unknown) == {"undercut_unknown": ("setting", "leaf")}
+    assert (advice["verdict"], advice["leaf"]["when"], "trim" in advice["leaf"]) == ("hold", "unknown", False)
+    assert advice["leaf"]["bottom"]["text"] == "1 1/2 in"
+
+
+def test_a_unit_to_order_for_a_floor_nobody_chose_waits() -> None:
+    advice = advised(door(pull_side={}, push_side=PLANK, frame={"undercut": None, "state": "to_order"}))
+    assert "undercut_to_order" not in advice["order"]
+    assert "framing" not in advice
+    assert advice["clearance"] == {}
+
+
+def test_a_rated_leaf_of_unknown_minutes_is_asked_for() -> None:
+    rated = door(pull_side=PLANK, push_side=PLANK, duties=["fire_label"], leaf={"core": "solid"})
+    assert "fire_minutes_unknown" in asked(rated)
+    assert "fire_minutes_unknown" not in asked(door(rated, leaf={"fire_minutes": 20}))
+
+
+def test_a_gauge_block_far_from_any_survey_point_is_asked_for() -> None:
+    point = {"radius": "30 in", "angle": 0, "height": "0 in"}
+    survey = {"kind": "survey", "hinge_leg": "0 in", "strike_leg": "0 in", "points": [point]}
+    far = door(pull_side=CARPET, push_side=PLANK, subfloor=survey)
+    near = door(far, subfloor=survey | {"points": [point, point | {"angle": 90}]})
+    assert "survey_far" in asked(far)
+    assert "survey_far" not in asked(near)
+
+
+def test_a_supply_below_the_threshold_is_held_to_the_stricter_limit() -> None:
+    # ENERGY STAR field checklist: 3 Pa, or 5 Pa where the room's design flow is at least 150 cfm
+    rooms = door(pull_side=PLANK, push_side=PLANK, duties=["transfer_air", "rated_home_programme"])
+    limits = {}
+    for flow in ("149 cfm", "150 cfm"):
+        checks = assessed(door(rooms, air={"supply_flow": flow})).checks
+        limits[flow] = [c.limit for c in checks if c.quantity == "room_pressure" and c.force == "programme"]
+    assert limits == {"149 cfm": [3.0], "150 cfm": [5.0]}
+
+
+def test_a_door_is_wide_enough_or_short_of_it() -> None:
+    # 30 in leaf, 3/16 in side gaps, two 11/16 in legs, 1/4 in of shims: 31 13/16 in
+    request = door(pull_side=PLANK, push_side=PLANK, rough_opening={"height": "84 in", "width": "31 1/2 in"})
+    framing = advised(request)["framing"]
+    assert (framing["width_needed"]["text"], framing["width_short_by"]["text"]) == ("31 13/16 in", "5/16 in")

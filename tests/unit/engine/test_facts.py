@@ -1,0 +1,91 @@
+"""What can be wrong with a readable opening is said by field, all at once."""
+
+from __future__ import annotations
+
+import pytest
+from tests.openings import assessed, catalogue, door, floor, layer, read
+
+from jambset.engine.facts import gather, grid_of
+from jambset.errors import InvalidRequest
+
+PLANKS = door(pull_side=floor("vinyl_plank 1/4 in"), push_side=floor("vinyl_plank 1/4 in"))
+
+
+def refused(request: dict[str, object]) -> dict[str, str]:
+    """Codes by pointer."""
+    with pytest.raises(InvalidRequest) as caught:
+        gather(read(request), catalogue())
+    return {error.pointer: error.code for error in caught.value.errors}
+
+
+@pytest.mark.parametrize(("field", "name"), [("jurisdiction", "FR"), ("grid", "1/10 in"), ("rule_set", "1999-01")])
+def test_an_unknown_name_is_refused_with_the_known_ones(field: str, name: str) -> None:
+    with pytest.raises(InvalidRequest) as caught:
+        gather(read(door(PLANKS, **{field: name})), catalogue())
+    (error,) = caught.value.errors
+    assert (error.pointer, error.code) == (f"#/{field}", "unknown_name")
+    assert f'"{name}" is not known here; use one of: ' in error.detail
+
+
+def test_all_faults_come_at_once() -> None:
+    request = door(
+        PLANKS,
+        jurisdiction="XX",
+        duties=["transfer_air", "transfer_air"],
+        transition={"piece": "magic_carpet"},
+        rough_opening={"height": "70 in"},
+        leaf={"opening_angle": 80, "cut_angle": 90},
+        pull_side={"build_up": [{"material": "marshmallow"}, {"material": "carpet_cushion"}]},
+        push_side=floor({"material": "laminate", "thickness": "8 mm", "least": "9 mm"})
+        | {"could_become": [{"build_up": [{"material": "backer_board"}]}]},
+    )
+    assert refused(request) == {
+        "#/jurisdiction": "unknown_name",
+        "#/duties": "repeated",
+        "#/transition/piece": "unknown_name",
+        "#/rough_opening/height": "implausible",
+        "#/leaf/cut_angle": "out_of_range",
+        "#/pull_side/build_up/0/material": "unknown_name",
+        "#/pull_side/build_up/1/material": "not_a_finish",
+        "#/push_side/build_up/0/thickness": "out_of_order",
+        "#/push_side/could_become/0/build_up/0/material": "not_a_finish",
+    }
+
+
+def test_a_piece_of_the_catalogue_is_taken() -> None:
+    advice = assessed(door(PLANKS, transition={"piece": "saddle", "rise": "1/2 in"}))
+    assert advice.transition
+    assert (advice.transition.piece, advice.transition.rise) == ("saddle", 101_600)
+
+
+def test_the_grid_is_the_custom_of_the_place_unless_stated() -> None:
+    grids = [
+        grid_of(read(door(PLANKS, **more)), catalogue()).name
+        for more in ({}, {"jurisdiction": "GB-ENG"}, {"grid": "2 mm"})
+    ]
+    assert grids == ["1/16 in", "1 mm", "2 mm"]
+
+
+def test_a_pile_alone_stands_on_its_backing() -> None:
+    # common practice, no source: backings add 1/16 to 1/8 in to the pile that a label prints; 3/32 is taken
+    whole = floor(layer("carpet_cushion 7/16 in"), layer("carpet 1/2 in", thickness_of="total"))
+    pile = floor(layer("carpet_cushion 7/16 in"), layer("carpet 1/2 in", thickness_of="pile"))
+    tops = [gather(read(door(PLANKS, pull_side=side)), catalogue()).pull.floor for side in (whole, pile)]
+    assert tops[0]
+    assert tops[1]
+    assert tops[1].nominal - tops[0].nominal == 203_200 * 3 // 32
+    assert (tops[0].pile, tops[1].pile) == (203_200 * 13 // 32, 203_200 // 2)
+
+
+def test_what_was_assumed_is_said() -> None:
+    request = door(
+        PLANKS, frame={"state": "set", "head_gap": None}, subfloor=None, pull_side=floor(layer("vinyl_plank"))
+    )
+    pointers = [assumption.pointer for assumption in assessed(request).assumptions]
+    assert pointers == [
+        "#/frame/head_gap",
+        "#/frame/leg_thickness",
+        "#/frame/state",
+        "#/subfloor",
+        "#/pull_side/build_up/0/thickness",
+    ]

@@ -1,0 +1,45 @@
+"""Which rules hold where and when."""
+
+from __future__ import annotations
+
+import datetime
+
+import pytest
+from tests.openings import catalogue
+
+from jambset.rules.schema import Rule
+from jambset.rules.select import edition_at, holds, lineage, select
+
+
+def rule(name: str) -> Rule:
+    return next(row for rows in catalogue().rules.values() for row in rows if row.id == name)
+
+
+def test_a_state_inherits_from_its_country_and_all_from_what_is_common() -> None:
+    assert lineage(catalogue(), "US-FL") == ("", "US", "US-FL")
+    assert lineage(catalogue(), "GB-ENG") == ("", "GB-ENG")
+    with pytest.raises(KeyError, match="FR"):
+        lineage(catalogue(), "FR")
+
+
+def test_a_permit_is_held_to_the_edition_of_its_day() -> None:
+    # NFPA 80's list of site work stood in 4.1.3 until 2016 and in 5.1.5.2 in 2022, as quoted
+    trim = rule("us-fire-trim-wood")
+    clauses = [edition_at(trim, datetime.date(year, 6, 1)) for year in (2000, 2010, 2023)]
+    assert clauses[0] is None
+    assert clauses[1] is not None
+    assert clauses[2] is not None
+    assert "4.1.3" in clauses[1].clause
+    assert "5.1.5.2" in clauses[2].clause
+    assert edition_at(trim, None) == clauses[2]
+
+
+def test_the_strongest_rules_come_first() -> None:
+    found = select(catalogue(), jurisdiction="US", duties=frozenset(), as_of=None).rules
+    assert [a.order for a in found] == sorted(a.order for a in found)
+    assert [a.rule.binding for a in found] == sorted((a.rule.binding for a in found), reverse=True)
+
+
+def test_a_rule_without_a_value_has_nothing_to_compare_with() -> None:
+    with pytest.raises(ValueError, match="rule us-fire-label sets no value"):
+        holds(rule("us-fire-label"), 1.0)

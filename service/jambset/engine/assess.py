@@ -107,7 +107,7 @@ def _air(result: Result, checks: tuple[Check, ...]) -> AirAdvice:
         gap=slot,
         pressure=result.pressure,
         barred=result.at.regime.barred,
-        prescribed=result.at.regime.of(Measured.GRILLE_AREA_PER_FLOW, Measured.GRILLE_UNDERCUT),
+        prescribed=result.at.regime.prescribed,
         rules=_on(checks, _AIR),
     )
 

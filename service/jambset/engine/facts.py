@@ -182,7 +182,12 @@ def _facts(opening: Opening, catalogue: Catalogue) -> Facts:
 
 
 def _passes(pull: SideFacts, push: SideFacts, level: Ground) -> dict[Finish, list[Pass]]:
-    found: dict[Finish, list[Pass]] = {UNSET: [], **{kind: [] for kind in FinishKind}}
+    found: dict[Finish, list[Pass]] = {
+        UNSET: [],
+        FinishKind.HARD: [],
+        FinishKind.CARPET: [],
+        FinishKind.UNDECIDED: [],
+    }
     for side, under in ((pull, level.swing_high), (push, level.closed_high)):
         if side.floor is not None:
             over = Pass(side.name, side.floor, under, side.rug)

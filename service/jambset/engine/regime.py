@@ -164,13 +164,21 @@ class Regime(msgspec.Struct, frozen=True, eq=False):
     eased: bool
     head_space: int
     """Space wanted over the head [ticks]."""
+    head_rules: tuple[Applied, ...]
+    """The rules on the space over the head."""
+    prescribed: tuple[Applied, ...]
+    """The rules on a grille sized by the flow alone."""
     trim_limit: int | None
     accepted: dict[FinishKind, int]
     """Least clearance still accepted over a finish [ticks]."""
 
     def of(self, *measured: Measured) -> tuple[Applied, ...]:
         """The rules that bound any of some quantities."""
-        return tuple(a for a in self.rules if a.rule.measured in measured)
+        return _of(self.rules, *measured)
+
+
+def _of(rules: tuple[Applied, ...], *measured: Measured) -> tuple[Applied, ...]:
+    return tuple(a for a in rules if a.rule.measured in measured)
 
 
 def kind_of(facts: Facts, selection: Selection) -> Kind:
@@ -218,6 +226,8 @@ def regime(selection: Selection, kind: Kind) -> Regime:
         ),
         barred=any(a.rule.relation is Relation.PROHIBITED for a in rules),
         eased=any(a.rule.measured in EASING for a in rules),
+        head_rules=_of(rules, Measured.HEAD_SHIM),
+        prescribed=_of(rules, Measured.GRILLE_AREA_PER_FLOW, Measured.GRILLE_UNDERCUT),
         head_space=int(max(_limits(rules, Measured.HEAD_SHIM), default=0)),
         trim_limit=min((int(limit) for limit in _limits(rules, Measured.TRIM)), default=None),
         accepted={finish: max(_accepted(clearances, finish), default=0) for finish in FinishKind},

@@ -24,7 +24,7 @@ from jambset.model.advice import (
 )
 from jambset.model.request import Duty, FrameState
 from jambset.quantity.ticks import Length, ceil_to
-from jambset.rules.schema import FinishKind, Measured
+from jambset.rules.schema import FinishKind
 
 
 def framing(result: Result) -> Framing | UnsetType:
@@ -45,7 +45,7 @@ def framing(result: Result) -> Framing | UnsetType:
         spare=UNSET if spare is None else Length(spare),
         width_needed=Length(ceil_to(facts.width_needed, step=facts.grid.step)),
         width_short_by=UNSET if isinstance(width, UnsetType) else Length(max(0, facts.width_needed - width)),
-        governed_by=tuple(a.rule.id for a in result.at.regime.of(Measured.HEAD_SHIM) if a.limit == space),
+        governed_by=tuple(a.rule.id for a in result.at.regime.head_rules if a.limit == space),
     )
 
 
@@ -217,8 +217,10 @@ def _how_set(result: Result) -> Phrase:
 
 def _header_holds(result: Result) -> bool:
     """Whether legs are cut because of the header."""
-    head = {HEADER, *(a.rule.id for a in result.at.regime.of(Measured.HEAD_SHIM))}
-    return result.decision.foot < 0 and not head.isdisjoint(result.decision.foot_held_by)
+    if result.decision.foot >= 0:
+        return False
+    head = {HEADER, *(a.rule.id for a in result.at.regime.head_rules)}
+    return not head.isdisjoint(result.decision.foot_held_by)
 
 
 def _one_leg(name: str, height: int) -> Phrase:

@@ -59,7 +59,7 @@ class Decision(Struct, frozen=True, gc=False):
 def decide(at: Situation, labour: dict[str, Labour]) -> Decision:
     """The decision for one opening."""
     bounds = draw(at)
-    order = _order(_without_header(bounds), at.facts) if at.facts.decided else None
+    order = _order(_without_header(bounds), at.facts)[0] if at.facts.decided else None
     if at.facts.undercut is None:
         return _without_undercut(at, bounds, order)
     if order is None:
@@ -67,9 +67,9 @@ def decide(at: Situation, labour: dict[str, Labour]) -> Decision:
     return _known(at, bounds, order, labour)
 
 
-def _order(bounds: list[Bound], facts: Facts) -> Settlement:
-    """A unit on the subfloor with whatever undercut the floors ask for."""
-    return on_tape(settle_order, bounds, undercut=0, grid=facts.grid)[0]
+def _order(bounds: list[Bound], facts: Facts) -> tuple[Settlement, Grid]:
+    """A unit near the subfloor with whatever undercut the floors ask for."""
+    return on_tape(settle_order, bounds, undercut=0, grid=facts.grid)
 
 
 def _without_header(bounds: list[Bound]) -> list[Bound]:
@@ -80,7 +80,7 @@ def _without_undercut(at: Situation, bounds: list[Bound], order: Settlement | No
     """The unit is still to be ordered, or nobody measured it: it stands on the subfloor in either case."""
     if order is None:
         return _on_subfloor(at, undercut=None)
-    under = _order(bounds, at.facts)
+    under, tape = _order(bounds, at.facts)
     ordered = at.facts.opening.frame.state is FrameState.TO_ORDER
     return replace(
         _on_subfloor(at, undercut=under.bottom - under.foot if ordered else None),
@@ -92,6 +92,7 @@ def _without_undercut(at: Situation, bounds: list[Bound], order: Settlement | No
         gave_way=under.gave_way,
         foot_held_by=under.foot_held_by,
         leaf_held_by=under.bottom_held_by,
+        tape=tape,
     )
 
 

@@ -7,7 +7,7 @@ import json
 import sys
 import urllib.request
 
-from jambset.main import print_table
+from jambset.main import print_advices
 
 ADDRESS = sys.argv[1] if len(sys.argv) > 1 else "http://127.0.0.1:8080"
 
@@ -23,6 +23,4 @@ def fetch(path: str, body: object = None) -> dict:
 names = [entry["scenario"] for entry in fetch("/v1/sandbox")["scenarios"]]
 scenarios = [fetch(f"/v1/sandbox/{name}") for name in names]
 advices = [fetch("/v1/openings/advice", scenario["request"]) for scenario in scenarios]
-print_table(advices)
-for scenario, advice in zip(scenarios, advices, strict=True):
-    print(f"\n{advice['mark']}  {scenario['title']}\n  {advice['summary']}")
+print_advices(advices, fetch("/v1/rules")["rules"], [scenario["title"] for scenario in scenarios])

@@ -17,6 +17,8 @@ Each class of a request error has its status, slug and title; http.problems answ
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
+from difflib import get_close_matches
 from typing import ClassVar, NamedTuple
 
 
@@ -108,6 +110,25 @@ class InvalidRequest(RequestError):
     status = 422
     slug = "invalid-request"
     title = "Fields of the request are invalid"
+
+
+def shown(text: str, longest: int = 40) -> str:
+    """A caller's text as a message quotes it, cut off when long."""
+    return text if len(text) <= longest else f"{text[:longest]}…"
+
+
+def nearest(given: str, known: Iterable[str]) -> str:
+    """A question after the known name that is most like the given one; nothing when none is."""
+    close = get_close_matches(shown(given), list(known), n=1, cutoff=0.7)
+    return f' Did you mean "{close[0]}"?' if close else ""
+
+
+def refusal(errors: Sequence[FieldError], *, more: str = "") -> InvalidRequest:
+    """The refusal of a body for the errors in it. more: what else to say."""
+    fields = len({error.pointer for error in errors})
+    count = "1 field" if fields == 1 else f"{fields} fields"
+    detail = f"{count} can't be accepted; errors says which and how to mend each.{more}"
+    return InvalidRequest(detail, tuple(errors))
 
 
 class QuantityError(InvalidRequest, ValueError):

@@ -8,6 +8,7 @@ from __future__ import annotations
 import gc
 import json
 import os
+import shutil
 import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
@@ -86,16 +87,15 @@ def adviser(catalogue: Catalogue) -> Callable[[bytes], bytes]:
     """From the JSON of one opening to the JSON of its advice, as the service answers it; raises RequestError."""
     from jambset.engine.assess import assess
     from jambset.engine.facts import grid_of
-    from jambset.http.decode import Reader
-    from jambset.http.known import names
-    from jambset.model.request import Opening
+    from jambset.http.decode import opening_reader
     from jambset.render.encode import encoder
 
-    read = Reader(Opening, names(catalogue)).read
+    read = opening_reader(catalogue).read
 
     def advise(body: bytes) -> bytes:
         opening = read(body)
-        return encoder(grid_of(opening, catalogue)).encode(assess(opening, catalogue))
+        advice = assess(opening, catalogue)
+        return encoder(grid_of(opening, catalogue)).encode(advice)
 
     return advise
 
@@ -152,21 +152,21 @@ def serve(host: str | None, port: int | None, workers: int | None) -> None:
 
 @cli.command()
 @click.argument("file", type=click.File("rb"))
-@click.option("--table", is_flag=True, help="Print a table and the summary instead of JSON.")
+@click.option("--table", is_flag=True, help="Print a table, the summary and its rules instead of JSON.")
 def advise(file: BinaryIO, *, table: bool) -> None:
     """Advise on the opening in FILE (- for standard input), without a server."""
     from jambset.errors import RequestError
+    from jambset.http.catalogue import rule_wires
 
-    give = adviser(catalogue_of(settings_from_environment()))
+    catalogue = catalogue_of(settings_from_environment())
+    give = adviser(catalogue)
     try:
         answer = give(file.read())
     except RequestError as refusal:
         click.echo(problem_text(refusal), err=True)
         sys.exit(2)
     if table:
-        advice = json.loads(answer)
-        print_table([advice])
-        click.echo(advice["summary"])
+        print_advices([json.loads(answer)], rule_wires(catalogue))
     else:
         click.echo(pretty(answer))
 
@@ -244,31 +244,49 @@ def pretty(answer: bytes) -> str:
 
 def problem_text(refusal: Any) -> str:
     """A refused request in lines: what is wrong, then each field to mend."""
+    from jambset.render.rows import plain
+
     lines = (f"  {error.pointer}  {error.detail}" for error in refusal.errors)
-    return "\n".join([f"{refusal.title}: {refusal.detail}", *lines])
+    return "\n".join(map(plain, [f"{refusal.title}: {refusal.detail}", *lines]))
 
 
-def print_table(advices: Iterable[Mapping[str, Any]]) -> None:
-    """Prints decoded advices as a table, one opening a line."""
-    from jambset.render.rows import COLUMNS, row
+def print_advices(
+    advices: Sequence[Mapping[str, Any]], rules: Iterable[Mapping[str, Any]], headings: Sequence[str] = ()
+) -> None:
+    """Prints decoded advices: a table with one opening a line, then each summary with the rules behind it.
+
+    rules: as GET /v1/rules answers them. headings: one for each advice, beside its mark.
+    """
+    from jambset.render.rows import COLUMNS, explained, row
 
     print_rows(COLUMNS, map(row, advices))
+    by_id = {rule["id"]: rule for rule in rules}
+    for advice, heading in zip(advices, headings or [""] * len(advices), strict=True):
+        click.echo("\n" + explained(advice, by_id, heading=heading, width=columns_to_print()))
 
 
 def print_rows(columns: Sequence[str], lines: Iterable[Sequence[str]]) -> None:
-    """Prints plain strings as a table, as wide as the terminal; 140 columns where there is none."""
+    """Prints plain strings as a table, no wider than the terminal as far as its words allow."""
     from rich.box import HORIZONTALS
     from rich.console import Console
-    from rich.markup import escape
     from rich.table import Table
+    from rich.text import Text
 
+    from jambset.render.rows import BETWEEN, fitted
+
+    widths, (titles, *rows) = fitted([columns, *lines], columns_to_print())
+    table = Table(box=HORIZONTALS, show_lines=True, show_edge=False, pad_edge=False, padding=(0, BETWEEN - 1, 0, 0))
+    for title, width in zip(titles, widths, strict=True):
+        table.add_column(title, width=width, no_wrap=True)
+    for cells in rows:
+        table.add_row(*map(Text, cells))
+    Console(width=sum(widths) + BETWEEN * len(widths)).print(table)
+
+
+def columns_to_print() -> int:
+    """Width of the terminal; of what goes to none, WIDTH_OF_A_FILE unless COLUMNS is set."""
     terminal = sys.stdout.isatty() or "COLUMNS" in os.environ
-    table = Table(box=HORIZONTALS, show_lines=True, pad_edge=False)
-    for title in columns:
-        table.add_column(title, overflow="fold")
-    for cells in lines:
-        table.add_row(*map(escape, cells))
-    Console(width=None if terminal else WIDTH_OF_A_FILE).print(table)
+    return shutil.get_terminal_size().columns if terminal else WIDTH_OF_A_FILE
 
 
 if __name__ == "__main__":

@@ -52,12 +52,12 @@ def test_the_whole_body_used_below_is_right(asked: Ask) -> None:
         (b'{"mark": "D",}', "isn't JSON"),
         (b'{"mark": 01}', "isn't JSON"),
         (b'{"mark": "a\nb"}', "isn't JSON"),
-        (b"\xef\xbb\xbf" + WHOLE, "BOM"),
+        (b"\xef\xbb\xbf" + WHOLE, "begins with a byte order mark (BOM); send UTF-8 without one."),
         (b"\xff\xfe{\x00}\x00", "byte 0 can't be decoded"),
         ('{"mark": "½"}'.encode("latin-1"), "isn't UTF-8"),
-        (b'{"mark": "\\ud800"}', "isn't"),
+        (b'{"mark": "\\ud800"}', "half a surrogate"),
         (b'{"mark": 1, "no\\udfff": 1}', "half a surrogate"),
-        (b'{"\\ud800\\u0041": 1, "x": 2}', "isn't"),
+        (b'{"\\ud800\\u0041": 1, "x": 2}', "half a surrogate"),
         (b'{"mark": NaN}', "NaN is not JSON"),
         (b'{"mark": Infinity}', "Infinity is not JSON"),
         (b'{"leaf": {"opening_angle": -Infinity}}', "-Infinity is not JSON"),
@@ -230,6 +230,107 @@ def test_each_detail_says_how_to_mend_it(asked: Ask) -> None:
     assert "Known here: kind, width, height, material, free_area" in detail["#/air/other_paths/2/depth"]
     assert "Leave out what isn't known" in detail["#/push_side"]
     assert '{"value": 28, "unit": "L/s"}' in detail["#/air/supply_flow"]
+
+
+FIELDS_OF_TEXT = ("mark", "external_id", "room")
+UNSHOWN = [*range(0x20), *range(0x7F, 0xA0), 0x61C, 0x200E, 0x200F, *range(0x2028, 0x202F), *range(0x2066, 0x206A)]
+
+
+def _with_text(opening: dict[str, Any], field: str, text: str) -> bytes:
+    (opening["pull_side"] if field == "room" else opening)[field] = text
+    return json.dumps(opening).encode()
+
+
+@pytest.mark.parametrize("field", FIELDS_OF_TEXT)
+def test_a_text_with_a_character_that_cant_be_shown_is_refused(field: str, opening: dict[str, Any], asked: Ask) -> None:
+    place = "#/pull_side/room" if field == "room" else f"#/{field}"
+    for code in UNSHOWN:
+        for text in (f"D{chr(code)}7", f"D7{chr(code)}", chr(code)):
+            reply = _post(asked, _with_text(opening, field, text))
+            assert _found(reply) == [(place, "wrong_pattern")], text
+            assert reply.json()["errors"][0]["detail"].startswith(f"Leave out U+{code:04X}: control characters, ")
+
+
+@pytest.mark.parametrize("field", FIELDS_OF_TEXT)
+@pytest.mark.parametrize("text", [" ", "D-07/b (½)", "Tür 門", "é e\u0301", "\u00a0\u00ad\u200b\u2030\u206a\U0001f6aa"])
+def test_any_other_text_is_taken(field: str, text: str, opening: dict[str, Any], asked: Ask) -> None:
+    assert _post(asked, _with_text(opening, field, text)).status == 200
+
+
+def _loose(opening: dict[str, Any]) -> dict[str, Any]:
+    """Faults between fields, and in other fields of the same structs faults of their own."""
+    opening["mark"] = ""
+    opening["rough_opening"] = {"height": "79 in", "width": 32}
+    opening["frame"] = {"foot": "1/2 in", "undercut": "1"}
+    opening["leaf"] |= {"width": "30", "opening_angle": 80, "cut_angle": 85}
+    opening["pull_side"]["build_up"][1] |= {"least": "2 in", "greatest": "3 in", "fixing": "sewn"}
+    opening["push_side"] = {
+        "build_up": [{"material": "vinyl_plank", "thickness": "1/4"}, {"material": "carpet_cushion", "thickness": 1}],
+        "could_become": [{"weight": 2, "build_up": [7, {"material": "backer_bord"}, {"material": "backer_board"}]}],
+    }
+    return opening
+
+
+OF_THEIR_OWN = {
+    ("#/mark", "too_short"),
+    ("#/rough_opening/width", "wrong_type"),
+    ("#/frame/undercut", "unreadable"),
+    ("#/leaf/width", "unreadable"),
+    ("#/pull_side/build_up/1/fixing", "not_allowed"),
+    ("#/push_side/build_up/0/thickness", "unreadable"),
+    ("#/push_side/build_up/1/thickness", "wrong_type"),
+    ("#/push_side/could_become/0/weight", "too_large"),
+    ("#/push_side/could_become/0/build_up/0", "wrong_type"),
+    ("#/push_side/could_become/0/build_up/1/material", "unknown_name"),
+}
+BETWEEN_FIELDS = {
+    ("#/rough_opening/height", "implausible"),
+    ("#/frame/foot", "not_set"),
+    ("#/leaf/cut_angle", "out_of_range"),
+    ("#/pull_side/build_up/1/thickness", "out_of_order"),
+    ("#/push_side/build_up/1/material", "not_a_finish"),
+    ("#/push_side/could_become/0/build_up/2/material", "not_a_finish"),
+}
+
+
+def test_faults_of_fields_and_between_them_come_in_one_answer_each_once(opening: dict[str, Any], asked: Ask) -> None:
+    reply = _post(asked, msgspec.json.encode(_loose(opening)))
+    found = _found(reply)
+    assert set(found) == OF_THEIR_OWN | BETWEEN_FIELDS
+    assert len(found) == len(set(found))
+    assert reply.json()["detail"].startswith(f"{len(found)} fields can't be accepted; errors says which and how")
+
+
+def test_a_field_that_cant_be_read_is_held_against_no_other(opening: dict[str, Any], asked: Ask) -> None:
+    opening["rough_opening"] = {"height": "79"}
+    opening["frame"] = {"foot": "1/2 in", "state": "loose"}
+    opening["leaf"] |= {"opening_angle": "80", "cut_angle": 85}
+    opening["pull_side"]["build_up"][1] |= {"least": "2 in", "thickness": "x", "greatest": "3 in"}
+    assert set(_found(_post(asked, msgspec.json.encode(opening)))) == {
+        ("#/rough_opening/height", "unreadable"),
+        ("#/frame/state", "not_allowed"),
+        ("#/leaf/opening_angle", "wrong_type"),
+        ("#/pull_side/build_up/1/thickness", "unreadable"),
+    }
+
+
+def test_rim_and_engine_tell_the_same_fault_in_the_same_words(opening: dict[str, Any], asked: Ask) -> None:
+    opening |= {"jurisdiction": "USA", "duties": ["egress_door", "egress_door"]}
+    opening["push_side"]["build_up"][0]["material"] = "vinyl_plankk"
+    by_engine = _post(asked, msgspec.json.encode(opening)).json()
+    by_rim = _post(asked, msgspec.json.encode({**opening, "mark": ""})).json()
+    assert by_engine["detail"].startswith("3 fields can't be accepted; errors says which and how to mend each.")
+    told = [{error["pointer"]: error["detail"] for error in answer["errors"]} for answer in (by_engine, by_rim)]
+    assert told[1].pop("#/mark")
+    assert told[0] == told[1]
+    assert 'Did you mean "vinyl_plank"?' in told[0]["#/push_side/build_up/0/material"]
+
+
+def test_a_finish_that_must_be_covered_is_told_the_order_of_layers(opening: dict[str, Any], asked: Ask) -> None:
+    opening["pull_side"]["build_up"].reverse()
+    (error,) = _post(asked, msgspec.json.encode(opening)).json()["errors"]
+    assert error["pointer"] == "#/pull_side/build_up/1/material"
+    assert error["detail"].startswith("Layers are listed from the subfloor up and the last must be a finish")
 
 
 def test_faults_between_fields_come_all_at_once_too(opening: dict[str, Any], asked: Ask) -> None:

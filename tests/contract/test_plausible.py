@@ -25,6 +25,8 @@ from jambset.rules.load import load_catalogue
 CATALOGUE = load_catalogue()
 NAMES = names(CATALOGUE)
 FINISHES = sorted(m.id for m in CATALOGUE.materials.values() if m.finish != "none")
+DIRECTIONS = "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
+"""Marks of text direction: all that have the property Bidi_Control."""
 Strategy = st.SearchStrategy[Any]
 
 
@@ -69,7 +71,9 @@ def value(kind: mi.Type, place: str) -> Strategy:
 
 
 def _text(kind: mi.StrType) -> Strategy:
-    return st.text(st.characters(codec="utf-8"), min_size=kind.min_length or 0, max_size=kind.max_length)
+    """No text of a request has characters that can't be shown; codes of a pattern are names, see above."""
+    letters = st.characters(codec="utf-8", exclude_categories=["Cc", "Zl", "Zp"], exclude_characters=DIRECTIONS)
+    return st.text(letters, min_size=kind.min_length or 0, max_size=kind.max_length)
 
 
 def _number(kind: mi.FloatType) -> Strategy:
@@ -102,6 +106,8 @@ def agree(request: dict[str, Any]) -> dict[str, Any]:
     leaf = request["leaf"]
     if leaf.get("cut_angle", 0) > leaf.get("opening_angle", 90):
         del leaf["cut_angle"]
+    if "foot" in (frame := request.get("frame", {})):
+        frame["state"] = "set"
     if "duties" in request:
         request["duties"] = sorted(set(request["duties"]))
     if "rough_opening" in request:

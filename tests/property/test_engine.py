@@ -13,7 +13,7 @@ from typing import Any
 
 import msgspec
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 from msgspec import UNSET
 from tests.openings import Wire, advised, answer, assessed, catalogue, door, floor, read, told
@@ -44,6 +44,47 @@ WORST = ("go", "go_with_trim", "hold", "conflict")
 FEW, SOME, MANY = settings(max_examples=40), settings(max_examples=70), settings(max_examples=150)
 
 any_opening = openings()
+
+# Found by longer runs than these: kept, so that each run tries them.
+SMALL: Wire = {
+    "mark": "D01",
+    "jurisdiction": "US",
+    "leaf": {"width": "18 in", "height": "78 in", "thickness": "1 3/8 in", "core": "hollow"},
+    "frame": {"state": "on_site"},
+    "grid": "1/8 in",
+}
+LOOP = {"build_up": [{"material": "carpet_loop"}]}
+THIN_AND_OUT_OF_LEVEL: Wire = {
+    **SMALL,
+    "pull_side": LOOP,
+    "push_side": LOOP,
+    "subfloor": {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "1/64 in"},
+}
+NOT_ON_EIGHTHS: Wire = {
+    **SMALL,
+    "pull_side": {"build_up": [{"material": "vinyl_plank"}]},
+    "push_side": {"build_up": [{"material": "plywood_underlay"}, {"material": "solid_wood", "thickness": "41/64 in"}]},
+}
+STRICT_PROJECT: Wire = {
+    **SMALL,
+    "jurisdiction": "GB-ENG",
+    "grid": "5 mm",
+    "frame": {"undercut": "0 mm"},
+    "pull_side": {"build_up": [{"material": "carpet"}]},
+    "push_side": {"build_up": [{"material": "sheet_vinyl"}]},
+    "project_rules": {
+        "greatest_gap": "20 mm",
+        "hard_floor_clearance": "7 mm",
+        "head_shim": "0 mm",
+        "leg_under_carpet": "0 mm",
+        "carpet_clearance": "4 mm",
+        "piece_clearance": "2 mm",
+        "leg_below_pile": "0 mm",
+        "trim_limit": "33 mm",
+        "leg_below_hard_floor": "2 mm",
+        "carpet_leaf_height": "34 mm",
+    },
+}
 
 
 # --- the strategy itself
@@ -233,6 +274,8 @@ def test_the_verdict_follows_from_what_is_open(opening: Wire) -> None:
 
 @SOME
 @given(opening=any_opening)
+@example(opening=THIN_AND_OUT_OF_LEVEL)
+@example(opening=STRICT_PROJECT)
 def test_every_rule_named_has_its_source(opening: Wire) -> None:
     advice = advised(opening)
     cited = {source["rule"]: source for source in advice["sources"]}
@@ -262,6 +305,7 @@ def _named(part: Any) -> Iterator[str]:
 
 @SOME
 @given(opening=any_opening)
+@example(opening=STRICT_PROJECT)
 def test_every_conflict_names_rules_that_exist(opening: Wire) -> None:
     advice = assessed(opening)
     held = {check.rule for check in advice.checks}
@@ -289,7 +333,9 @@ def test_a_bound_is_told_what_really_stands_against_it() -> None:
 @given(opening=any_opening)
 def test_every_rule_missed_is_told_of(opening: Wire) -> None:
     advice = assessed(opening)
-    missed = {c.rule for c in advice.checks if c.status in {"fail", "relaxed"} and c.force != "preference"}
+    # the old handbook's play under a leaf is shown to compare with, no setting is moved for it
+    compared = {"handbook.bottom-play"}
+    missed = {c.rule for c in advice.checks if c.status in {"fail", "relaxed"} and c.force != "preference"} - compared
     assert missed == {conflict.rules[0] for conflict in advice.conflicts}
 
 
@@ -322,6 +368,8 @@ def step_of(advice: Advice) -> int:
 
 @SOME
 @given(opening=any_opening)
+@example(opening=NOT_ON_EIGHTHS)
+@example(opening=THIN_AND_OUT_OF_LEVEL)
 def test_heights_lie_on_the_grid_that_is_said(opening: Wire) -> None:
     advice = assessed(opening)
     step = step_of(advice)
@@ -361,8 +409,9 @@ def test_no_block_and_no_cut_is_less_than_nothing(opening: Wire) -> None:
     advice = assessed(opening)
     for leg in (advice.setting.hinge_leg, advice.setting.strike_leg, advice.setting.second_hinge_leg):
         assert leg is UNSET or (leg.block >= 0 and leg.trim >= 0 and not (leg.block and leg.trim))
+    unsure = advice.verdict == "conflict" or any(question.code == "survey_far" for question in advice.questions)
     for block in (advice.leaf.gauge_block, advice.leaf.second_gauge_block):
-        assert block is UNSET or advice.verdict == "conflict" or min(block.hinge_end, block.free_end) >= 0
+        assert block is UNSET or unsure or min(block.hinge_end, block.free_end) >= 0
 
 
 @SOME
@@ -509,7 +558,7 @@ def test_a_door_cut_as_advised_is_not_cut_again(opening: Wire) -> None:
 def test_the_opening_framed_as_advised_takes_the_unit_ordered_as_advised(opening: Wire) -> None:
     frame = {**opening["frame"], "state": "to_order"}
     frame.pop("undercut", None)
-    first = assessed({**opening, "frame": frame})
+    first = assessed({**opening, "frame": frame, "subfloor": {"kind": "level"}})
     assert isinstance(first.framing, Framing)
     undercut = told(first.order.undercut_to_order)
     space = max(told(check.limit) for check in first.checks if check.quantity == "head_shim")

@@ -312,6 +312,14 @@ def test_vector_10_the_gap_each_leaf_needs(width: int, gap: float) -> None:
         assert found.status("gb-eng-air-hard") == status
 
 
+def test_vector_10_ten_millimetres_under_760_are_just_enough() -> None:
+    # the approved document's own pair; its free area is their product
+    leaf = {**ENGLAND["leaf"], "width": "760 mm"}
+    for undercut, status in (("20 mm", "pass"), ("19.9 mm", "fail")):
+        found = judged(both("engineered_wood 10 mm", **{**ENGLAND, "leaf": leaf, "frame": {"undercut": undercut}}))
+        assert found.status("gb-eng-air-hard") == status
+
+
 # --- 11. Germany: arithmetic only, its figures are too weakly sourced for rules
 
 
@@ -359,7 +367,9 @@ def test_table_3_3_the_greatest_block(rough: str, undercut: str, block: str) -> 
 def test_vector_12_there_is_no_room_for_a_block() -> None:
     low = both("solid_wood 3/4 in", rough_opening={"height": "82 in"}, frame={"undercut": "1 in"})
     advice = assessed(low)
-    assert advice.setting.foot_limit == -ticks("1/16 in")
+    # 1/16 is missing under the 1/4 wanted for shims; a wish cuts no leg, so 3/16 is left of it
+    assert (advice.setting.foot, advice.setting.head_spare) == (0, ticks("3/16 in"))
+    assert [c.margin for c in advice.checks if c.rule == "head.shim.wanted"] == [-ticks("1/16 in")]
     # wanted: 5/8 in over the wood, foot 3/8; that asks for an opening of 82 7/16 in
     assert isinstance(advice.framing, Framing)
     assert advice.framing.short_by == ticks("7/16 in")
@@ -425,6 +435,21 @@ def test_vector_16_a_gap_of_an_inch_and_a_half_is_not_the_way() -> None:
 def test_vector_17_the_piece_takes_a_quarter_of_the_gap() -> None:
     found = judged(door(SOLID, transition={"piece": "t_moulding", "rise": "1/4 in"}), foot="3/4 in")
     assert (found.gap("pull_side"), found.gap("piece")) == (ticks("3/4 in"), ticks("1/2 in"))
+
+
+def test_vector_17_a_piece_of_any_make_spreads_the_gap_over_it() -> None:
+    # section 5: a T-moulding stands 1/8 to 1/4 above the floor, and the floor may be 1/32 thinner or thicker
+    wood = {"material": "solid_wood", "thickness": "3/4 in", "least": "23/32 in", "greatest": "25/32 in"}
+    spread = judged(
+        doorway(floor(wood), floor(wood), transition={"piece": "t_moulding"}), foot="3/4 in"
+    ).clearance.piece
+    assert isinstance(spread, Spread)
+    top = ticks("1 1/2 in")  # b + U
+    assert (top - spread.greatest, top - spread.nominal, top - spread.least) == (
+        ticks("27/32 in"),
+        ticks("1 in"),
+        ticks("1 1/32 in"),
+    )
 
 
 # --- 18. what a stack of tile may come to

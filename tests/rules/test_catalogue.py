@@ -113,7 +113,8 @@ def test_wanted_asks_no_less_than_accepted_of_the_same_thing() -> None:
     for rule in wanted:
         accepted = pairs[rule.project_key, rule.measured]
         assert _limit(rule) > _limit(accepted)
-        assert rule.when == accepted.when
+        # where a gap is no good in itself only what is accepted counts
+        assert msgspec.structs.replace(rule.when, without=()) == accepted.when
 
 
 def _limit(rule: Rule) -> float:

@@ -74,19 +74,32 @@ def test_a_client_shows_which_field_to_mend(live: str, environment: dict[str, st
     assert "#/leaf/height: 80 mm is not a plausible leaf height" in run.stderr
 
 
-def test_the_quickstart_prints_every_scenario_and_stops(environment: dict[str, str], tmp_path: Path) -> None:
+@pytest.mark.parametrize("width", [80, 120])
+def test_the_quickstart_prints_every_scenario_and_stops(
+    width: int, environment: dict[str, str], tmp_path: Path
+) -> None:
     settings = {
         "QUICKSTART_ONCE": "1",
         "QUICKSTART_BIN": str(Path(sys.executable).parent),
         "QUICKSTART_STATE": str(tmp_path),
         "QUICKSTART_PORT": "18080",
-        "COLUMNS": "200",
+        "COLUMNS": str(width),
     }
     run = _run(["bash", str(EXAMPLES / "quickstart.sh")], environment | settings)
     scenarios = [msgspec.json.decode(path.read_bytes()) for path in sorted((EXAMPLES / "sandbox").glob("*.json"))]
+    printed = " ".join(run.stdout.split())
     for scenario in scenarios:
-        assert f"{scenario['request']['mark']}  {scenario['title']}\n  {scenario['response']['summary']}" in run.stdout
+        assert f"{scenario['request']['mark']} {scenario['title']} {scenario['response']['summary']}" in printed
+        assert len(scenario["response"]["setting"]["governed_by"]) <= len(_rules_below(scenario["title"], run.stdout))
+    table = run.stdout[run.stdout.index("mark  ") :].splitlines()
+    assert max(map(len, table)) <= width
     assert sorted(path.name for path in tmp_path.iterdir()) == ["jambset.log"]
+
+
+def _rules_below(title: str, printed: str) -> list[str]:
+    """The lines beneath a scenario's summary that name a rule by its title."""
+    block = printed.partition(f"  {title}\n")[2].partition("\n\n")[0]
+    return re.findall(r"^  (?:Foot|Leaf|Foot and leaf) by: [A-Z].* \([a-z]+\)$", block, re.MULTILINE)
 
 
 def _blocks(language: str) -> list[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 from math import inf, sqrt
+from typing import NamedTuple
 
 from msgspec import UNSET, Struct, UnsetType
 
@@ -12,18 +13,30 @@ from jambset.engine.facts import Facts
 from jambset.engine.parallel import Path, flow_at, pressure_at
 from jambset.model.advice import AirAdvice, Phrase, WayOut
 from jambset.model.request import AirPath, Crack, Duct, Duty, FlowBasis, Grille, GrilleMaterial
-from jambset.quantity.ticks import INCH, Area, Flow, Length, Pressure, ceil_to, least_ticks, metres
+from jambset.quantity.ticks import FOOT, INCH, METRE, MM, Area, Flow, Length, Pressure, ceil_to, least_ticks, metres
 from jambset.rules.schema import Measured
 from jambset.rules.select import Applied
 
-JUMP_LENGTH_M = 3.0
-"""Length of the jump duct that is offered as a way out; named in its sentence."""
 JUMP_ROUGHNESS_M = 0.003
 """Of a flexible duct, the rough end of what is used; taken where no roughness is stated."""
 JUMP_BENDS = 0.5
-JUMP_GRILLE_BEYOND = 2 * INCH
-"""By how much the side of the square grille at each end exceeds the duct."""
-JUMP_SIZES = tuple(inches * INCH for inches in (6, 8, 10, 12, 14, 16))
+
+
+class Jump(NamedTuple):
+    """A jump duct as offered [ticks]: its length, the sizes it is sold in, and how far its square grilles exceed it."""
+
+    length: int
+    reach: str
+    """The length as the trade says it."""
+    sizes: tuple[int, ...]
+    grille_beyond: int
+
+
+JUMPS = {
+    True: Jump(10 * FOOT, "10 ft", tuple(size * INCH for size in (6, 8, 10, 12, 14, 16)), 2 * INCH),
+    False: Jump(3 * METRE, "3 m", tuple(size * MM for size in (150, 200, 250, 315, 355, 400)), 50 * MM),
+}
+"""By whether the caller counts in inches."""
 
 
 class AirFacts(Struct, frozen=True, gc=False):
@@ -130,12 +143,13 @@ def advise(
     pressure: float | None,
     barred: bool,
     prescribed: tuple[Applied, ...],
+    most: int | None,
     rules: tuple[str, ...],
 ) -> AirAdvice:
     """What passes a gap of so many ticks under the closed leaf, what is short, and what else would carry it.
 
     pressure: across the closed door [Pa]. barred: the air mustn't pass between these rooms at all, so nothing
-    is offered that would carry it.
+    is offered that would carry it. most: the widest gap that a rule never relaxed allows [ticks].
     """
     open_gap = max(0, gap)
     if barred:
@@ -159,14 +173,16 @@ def advise(
         shortfall=UNSET if short is None else Flow(short),
         gap_needed=UNSET if needed is None else Length(ceil_to(needed, step=step)),
         density_kg_m3=round(air.density, 4),
-        ways_out=_ways_out(facts, air, short, prescribed) if short else (),
+        ways_out=_ways_out(facts, air, short, prescribed, most) if short else (),
         governed_by=rules,
     )
 
 
-def _ways_out(facts: Facts, air: AirFacts, short: float, prescribed: tuple[Applied, ...]) -> tuple[WayOut, ...]:
+def _ways_out(
+    facts: Facts, air: AirFacts, short: float, prescribed: tuple[Applied, ...], most: int | None
+) -> tuple[WayOut, ...]:
     assert air.limit is not None  # a shortfall is counted against a limit
-    duties = facts.opening.duties
+    duties = facts.duties
     free = formulas.orifice_area_m2(
         flow_m3_s=short,
         pressure_pa=air.limit,
@@ -176,19 +192,25 @@ def _ways_out(facts: Facts, air: AirFacts, short: float, prescribed: tuple[Appli
     face = free / facts.defaults.free_ratio_metal
     code = "way.grille_rated" if Duty.FIRE_LABEL in duties else "way.grille"
     ways = [WayOut(kind="transfer_grille", text=Phrase(code, free=Area(free), face=Area(face)), free_area=Area(free))]
-    ways += _prescribed(prescribed, air)
+    ways += _prescribed(prescribed, air, most)
     if size := _jump_size(facts, air, short):
         code = "way.jump_duct_rated" if Duty.FIRE_LABEL in duties else "way.jump_duct"
-        text = Phrase(code, size=Length(size), grille=Length(size + JUMP_GRILLE_BEYOND))
+        jump = JUMPS[facts.grid.inches]
+        text = Phrase(code, size=Length(size), grille=Length(size + jump.grille_beyond), length=jump.reach)
         ways.append(WayOut(kind="jump_duct", text=text, diameter=Length(size)))
     kind = "ducted_return" if Duty.TRANSFER_AIR in duties else "ducted_supply"
     ways.append(WayOut(kind=kind, text=Phrase(f"way.{kind}")))
     return tuple(ways)
 
 
-def _prescribed(rules: tuple[Applied, ...], air: AirFacts) -> list[WayOut]:
-    """The grilles that a rule sizes by the flow alone, with the clearance it asks for beside them."""
+def _prescribed(rules: tuple[Applied, ...], air: AirFacts, most: int | None) -> list[WayOut]:
+    """The grilles that a rule sizes by the flow alone, with the clearance it asks for beside them.
+
+    most: the widest gap that a rule never relaxed allows here [ticks].
+    """
     clear = Length(max((int(a.limit or 0) for a in rules if a.rule.measured is Measured.GRILLE_UNDERCUT), default=0))
+    if most is not None and clear > most:
+        return []  # the clearance it asks for isn't allowed under this leaf
     areas = [(a, Area((a.limit or 0) * (air.supply or 0))) for a in rules]
     return [
         WayOut(
@@ -206,25 +228,27 @@ def _jump_size(facts: Facts, air: AirFacts, short: float) -> int | None:
     assert air.limit is not None  # a shortfall is counted against a limit
     d = facts.defaults
     wanted = short / sqrt(air.limit)
-    sizes = _jump_coefficients(d.free_ratio_metal, d.discharge_coefficient, air.density)
+    sizes = _jump_coefficients(JUMPS[facts.grid.inches], d.free_ratio_metal, d.discharge_coefficient, air.density)
     return next((size for size, coefficient in sizes if coefficient >= wanted), None)
 
 
 @lru_cache(maxsize=256)
-def _jump_coefficients(free_ratio: float, discharge: float, density: float) -> tuple[tuple[int, float], ...]:
+def _jump_coefficients(
+    jump: Jump, free_ratio: float, discharge: float, density: float
+) -> tuple[tuple[int, float], ...]:
     """Sizes of jump duct, each with what it passes at 1 Pa [m³/s] between its square grilles."""
     return tuple(
         (
             size,
             formulas.duct_coefficient(
                 diameter_m=metres(size),
-                length_m=JUMP_LENGTH_M,
+                length_m=metres(jump.length),
                 roughness_m=JUMP_ROUGHNESS_M,
                 bend_loss=JUMP_BENDS,
-                grille_free_area_m2=free_ratio * metres(size + JUMP_GRILLE_BEYOND) ** 2,
+                grille_free_area_m2=free_ratio * metres(size + jump.grille_beyond) ** 2,
                 discharge=discharge,
                 density_kg_m3=density,
             ),
         )
-        for size in JUMP_SIZES
+        for size in jump.sizes
     )

@@ -6,29 +6,42 @@ from collections.abc import Iterator
 
 from msgspec import UNSET, UnsetType
 
+from jambset.engine.bounds import AS_SET, HEADER
 from jambset.engine.checks import MOVES_AIR, Result, finish_is_there
-from jambset.engine.facts import SideFacts
-from jambset.engine.regime import FAIL, NOT_CHECKED, RELAXED
+from jambset.engine.decide import Decision
+from jambset.engine.facts import PULL, PUSH, SideFacts
+from jambset.engine.lines import FAIL, NOT_CHECKED, RELAXED
 from jambset.engine.settle import Given
 from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Phrase, Question, WayOut
 from jambset.model.request import Duty, FrameState
-from jambset.model.source import Asked, Force
+from jambset.model.source import NEVER_RELAXED, Asked, Force
 from jambset.quantity.ticks import Length
-from jambset.rules.schema import Measured, Relation
+from jambset.rules.schema import Measured, Relation, Rule
 from jambset.rules.select import Applied
 
+GIVEN_TITLES = {HEADER: "the present rough opening", AS_SET: "the frame as it is set"}
+UNIT_QUANTITIES = frozenset(
+    {Measured.FOOT, Measured.LEG_COVER, Measured.LEAF_BOTTOM, Measured.FLOOR_CLEARANCE, Measured.PIECE_CLEARANCE}
+)
+"""What another undercut changes."""
 AIR_QUANTITIES = frozenset({Measured.ROOM_PRESSURE, Measured.FREE_AREA, Measured.TRANSFER_AIR})
 
 
 def conflicts(result: Result, checks: tuple[Check, ...], air: AirAdvice) -> tuple[Conflict, ...]:
     """Bounds that gave way and rules that fail, each once: who decides, and what else could be done."""
-    broken = [c for c in checks if c.status in (FAIL, RELAXED) and c.force != Force.PREFERENCE]
+    broken = [c for c in checks if c.status in (FAIL, RELAXED) and _weighs(c, result)]
     gave_way = {given.bound.rule: given for given in reversed(result.decision.gave_way)} if broken else {}
     first = {check.rule: check for check in reversed(broken)}  # of a rule's two sides the first
     rules = result.at.regime.by_id
     return tuple(
         _conflict(rules[rule], check, gave_way.get(rule), result, air) for rule, check in reversed(first.items())
     )
+
+
+def _weighs(check: Check, result: Result) -> bool:
+    """Wishes give way without a word; a row of practice that no setting is moved for is there to compare with."""
+    rule = result.at.regime.by_id[check.rule].rule
+    return rule.force in NEVER_RELAXED or (rule.force is not Force.PREFERENCE and rule.drives)
 
 
 def _conflict(applied: Applied, check: Check, given: Given | None, result: Result, air: AirAdvice) -> Conflict:
@@ -49,7 +62,7 @@ def _conflict(applied: Applied, check: Check, given: Given | None, result: Resul
         amount=short,
         decides=rule.decides,
         text=Phrase(code, **values),
-        ways_out=_ways_out(applied, result, air),
+        ways_out=_ways_out(applied, against, result, air),
     )
 
 
@@ -61,26 +74,42 @@ def _against(applied: Applied, given: Given | None, result: Result) -> tuple[str
 
 def _titles(rules: tuple[str, ...], result: Result) -> str:
     known = result.at.regime.by_id
-    return "; ".join(known[rule].rule.title if rule in known else "the present rough opening" for rule in rules)
+    return "; ".join(known[rule].rule.title if rule in known else GIVEN_TITLES[rule] for rule in rules)
 
 
-def _ways_out(applied: Applied, result: Result, air: AirAdvice) -> tuple[WayOut, ...]:
-    ways: list[WayOut] = []
-    if not isinstance(applied.rule.way_out, UnsetType):
-        ways.append(WayOut(kind="instead", text=Phrase("quote", text=applied.rule.way_out), rule=applied.rule.id))
-    if applied.rule.measured in AIR_QUANTITIES:
+def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: AirAdvice) -> tuple[WayOut, ...]:
+    """What can be done instead; never what would break the rules that stand against it."""
+    rule, known = applied.rule, result.at.regime.by_id
+    firm = [known[name].rule for name in against if name in known and _is_firm(known[name].rule)]
+    ways = [
+        WayOut(kind="instead", text=Phrase("quote", text=other.way_out), rule=other.id)
+        for other in firm or [rule]
+        if not isinstance(other.way_out, UnsetType)
+    ]
+    if rule.measured in AIR_QUANTITIES:
         ways.extend(air.ways_out)
-    elif applied.rule.measured in (Measured.HEAD_SHIM, Measured.CLEAR_HEIGHT):
+    elif rule.measured in (Measured.HEAD_SHIM, Measured.CLEAR_HEIGHT):
         ways.append(WayOut(kind="raise_header", text=Phrase("way.raise_header")))
-    elif (order := result.decision.to_order) is not None and order != result.decision.undercut:
-        ways.append(WayOut(kind="other_unit", text=Phrase("way.other_unit", undercut=Length(order))))
+    elif rule.measured in UNIT_QUANTITIES and _another_unit_helps(rule.id, result.decision):
+        undercut = Length(result.decision.to_order or 0)
+        ways.append(WayOut(kind="other_unit", text=Phrase("way.other_unit", undercut=undercut)))
     return tuple(ways)
+
+
+def _is_firm(rule: Rule) -> bool:
+    return rule.binding or rule.force in NEVER_RELAXED
+
+
+def _another_unit_helps(rule: str, decision: Decision) -> bool:
+    """Whether a unit with another undercut would meet the rule."""
+    return decision.to_order not in (None, decision.undercut) and rule not in decision.order_lost
 
 
 def questions(result: Result, checks: tuple[Check, ...]) -> tuple[Question, ...]:
     """Everything open, what holds the work first."""
     asked = (
         *_floor_questions(result),
+        *_thickness_questions(result),
         *_unit_questions(result),
         *_air_questions(result),
         *_rule_questions(result, checks),
@@ -106,8 +135,26 @@ def _floor_questions(result: Result) -> Iterator[Question]:
         )
 
 
+def _thickness_questions(result: Result) -> Iterator[Question]:
+    """A cut sized by what is typical waits for what will really be laid."""
+    holds = ("leaf",) if result.decision.trim else ()
+    opening = result.at.facts.opening
+    for name, side in ((PULL, opening.pull_side), (PUSH, opening.push_side)):
+        layers = () if isinstance(side.build_up, UnsetType) else side.build_up
+        for place, layer in enumerate(layers):
+            if isinstance(layer.thickness, UnsetType):
+                yield Question(
+                    code="layer_thickness_unknown",
+                    ask=Asked.FLOORING_INSTALLER,
+                    text=Phrase("ask.thickness", layer=layer.material.replace("_", " ")),
+                    pointer=f"#/{name}/build_up/{place}/thickness",
+                    holds=holds,
+                )
+
+
 def _side_question(code: str, side: SideFacts, *, holds: tuple[str, ...]) -> Question:
-    place = side.room if isinstance(side.room, str) else Phrase(f"place.{side.name}")
+    known = isinstance(side.room, str)
+    place = Phrase("place.room", room=side.room) if known else Phrase(f"place.{side.name}")
     names = ", ".join(floor.title for floor in side.floors)
     text = Phrase(f"ask.{code}", place=place, floors=names)
     return Question(code=code, ask=Asked.SUPERINTENDENT, text=text, pointer=f"#/{side.name}/build_up", holds=holds)
@@ -115,6 +162,19 @@ def _side_question(code: str, side: SideFacts, *, holds: tuple[str, ...]) -> Que
 
 def _unit_questions(result: Result) -> Iterator[Question]:
     facts = result.at.facts
+    is_set = facts.opening.frame.state is FrameState.SET
+    if is_set and facts.as_set is None:
+        yield Question(
+            code="foot_unknown",
+            ask=Asked.FINISH_CARPENTER,
+            text=Phrase("ask.foot"),
+            pointer="#/frame/foot",
+            holds=("leaf",),
+        )
+    if result.decision.foot < 0 and Duty.FIRE_LABEL in facts.duties:
+        yield Question(
+            code="frame_label", ask=Asked.DOOR_SUPPLIER, text=Phrase("ask.frame_label"), holds=("setting", "leaf")
+        )
     if facts.undercut is None and facts.opening.frame.state is not FrameState.TO_ORDER:
         yield Question(
             code="undercut_unknown",
@@ -123,11 +183,11 @@ def _unit_questions(result: Result) -> Iterator[Question]:
             pointer="#/frame/undercut",
             holds=("setting", "leaf"),
         )
-    if facts.header is None:
+    if facts.header is None and not is_set:
         yield Question(
             code="rough_opening_unknown", ask=Asked.FRAMER, text=Phrase("ask.rough_opening"), pointer="#/rough_opening"
         )
-    if Duty.FIRE_LABEL in facts.opening.duties and isinstance(facts.opening.leaf.fire_minutes, UnsetType):
+    if Duty.FIRE_LABEL in facts.duties and isinstance(facts.opening.leaf.fire_minutes, UnsetType):
         yield Question(
             code="fire_minutes_unknown",
             ask=Asked.DOOR_SUPPLIER,
@@ -138,7 +198,7 @@ def _unit_questions(result: Result) -> Iterator[Question]:
 
 def _air_questions(result: Result) -> Iterator[Question]:
     facts = result.at.facts
-    moves = not MOVES_AIR.isdisjoint(facts.opening.duties)
+    moves = not MOVES_AIR.isdisjoint(facts.duties)
     if moves and result.at.air.supply is None:
         yield Question(
             code="supply_flow_unknown",
@@ -161,8 +221,7 @@ def _rule_questions(result: Result, checks: tuple[Check, ...]) -> Iterator[Quest
     rules = result.at.regime.by_id
     for check in checks:
         if check.status == NOT_CHECKED and (rule := rules[check.rule].rule).relation is Relation.ASK:
-            holds = ("leaf",) if rule.when.trimmed is True else ()
-            yield Question(code=rule.id, ask=rule.decides, text=Phrase("quote", text=rule.text), holds=holds)
+            yield Question(code=rule.id, ask=rule.decides, text=Phrase("quote", text=rule.text), holds=rule.holds)
 
 
 def cautions(result: Result) -> tuple[Caution, ...]:

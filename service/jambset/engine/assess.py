@@ -12,8 +12,9 @@ from jambset.engine import air, asks, report, transition
 from jambset.engine.bounds import Situation, fixed_heights
 from jambset.engine.checks import Result, check_all
 from jambset.engine.decide import decide, plan_cut
-from jambset.engine.facts import Facts, gather
-from jambset.engine.regime import kind_of, regime
+from jambset.engine.facts import Facts, duties_of, gather
+from jambset.engine.kinds import kind_of
+from jambset.engine.regime import regime
 from jambset.engine.tasks import tasks
 from jambset.model.advice import Advice, AirAdvice, Check, Citation, Phrase
 from jambset.model.request import Opening
@@ -37,6 +38,7 @@ def assess(opening: Opening, catalogue: Catalogue) -> Advice:
     air_advice = _air(result, checks)
     open_ = asks.questions(result, checks)
     conflicts = asks.conflicts(result, checks, air_advice)
+    flooring = report.flooring(result)
     verdict = asks.verdict(result, checks, conflicts, open_)
     cautions = asks.cautions(result)
     joint = result.at.joint
@@ -58,14 +60,14 @@ def assess(opening: Opening, catalogue: Catalogue) -> Advice:
         leaf=report.leaf(result, cut),
         clearance=report.clearance(result),
         air=air_advice,
-        flooring=report.flooring(result),
+        flooring=flooring,
         transition=UNSET if joint is None else transition.advise(joint, facts, governed_by=_on(checks, _EASING)),
         checks=checks,
         conflicts=conflicts,
         questions=open_,
         assumptions=(*facts.assumptions, *report.finer_tape(result)),
         cautions=cautions,
-        tasks=tasks(result, cut, open_, catalogue),
+        tasks=tasks(result, cut, flooring, open_, conflicts, catalogue),
         sources=_sources(result, checks, {c.code for c in cautions}),
         notice=Phrase("notice", adoption=Phrase("quote", text=catalogue.jurisdictions[opening.jurisdiction].adoption)),
     )
@@ -74,7 +76,7 @@ def assess(opening: Opening, catalogue: Catalogue) -> Advice:
 def rules_for(opening: Opening, catalogue: Catalogue) -> Selection:
     """The rules in force for an opening's place, duties and permit date."""
     as_of = None if isinstance(opening.as_of, UnsetType) else opening.as_of
-    return select(catalogue, jurisdiction=opening.jurisdiction, duties=frozenset(opening.duties), as_of=as_of)
+    return select(catalogue, jurisdiction=opening.jurisdiction, duties=duties_of(opening), as_of=as_of)
 
 
 def settle_opening(facts: Facts, selection: Selection, catalogue: Catalogue) -> Result:
@@ -108,6 +110,7 @@ def _air(result: Result, checks: tuple[Check, ...]) -> AirAdvice:
         pressure=result.pressure,
         barred=result.at.regime.barred,
         prescribed=result.at.regime.prescribed,
+        most=result.at.regime.greatest_gap if result.at.regime.gap_caps else None,
         rules=_on(checks, _AIR),
     )
 

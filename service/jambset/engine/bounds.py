@@ -6,8 +6,9 @@ from msgspec import Struct
 
 from jambset.engine.air import AirFacts
 from jambset.engine.facts import Facts, SideFacts
-from jambset.engine.regime import Fixed, Regime
-from jambset.engine.settle import BOTTOM, TOP, Bound
+from jambset.engine.lines import Fixed
+from jambset.engine.regime import Regime
+from jambset.engine.settle import BOTTOM, FOOT, TOP, Bound
 from jambset.engine.transition import Joint
 from jambset.quantity.ticks import least_ticks
 from jambset.rules.schema import FinishKind, Measured
@@ -15,6 +16,8 @@ from jambset.rules.select import Applied
 
 HEADER = "rough_opening"
 """What a bound of the present header is called where a rule's id stands."""
+AS_SET = "as_set"
+"""The same for the foot of a frame that is fixed already."""
 NOWHERE = 0
 """Stands for a fixed height that no line of the opening's regime asks for."""
 
@@ -71,6 +74,8 @@ def draw(at: Situation) -> list[Bound]:
     fixed = at.fixed
     low = fixed[Fixed.LOW_LEG]
     bounds = [] if at.facts.header is None else [Bound(HEADER, "", TOP, False, fixed[Fixed.HEADER])]
+    if (foot := at.facts.as_set) is not None:
+        bounds = [Bound(AS_SET, "", FOOT, lower, foot) for lower in (True, False)]
     for ruling in at.regime.driving:
         for side, on, lower, _, height, shift, cover in ruling.lines:
             limit = fixed[height] + shift

@@ -13,11 +13,11 @@ from jambset.engine.air import pressure_over
 from jambset.engine.bounds import Situation, slot_floor
 from jambset.engine.decide import Decision
 from jambset.engine.facts import Facts
-from jambset.engine.regime import Fixed, Ruling
+from jambset.engine.lines import Fixed, Ruling
 from jambset.engine.transition import Joint
 from jambset.model.advice import Check
 from jambset.model.request import Duty
-from jambset.quantity.ticks import Length, metres
+from jambset.quantity.ticks import Length, Pressure, metres
 from jambset.rules.schema import FinishKind, Measured, Relation
 from jambset.rules.select import Applied, within
 
@@ -29,8 +29,8 @@ class Result:
     """What was decided of a situation, and what follows for the air.
 
     slot: least gap under the closed leaf [ticks], None while it can't be told. pressure: across the closed
-    door at the supply flow [Pa]; infinite where air is supplied and nothing is open, None where nothing is
-    supplied or the air is barred.
+    door at the supply flow [Pa]; infinite where air is supplied and next to nothing is open, so that the
+    orifice equation no longer holds; None where nothing is supplied or the air is barred.
     """
 
     __slots__ = ("at", "decision", "pressure", "slot")
@@ -42,7 +42,7 @@ class Result:
         self.pressure = None
         if self.slot is not None and at.air.supply is not None and not at.regime.barred:
             over = pressure_over(at.air, max(0, self.slot))
-            self.pressure = inf if over is None else over
+            self.pressure = inf if over is None or over > Pressure.GREATEST else over
 
 
 Reading = tuple[str, Any]
@@ -58,7 +58,7 @@ def check_all(result: Result) -> tuple[Check, ...]:
     for ruling in result.at.regime.checked:
         if ruling.trimmed not in (None, trims):
             continue
-        if ruling.lines:
+        if ruling.lines and ruling.measured is not Measured.LEG_TRIM:
             _check_heights(ruling, fixed, heights, governs=ruling.rule in held, checks=checks)
         elif (read := _READERS.get(ruling.measured)) and not ruling.asks:
             for side, actual in read(ruling.applied, result):
@@ -88,7 +88,8 @@ def _check_heights(
         actual = sense * (settled - fixed[height])
         margin = actual - limit if ruling.at_least else limit - actual
         if cover and margin < 0 and settled <= fixed[Fixed.LOW_LEG]:
-            continue  # a leg on the subfloor can't stand lower under a floor that is thin
+            checks.append(ruling.unread[place])  # a leg on the subfloor can't stand lower under a floor that is thin
+            continue
         checks.append(
             Check(
                 rule=ruling.rule,
@@ -134,6 +135,10 @@ def head_spare(result: Result) -> int | None:
     return facts.header - result.decision.foot - undercut - facts.above_leaf
 
 
+def _leg_trim(applied: Applied, result: Result) -> list[Reading]:
+    return [(ONE_SIDE, max(0, -result.decision.foot))]
+
+
 def _pile(applied: Applied, result: Result) -> list[Reading]:
     sides = ((side.name, side.floor) for side in result.at.facts.sides)
     return [(name, floor.pile) for name, floor in sides if floor is not None and floor.kind is FinishKind.CARPET]
@@ -162,7 +167,7 @@ def _room_pressure(applied: Applied, result: Result) -> list[Reading]:
 
 
 def _transfer_air(applied: Applied, result: Result) -> list[Reading]:
-    return [(ONE_SIDE, MOVES_AIR.isdisjoint(result.at.facts.opening.duties))]
+    return [(ONE_SIDE, MOVES_AIR.isdisjoint(result.at.facts.duties))]
 
 
 def _leaf_construction(applied: Applied, result: Result) -> list[Reading]:
@@ -183,6 +188,7 @@ def _disturbed_area(applied: Applied, result: Result) -> list[Reading]:
 
 
 _READERS: dict[Measured, Callable[[Applied, Result], list[Reading]]] = {
+    Measured.LEG_TRIM: _leg_trim,
     Measured.PILE: _pile,
     Measured.THRESHOLD_HEIGHT: _of_joint(lambda joint: joint.rise if joint.ramped else joint.drop),
     Measured.VERTICAL_EDGE: _of_joint(lambda joint: joint.vertical),

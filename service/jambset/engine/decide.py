@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec import Struct
 from msgspec.structs import replace
 
-from jambset.engine.bounds import Situation, draw
+from jambset.engine.bounds import AS_SET, Situation, draw
 from jambset.engine.facts import Facts, cut_angle
 from jambset.engine.settle import (
     FAR,
@@ -39,7 +39,8 @@ class Cut(Struct, frozen=True, gc=False):
 class Decision(Struct, frozen=True, gc=False):
     """What is set and cut, in ticks above the datum; None where the payload doesn't tell.
 
-    foot is negative when legs are trimmed. to_order: the undercut with which nobody has to saw.
+    foot is negative when legs are trimmed. to_order: the undercut with which nobody has to saw; order_lost:
+    rules that even that unit doesn't meet.
     foot_wanted: the foot if the header were no limit. tape: the grid that was used.
     """
 
@@ -48,6 +49,7 @@ class Decision(Struct, frozen=True, gc=False):
     bottom: int | None
     trim: int | None
     to_order: int | None
+    order_lost: frozenset[str]
     foot_wanted: int
     foot_limit: int | None
     gave_way: tuple[Given, ...]
@@ -59,7 +61,7 @@ class Decision(Struct, frozen=True, gc=False):
 def decide(at: Situation, labour: dict[str, Labour]) -> Decision:
     """The decision for one opening."""
     bounds = draw(at)
-    order = _order(_without_header(bounds), at.facts)[0] if at.facts.decided else None
+    order = _order(_free(bounds), at.facts)[0] if at.facts.decided else None
     if at.facts.undercut is None:
         return _without_undercut(at, bounds, order)
     if order is None:
@@ -72,8 +74,9 @@ def _order(bounds: list[Bound], facts: Facts) -> tuple[Settlement, Grid]:
     return on_tape(settle_order, bounds, undercut=0, grid=facts.grid)
 
 
-def _without_header(bounds: list[Bound]) -> list[Bound]:
-    return [b for b in bounds if b.on != TOP or b.lower]
+def _free(bounds: list[Bound]) -> list[Bound]:
+    """The bounds under a header high enough, of a unit that isn't fixed."""
+    return [b for b in bounds if (b.on != TOP or b.lower) and b.rule != AS_SET]
 
 
 def _without_undercut(at: Situation, bounds: list[Bound], order: Settlement | None) -> Decision:
@@ -88,6 +91,7 @@ def _without_undercut(at: Situation, bounds: list[Bound], order: Settlement | No
         bottom=under.bottom,
         trim=0 if ordered else None,
         to_order=order.bottom - order.foot,
+        order_lost=_lost(order),
         foot_wanted=order.foot,
         gave_way=under.gave_way,
         foot_held_by=under.foot_held_by,
@@ -103,6 +107,7 @@ def _on_subfloor(at: Situation, *, undercut: int | None) -> Decision:
         bottom=None,
         trim=None,
         to_order=None,
+        order_lost=frozenset(),
         foot_wanted=0,
         foot_limit=None,
         gave_way=(),
@@ -119,7 +124,6 @@ def _undecided(at: Situation, bounds: list[Bound], undercut: int) -> Decision:
     return replace(
         _on_subfloor(at, undercut=undercut),
         foot=found.foot,
-        foot_limit=_or_none(min(_caps(bounds, found, undercut))),
         gave_way=found.gave_way,
         foot_held_by=found.foot_held_by,
         tape=tape,
@@ -132,13 +136,14 @@ def _known(at: Situation, bounds: list[Bound], order: Settlement, labour: dict[s
     cover, head = _caps(bounds, found, undercut)
     wanted = found.foot
     if head < cover and (found.gave_way or found.bottom > found.foot + undercut):  # the header takes something away
-        wanted = _best(_without_header(bounds), undercut=undercut, facts=at.facts, labour=labour)[0].foot
+        wanted = _best(_free(bounds), undercut=undercut, facts=at.facts, labour=labour)[0].foot
     return Decision(
         foot=found.foot,
         undercut=undercut,
         bottom=found.bottom,
         trim=found.bottom - found.foot - undercut,
         to_order=order.bottom - order.foot,
+        order_lost=_lost(order),
         foot_wanted=wanted,
         foot_limit=_or_none(min(cover, head)),
         gave_way=found.gave_way,
@@ -167,6 +172,10 @@ def _minutes(found: Settlement, undercut: int, labour: dict[str, Labour]) -> int
     legs = "block_legs" if found.foot > 0 else "trim_legs" if found.foot < 0 else None
     saw = "trim_on_bench" if found.bottom > found.foot + undercut else None
     return sum(labour[step].minutes for step in (legs, saw) if step)
+
+
+def _lost(found: Settlement) -> frozenset[str]:
+    return frozenset([given.bound.rule for given in found.gave_way])
 
 
 def _caps(bounds: list[Bound], found: Settlement, undercut: int) -> tuple[int, int]:

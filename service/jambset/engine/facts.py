@@ -6,15 +6,15 @@ never fails.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from msgspec import UNSET, Struct, UnsetType
 
 from jambset.engine.floors import Floor, build_up_faults, floor_of, unknown
 from jambset.engine.swing import Ground, ground
-from jambset.errors import FieldError, InvalidRequest
+from jambset.errors import FieldError, refusal
 from jambset.model.advice import Assumption, Phrase
-from jambset.model.request import FrameState, Layer, Opening, RoomUse, Side
+from jambset.model.request import Duty, FrameState, Layer, Opening, RoomUse, Side
 from jambset.quantity.grid import GRIDS, Grid
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import Catalogue, Defaults, FinishKind
@@ -66,6 +66,10 @@ class Facts(Struct, frozen=True, gc=False):
     pull: SideFacts
     push: SideFacts
     ground: Ground
+    duties: frozenset[Duty]
+    """The caller's, and the fire label of a leaf whose rating is stated."""
+    as_set: int | None
+    """Foot at which a frame that is fixed already stands; None where it isn't fixed or nobody measured it."""
     undercut: int | None
     above_leaf: int
     """Leaf height, gap at the head and thickness of the head together."""
@@ -110,7 +114,7 @@ def faults(opening: Opening, catalogue: Catalogue) -> tuple[FieldError, ...]:
 def gather(opening: Opening, catalogue: Catalogue) -> Facts:
     """Facts of an opening. Raises InvalidRequest with every fault when there is one."""
     if found := faults(opening, catalogue):
-        raise InvalidRequest(f"{len(found)} field(s) of opening {opening.mark} are invalid.", found)
+        raise refusal(found)
     return _facts(opening, catalogue)
 
 
@@ -136,13 +140,41 @@ def _side_faults(opening: Opening, catalogue: Catalogue) -> Iterator[FieldError]
 
 
 def _shape_faults(opening: Opening) -> Iterator[FieldError]:
-    if len(set(opening.duties)) != len(opening.duties):
-        yield FieldError("#/duties", "repeated", "Name each duty once.")
-    leaf, hole = opening.leaf, opening.rough_opening
-    if not isinstance(hole, UnsetType) and hole.height < leaf.height:
+    leaf, hole, frame = opening.leaf, opening.rough_opening, opening.frame
+    if is_repeated(opening.duties):
+        yield FieldError("#/duties", "repeated", REPEATED)
+    yield from foot_faults(frame.foot, frame.state)
+    yield from height_faults(hole=UNSET if isinstance(hole, UnsetType) else hole.height, leaf=leaf.height)
+    yield from angle_faults(cut_angle=leaf.cut_angle, opening_angle=leaf.opening_angle)
+
+
+# What follows takes the parts, so that a body of which only these can be read is told these faults too.
+
+REPEATED = "Name each item once."
+
+
+def is_repeated(items: Sequence[object]) -> bool:
+    """Whether a list names an item twice; of any values, also those that can't be hashed."""
+    return any(item in items[:place] for place, item in enumerate(items))
+
+
+def foot_faults(foot: Length | UnsetType, state: FrameState | UnsetType) -> Iterator[FieldError]:
+    """A foot stated of a frame that isn't fixed; what is unset isn't known."""
+    if not isinstance(foot, UnsetType) and state not in (FrameState.SET, UNSET):
+        detail = 'A foot is stated for a frame that is fixed already: with "state": "set", or leave it out.'
+        yield FieldError("#/frame/foot", "not_set", detail)
+
+
+def height_faults(*, hole: Length | UnsetType, leaf: Length | UnsetType) -> Iterator[FieldError]:
+    """A rough opening lower than its leaf; what is unset isn't known."""
+    if not isinstance(hole, UnsetType) and not isinstance(leaf, UnsetType) and hole < leaf:
         detail = "The rough opening is lower than the leaf; no setting of the frame can mend that. Check both heights."
         yield FieldError("#/rough_opening/height", "implausible", detail)
-    if not isinstance(leaf.cut_angle, UnsetType) and leaf.cut_angle > leaf.opening_angle:
+
+
+def angle_faults(*, cut_angle: float | UnsetType, opening_angle: float | UnsetType) -> Iterator[FieldError]:
+    """A leaf held farther open than it opens; what is unset isn't known."""
+    if not isinstance(cut_angle, UnsetType) and not isinstance(opening_angle, UnsetType) and cut_angle > opening_angle:
         yield FieldError("#/leaf/cut_angle", "out_of_range", "The leaf can't be held farther open than opening_angle.")
 
 
@@ -168,6 +200,8 @@ def _facts(opening: Opening, catalogue: Catalogue) -> Facts:
         pull=pull,
         push=push,
         ground=level,
+        duties=duties_of(opening),
+        as_set=None if isinstance(frame.foot, UnsetType) else int(frame.foot),
         undercut=None if isinstance(frame.undercut, UnsetType) else int(frame.undercut),
         above_leaf=leaf.height + head_gap + head,
         leaf_and_gap=leaf.height + head_gap,
@@ -179,6 +213,12 @@ def _facts(opening: Opening, catalogue: Catalogue) -> Facts:
         assumptions=tuple(_assumptions(opening, catalogue)),
         passes=_passes(pull, push, level),
     )
+
+
+def duties_of(opening: Opening) -> frozenset[Duty]:
+    """Duties of an opening: a leaf rated for any minutes is a labelled one, whatever the caller calls it."""
+    rated = not isinstance(opening.leaf.fire_minutes, UnsetType)
+    return frozenset((*opening.duties, Duty.FIRE_LABEL)) if rated else frozenset(opening.duties)
 
 
 def _passes(pull: SideFacts, push: SideFacts, level: Ground) -> dict[Finish, list[Pass]]:
@@ -226,8 +266,8 @@ def _assumptions(opening: Opening, catalogue: Catalogue) -> Iterator[Assumption]
     ):
         if isinstance(given, UnsetType):
             yield Assumption(pointer=f"#/frame/{field}", value=value, text=Phrase(f"assumed.{field}", value=value))
-    if frame.state is FrameState.SET:
-        yield Assumption(pointer="#/frame/state", text=Phrase("assumed.set_as_advised"))
+    if frame.state is FrameState.SET and isinstance(frame.foot, UnsetType):
+        yield Assumption(pointer="#/frame/foot", text=Phrase("assumed.set_as_advised"))
     if isinstance(opening.subfloor, UnsetType):
         yield Assumption(pointer="#/subfloor", text=Phrase("assumed.subfloor"))
     for name, side in ((PULL, opening.pull_side), (PUSH, opening.push_side)):

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
+from itertools import chain
 
 from msgspec import Struct, UnsetType
 
-from jambset.errors import FieldError
+from jambset.errors import FieldError, nearest, shown
 from jambset.model.request import Fixing, Layer, ThicknessOf
 from jambset.rules.schema import Catalogue, FinishKind, Material
 
@@ -69,25 +70,33 @@ def spread(layer: Layer, material: Material) -> tuple[int, int, int]:
 @lru_cache(maxsize=1024)
 def build_up_faults(pointer: str, layers: tuple[Layer, ...], catalogue: Catalogue) -> tuple[FieldError, ...]:
     """What is wrong with the layers of a build-up; the same few stand in every opening of a house."""
-    return tuple(_layer_faults(pointer, layers, catalogue))
+    last = len(layers) - 1
+    found = (
+        layer_faults(f"{pointer}/{place}", layer, catalogue, top=place == last) for place, layer in enumerate(layers)
+    )
+    return tuple(chain.from_iterable(found))
 
 
-def _layer_faults(pointer: str, layers: tuple[Layer, ...], catalogue: Catalogue) -> Iterator[FieldError]:
-    for place, layer in enumerate(layers):
-        material = catalogue.materials.get(layer.material)
-        if material is None:
-            yield unknown(f"{pointer}/{place}/material", layer.material, catalogue.materials)
-            continue
-        if place == len(layers) - 1 and material.finish == "none":
-            detail = f'"{layer.material}" can\'t be a finish; add the layer that lies on top of it.'
-            yield FieldError(f"{pointer}/{place}/material", "not_a_finish", detail)
-        least, nominal, greatest = spread(layer, material)
-        if not least <= nominal <= greatest:
-            detail = "least, thickness and greatest must stand in that order."
-            yield FieldError(f"{pointer}/{place}/thickness", "out_of_order", detail)
+def layer_faults(pointer: str, layer: Layer, catalogue: Catalogue, *, top: bool) -> Iterator[FieldError]:
+    """What is wrong with one layer of a build-up. pointer: the layer's. top: whether it is the last."""
+    material = catalogue.materials.get(layer.material)
+    if material is None:
+        yield unknown(f"{pointer}/material", layer.material, catalogue.materials)
+        return
+    if top and material.finish == "none":
+        detail = (
+            f'Layers are listed from the subfloor up and the last must be a finish, which "{layer.material}" is not; '
+            "list it earlier, or add the layer that lies on top of it."
+        )
+        yield FieldError(f"{pointer}/material", "not_a_finish", detail)
+    least, nominal, greatest = spread(layer, material)
+    if not least <= nominal <= greatest:
+        detail = "least, thickness and greatest must stand in that order."
+        yield FieldError(f"{pointer}/thickness", "out_of_order", detail)
 
 
 def unknown(pointer: str, given: str, known: Iterable[str]) -> FieldError:
-    """A name that the catalogue doesn't hold, with those it does."""
-    names = ", ".join(sorted(known))
-    return FieldError(pointer, "unknown_name", f'"{given}" is not known here; use one of: {names}.')
+    """A name that the catalogue doesn't hold, with those it does and the one most like it."""
+    names = sorted(known)
+    detail = f'"{shown(given)}" is not known here; use one of: {", ".join(names)}.{nearest(given, names)}'
+    return FieldError(pointer, "unknown_name", detail)

@@ -30,8 +30,8 @@ from jambset.rules.schema import FinishKind
 def framing(result: Result) -> Framing | UnsetType:
     """Rough opening this door needs: the unit on its foot, with the space wanted over the head."""
     facts, decision = result.at.facts, result.decision
-    bought = facts.opening.frame.state is not FrameState.TO_ORDER and decision.undercut is not None
-    undercut = decision.undercut if bought else decision.to_order
+    to_order = facts.opening.frame.state is FrameState.TO_ORDER
+    undercut = decision.to_order if to_order else decision.undercut
     if undercut is None:
         return UNSET
     space = result.at.regime.head_space
@@ -56,12 +56,19 @@ def order(result: Result) -> Order:
         return Order(why=Phrase("order.undecided"))
     bought = result.at.facts.opening.frame.state is not FrameState.TO_ORDER
     other = bought and undercut is not None and undercut != needed
-    code = ("order.sawn" if result.decision.trim else "order.bought") if other else "order.wanted"
+    code = _order_code(result) if other else "order.wanted"
     hole = needed + result.at.facts.above_leaf + result.at.regime.head_space
     if (header := result.at.facts.header) is not None and header < hole:
         code = "order.short"
     why = Phrase(code, undercut=Length(needed), present=Length(undercut or 0), hole=Length(hole))
     return Order(undercut_to_order=Length(needed), why=why)
+
+
+def _order_code(result: Result) -> str:
+    """How a unit that is bought already compares with the one that needs no saw."""
+    if result.decision.trim:
+        return "order.sawn"
+    return "order.blocked" if result.decision.foot > 0 else "order.will_do"
 
 
 def setting(result: Result) -> Setting:
@@ -73,7 +80,7 @@ def setting(result: Result) -> Setting:
     spare = head_spare(result)
     return Setting(
         foot=Length(max(0, decision.foot)),
-        method=method(decision.foot),
+        method=method(hinge, strike),
         hinge_leg=hinge,
         strike_leg=UNSET if pair else strike,
         second_hinge_leg=strike if pair else UNSET,
@@ -85,9 +92,11 @@ def setting(result: Result) -> Setting:
     )
 
 
-def method(foot: int) -> str:
-    """What the legs stand on, by the height of the foot above the datum [ticks]."""
-    return "on_blocks" if foot > 0 else "legs_trimmed" if foot < 0 else "on_subfloor"
+def method(*legs: LegSetting) -> str:
+    """What is done to the legs: cut where one is, blocked where one is, else stood on the subfloor."""
+    if any(leg.trim for leg in legs):
+        return "legs_trimmed"
+    return "on_blocks" if any(leg.block for leg in legs) else "on_subfloor"
 
 
 def _leg(foot: int, subfloor: int) -> LegSetting:
@@ -124,6 +133,8 @@ def _leaf_why(result: Result, cut: Cut) -> Phrase:
     if trim is None:
         return Phrase(f"leaf.{cut.when}")
     values = {"trim": Length(trim), "bottom": Length(result.decision.bottom or 0)}
+    if trim and Duty.FIRE_LABEL in result.at.facts.duties:
+        return Phrase("leaf.listed", **values)
     return Phrase(f"leaf.{cut.when}.{cut.where}" if trim else "leaf.uncut", **values)
 
 
@@ -168,6 +179,9 @@ def _flooring_side(side: SideFacts, result: Result) -> FlooringSide:
         return FlooringSide(room=side.room, note=Phrase("flooring.undecided", side=name))
     if floor.kind is FinishKind.CARPET:
         room = max(0, foot - lower_leg(facts))
+        if room > floor.least:
+            shows = Phrase("flooring.shows", shows=Length(room - floor.least))
+            return FlooringSide(room=side.room, base_height=facts.defaults.base_over_carpet, note=shows)
         note = Phrase("flooring.carpet" if room else "flooring.carpet_down", room=Length(room))
         return FlooringSide(room=side.room, base_height=facts.defaults.base_over_carpet, note=note)
     return _under_hard(side, floor.nominal, floor.least, result)
@@ -208,11 +222,13 @@ def _how_set(result: Result) -> Phrase:
     facts, foot = result.at.facts, result.decision.foot
     hinge, strike = foot - facts.ground.hinge_leg, foot - facts.ground.strike_leg
     low = ".low_header" if _header_holds(result) else ""
+    told = ".as_set" if facts.opening.frame.state is FrameState.SET else low
     if hinge == strike:
-        return Phrase(f"set.{method(foot)}{low}", height=Length(abs(hinge)))
+        does = "block" if foot > 0 else "cut" if foot < 0 else "stand"
+        return Phrase(f"set.{does}{told}", height=Length(abs(hinge)))
     names = ("first_hinge", "second_hinge") if facts.opening.leaf.count == 2 else ("hinge", "strike")
     one, other = (_one_leg(name, height) for name, height in zip(names, (hinge, strike), strict=True))
-    return Phrase(f"set.uneven{low}", one=one, other=other)
+    return Phrase(f"set.uneven{told}", one=one, other=other)
 
 
 def _header_holds(result: Result) -> bool:
@@ -232,6 +248,6 @@ def _how_cut(result: Result, cut: Cut) -> Phrase:
     decision = result.decision
     values = {"trim": Length(decision.trim or 0), "bottom": Length(decision.bottom or 0)}
     opening = result.at.facts.opening
-    listed = decision.trim and Duty.FIRE_LABEL in opening.duties
+    listed = decision.trim and Duty.FIRE_LABEL in result.at.facts.duties
     leaves = Phrase("leaves.each" if opening.leaf.count == 2 else "leaves.one")
     return Phrase("cut.listed" if listed else f"cut.{cut.when}", leaves=leaves, **values)

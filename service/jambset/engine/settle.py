@@ -114,6 +114,7 @@ def settle_uncut(bounds: Sequence[Bound], *, undercut: int, step: int) -> Settle
     """
     line = _line(bounds, (0, -undercut, None, -undercut), low=-FAR, step=step)
     foot, held = _nearest_zero(line.low, line.high, line.low_by, line.high_by)
+    held = _holding(held, line.gave_way)
     return Settlement(foot, foot + undercut, tuple(line.gave_way), held, held)
 
 
@@ -126,7 +127,14 @@ def settle_order(bounds: Sequence[Bound], *, undercut: int, step: int) -> Settle
     legs = _line(bounds, (0, None, None, None), low=-FAR, step=step)
     leaf = _line(bounds, (None, 0, None, 0), low=undercut, step=step)
     foot, held = _nearest_zero(legs.low, legs.high, legs.low_by, legs.high_by)
-    return Settlement(foot, leaf.low, (*legs.gave_way, *leaf.gave_way), held, leaf.low_by)
+    by = _once(leaf.low_by + leaf.high_by) if leaf.low == leaf.high else leaf.low_by
+    return Settlement(
+        foot,
+        leaf.low,
+        (*legs.gave_way, *leaf.gave_way),
+        _holding(held, legs.gave_way),
+        _holding(by, leaf.gave_way),
+    )
 
 
 class _Room:
@@ -189,19 +197,31 @@ def settle_cut(bounds: Sequence[Bound], *, undercut: int, step: int) -> Settleme
             room.cut_high(on, limit, bound)
     foot, held = _nearest_zero(room.low[FOOT], room.high[FOOT], room.low_by[FOOT], room.high_by[FOOT])
     bottom, by = -room.high[BOTTOM], room.high_by[BOTTOM]
+    if room.low[BOTTOM] == room.high[BOTTOM]:
+        by = by + room.low_by[BOTTOM]
     if (lowest := foot + room.low[CUT]) > bottom:
         bottom, by = lowest, held + room.low_by[CUT]
-    return Settlement(foot, bottom, tuple(room.gave_way), _once(held), _once(by))
+    return Settlement(
+        foot, bottom, tuple(room.gave_way), _holding(held, room.gave_way), _holding(_once(by), room.gave_way)
+    )
+
+
+def _holding(rules: tuple[str, ...], gave_way: list[Given]) -> tuple[str, ...]:
+    """Of the rules behind a height, those that were kept; where every one gave way, they all."""
+    if not gave_way:
+        return rules
+    lost = {given.bound.rule for given in gave_way}
+    return tuple([rule for rule in rules if rule not in lost]) or rules
 
 
 def _nearest_zero(
     low: int, high: int, low_by: tuple[str, ...], high_by: tuple[str, ...]
 ) -> tuple[int, tuple[str, ...]]:
     """The value of an interval nearest 0 and the rules that hold it there; both sides' where it is pinned."""
-    if low <= 0 <= high:
-        return 0, ()
     if low == high:
         return low, _once(low_by + high_by)
+    if low <= 0 <= high:
+        return 0, ()
     return (low, low_by) if low > 0 else (high, high_by)
 
 

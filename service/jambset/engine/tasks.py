@@ -6,17 +6,22 @@ from collections.abc import Iterator
 from functools import lru_cache
 from typing import NamedTuple
 
+from msgspec import UNSET
+
 from jambset.engine.checks import Result
 from jambset.engine.decide import Cut
 from jambset.engine.facts import PULL, PUSH
-from jambset.model.advice import Phrase, Question, Task
+from jambset.model.advice import Conflict, Flooring, Phrase, Question, Task
 from jambset.model.request import FrameState
 from jambset.model.source import Asked
-from jambset.rules.schema import Catalogue, FinishKind
+from jambset.rules.schema import Catalogue, Phase
 
 DELIVERED, FRAMED = "external:unit-delivered", "external:opening-framed"
 LAID = (f"external:floor-laid.{PULL}", f"external:floor-laid.{PUSH}")
 TRIM, SET, UNDERCUT, PIECE, CHECK = "trim-leaf", "set-frame", "undercut-jambs", "fit-piece", "check-clearances"
+
+
+IRREVERSIBLE = frozenset({Phase.SETTING, Phase.LEAF})
 
 
 class Course(NamedTuple):
@@ -28,7 +33,7 @@ class Course(NamedTuple):
     leaves: int
     blocks: bool
     cuts_legs: bool
-    hard_sides: int
+    undercuts: int
     piece: bool
 
 
@@ -44,14 +49,26 @@ class Step(NamedTuple):
     after: tuple[str, ...]
 
 
-def tasks(result: Result, cut: Cut, asked: tuple[Question, ...], catalogue: Catalogue) -> tuple[Task, ...]:
-    """Steps in working order; keys are the mark and the step, so they stay the same from one call to the next."""
+def tasks(
+    result: Result,
+    cut: Cut,
+    flooring: Flooring,
+    asked: tuple[Question, ...],
+    conflicts: tuple[Conflict, ...],
+    catalogue: Catalogue,
+) -> tuple[Task, ...]:
+    """Steps in working order; keys are the mark and the step, so they stay the same from one call to the next.
+
+    A conflict holds whatever is set or cut until it is decided.
+    """
     mark = result.at.facts.opening.mark
-    return tuple([_task(step, mark, asked) for step in steps(_course(result, cut), catalogue)])
+    rules = tuple([conflict.rules[0] for conflict in conflicts])
+    return tuple([_task(step, mark, asked, rules) for step in steps(_course(result, cut, flooring), catalogue)])
 
 
-def _task(step: Step, mark: str, asked: tuple[Question, ...]) -> Task:
+def _task(step: Step, mark: str, asked: tuple[Question, ...], rules: tuple[str, ...]) -> Task:
     held = tuple([question.code for question in asked if step.phase in question.holds])
+    broken = rules if step.phase in IRREVERSIBLE else ()
     return Task(
         key=f"{mark}.{step.name}",
         title=step.title,
@@ -59,12 +76,13 @@ def _task(step: Step, mark: str, asked: tuple[Question, ...]) -> Task:
         phase=step.phase,
         minutes=step.minutes,
         waits_for=(*step.events, *[f"{mark}.{name}" for name in step.after]),
-        hold=bool(held),
+        hold=bool(held or broken),
         questions=held,
+        conflicts=broken,
     )
 
 
-def _course(result: Result, cut: Cut) -> Course:
+def _course(result: Result, cut: Cut, flooring: Flooring) -> Course:
     facts, foot = result.at.facts, result.decision.foot
     return Course(
         when=cut.when,
@@ -73,7 +91,7 @@ def _course(result: Result, cut: Cut) -> Course:
         leaves=facts.opening.leaf.count,
         blocks=foot > min(facts.ground.hinge_leg, facts.ground.strike_leg),
         cuts_legs=foot < 0,
-        hard_sides=len(facts.passes[FinishKind.HARD]),
+        undercuts=sum([side.jamb_undercut is not UNSET for side in (flooring.pull_side, flooring.push_side)]),
         piece=result.at.joint is None or not result.at.joint.runs_through,
     )
 
@@ -118,8 +136,8 @@ def _trim(course: Course, work: str, events: tuple[str, ...]) -> _Plan:
 
 
 def _from_floor(course: Course, last: tuple[_Plan, ...]) -> Iterator[_Plan]:
-    if course.hard_sides:
-        work = ("jamb_undercut_side",) * course.hard_sides
+    if course.undercuts:
+        work = ("jamb_undercut_side",) * course.undercuts
         yield _Plan(UNDERCUT, Asked.FLOORING_INSTALLER, "flooring", work, after=tuple(plan.name for plan in last))
     after: tuple[str, ...] = ()
     if course.piece:

@@ -10,8 +10,7 @@ from litestar import route
 from litestar.handlers import HTTPRouteHandler
 from msgspec import UNSET
 
-from jambset.errors import UnknownResource
-from jambset.http.faults import shown
+from jambset.errors import UnknownResource, shown
 from jambset.http.known import limits
 from jambset.http.negotiate import JSON
 from jambset.http.pages import READ, Answer, Call, Page, page, read_query, send

@@ -6,28 +6,43 @@ The strict decoder stops at its first error, so a refused body is walked a secon
 from __future__ import annotations
 
 import json
-from itertools import islice
+from codecs import BOM_UTF8
+from collections.abc import Callable, Iterable, Iterator
+from functools import partial
+from itertools import chain, islice
 from typing import Any, Generic, NoReturn, TypeVar
 
 import msgspec
 
-from jambset.errors import InvalidRequest, UnreadableBody
-from jambset.http.faults import Names, decoder_fault, shown, validator_of
+from jambset.errors import FieldError, InvalidRequest, UnreadableBody, refusal, shown
+from jambset.http.between import faults_between
+from jambset.http.faults import Names, decoder_fault, validator_of
+from jambset.http.known import names
 from jambset.model.request import Opening
 from jambset.quantity.parse import dec_hook
+from jambset.rules.schema import Catalogue
 
 MOST_ERRORS = 100
 """Errors listed in one answer; a body with more is mended in rounds."""
 
+Between = Callable[[object], Iterable[FieldError]]
 T = TypeVar("T")
 
 
-class Reader(Generic[T]):
-    """Reads bodies of one kind. Holds the decoder and the validator made from the same struct."""
+def _nothing(_: object) -> Iterable[FieldError]:
+    return ()
 
-    def __init__(self, kind: type[T], names: Names | None = None) -> None:
+
+class Reader(Generic[T]):
+    """Reads bodies of one kind. Holds the decoder and the validator made from the same struct.
+
+    between: finds what is wrong between the members of a refused body that can be read by themselves.
+    """
+
+    def __init__(self, kind: type[T], names: Names | None = None, between: Between = _nothing) -> None:
         self._decoder = msgspec.json.Decoder(kind, strict=True, dec_hook=dec_hook)
         self._faults = validator_of(kind, names or {})
+        self._between = between
 
     def read(self, body: bytes) -> T:
         """The struct a body stands for.
@@ -44,24 +59,33 @@ class Reader(Generic[T]):
         document = _parse(body)
         try:
             return self._decoder.decode(body)
-        except msgspec.ValidationError as refusal:
-            message = str(refusal)
+        except msgspec.ValidationError as fault:
+            message = str(fault)
         except msgspec.DecodeError as fault:
+            _refuse_lone_surrogates(body, document)
             _unreadable(fault)
         _refuse_lone_surrogates(body, document)
         raise self._refusal(document, message)
 
     def _refusal(self, document: object, message: str) -> InvalidRequest:
-        found = list(islice(self._faults(document), MOST_ERRORS + 1))
-        errors = tuple(found[:MOST_ERRORS]) or (decoder_fault(message),)
+        by_schema = list(islice(self._faults(document), MOST_ERRORS + 1)) or [decoder_fault(message)]
+        found = list(islice(_once_each(chain(by_schema, self._between(document))), MOST_ERRORS + 1))
         more = f" Only the first {MOST_ERRORS} are listed." if len(found) > MOST_ERRORS else ""
-        return InvalidRequest(
-            f"{_count(len(errors))} can't be accepted; errors says which and how to mend each.{more}", errors
-        )
+        return refusal(found[:MOST_ERRORS], more=more)
 
 
-def _count(number: int) -> str:
-    return "1 field" if number == 1 else f"{number} fields"
+def _once_each(errors: Iterable[FieldError]) -> Iterator[FieldError]:
+    """Each code once for a field: the schema and the engine may mind the same thing."""
+    seen: set[tuple[str, str]] = set()
+    for error in errors:
+        if error[:2] not in seen:
+            seen.add(error[:2])
+            yield error
+
+
+def opening_reader(catalogue: Catalogue) -> Reader[Opening]:
+    """Reads one opening by the names of a catalogue, and tells all that is wrong with it by field."""
+    return Reader(Opening, names(catalogue), partial(faults_between, catalogue=catalogue))
 
 
 # --- reading
@@ -71,6 +95,8 @@ def _parse(body: bytes) -> object:
     """The body as Python values, when it is JSON in UTF-8 and no object has a key twice."""
     if not body or body.isspace():
         raise UnreadableBody("The body is empty; send one JSON object.")
+    if body.startswith(BOM_UTF8):
+        raise UnreadableBody("The body begins with a byte order mark (BOM); send UTF-8 without one.")
     try:
         return json.loads(body.decode("utf-8"), object_pairs_hook=_once, parse_constant=_no_constant)
     except UnicodeDecodeError as fault:

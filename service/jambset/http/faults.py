@@ -9,14 +9,16 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from difflib import get_close_matches
 from typing import Any
 from urllib.parse import quote
 
 import msgspec
 from jsonschema import Draft202012Validator, ValidationError, validators
 
-from jambset.errors import FieldError, QuantityError
+from jambset.engine.facts import REPEATED, is_repeated
+from jambset.engine.floors import unknown
+from jambset.errors import FieldError, QuantityError, nearest, shown
+from jambset.model.request import PLAIN
 from jambset.quantity.parse import read_quantity
 from jambset.quantity.ticks import Length, SiFloat
 
@@ -125,22 +127,12 @@ def _enum(_: Any, allowed: list[str], instance: Any, __: dict[str, Any]) -> Iter
 
 def _names(_: Any, known: list[str], instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
     if isinstance(instance, str) and instance not in known:
-        hint = _nearest(instance, known)
-        yield _error("unknown_name", f"{_given(instance)} is not known here; use one of: {', '.join(known)}.{hint}")
+        fault = unknown("", instance, known)
+        yield _error(fault.code, fault.detail)
 
 
 def _given(instance: object) -> str:
     return f'"{shown(instance)}"' if isinstance(instance, str) else _named(instance).capitalize()
-
-
-def shown(text: str, longest: int = 40) -> str:
-    """A caller's text as a message quotes it, cut off when long."""
-    return text if len(text) <= longest else f"{text[:longest]}…"
-
-
-def _nearest(given: str, known: Sequence[str]) -> str:
-    close = get_close_matches(shown(given), known, n=1, cutoff=0.7)
-    return f' Did you mean "{close[0]}"?' if close else ""
 
 
 def _required(_: Any, names: list[str], instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
@@ -154,7 +146,7 @@ def _additional(_: Any, __: bool, instance: Any, schema: dict[str, Any]) -> Iter
     known = list(schema["properties"])
     for name in instance if isinstance(instance, dict) else ():
         if name not in known:
-            hint = _nearest(name, known) or f" Known here: {', '.join(known) or 'none'}."
+            hint = nearest(name, known) or f" Known here: {', '.join(known) or 'none'}."
             yield _error("unknown_field", f"There is no field of this name here; remove it.{hint}", name)
 
 
@@ -189,7 +181,13 @@ def _longest(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[
 
 def _pattern(_: Any, pattern: str, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
     if isinstance(instance, str) and not re.search(pattern, instance):
-        yield _error("wrong_pattern", f"This must match {pattern}.")
+        yield _error("wrong_pattern", _leave_out(instance) if pattern == PLAIN else f"This must match {pattern}.")
+
+
+def _leave_out(text: str) -> str:
+    """Which characters of a text can't be shown, by number: shown as they are they'd do their harm here."""
+    found = ", ".join(f"U+{ord(letter):04X}" for letter in dict.fromkeys(text) if not re.search(PLAIN, letter))
+    return f"Leave out {found}: control characters, line breaks and marks of text direction have no place in a text."
 
 
 def _fewest(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
@@ -202,9 +200,10 @@ def _most(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[Val
         yield _error("too_many", f"This has {len(instance)} items and may have {limit}.")
 
 
-def _unique(_: Any, __: bool, instance: Any, ___: dict[str, Any]) -> Iterator[ValidationError]:
-    if isinstance(instance, list) and any(item in instance[:place] for place, item in enumerate(instance)):
-        yield _error("repeated", "Name each item once.")
+def _unique(_: Any, __: bool, instance: Any, schema: dict[str, Any]) -> Iterator[ValidationError]:
+    """Within as many items as are allowed: comparing each with each of thousands takes too long."""
+    if isinstance(instance, list) and is_repeated(instance[: schema.get("maxItems")]):
+        yield _error("repeated", REPEATED)
 
 
 def _format(_: Any, __: str, instance: Any, ___: dict[str, Any]) -> Iterator[ValidationError]:

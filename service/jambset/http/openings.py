@@ -7,17 +7,15 @@ from litestar.handlers import ASGIRouteHandler
 from jambset.engine.assess import assess
 from jambset.engine.facts import grid_of
 from jambset.http.calls import json_call
-from jambset.http.decode import Reader
-from jambset.http.known import names
+from jambset.http.decode import opening_reader
 from jambset.http.negotiate import JSON
-from jambset.model.request import Opening
 from jambset.render.encode import encoder
 from jambset.rules.schema import Catalogue
 
 
 def opening_calls(catalogue: Catalogue, *, limit: int) -> list[ASGIRouteHandler]:
     """The calls on one opening. limit: longest body [bytes]."""
-    read = Reader(Opening, names(catalogue)).read
+    read = opening_reader(catalogue).read
 
     def advise(body: bytes, _: str) -> bytes:
         opening = read(body)

@@ -138,6 +138,7 @@ FIELD_CODES: dict[str, str] = {
     "repeated": "The list has an item twice.",
     "not_a_finish": "The top layer of a build-up is one that must be covered.",
     "out_of_order": "Least, nominal and greatest don't rise.",
+    "not_set": "A foot is stated of a frame that is not fixed yet.",
     "invalid": "The field was refused for another reason, given in detail.",
 }
 """Every code an entry of errors can have: those of the rim, of quantities, and of fields that don't agree."""

@@ -72,6 +72,8 @@ class RuleView(View, frozen=True, kw_only=True):
     """Of a pair of rows for one thing: wanted or accepted."""
     decides: str
     """Who decides when it can't be met."""
+    holds: tuple[str, ...]
+    """Of a question: the phases that wait for its answer."""
     way_out: str | UnsetType = UNSET
     """What can be done instead when it can't be met."""
     document: DocumentView

@@ -282,6 +282,8 @@ class Task(Part, frozen=True, kw_only=True):
     """Task keys of this opening, or external:… events."""
     hold: bool = False
     questions: tuple[str, ...] = ()
+    conflicts: tuple[str, ...] = ()
+    """Rules whose conflict holds it."""
 
 
 class Citation(Part, frozen=True, kw_only=True):

@@ -15,8 +15,14 @@ from msgspec import UNSET, Meta, UnsetType
 
 from jambset.model import measures as m
 
-Mark = Annotated[str, Meta(min_length=1, max_length=64, description="Number of the opening on the door schedule.")]
-Name = Annotated[str, Meta(min_length=1, max_length=80)]
+UNSHOWN = r"\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069"
+"""Control characters, line breaks and marks of text direction, as ranges of a pattern."""
+PLAIN = rf"^[^{UNSHOWN}]*(?![\s\S])"
+"""Text that is shown as it is read. Its end is a look-ahead: a dollar sign also stands before a last line break."""
+Mark = Annotated[
+    str, Meta(min_length=1, max_length=64, pattern=PLAIN, description="Number of the opening on the door schedule.")
+]
+Name = Annotated[str, Meta(min_length=1, max_length=80, pattern=PLAIN)]
 Code = Annotated[str, Meta(min_length=1, max_length=40, pattern="^[a-z][a-z0-9_]*$")]
 Weight = Annotated[float, Meta(gt=0, le=1, description="Likelihood of this alternative, 0 to 1.")]
 Angle = Annotated[float, Meta(ge=1, le=180, description="Degrees from the closed position.")]
@@ -133,6 +139,9 @@ class Frame(Wire, frozen=True, kw_only=True):
     leg_thickness: m.JambThickness | UnsetType = UNSET
     stop_thickness: m.JambThickness | UnsetType = UNSET
     state: FrameState = FrameState.ON_SITE
+    foot: (
+        Annotated[m.Clearance, Meta(description="Legs' bottom above the datum, of a frame already set.")] | UnsetType
+    ) = UNSET
 
 
 class Leaf(Wire, frozen=True, kw_only=True):
@@ -310,4 +319,4 @@ class Opening(Wire, frozen=True, kw_only=True):
     as_of: Annotated[datetime.date, Meta(description="Permit date: picks the editions then in force.")] | UnsetType = (
         UNSET
     )
-    external_id: Annotated[str, Meta(min_length=1, max_length=128)] | UnsetType = UNSET
+    external_id: Annotated[str, Meta(min_length=1, max_length=128, pattern=PLAIN)] | UnsetType = UNSET

@@ -1,80 +1,184 @@
 """Lines of the tables that the command line prints: plain strings from an advice or a rule as answered.
 
 Reads decoded JSON, so that a table of answers fetched over HTTP and one of answers worked out here are
-the same table.
+the same table. Lines break between words only: a quantity is one word, its spaces are no-break spaces.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+import re
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
+
+from rich.cells import cell_len, set_cell_size
+
+from jambset.model.request import UNSHOWN
 
 Wire = Mapping[str, Any]
 """A decoded JSON object."""
 
-COLUMNS = ("mark", "verdict", "foot", "trim", "gap pull / push", "air", "transition", "governed by")
-RULE_COLUMNS = ("rule", "place", "force", "topic", "what it asks", "source", "verified")
+COLUMNS = ("mark", "verdict", "foot", "trim", "gaps", "air", "transition")
+RULE_COLUMNS = ("rule", "what it asks, and its source")
 NOTHING = "-"
+BETWEEN = 2
+"""Blanks between two columns."""
+LEAST_MARK = 4
+"""Narrowest that the first column gets when the others leave it no room; its texts are then cut short."""
+_JOINED = "\N{NO-BREAK SPACE}"
+_SPACED = re.compile(r"(?<=[0-9]) (?=[0-9]|(?:in|mm|cfm|L/s|m3/h|Pa)\b)")
+"""The spaces within a quantity, as in "1 1/2 in"."""
+_UNSHOWN = re.compile(f"[{UNSHOWN}]")
+
+
+def plain(text: str) -> str:
+    r"""A text without anything that a terminal would obey, line breaks included.
+
+    >>> plain("D07\x1b[31m")
+    'D07�[31m'
+    """
+    return _UNSHOWN.sub("\N{REPLACEMENT CHARACTER}", text)
+
+
+# --- an opening
 
 
 def row(advice: Wire) -> tuple[str, ...]:
     """One opening's line, a string for each of COLUMNS."""
     return (
-        advice["mark"],
-        advice["verdict"].replace("_", " "),
-        _foot(advice["setting"]),
+        plain(advice["mark"]),
+        _code(advice["verdict"]),
+        f"{_text(advice['setting'], 'foot')}\n{_code(advice['setting']['method'])}",
         _trim(advice["leaf"]),
         _gaps(advice["clearance"]),
         _air(advice["air"]),
-        advice.get("transition", {}).get("title", NOTHING),
-        "\n".join(_rules(advice)) or NOTHING,
+        plain(advice.get("transition", {}).get("title", NOTHING)),
     )
 
 
+def explained(advice: Wire, rules: Mapping[str, Wire], *, heading: str = "", width: int = 80) -> str:
+    """Mark, summary, and the titles of the rules that settled foot and leaf, in lines of at most the width.
+
+    rules: as GET /v1/rules answers them, by id. heading: stands beside the mark.
+    """
+    title = "  ".join(part for part in (plain(advice["mark"]), plain(heading)) if part)
+    summary = _SPACED.sub(_JOINED, plain(advice["summary"]))
+    return "\n".join([wrapped(title, width), *(indented(text, width) for text in (summary, *_settled(advice, rules)))])
+
+
+def _settled(advice: Wire, rules: Mapping[str, Wire]) -> Iterator[str]:
+    """Which rules settled foot, leaf or both, a text for each rule."""
+    forces = {source["rule"]: source["force"] for source in advice.get("sources", ())}
+    foot, leaf = (advice[part].get("governed_by", ()) for part in ("setting", "leaf"))
+    for rule in dict.fromkeys((*foot, *leaf)):
+        of = "Foot and leaf" if rule in foot and rule in leaf else "Foot" if rule in foot else "Leaf"
+        yield f"{of} by: {_rule_title(rule, rules, forces)}"
+
+
+def _rule_title(rule: str, rules: Mapping[str, Wire], forces: Mapping[str, str]) -> str:
+    """Title of a rule, with its force here. A project's own rule has no title: the name of its value stands for one."""
+    title = plain(rules[rule]["title"] if rule in rules else rule.removeprefix("project.").replace("_", " "))
+    return f"{title} ({plain(forces[rule])})" if rule in forces else title
+
+
+def _code(code: str) -> str:
+    return plain(code).replace("_", " ")
+
+
 def _text(part: Wire, name: str) -> str:
-    """Text of a quantity in the caller's grid.
+    r"""Text of a quantity in the caller's grid, as one word.
 
     >>> _text({"trim": {"mm": 12.7, "in": 0.5, "text": "1/2 in"}}, "trim"), _text({}, "trim")
-    ('1/2 in', '-')
+    ('1/2\xa0in', '-')
     """
-    found: str = part.get(name, {}).get("text", NOTHING)
-    return found
-
-
-def _foot(setting: Wire) -> str:
-    return f"{_text(setting, 'foot')}\n{setting['method'].replace('_', ' ')}"
+    found: str = plain(part.get(name, {}).get("text", NOTHING))
+    return found.replace(" ", _JOINED)
 
 
 def _trim(leaf: Wire) -> str:
-    when = leaf["when"].replace("_", " ")
+    when = _code(leaf["when"])
     return NOTHING if when == "none" else f"{_text(leaf, 'trim')}\n{when}"
 
 
 def _gaps(clearance: Wire) -> str:
-    return " / ".join(_text(clearance.get(side, {}), "nominal") for side in ("pull_side", "push_side"))
+    sides = ("pull", "push")
+    return "\n".join(f"{side}{_JOINED}{_text(clearance.get(f'{side}_side', {}), 'nominal')}" for side in sides)
 
 
 def _air(air: Wire) -> str:
     """What passes at the pressure limit against what is supplied."""
     passes, supplied = _text(air, "flow_at_limit"), _text(air, "supply_flow")
-    return passes if supplied == NOTHING else f"{passes} of {supplied}"
+    return passes if supplied == NOTHING else f"{passes}\nof {supplied}"
 
 
-def _rules(advice: Wire) -> Iterable[str]:
-    """Ids of the rules that settled foot and leaf, each once, in that order."""
-    parts = (advice["setting"], advice["leaf"])
-    return dict.fromkeys(rule for part in parts for rule in part.get("governed_by", ()))
+# --- a rule
 
 
 def rule_row(rule: Wire) -> tuple[str, ...]:
     """One rule's line, a string for each of RULE_COLUMNS; the source in its latest edition."""
     latest = rule["editions"][-1]
+    source = f"{rule['document']['title']}, {latest['edition']}, {latest['clause']}; verified: {rule['verified']}"
     return (
-        rule["id"],
-        rule.get("jurisdiction", "everywhere"),
-        rule["force"],
-        rule["topic"],
-        rule["text"],
-        f"{rule['document']['title']}, {latest['edition']}, {latest['clause']}",
-        rule["verified"],
+        f"{rule['id']}\n{rule.get('jurisdiction', 'everywhere')}\n{rule['force']}, {rule['topic']}",
+        f"{rule['text']}\n{source}",
     )
+
+
+# --- lines
+
+
+def wrapped(text: str, width: int) -> str:
+    r"""A text in lines of at most the width where its words allow; a word is never broken.
+
+    >>> wrapped("Carpet bar, clamped", 11)
+    'Carpet bar,\nclamped'
+    """
+    return "\n".join(line for part in text.split("\n") for line in _lines(part, width)).replace(_JOINED, " ")
+
+
+def indented(text: str, width: int, by: int = 2) -> str:
+    """The same, with all lines moved in, those after the first twice as far."""
+    first, *rest = wrapped(text, width - 2 * by).split("\n")
+    return "\n".join([" " * by + first, *(" " * 2 * by + line for line in rest)])
+
+
+def _lines(part: str, width: int) -> Iterator[str]:
+    line = ""
+    for word in part.split(" "):
+        longer = f"{line} {word}" if line else word
+        if line and cell_len(longer) > width:
+            yield line
+            line = word
+        else:
+            line = longer
+    yield line
+
+
+def fitted(lines: Sequence[Sequence[str]], width: int) -> tuple[list[int], list[list[str]]]:
+    """Widths of the columns of a table, and its cells wrapped to them; the first line has the titles.
+
+    Columns narrow to their longest word, the widest first. Where that isn't enough, texts of the first are cut.
+    """
+    columns = list(zip(*lines, strict=True))
+    least = [max(cell_len(word) for cell in column for word in re.split("[ \n]", cell)) for column in columns]
+    room = width - BETWEEN * (len(columns) - 1)
+    least[0] = max(LEAST_MARK, min(least[0], room - sum(least[1:])))
+    widths = _narrowed(
+        [max(cell_len(part) for cell in column for part in cell.split("\n")) for column in columns],
+        least=least,
+        room=room,
+    )
+    return widths, [[_cell(*pair) for pair in zip(cells, widths, strict=True)] for cells in lines]
+
+
+def _narrowed(widths: list[int], *, least: Sequence[int], room: int) -> list[int]:
+    while sum(widths) > room and (loose := [at for at, wide in enumerate(widths) if wide > least[at]]):
+        widths[max(loose, key=widths.__getitem__)] -= 1
+    return widths
+
+
+def _cell(text: str, width: int) -> str:
+    return "\n".join(_cut(line, width) for line in wrapped(text, width).split("\n"))
+
+
+def _cut(line: str, width: int) -> str:
+    return line if cell_len(line) <= width else f"{set_cell_size(line, width - 1)}…"

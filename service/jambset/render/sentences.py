@@ -16,11 +16,15 @@ ENGLISH: dict[str, str] = {
     "summary.conflict": (
         "Set and cut nothing yet: rules conflict, see the conflicts. As near as it goes: {setting} {leaf}"
     ),
-    "set.on_subfloor": "Stand both legs on the subfloor.",
-    "set.on_blocks": "Stand both legs on {height} blocks.",
-    "set.legs_trimmed": "Cut {height} off both legs: the unit stands too high for these floors.",
-    "set.legs_trimmed.low_header": "Cut {height} off both legs; the header is too low for them.",
+    "set.stand": "Stand both legs on the subfloor.",
+    "set.stand.as_set": "The frame, as set, has its legs on the subfloor.",
+    "set.block": "Stand both legs on {height} blocks.",
+    "set.block.as_set": "The frame, as set, has its legs {height} above the subfloor.",
+    "set.cut": "Cut {height} off both legs: the unit stands too high for these floors.",
+    "set.cut.as_set": "The frame, as set, stands too high: its legs would be {height} shorter.",
+    "set.cut.low_header": "Cut {height} off both legs; the header is too low for them.",
     "set.uneven": "Out of level: {one}, {other}.",
+    "set.uneven.as_set": "The frame, as set, is out of level: {one}, {other}.",
     "set.uneven.low_header": "Out of level under a header that is too low: {one}, {other}.",
     "leg.stand": "stand the {leg} on the subfloor",
     "leg.block": "block the {leg} {height}",
@@ -46,7 +50,8 @@ ENGLISH: dict[str, str] = {
     "order.wanted": "A unit with {undercut} undercut, standing on the subfloor, needs no saw on either floor named.",
     "order.short": "A unit with {undercut} undercut needs no saw on these floors, and a rough opening of {hole}.",
     "order.sawn": "This unit has {present}; one with {undercut} undercut, on the subfloor, would have needed no saw.",
-    "order.bought": "This unit's {present} will do; one with {undercut} undercut could stand on the subfloor, uncut.",
+    "order.blocked": "This unit's {present} will do; one with {undercut} undercut could stand on the subfloor, uncut.",
+    "order.will_do": "This unit's {present} will do; nothing else need be ordered.",
     "leaf.uncut": "The undercut alone puts the bottom {bottom} above the subfloor.",
     "leaf.before_hanging.bench": (
         "Cut {trim} on the bench before hanging: both floors are known and the unit isn't set."
@@ -65,6 +70,9 @@ ENGLISH: dict[str, str] = {
         "A floor isn't certain: leave the leaf long. With both laid, and if it is still {trim}, mark it from the "
         "blocks "
         "and take the leaf off its hinges: there is no room for a saw below."
+    ),
+    "leaf.listed": (
+        "Cut {trim} only if the listing of this labelled leaf allows it; it isn't trimmed on this advice alone."
     ),
     "leaf.after_floor": "A floor is undecided: leave the leaf long and cut it after the floor.",
     "leaf.unknown": "What has to come off can't be told before the undercut is measured.",
@@ -89,12 +97,10 @@ ENGLISH: dict[str, str] = {
         "a listed fire damper, so ask the authority first."
     ),
     "way.prescribed": "Take the prescribed way: a grille of {area} and {clear} clear under the leaf besides.",
-    "way.jump_duct": (
-        "Or run a jump duct {size} in diameter, up to 3 m long, with a {grille} square grille at each end."
-    ),
+    "way.jump_duct": "Or run a jump duct {size} in diameter, up to {length} long, with square grilles of {grille}.",
     "way.jump_duct_rated": (
-        "Or run a jump duct {size} in diameter, up to 3 m long, with a {grille} square grille at each end; "
-        "through rated construction it needs listed dampers, so ask the authority first."
+        "Or run a jump duct {size} in diameter, up to {length} long, with square grilles of {grille}; through "
+        "rated construction it needs listed dampers, so ask the authority first."
     ),
     "way.ducted_return": "Or bring a ducted return to the room.",
     "way.ducted_supply": "Or supply the room with the air that its fan takes out.",
@@ -112,15 +118,19 @@ ENGLISH: dict[str, str] = {
     "conflict.prohibited": "“{rule}”: what this opening is asked to do isn't allowed.",
     "conflict.unmet": "“{rule}” isn't met by this opening.",
     # questions
-    "place.pull_side": "the pull side",
-    "place.push_side": "the push side",
-    "ask.floor_undecided": "Which floor, layer by layer, comes on {place}?",
+    "place.pull_side": "on the pull side",
+    "place.push_side": "on the push side",
+    "place.room": "in {room}",
+    "ask.floor_undecided": "Which floor, layer by layer, comes {place}?",
     "ask.floor_may_change": (
-        "Which floor comes on {place}: {floors}? Nothing irreversible is advised until it is certain."
+        "Which floor comes {place}: {floors}? Nothing irreversible is advised until it is certain."
     ),
     "ask.subfloor": "Is the subfloor level under the legs and inside the swing? It was taken as level.",
     "ask.survey": "How high is the subfloor where the gauge blocks stand? The nearest survey point is too far away.",
     "ask.undercut": "What is this unit's undercut, leaf bottom to frame bottom?",
+    "ask.foot": "How high above the highest subfloor do this frame's legs stand? It was taken to stand as advised.",
+    "ask.frame_label": "May the legs of this labelled frame be cut? Its listing and its label decide.",
+    "ask.thickness": "How thick will the {layer} be? It was taken at what is typical.",
     "ask.rough_opening": "How high is the rough opening above the subfloor? The header wasn't checked.",
     "ask.fire_minutes": "How many minutes is this leaf rated for, and what does its listing allow at the bottom edge?",
     "ask.supply_flow": "How much air is supplied to the room, or exhausted from it, with this door closed?",

@@ -65,6 +65,7 @@ PLAUSIBLE: dict[Measured, tuple[float, float]] = {
     Measured.LEAF_BOTTOM: (0, 4 * INCH),
     Measured.FLOOR_CLEARANCE: (0, 3 * INCH),
     Measured.PIECE_CLEARANCE: (0, 2 * INCH),
+    Measured.LEG_TRIM: (0, 4 * INCH),
     Measured.TRIM: (0, 4 * INCH),
     Measured.HEAD_SHIM: (0, INCH),
     Measured.CLEAR_HEIGHT: (60 * INCH, 96 * INCH),
@@ -359,6 +360,10 @@ def _grade_fault(rule: Rule) -> Fault:
     return f"what is {rule.grade} has force {forces[str(rule.grade)]}, not {rule.force}"
 
 
+def _holds_fault(rule: Rule) -> Fault:
+    return "only a question holds a phase" if rule.holds and rule.relation is not Relation.ASK else None
+
+
 def _when_fault(rule: Rule) -> Fault:
     when = rule.when
     if banned := {*when.duties, *when.any_duty} & {*when.without}:
@@ -378,6 +383,7 @@ _RULE_CHECKS = (
     _force_fault,
     _project_fault,
     _grade_fault,
+    _holds_fault,
     _when_fault,
 )
 

@@ -35,6 +35,8 @@ class Measured(StrEnum):
     """On each side: leaf bottom to the top of the finish; over the whole swing on the pull side."""
     PIECE_CLEARANCE = "piece_clearance"
     """Closed leaf's bottom to the top of the transition piece."""
+    LEG_TRIM = "leg_trim"
+    """What is cut off the legs, at the higher subfloor."""
     TRIM = "trim"
     """What is cut off the leaf's bottom."""
     HEAD_SHIM = "head_shim"
@@ -74,7 +76,7 @@ class Measured(StrEnum):
 LENGTHS = frozenset(
     {
         Measured.FOOT, Measured.LEG_COVER, Measured.LEAF_BOTTOM, Measured.FLOOR_CLEARANCE, Measured.PIECE_CLEARANCE,
-        Measured.TRIM, Measured.HEAD_SHIM, Measured.CLEAR_HEIGHT, Measured.PILE,
+        Measured.LEG_TRIM, Measured.TRIM, Measured.HEAD_SHIM, Measured.CLEAR_HEIGHT, Measured.PILE,
         Measured.THRESHOLD_HEIGHT, Measured.VERTICAL_EDGE, Measured.UNRAMPED_CHANGE, Measured.GRILLE_UNDERCUT,
     }
 )  # fmt: skip
@@ -97,6 +99,8 @@ class Topic(StrEnum):
     CLEARANCE = "clearance"
     COVER = "cover"
     FRAME = "frame"
+    LEG_TRIM = "leg_trim"
+    """What is cut off the legs, at the higher subfloor."""
     TRIM = "trim"
     TRANSITION = "transition"
     AIR = "air"
@@ -106,6 +110,16 @@ class Topic(StrEnum):
     EGRESS = "egress"
     GARAGE = "garage"
     SAFETY = "safety"
+
+
+class Phase(StrEnum):
+    """The phases of a door's work that a question may hold."""
+
+    SETTING = "setting"
+    LEAF = "leaf"
+    AIR = "air"
+    TRANSITION = "transition"
+    FLOORING = "flooring"
 
 
 class FinishKind(StrEnum):
@@ -192,6 +206,8 @@ class Rule(Row, frozen=True, kw_only=True):
     project_key: Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*$")] | UnsetType = UNSET
     grade: Annotated[str, Meta(pattern="^(wanted|accepted)$")] | UnsetType = UNSET
     decides: Asked = Asked.SUPERINTENDENT
+    holds: tuple[Phase, ...] = ()
+    """Of a question: the phases that wait for its answer."""
     way_out: Sentence | UnsetType = UNSET
     """What can be done instead when it can't be met."""
 

@@ -85,7 +85,7 @@ def test_what_was_assumed_is_said() -> None:
     assert pointers == [
         "#/frame/head_gap",
         "#/frame/leg_thickness",
-        "#/frame/state",
+        "#/frame/foot",
         "#/subfloor",
         "#/pull_side/build_up/0/thickness",
     ]

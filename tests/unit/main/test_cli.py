@@ -50,12 +50,43 @@ def test_advise_prints_the_advice_as_json() -> None:
 
 
 def test_advise_reads_a_file_and_prints_a_table(tmp_path: Path) -> None:
-    (tmp_path / "opening.json").write_text(json.dumps(OPENING), "utf-8")
+    opening = {**OPENING, "pull_side": {"build_up": [{"material": "carpet", "thickness": "1/2 in"}]}}
+    (tmp_path / "opening.json").write_text(json.dumps(opening), "utf-8")
     called = _call("advise", "--table", str(tmp_path / "opening.json"))
     lines = called.output.splitlines()
-    assert lines[1].split()[:4] == ["mark", "verdict", "foot", "trim"]
-    assert lines[3].split()[:2] == ["T1", "go"]
-    assert lines[-1].startswith("Stand both legs")
+    assert lines[0].split() == ["mark", "verdict", "foot", "trim", "gaps", "air", "transition"]
+    assert lines[2].split()[:2] == ["T1", "go"]
+    below = lines[lines.index("T1") :]
+    assert below[1].startswith("  Stand both legs on ")
+    assert "Leaf above the subfloor under carpet, wanted (preference)" in "\n".join(below[2:])
+
+
+@pytest.mark.parametrize("width", [80, 100, 120])
+def test_a_table_is_no_wider_than_its_terminal_and_breaks_no_word(width: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("COLUMNS", str(width))
+    lines = _call("advise", "--table", "-", stdin=json.dumps(OPENING)).output.splitlines()
+    assert max(map(len, lines)) <= width
+    monkeypatch.setenv("COLUMNS", "400")
+    wide = _call("advise", "--table", "-", stdin=json.dumps(OPENING)).output
+    assert {word for line in lines for word in line.split()} - {"─" * width} <= {*wide.split()}
+
+
+def test_a_mark_is_printed_as_it_is_written() -> None:
+    called = _call("advise", "--table", "-", stdin=json.dumps({**OPENING, "mark": "[b]:door:"}))
+    assert called.output.count("[b]:door:") == 2
+
+
+def test_what_a_terminal_would_obey_is_not_repeated_to_it() -> None:
+    called = _call("advise", "-", stdin=json.dumps({**OPENING, "mark": "D\x1b[2J", "grid": "\x9b\x1b]0;x\x07"}))
+    assert called.exit_code == 2
+    assert "#/mark  Leave out U+001B: " in called.stderr
+    assert '"��]0;x�" is not known here' in called.stderr
+
+
+def test_an_unknown_place_is_told_like_any_other_fault() -> None:
+    called = _call("advise", "-", stdin=json.dumps({**OPENING, "jurisdiction": "USA"}))
+    assert called.exit_code == 2
+    assert '  #/jurisdiction  "USA" is not known here' in called.stderr
 
 
 @pytest.mark.parametrize(
@@ -112,7 +143,7 @@ def test_rules_can_be_narrowed_by_topic_and_force() -> None:
 
 def test_rules_prints_a_table() -> None:
     lines = _call("rules", "--topic", "garage").output.splitlines()
-    assert lines[1].split()[:4] == ["rule", "place", "force", "topic"]
+    assert lines[0].split()[:4] == ["rule", "what", "it", "asks,"]
     assert any(line.split()[:1] == ["us-garage-leaf"] for line in lines)
 
 

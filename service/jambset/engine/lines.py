@@ -1,0 +1,199 @@
+"""Rules as they are held against one kind of opening: their lines, and what their checks have in common.
+
+A rule on a height becomes a line for each side it concerns: from which fixed height, to which of the
+settled ones, in which sense. The same line draws the bound before the settings are known and takes the
+reading after.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from enum import IntEnum, auto
+from typing import Any, NamedTuple
+
+import msgspec
+from msgspec import UNSET, UnsetType
+
+from jambset.engine.facts import PULL, PUSH
+from jambset.engine.kinds import Kind
+from jambset.engine.settle import BOTTOM, CUT, FOOT, TOP
+from jambset.model.advice import Check, Ratio
+from jambset.model.source import NEVER_RELAXED
+from jambset.quantity.ticks import Area, Length, Pressure
+from jambset.rules.schema import LENGTHS, FinishKind, Measured, Relation
+from jambset.rules.select import Applied
+
+HEIGHTS = frozenset(
+    {
+        Measured.FOOT,
+        Measured.LEG_COVER,
+        Measured.LEG_TRIM,
+        Measured.LEAF_BOTTOM,
+        Measured.FLOOR_CLEARANCE,
+        Measured.PIECE_CLEARANCE,
+        Measured.TRIM,
+        Measured.HEAD_SHIM,
+        Measured.CLEAR_HEIGHT,
+    }
+)
+"""What is measured from a fixed height to the foot, the leaf bottom, the trim or the top of the unit."""
+
+
+class Fixed(IntEnum):
+    """The fixed heights of an opening that rules are measured from; `jambset.engine.bounds` fills them in."""
+
+    ZERO = 0
+    LOW_LEG = auto()
+    HEADER = auto()
+    PIECE = auto()
+    STOP = auto()
+    PULL_UNDER = auto()
+    PUSH_UNDER = auto()
+    PULL_TOP = auto()
+    PUSH_TOP = auto()
+    PULL_LEAST = auto()
+    PUSH_LEAST = auto()
+    PULL_COVER = auto()
+    PUSH_COVER = auto()
+    PULL_HARD_COVER = auto()
+    PUSH_HARD_COVER = auto()
+    PULL_CARPET_COVER = auto()
+    PUSH_CARPET_COVER = auto()
+
+
+_COVER = {UNSET: Fixed.PULL_COVER, FinishKind.HARD: Fixed.PULL_HARD_COVER, FinishKind.CARPET: Fixed.PULL_CARPET_COVER}
+
+
+class Line(NamedTuple):
+    """A rule on a height, on one side: sense * (settled height - fixed height) against the limit, in ticks.
+
+    on: which height is settled. shift: what the fixed height moves by to give the bound. cover: the bound is
+    never drawn below the lower leg's subfloor, for no leg can stand lower.
+    """
+
+    side: str
+    on: int
+    lower: bool
+    sense: int
+    fixed: int
+    shift: int
+    cover: bool
+
+
+class Ruling(msgspec.Struct, frozen=True, eq=False):
+    """A rule with its lines and all that its checks have in common.
+
+    unread: its checks while nothing can be read. value: what a reading is answered as. broken: the status of a
+    check that isn't met. trimmed: whether it holds only for leaves that are, or aren't, cut. asks: it is a question.
+    """
+
+    applied: Applied
+    lines: tuple[Line, ...]
+    unread: tuple[Check, ...]
+    value: Callable[[Any], Any] | None
+    limit: Any
+    rule: str
+    force: str
+    measured: Measured
+    at_least: bool
+    broken: str
+    trimmed: bool | None
+    asks: bool
+
+
+VALUES: dict[Measured, Callable[[Any], Any]] = {
+    **dict.fromkeys(LENGTHS, Length),
+    **dict.fromkeys((Measured.FREE_AREA, Measured.DISTURBED_AREA), Area),
+    **dict.fromkeys((Measured.BEVEL_SLOPE, Measured.RAMP_SLOPE), Ratio),
+    Measured.ROOM_PRESSURE: Pressure,
+}
+"""What the reading of each measured quantity is answered as; the others are answered by their status alone."""
+FAIL, RELAXED, NOT_CHECKED = "fail", "relaxed", "not_checked"
+
+
+def ruling(applied: Applied, kind: Kind) -> Ruling:
+    """A rule in force, with its lines and unread checks for a kind of opening."""
+    value = VALUES.get(applied.rule.measured)
+    limit = UNSET if value is None or applied.limit is None else value(applied.limit)
+    lines = tuple(_lines(applied, kind)) if applied.rule.measured in HEIGHTS and applied.limit is not None else ()
+    unread = tuple(_unread(applied, side, limit) for side in _sides_unread(applied, kind, lines))
+    rule = applied.rule
+    return Ruling(
+        applied=applied,
+        lines=lines,
+        unread=unread,
+        value=value if limit is not UNSET else None,
+        limit=limit,
+        rule=rule.id,
+        force=rule.force,
+        measured=rule.measured,
+        at_least=rule.relation is Relation.AT_LEAST,
+        broken=FAIL if rule.force in NEVER_RELAXED or rule.binding else RELAXED,
+        trimmed=None if isinstance(rule.when.trimmed, UnsetType) else rule.when.trimmed,
+        asks=rule.relation is Relation.ASK,
+    )
+
+
+def _unread(applied: Applied, side: str, limit: Any) -> Check:
+    rule = applied.rule
+    return Check(
+        rule=rule.id, force=rule.force, status=NOT_CHECKED, quantity=rule.measured, side=side or UNSET, limit=limit
+    )
+
+
+_ONE_SIDED = HEIGHTS - {Measured.FOOT, Measured.LEG_COVER, Measured.LEAF_BOTTOM, Measured.FLOOR_CLEARANCE}
+
+
+def _sides_unread(applied: Applied, kind: Kind, lines: tuple[Line, ...]) -> Iterator[str]:
+    """Sides of the checks that a rule gives while nothing can be read; "" where it concerns the whole opening."""
+    rule = applied.rule
+    if lines:
+        yield from (line.side for line in lines)
+    elif rule.relation is Relation.ASK or rule.measured not in HEIGHTS:
+        if rule.when.finish in (UNSET, kind.pull, kind.push):
+            yield ""
+    elif rule.measured in _ONE_SIDED:
+        yield ""
+    elif rule.when.finish is FinishKind.UNDECIDED:
+        yield from (side for side, finish in ((PULL, kind.pull), (PUSH, kind.push)) if finish is FinishKind.UNDECIDED)
+
+
+def _lines(applied: Applied, kind: Kind) -> Iterator[Line]:
+    measured = applied.rule.measured
+    if measured in (Measured.FOOT, Measured.LEG_COVER):
+        return _leg_lines(applied, kind)
+    if measured in _FLOORS:
+        return _floor_lines(applied, kind)
+    on, fixed, sense, told = {
+        Measured.TRIM: (CUT, Fixed.ZERO, 1, True),
+        Measured.LEG_TRIM: (FOOT, Fixed.ZERO, -1, True),
+        Measured.HEAD_SHIM: (TOP, Fixed.HEADER, -1, kind.header),
+        Measured.PIECE_CLEARANCE: (BOTTOM, Fixed.PIECE, 1, kind.decided),
+        Measured.CLEAR_HEIGHT: (TOP, Fixed.STOP, 1, kind.decided),
+    }[measured]
+    return iter([_line(applied, "", on, fixed, sense=sense)] if told else [])
+
+
+def _leg_lines(applied: Applied, kind: Kind) -> Iterator[Line]:
+    finish, cover = applied.rule.when.finish, applied.rule.measured is Measured.LEG_COVER
+    for place, (side, may) in enumerate(((PULL, kind.pull_may), (PUSH, kind.push_may))):
+        if may and (finish is UNSET or finish in may):
+            fixed = _COVER[finish] + place if cover else Fixed.LOW_LEG
+            yield _line(applied, side, FOOT, fixed, sense=-1 if cover else 1, cover=cover)
+
+
+def _floor_lines(applied: Applied, kind: Kind) -> Iterator[Line]:
+    rule = applied.rule
+    most = rule.relation is Relation.AT_MOST and rule.measured is Measured.FLOOR_CLEARANCE
+    first = Fixed.PULL_LEAST if most else _FLOORS[rule.measured]
+    for place, (side, there) in enumerate(((PULL, kind.pull), (PUSH, kind.push))):
+        if there is not FinishKind.UNDECIDED and rule.when.finish in (UNSET, there):
+            yield _line(applied, side, BOTTOM, first + place)
+
+
+_FLOORS = {Measured.LEAF_BOTTOM: Fixed.PULL_UNDER, Measured.FLOOR_CLEARANCE: Fixed.PULL_TOP}
+
+
+def _line(applied: Applied, side: str, on: int, fixed: int, *, sense: int = 1, cover: bool = False) -> Line:
+    at_least = applied.rule.relation is Relation.AT_LEAST
+    return Line(side, on, at_least is (sense > 0), sense, int(fixed), sense * int(applied.limit or 0), cover)

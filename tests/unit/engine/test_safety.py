@@ -1,0 +1,162 @@
+"""Nothing is released for cutting or setting that somebody else has to allow first, and no way out breaks a rule."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from tests.openings import advised, assessed, door, floor
+
+CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
+PLANK = floor("vinyl_plank 1/4 in")
+WOOD = floor("engineered_wood 1/2 in")
+SOLID = door(leaf={"core": "solid", "thickness": "1 3/4 in"})
+
+
+def held(request: dict[str, Any]) -> tuple[str, set[str]]:
+    """The verdict, and the tasks that are held."""
+    advice = assessed(request)
+    mark = advice.mark
+    return advice.verdict, {task.key.removeprefix(f"{mark}.") for task in advice.tasks if task.hold}
+
+
+def ways(request: dict[str, Any]) -> list[str]:
+    return [way["text"] for conflict in advised(request)["conflicts"] for way in conflict.get("ways_out", [])]
+
+
+def test_an_english_fire_door_waits_for_its_certificate() -> None:
+    request = door(SOLID, jurisdiction="GB-ENG", pull_side=WOOD, push_side=WOOD, frame={"undercut": "6 mm"})
+    assert held(door(request, leaf={"fire_minutes": 30})) == ("hold", {"trim-leaf"})
+
+
+def test_a_leaf_rated_for_minutes_is_a_labelled_one() -> None:
+    request = door(SOLID, pull_side=CARPET, push_side=CARPET, frame={"undercut": "1/2 in"}, leaf={"fire_minutes": 90})
+    advice = advised(request)
+    assert "us-fire-bottom-gap" in {check["rule"] for check in advice["checks"]}
+    assert "only if the listing" in advice["leaf"]["why"]
+    assert "If its listing allows it" in advice["summary"]
+    assert held(request)[0] == "hold"
+
+
+def test_a_way_out_never_breaks_the_rule_that_stands_against_it() -> None:
+    # 1/4 in loop against 1/2 in wood under a label: carpet practice wants 1 1/4 in, NFPA 80 allows 3/4 over the loop
+    rated = door(SOLID, pull_side=floor("carpet_loop 1/4 in"), push_side=WOOD, leaf={"fire_minutes": 20})
+    offered = ways(rated)
+    assert offered
+    assert not [text for text in offered if "Trim the leaf" in text or "Exchange the unit" in text]
+
+
+def test_no_grille_is_prescribed_that_wants_a_wider_gap_than_the_label_allows() -> None:
+    request = door(
+        SOLID,
+        jurisdiction="US-FL",
+        pull_side=PLANK,
+        push_side=PLANK,
+        duties=["fire_label", "transfer_air"],
+        leaf={"fire_minutes": 20},
+        air={"supply_flow": "150 cfm"},
+    )
+    kinds = {way["kind"] for way in advised(request)["air"]["ways_out"]}
+    assert "prescribed_grille" not in kinds
+    plain = door(request, duties=["transfer_air"], leaf={"fire_minutes": None})
+    assert "prescribed_grille" in {way["kind"] for way in advised(plain)["air"]["ways_out"]}
+
+
+def test_another_unit_is_offered_only_where_it_helps() -> None:
+    steel = door(leaf={"core": "steel"}, pull_side=CARPET, push_side=PLANK)
+    assert [text for text in ways(steel) if "Exchange the unit for one with 1 1/2 in undercut" in text]
+    assert not [text for text in ways(steel) if "rim the leaf" in text]
+
+
+def test_a_conflict_holds_what_is_set_and_cut() -> None:
+    garage = door(SOLID, pull_side=PLANK, push_side=WOOD, duties=["garage_to_house", "transfer_air"])
+    verdict, steps = held(garage)
+    assert verdict == "conflict"
+    assert {"set-frame", "trim-leaf"} & steps == steps - {"fit-piece"}
+    task = next(task for task in assessed(garage).tasks if task.key.endswith("set-frame"))
+    assert "us-garage-air" in task.conflicts
+
+
+def test_nobody_guesses_how_a_frame_stands_that_is_set_already() -> None:
+    carpeted = door(pull_side=CARPET, push_side=CARPET, frame={"undercut": "1 in", "state": "set"})
+    unknown = assessed(carpeted)
+    assert (unknown.verdict, unknown.questions[0].code) == ("hold", "foot_unknown")
+    known = advised(door(carpeted, frame={"foot": "0 in"}))
+    assert known["verdict"] == "go_with_trim"
+    assert known["summary"].startswith("The frame, as set, has its legs on the subfloor. Cut 1/2 in")
+    assert known["leaf"]["bottom"]["text"] == "1 1/2 in"
+    assert known["order"]["undercut_to_order"]["text"] == "1 1/2 in"
+
+
+def test_a_frame_set_too_high_shows_over_thin_plank() -> None:
+    high = advised(door(pull_side=PLANK, push_side=PLANK, frame={"undercut": "1 in", "state": "set", "foot": "1/2 in"}))
+    (conflict,) = high["conflicts"]
+    assert conflict["rules"] == ["leg.hard.accepted", "as_set"]
+    assert "against it stands: the frame as it is set" in conflict["text"]
+    assert high["setting"]["foot"]["text"] == "1/2 in"
+
+
+@pytest.mark.parametrize("state", ["to_order", "on_site"])
+def test_only_a_frame_that_is_set_has_a_foot(state: str) -> None:
+    from jambset.errors import InvalidRequest
+
+    with pytest.raises(InvalidRequest) as caught:
+        assessed(door(pull_side=PLANK, push_side=PLANK, frame={"state": state, "foot": "1/2 in"}))
+    assert [(e.pointer, e.code) for e in caught.value.errors] == [("#/frame/foot", "not_set")]
+
+
+def test_the_door_of_a_fuel_burning_room_is_asked_about_before_anything_is_done() -> None:
+    request = door(SOLID, pull_side=floor("sealed_concrete"), push_side=WOOD, duties=["fuel_burning_room"])
+    verdict, steps = held(request)
+    assert verdict == "hold"
+    assert "set-frame" in steps
+    # no wish opens a gap here: what is accepted counts
+    assert advised(request)["clearance"]["push_side"]["nominal"]["text"] == "3/8 in"
+
+
+def test_a_cut_sized_by_what_is_typical_waits_for_what_is_laid() -> None:
+    vague = door(
+        SOLID, pull_side=floor("medium_bed_mortar", "stone_tile"), push_side=CARPET, frame={"undercut": "1 in"}
+    )
+    advice = assessed(vague)
+    assert advice.leaf.trim
+    holding = [q.pointer for q in advice.questions if q.code == "layer_thickness_unknown" and q.holds == ("leaf",)]
+    assert holding == ["#/pull_side/build_up/0/thickness", "#/pull_side/build_up/1/thickness"]
+    assert advice.verdict == "hold"
+
+
+def test_the_legs_of_a_labelled_frame_are_not_cut_unasked() -> None:
+    low = door(SOLID, pull_side=PLANK, push_side=PLANK, rough_opening={"height": "81 in"}, leaf={"fire_minutes": 20})
+    advice = assessed(low)
+    assert advice.setting.method == "legs_trimmed"
+    assert "frame_label" in {question.code for question in advice.questions}
+
+
+def test_a_smoke_door_waits_for_its_seal() -> None:
+    request = door(SOLID, pull_side=WOOD, push_side=WOOD, duties=["smoke_control"])
+    assert held(request)[0] == "hold"
+    assert advised(request)["clearance"]["pull_side"]["nominal"]["text"] == "3/8 in"
+
+
+def test_next_to_no_gap_is_given_no_pressure() -> None:
+    tight = door(leaf={"core": "steel"}, pull_side=PLANK, push_side=PLANK, frame={"undercut": "1/8 in"})
+    tight = door(tight, duties=["exhaust_makeup"], air={"supply_flow": "110 cfm", "pressure_limit": "3 Pa"})
+    tight = door(tight, rough_opening={"height": "81 1/16 in"})
+    advice = advised(tight)
+    assert "pressure_at_supply" not in advice["air"]
+    (check,) = [c for c in advice["checks"] if c["rule"] == "project.pressure_limit"]
+    assert (check["status"], "actual" in check) == ("relaxed", False)
+
+
+def test_a_leg_over_carpet_that_shows_is_said_to_show() -> None:
+    high = door(pull_side=CARPET, push_side=CARPET, frame={"undercut": "1/8 in", "state": "set", "foot": "1 in"})
+    assert "1/16 in above the finish and daylight shows" in advised(high)["flooring"]["pull_side"]["note"]
+
+
+def test_an_uneven_frame_is_on_blocks_where_one_leg_is() -> None:
+    legs = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-3/8 in"}
+    setting = advised(door(pull_side=CARPET, push_side=CARPET, frame={"undercut": "1 1/2 in"}, subfloor=legs))[
+        "setting"
+    ]
+    assert (setting["method"], setting["foot"]["text"]) == ("on_blocks", "0 in")
+    assert (setting["hinge_leg"]["block"]["text"], setting["strike_leg"]["block"]["text"]) == ("0 in", "3/8 in")

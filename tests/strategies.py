@@ -231,6 +231,8 @@ def subfloors(units: str = INCHES) -> st.SearchStrategy[Wire]:
 @st.composite
 def _frame(draw: st.DrawFn, units: str, *, measured: bool | None) -> Wire:
     frame: Wire = {"state": draw(st.sampled_from(["on_site", "on_site", "set", "to_order"]))}
+    if frame["state"] == "set" and draw(st.booleans()):
+        frame["foot"] = draw(tape(0, _in(1, 2), units))
     if measured or (measured is None and draw(st.integers(0, 5)) > 0):
         frame["undercut"] = draw(tape(0, _in(2), units, coarse=True))
     for part, least, greatest in (

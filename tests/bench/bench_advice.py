@@ -30,8 +30,7 @@ import msgspec
 from jambset import main
 from jambset.engine.assess import assess
 from jambset.engine.facts import grid_of
-from jambset.http.decode import Reader
-from jambset.http.known import names
+from jambset.http.decode import opening_reader
 from jambset.model.request import Opening
 from jambset.render.encode import encoder
 from jambset.rules.load import load_catalogue
@@ -84,7 +83,7 @@ def median_us(call: Callable[[Any], object], arguments: list[Any], repeats: int)
 def steps(bodies: list[bytes], repeats: int) -> dict[str, float]:
     """Median of each step [µs]."""
     catalogue = load_catalogue()
-    read = Reader(Opening, names(catalogue)).read
+    read = opening_reader(catalogue).read
 
     def encode(pair: tuple[Opening, Any]) -> bytes:
         return encoder(grid_of(pair[0], catalogue)).encode(pair[1])

@@ -38,8 +38,8 @@ from jambset.quantity.ticks import INCH, Length
 from jambset.rules.schema import Relation, Rule
 
 ROOT = Path(__file__).parents[2]
-HEADER = "rough_opening"
-"""Stands where a rule's id stands when it is the present header that limits."""
+HEADER, AS_SET = "rough_opening", "as_set"
+"""Stand where a rule's id stands when the present header, or a frame already set, is what limits."""
 WORST = ("go", "go_with_trim", "hold", "conflict")
 FEW, SOME, MANY = settings(max_examples=40), settings(max_examples=70), settings(max_examples=150)
 
@@ -279,7 +279,7 @@ def test_the_verdict_follows_from_what_is_open(opening: Wire) -> None:
 def test_every_rule_named_has_its_source(opening: Wire) -> None:
     advice = advised(opening)
     cited = {source["rule"]: source for source in advice["sources"]}
-    assert set(_named(advice)) - {HEADER} <= set(cited)
+    assert set(_named(advice)) - {HEADER, AS_SET} <= set(cited)
     for source in cited.values():
         assert all(source[part] for part in ("document", "clause", "edition", "force", "verified"))
     assert len(cited) == len(advice["sources"])
@@ -312,9 +312,10 @@ def test_every_conflict_names_rules_that_exist(opening: Wire) -> None:
     for conflict in advice.conflicts:
         first, *against = conflict.rules
         assert first in held
-        assert set(against) <= held | {HEADER}
+        assert set(against) <= held | {HEADER, AS_SET}
         assert first not in against
         assert HEADER not in against or "rough_opening" in opening
+        assert AS_SET not in against or "foot" in opening["frame"]
 
 
 def test_a_bound_is_told_what_really_stands_against_it() -> None:
@@ -373,7 +374,8 @@ def step_of(advice: Advice) -> int:
 def test_heights_lie_on_the_grid_that_is_said(opening: Wire) -> None:
     advice = assessed(opening)
     step = step_of(advice)
-    assert foot_of(advice) % step == 0
+    as_set = "foot" in opening["frame"]
+    assert as_set or foot_of(advice) % step == 0
     if advice.leaf.bottom is not UNSET and (advice.leaf.trim or "undercut" not in opening["frame"]):
         assert advice.leaf.bottom % step == 0
     assert step <= GRIDS[opening["grid"]].step
@@ -420,6 +422,15 @@ def test_clearances_stand_in_their_order(opening: Wire) -> None:
     clearance = assessed(opening).clearance
     for spread in (clearance.pull_side, clearance.push_side, clearance.piece):
         assert spread is UNSET or spread.least <= spread.nominal <= spread.greatest
+
+
+@SOME
+@given(opening=openings(decided=True, measured=True), foot=st.integers(0, 16))
+def test_a_frame_already_set_stays_where_it_is(opening: Wire, foot: int) -> None:
+    there = {"state": "set", "foot": {"value": foot / 32, "unit": "in"}}
+    advice = assessed(door(opening, frame=there))
+    assert foot_of(advice) == foot * INCH // 32
+    assert not [task for task in advice.tasks if task.key.endswith("set-frame")]
 
 
 # --- thicker floors
@@ -514,7 +525,7 @@ def test_a_thicker_floor_never_asks_for_a_smaller_undercut(pair: tuple[Wire, Wir
 def _as_ordered(opening: Wire, undercut: int) -> Wire:
     """The same floors, with the unit that was advised delivered and a header that is no limit."""
     high = {"height": f"{read(opening).leaf.height // INCH + 15} in"}
-    frame = {"undercut": {"value": undercut / INCH, "unit": "in"}, "state": "on_site"}
+    frame = {"undercut": {"value": undercut / INCH, "unit": "in"}, "state": "on_site", "foot": None}
     return door(opening, frame=frame, rough_opening=high)
 
 
@@ -556,9 +567,8 @@ def test_a_door_cut_as_advised_is_not_cut_again(opening: Wire) -> None:
 @SOME
 @given(opening=openings(decided=True))
 def test_the_opening_framed_as_advised_takes_the_unit_ordered_as_advised(opening: Wire) -> None:
-    frame = {**opening["frame"], "state": "to_order"}
-    frame.pop("undercut", None)
-    first = assessed({**opening, "frame": frame, "subfloor": {"kind": "level"}})
+    to_order = {"state": "to_order", "undercut": None, "foot": None}
+    first = assessed(door(opening, frame=to_order, subfloor={"kind": "level"}))
     assert isinstance(first.framing, Framing)
     undercut = told(first.order.undercut_to_order)
     space = max(told(check.limit) for check in first.checks if check.quantity == "head_shim")
@@ -598,7 +608,7 @@ def test_a_fully_decided_opening_leaves_no_section_empty(opening: Wire) -> None:
 def test_an_undecided_floor_keeps_the_legs_down_and_the_leaf_long(opening: Wire) -> None:
     level = {**opening, "subfloor": {"kind": "level"}}
     high = {"height": f"{read(opening).leaf.height // INCH + 8} in"}
-    advice = advised(door(level, rough_opening=high, duties=[], project_rules=None))
+    advice = advised(door(level, rough_opening=high, frame={"foot": None}, duties=[], project_rules=None))
     assert (advice["setting"]["method"], advice["setting"]["foot"]["in"]) == ("on_subfloor", 0)
     assert "trim" not in advice["leaf"]
     assert "transition" not in advice
@@ -612,7 +622,7 @@ def test_an_undecided_floor_keeps_the_legs_down_and_the_leaf_long(opening: Wire)
 @SOME
 @given(opening=openings(decided=False, measured=True), lack=st.integers(1, 16))
 def test_an_undecided_floor_under_a_low_header_still_fits_in(opening: Wire, lack: int) -> None:
-    frame = {"undercut": "1 1/2 in", "head_gap": "1/8 in", "head_thickness": "11/16 in"}
+    frame = {"undercut": "1 1/2 in", "head_gap": "1/8 in", "head_thickness": "11/16 in", "foot": None}
     unit = read(opening).leaf.height + (3 * INCH // 2) + 13 * INCH // 16
     low = {"height": {"value": (unit - lack * INCH // 16) / INCH, "unit": "in"}}
     level = {**opening, "subfloor": {"kind": "level"}}

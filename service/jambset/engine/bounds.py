@@ -55,13 +55,29 @@ def fixed_heights(facts: Facts, joint: Joint | None) -> tuple[int, ...]:
     )
 
 
-def _covers(pull: SideFacts, push: SideFacts, low: int) -> list[int]:
+def _covers(pull: SideFacts, push: SideFacts, low: int) -> tuple[int, ...]:
     """Least tops at the lower leg: of all floors that may come, of the hard ones, of the carpets; pull side first."""
-    return [
-        low + min([f.least for f in side.floors if kind is None or f.kind is kind], default=NOWHERE)
-        for kind in (None, FinishKind.HARD, FinishKind.CARPET)
-        for side in (pull, push)
-    ]
+    one, other = _least_tops(pull), _least_tops(push)
+    return (
+        low + one[0],
+        low + other[0],
+        low + one[1],
+        low + other[1],
+        low + one[2],
+        low + other[2],
+    )
+
+
+def _least_tops(side: SideFacts) -> tuple[int, int, int]:
+    if side.floor is not None and not side.others:  # the one floor is the least of its kind, and of no other kind
+        return (side.floor.least,) * 3
+    floors = side.floors
+    hard, carpet = ([f.least for f in floors if f.kind is kind] for kind in (FinishKind.HARD, FinishKind.CARPET))
+    return (
+        min((f.least for f in floors), default=NOWHERE),
+        min(hard, default=NOWHERE),
+        min(carpet, default=NOWHERE),
+    )
 
 
 def lower_leg(facts: Facts) -> int:

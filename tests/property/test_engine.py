@@ -41,7 +41,7 @@ ROOT = Path(__file__).parents[2]
 HEADER, AS_SET = "rough_opening", "as_set"
 """Stand where a rule's id stands when the present header, or a frame already set, is what limits."""
 WORST = ("go", "go_with_trim", "hold", "conflict")
-FEW, SOME, MANY = settings(max_examples=40), settings(max_examples=70), settings(max_examples=150)
+FEW, SOME, MANY = settings(max_examples=30), settings(max_examples=60), settings(max_examples=100)
 
 any_opening = openings()
 

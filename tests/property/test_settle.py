@@ -254,7 +254,7 @@ def _close(grid: Grid) -> st.SearchStrategy[list[Bound]]:
 
 @kinds
 @given(bounds=_bounds(near_limits) | _close(TAPES[0]), undercut=st.integers(0, INCH), grid=tapes)
-@settings(max_examples=400)
+@settings(max_examples=250)
 @example(bounds=[Bound("a", "", BOTTOM, True, 10), Bound("b", "", BOTTOM, False, 20)], undercut=5, grid=TAPES[0])
 def test_no_tape_loses_a_bound_that_can_hold(name: str, bounds: list[Bound], undercut: int, grid: Grid) -> None:
     kind, undercut = KINDS[name], _undercut(name, undercut)

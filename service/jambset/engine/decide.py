@@ -210,24 +210,30 @@ def plan_cut(at: Situation, decision: Decision) -> Cut:
     if not decision.trim or decision.bottom is None:
         unknown = "unknown" if facts.decided else "after_floor"
         return Cut(unknown if decision.trim is None else "none", "", ())
-    laid = not facts.confirmed
-    blocks = _gauge_blocks(facts, decision.bottom, on_finish=laid)
-    if not laid and facts.opening.frame.state is not FrameState.SET:
+    after = not facts.confirmed
+    top = facts.pull.floor.nominal if after and facts.pull.floor else 0
+    blocks = _gauge_blocks(facts, decision.bottom - top, stands_on="finish" if after else "subfloor")
+    if not after and facts.opening.frame.state is not FrameState.SET:
         return Cut("before_hanging", "bench", blocks)
-    room = min(min(b.hinge_end, b.free_end) for b in blocks)
+    line = decision.bottom - top - facts.ground.swing_high
+    room = min([min(b.hinge_end, b.free_end) for b in blocks], default=line)
     where = "in_place" if room >= facts.defaults.room_to_cut else "off_hinges"
-    return Cut("after_floor" if laid else "before_floor", where, blocks)
+    return Cut("after_floor" if after else "before_floor", where, blocks)
 
 
-def _gauge_blocks(facts: Facts, bottom: int, *, on_finish: bool) -> tuple[GaugeBlock, ...]:
-    floor = facts.pull.floor
-    top = floor.nominal if on_finish and floor is not None else 0
+def _gauge_blocks(facts: Facts, line: int, *, stands_on: str) -> tuple[GaugeBlock, ...]:
+    """Blocks under both ends of each leaf; none where no survey point stands near enough to tell their heights.
+
+    line: height of the cut above the datum, less that of what the blocks stand on [ticks].
+    """
+    if any(max(ends) > facts.defaults.survey_reach for ends in facts.ground.gauge_distance):
+        return ()
     return tuple(
         GaugeBlock(
             angle=cut_angle(facts.opening),
-            stands_on="finish" if on_finish else "subfloor",
-            hinge_end=Length(bottom - hinge - top),
-            free_end=Length(bottom - free - top),
+            stands_on=stands_on,
+            hinge_end=Length(line - hinge),
+            free_end=Length(line - free),
         )
         for hinge, free in facts.ground.gauge
     )

@@ -92,6 +92,7 @@ class Setting(Part, frozen=True, kw_only=True):
     """Highest foot at which every floor still covers the legs and the head fits; below 0 where legs must be cut."""
     grid: str
     governed_by: tuple[str, ...]
+    """Rule ids; rough_opening and as_set stand for the present header and for a frame that is set."""
 
 
 class GaugeBlock(Part, frozen=True, kw_only=True):
@@ -236,6 +237,7 @@ class Conflict(Part, frozen=True, kw_only=True):
 
     code: str
     rules: tuple[str, ...]
+    """The rule that isn't met, then what stands against it: rule ids, rough_opening, as_set."""
     quantity: str
     amount: Value | UnsetType = UNSET
     decides: str

@@ -47,9 +47,11 @@ ENGLISH: dict[str, str] = {
     "cut.unknown": "End the leaf's bottom {bottom} above the subfloor; what that takes off waits for the undercut.",
     # order, leaf
     "order.undecided": "A floor is undecided: order when both are known.",
-    "order.wanted": "A unit with {undercut} undercut, standing on the subfloor, needs no saw on either floor named.",
-    "order.short": "A unit with {undercut} undercut needs no saw on these floors, and a rough opening of {hole}.",
-    "order.sawn": "This unit has {present}; one with {undercut} undercut, on the subfloor, would have needed no saw.",
+    "order.wanted": "A unit with {undercut} undercut, its legs down, leaves the leaf uncut over both floors named.",
+    "order.short": (
+        "A unit with {undercut} undercut leaves the leaf uncut over these floors, and needs a rough opening of {hole}."
+    ),
+    "order.sawn": "This unit has {present}; one with {undercut} undercut, its legs down, would leave the leaf uncut.",
     "order.blocked": "This unit's {present} will do; one with {undercut} undercut could stand on the subfloor, uncut.",
     "order.will_do": "This unit's {present} will do; nothing else need be ordered.",
     "leaf.uncut": "The undercut alone puts the bottom {bottom} above the subfloor.",

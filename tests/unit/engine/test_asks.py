@@ -54,6 +54,8 @@ def test_a_gauge_block_far_from_any_survey_point_is_asked_for() -> None:
     near = door(far, subfloor=survey | {"points": [point, point | {"angle": 90}]})
     assert "survey_far" in asked(far)
     assert "survey_far" not in asked(near)
+    blocks = ["gauge_block" in advised(request)["leaf"] for request in (far, near)]
+    assert blocks == [False, True]
 
 
 def test_a_supply_below_the_threshold_is_held_to_the_stricter_limit() -> None:

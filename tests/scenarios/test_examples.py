@@ -127,3 +127,13 @@ def _like(shown: Any, full: Any) -> Any:
     if isinstance(shown, dict):
         return {name: _like(part, full[name]) for name, part in shown.items()}
     return full
+
+
+def test_the_readme_picture_is_what_the_command_line_prints(environment: dict[str, str], tmp_path: Path) -> None:
+    (command,) = [block for block in _blocks("sh") if "curl" in block]
+    (picture,) = _blocks("text")
+    request = tmp_path / "opening.json"
+    request.write_text(command.partition("-d '")[2].rpartition("'")[0], "utf-8")
+    advise = [sys.executable, "-c", "from jambset.main import cli; cli()", "advise", "--table", str(request)]
+    printed = _run(advise, environment | {"COLUMNS": "100"}).stdout
+    assert [line.rstrip() for line in printed.strip("\n").splitlines()] == picture.splitlines()

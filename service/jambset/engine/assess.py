@@ -7,6 +7,7 @@ from typing import Any
 
 import msgspec
 from msgspec import UNSET, UnsetType
+from msgspec.structs import replace
 
 from jambset.engine import air, asks, report, transition
 from jambset.engine.bounds import Situation, fixed_heights
@@ -132,7 +133,9 @@ _CANONICAL = msgspec.json.Encoder(enc_hook=_plain, order="deterministic")
 
 
 def input_digest(opening: Opening) -> str:
-    """Hash of what was asked: the same for the same opening in other units, spacing or order of fields."""
+    """Hash of what was asked: the same for the same opening in other units, spacing, order of fields or of duties."""
+    if len(opening.duties) > 1:
+        opening = replace(opening, duties=tuple(sorted(opening.duties)))
     return "sha256:" + hashlib.sha256(_CANONICAL.encode(opening)).hexdigest()
 
 

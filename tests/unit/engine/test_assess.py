@@ -1,0 +1,21 @@
+"""The same opening has one digest, however it is written."""
+
+from __future__ import annotations
+
+from tests.openings import assessed, door, floor
+
+OAK = floor("solid_wood 3/4 in")
+PLAIN = door(pull_side=OAK, push_side=OAK, duties=["transfer_air", "egress_door"], grid="1/16 in")
+
+
+def test_units_and_the_order_of_duties_are_no_part_of_the_question() -> None:
+    other = door(PLAIN, duties=["egress_door", "transfer_air"], leaf={"height": {"value": 2032, "unit": "mm"}})
+    assert assessed(other).input_digest == assessed(PLAIN).input_digest
+    assert assessed(other).advice_id == assessed(PLAIN).advice_id
+
+
+def test_another_question_has_another_digest() -> None:
+    digests = {
+        assessed(door(PLAIN, **more)).input_digest for more in ({}, {"mark": "D02"}, {"duties": ["transfer_air"]})
+    }
+    assert len(digests) == 3

@@ -101,14 +101,16 @@ def _without_undercut(at: Situation, bounds: list[Bound], order: Settlement | No
 
 
 def _on_subfloor(at: Situation, *, undercut: int | None) -> Decision:
+    """Nothing settled: the frame stands on the subfloor, or as it is set."""
+    foot = at.facts.as_set or 0
     return Decision(
-        foot=0,
+        foot=foot,
         undercut=undercut,
         bottom=None,
         trim=None,
         to_order=None,
         order_lost=frozenset(),
-        foot_wanted=0,
+        foot_wanted=foot,
         foot_limit=None,
         gave_way=(),
         foot_held_by=(),

@@ -96,6 +96,12 @@ def test_a_frame_set_too_high_shows_over_thin_plank() -> None:
     assert high["setting"]["foot"]["text"] == "1/2 in"
 
 
+def test_a_frame_stands_where_it_is_set_whatever_else_is_unknown() -> None:
+    known = {"state": "set", "foot": "3/8 in", "undercut": None}
+    undecided = advised(door(pull_side={}, push_side=PLANK, frame=known))
+    assert (undecided["setting"]["foot"]["text"], undecided["setting"]["method"]) == ("3/8 in", "on_blocks")
+
+
 @pytest.mark.parametrize("state", ["to_order", "on_site"])
 def test_only_a_frame_that_is_set_has_a_foot(state: str) -> None:
     from jambset.errors import InvalidRequest

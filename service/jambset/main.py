@@ -83,23 +83,6 @@ def read_sandbox(folder: Path) -> tuple[Scenario, ...]:
     return tuple(read_scenario(path.read_bytes(), name=path.name) for path in sorted(folder.glob("*.json")))
 
 
-def adviser(catalogue: Catalogue) -> Callable[[bytes], bytes]:
-    """From the JSON of one opening to the JSON of its advice, as the service answers it; raises RequestError."""
-    from jambset.engine.assess import assess
-    from jambset.engine.facts import grid_of
-    from jambset.http.decode import opening_reader
-    from jambset.render.encode import encoder
-
-    read = opening_reader(catalogue).read
-
-    def advise(body: bytes) -> bytes:
-        opening = read(body)
-        advice = assess(opening, catalogue)
-        return encoder(grid_of(opening, catalogue)).encode(advice)
-
-    return advise
-
-
 def contract_of(settings: Settings) -> bytes:
     """The OpenAPI document as it is committed and served."""
     from jambset.http.openapi import build_document, encode_document
@@ -156,6 +139,7 @@ def serve(host: str | None, port: int | None, workers: int | None) -> None:
 def advise(file: BinaryIO, *, table: bool) -> None:
     """Advise on the opening in FILE (- for standard input), without a server."""
     from jambset.errors import RequestError
+    from jambset.http.advise import adviser
     from jambset.http.catalogue import rule_wires
 
     catalogue = catalogue_of(settings_from_environment())
@@ -211,6 +195,8 @@ def openapi(check: Path | None) -> None:
 @click.option("--folder", type=click.Path(exists=True, file_okay=False, path_type=Path), help="Folder of scenarios.")
 def sandbox(folder: Path | None, *, check: bool) -> None:
     """Work the sandbox scenarios' answers out again."""
+    from jambset.http.advise import adviser
+
     give = adviser(catalogue_of(settings_from_environment()))
     stale = dict(_stale_scenarios(folder or sandbox_folder(), give))
     if check and stale:

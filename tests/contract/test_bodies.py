@@ -16,7 +16,7 @@ from tests.contract.asgi import ADVICE, JSON_BODY, Reply, ask
 from tests.contract.conftest import Ask
 
 from jambset.errors import InvalidRequest, RequestError
-from jambset.http.decode import MOST_ERRORS, Reader, read_opening
+from jambset.http.decode import MOST_ERRORS, Reader
 from jambset.http.faults import pointer
 from jambset.http.known import names
 from jambset.http.problems import FIELD_CODES
@@ -28,6 +28,9 @@ LEAF = b'"leaf": {"width": "30 in", "height": "80 in", "thickness": "1 3/8 in", 
 WHOLE = HEAD + LEAF
 POINT = b'{"radius": "20 in", "angle": 45, "height": "3 mm"}'
 SURVEY = b'"subfloor": {"kind": "survey", "hinge_leg": "0 mm", "strike_leg": "0 mm", "points": [%s]}'
+
+read_opening = Reader(Opening).read
+"""Reads by the struct alone, without the names of a catalogue."""
 
 
 def _post(asked: Ask, body: bytes) -> Reply:

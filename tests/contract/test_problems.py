@@ -21,7 +21,7 @@ from jambset.errors import (
     WrongMediaType,
     WrongMethod,
 )
-from jambset.http import openings
+from jambset.http import advise
 from jambset.http.app import create_app
 from jambset.http.observe import json_log
 from jambset.http.problems import FIELD_CODES, MEND, kind_of, kinds
@@ -145,7 +145,7 @@ def test_a_fault_of_ours_is_500_without_internals_and_logged_with_its_trace(
 
     lines = io.BytesIO()
     app = create_app(catalogue=catalogue, settings=Settings(), sandbox=(), log=json_log(lines))
-    monkeypatch.setattr(openings, "assess", fail)
+    monkeypatch.setattr(advise, "assess", fail)
     import msgspec
 
     reply = ask(app, "POST", ADVICE, headers={**JSON_BODY, "X-Request-ID": "r-1"}, body=msgspec.json.encode(opening))
@@ -170,9 +170,9 @@ def test_a_fault_of_the_frameworks_own_kind_is_still_ours(
         raise ServiceUnavailableException("inner wording")
 
     app = create_app(catalogue=catalogue, settings=Settings(), sandbox=(), log=json_log(io.BytesIO()))
-    monkeypatch.setattr(openings, "encoder", fail)
-    monkeypatch.setattr(openings, "assess", fail)
-    monkeypatch.setattr(openings, "grid_of", fail)
+    monkeypatch.setattr(advise, "encoder", fail)
+    monkeypatch.setattr(advise, "assess", fail)
+    monkeypatch.setattr(advise, "grid_of", fail)
     body = b"""{"mark": "D", "jurisdiction": "US", "pull_side": {}, "push_side": {},
                 "leaf": {"width": "30 in", "height": "80 in", "thickness": "35 mm", "core": "solid"}}"""
     reply = ask(app, "POST", ADVICE, headers=JSON_BODY, body=body)

@@ -10,6 +10,7 @@ import msgspec
 import pytest
 
 from jambset import main
+from jambset.http.advise import adviser
 from jambset.http.settings import Settings
 
 ROOT = Path(__file__).parents[2]
@@ -19,7 +20,7 @@ FILES = sorted(FOLDER.glob("*.json"))
 
 @cache
 def _adviser() -> Callable[[bytes], bytes]:
-    return main.adviser(main.catalogue_of(Settings()))
+    return adviser(main.catalogue_of(Settings()))
 
 
 def _scenario(path: Path) -> Any:

@@ -67,9 +67,9 @@ def _conflict(applied: Applied, check: Check, given: Given | None, result: Resul
 
 
 def _against(applied: Applied, given: Given | None, result: Result) -> tuple[str, ...]:
-    if given is not None and applied.rule.measured is not Measured.ROOM_PRESSURE:
-        return tuple(rule for rule in given.against if rule != applied.rule.id)
-    return result.at.regime.gap_caps if applied.rule.measured is Measured.ROOM_PRESSURE else ()
+    if applied.rule.measured is Measured.ROOM_PRESSURE:
+        return result.at.regime.gap_caps
+    return () if given is None else tuple(rule for rule in given.against if rule != applied.rule.id)
 
 
 def _titles(rules: tuple[str, ...], result: Result) -> str:
@@ -127,9 +127,7 @@ def _floor_questions(result: Result) -> Iterator[Question]:
         yield Question(
             code="subfloor_unmeasured", ask=Asked.FINISH_CARPENTER, text=Phrase("ask.subfloor"), pointer="#/subfloor"
         )
-    if result.decision.trim and any(
-        max(ends) > result.at.facts.defaults.survey_reach for ends in result.at.facts.ground.gauge_distance
-    ):
+    if result.decision.trim and not result.at.facts.gauge_known:
         yield Question(
             code="survey_far", ask=Asked.FINISH_CARPENTER, text=Phrase("ask.survey"), pointer="#/subfloor/points"
         )

@@ -89,9 +89,11 @@ def draw(at: Situation) -> list[Bound]:
     """Bounds of a situation, strongest first; the header itself comes before every rule."""
     fixed = at.fixed
     low = fixed[Fixed.LOW_LEG]
-    bounds = [] if at.facts.header is None else [Bound(HEADER, "", TOP, False, fixed[Fixed.HEADER])]
+    bounds = []
     if (foot := at.facts.as_set) is not None:
         bounds = [Bound(AS_SET, "", FOOT, lower, foot) for lower in (True, False)]
+    elif at.facts.header is not None:
+        bounds = [Bound(HEADER, "", TOP, False, fixed[Fixed.HEADER])]
     for ruling in at.regime.driving:
         for side, on, lower, _, height, shift, cover in ruling.lines:
             limit = fixed[height] + shift

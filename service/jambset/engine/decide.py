@@ -228,7 +228,7 @@ def _gauge_blocks(facts: Facts, line: int, *, stands_on: str) -> tuple[GaugeBloc
 
     line: height of the cut above the datum, less that of what the blocks stand on [ticks].
     """
-    if any(max(ends) > facts.defaults.survey_reach for ends in facts.ground.gauge_distance):
+    if not facts.gauge_known:
         return ()
     return tuple(
         GaugeBlock(

@@ -98,6 +98,11 @@ class Facts(Struct, frozen=True, gc=False):
         """Whether both floors are named and neither may become another."""
         return self.decided and not self.pull.others and not self.push.others
 
+    @property
+    def gauge_known(self) -> bool:
+        """Whether survey points stand near enough to tell the floor under both ends of each leaf at its cut."""
+        return all(max(ends) <= self.defaults.survey_reach for ends in self.ground.gauge_distance)
+
 
 def grid_of(opening: Opening, catalogue: Catalogue) -> Grid:
     """The grid of an answer: the caller's, or the custom of the place. Raises KeyError for an unknown one."""

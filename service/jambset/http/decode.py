@@ -138,7 +138,3 @@ def _refuse_lone_surrogates(body: bytes, document: object) -> None:
         json.dumps(document, ensure_ascii=False).encode("utf-8")
     except UnicodeEncodeError:
         raise UnreadableBody("The body isn't Unicode: an escape names half a surrogate pair.") from None
-
-
-read_opening = Reader(Opening).read
-"""Reads the body of a request for advice on one opening, without the names of a catalogue."""

@@ -10,9 +10,9 @@ import msgspec
 from msgspec.structs import replace
 
 from jambset.engine import report
-from jambset.engine.assess import assess, rules_for, settle_opening
+from jambset.engine.assess import assess, prepare, settle_opening
 from jambset.engine.checks import Result, check_all
-from jambset.engine.facts import gather, grid_of
+from jambset.engine.facts import grid_of
 from jambset.model.advice import Advice, Bevel, Check, ClearanceAdvice, Flooring, Framing, Setting, Spread
 from jambset.model.request import Opening
 from jambset.quantity.parse import dec_hook, read_quantity
@@ -134,8 +134,8 @@ def judged(
 ) -> Judged:
     """Checks and sections for a given foot and trim, and for a given easing: its vertical part and its bevel."""
     opening = read(request)
-    facts = gather(opening, catalogue())
-    found = settle_opening(facts, rules_for(opening, catalogue()), catalogue())
+    prepared = prepare(opening, catalogue())
+    found, facts = settle_opening(prepared, catalogue()), prepared.facts
     height, cut = ticks(foot), ticks(trim)
     assert facts.undercut is not None
     as_set = replace(found.decision, foot=height, foot_wanted=height, trim=cut, bottom=height + facts.undercut + cut)

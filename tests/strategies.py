@@ -14,7 +14,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from jambset.model.request import Core, Duty, RoomUse
+from jambset.model.request import Core, Duty, Hinges, RoomUse
 from jambset.quantity.ticks import INCH, MM
 
 Wire = dict[str, Any]
@@ -192,6 +192,13 @@ def _side(draw: st.DrawFn, units: str, *, decided: bool | None) -> Wire:
     if draw(st.integers(0, 4)) == 0:
         others = st.fixed_dictionaries({"build_up": build_ups(units)}, optional={"weight": st.just(0.25)})
         side["could_become"] = draw(st.lists(others, min_size=1, max_size=2))
+        if "build_up" not in side:
+            side["could_become"][-1].pop("weight", None)  # takes what the others leave
+    if "build_up" in side:
+        sure = ["assumed", "undecided"] if "could_become" in side else ["confirmed", "assumed", "undecided"]
+        if decided:
+            sure.remove("undecided")
+        side |= draw(_maybe("certainty", st.sampled_from(sure)))
     return side
 
 
@@ -255,6 +262,7 @@ def _leaf(draw: st.DrawFn, units: str) -> Wire:
         "count": draw(st.sampled_from([1, 1, 1, 2])),
     }
     leaf |= draw(_maybe("opening_angle", st.sampled_from([90, 110, 180])))
+    leaf |= draw(_maybe("hinges", st.sampled_from([str(hinges) for hinges in Hinges])))
     return leaf | draw(_maybe("fire_minutes", st.sampled_from([20, 45, 90])))
 
 
@@ -354,7 +362,9 @@ def unwritten(
         "grid": draw(st.sampled_from(GRIDS[units])),
     }
     if decided is False:
-        draw(st.sampled_from([opening["pull_side"], opening["push_side"]])).pop("build_up", None)
+        unnamed = draw(st.sampled_from([opening["pull_side"], opening["push_side"]]))
+        for member in ("build_up", "could_become", "certainty"):
+            unnamed.pop(member, None)
     opening |= draw(_maybe("rough_opening", tape(_in(1, 2), _in(5), units).map(lambda more: _above(leaf, more))))
     opening |= draw(_maybe("subfloor", subfloors(units)))
     opening |= draw(_maybe("building", _BUILDING))

@@ -115,6 +115,9 @@ def agree(request: dict[str, Any]) -> dict[str, Any]:
     for side in (request["pull_side"], request["push_side"]):
         for floor in (side, *side.get("could_become", [])):
             _settle(floor.get("build_up", []))
+            floor.pop("weight", None)
+        if "build_up" not in side or side.get("could_become"):
+            side.pop("certainty", None)
     return request
 
 

@@ -38,8 +38,8 @@ from jambset.quantity.ticks import INCH, Length
 from jambset.rules.schema import Relation, Rule
 
 ROOT = Path(__file__).parents[2]
-HEADER, AS_SET = "rough_opening", "as_set"
-"""Stand where a rule's id stands when the present header, or a frame already set, is what limits."""
+HEADER, AS_SET, FLOORS = "rough_opening", "as_set", "floors_may_change"
+"""Stand where a rule's id stands when the present header, a frame already set, or other floors are what limits."""
 WORST = ("go", "go_with_trim", "hold", "conflict")
 FEW, SOME, MANY = settings(max_examples=30), settings(max_examples=60), settings(max_examples=100)
 
@@ -279,7 +279,7 @@ def test_the_verdict_follows_from_what_is_open(opening: Wire) -> None:
 def test_every_rule_named_has_its_source(opening: Wire) -> None:
     advice = advised(opening)
     cited = {source["rule"]: source for source in advice["sources"]}
-    assert set(_named(advice)) - {HEADER, AS_SET} <= set(cited)
+    assert set(_named(advice)) - {HEADER, AS_SET, FLOORS} <= set(cited)
     for source in cited.values():
         assert all(source[part] for part in ("document", "clause", "edition", "force", "verified"))
     assert len(cited) == len(advice["sources"])
@@ -312,7 +312,7 @@ def test_every_conflict_names_rules_that_exist(opening: Wire) -> None:
     for conflict in advice.conflicts:
         first, *against = conflict.rules
         assert first in held
-        assert set(against) <= held | {HEADER, AS_SET}
+        assert set(against) <= held | {HEADER, AS_SET, FLOORS}
         assert first not in against
         assert HEADER not in against or "rough_opening" in opening
         assert AS_SET not in against or "foot" in opening["frame"]

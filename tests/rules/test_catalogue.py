@@ -10,7 +10,7 @@ from math import sqrt
 import msgspec
 import pytest
 
-from jambset.model.request import Duty, ProjectRules
+from jambset.model.request import Duty, Labour, ProjectRules
 from jambset.model.source import Force, Verified
 from jambset.quantity.text import CFM, IN2
 from jambset.quantity.ticks import INCH, MM, Area, Flow, Length, Pressure
@@ -56,6 +56,7 @@ def test_a_rule_names_editions_that_were_out_when_it_was_checked(rule: Rule) -> 
 def test_no_rule_or_row_goes_by_a_document_that_is_not_registered_and_none_is_idle() -> None:
     cited = {row.document for row in RULES.values()} | {row.document for row in MATERIALS.values()}
     cited |= {piece.document for piece in PIECES}
+    cited |= {core.document for core in CATALOGUE.cores.values()} | {lift.document for lift in CATALOGUE.lifts}
     named = {"nfpa-54": (DATA / "common" / "defaults.toml").read_text("utf-8"), "en-13329": _note("laminate")}
     assert cited | named.keys() == CATALOGUE.documents.keys()
     assert ["NFPA 54" in named["nfpa-54"], "EN 13329" in named["en-13329"]] == [True, True]
@@ -288,9 +289,10 @@ def test_an_accessible_piece_is_low_or_sloped(piece: Piece) -> None:
 def test_every_step_that_is_priced_has_its_minutes() -> None:
     steps = (
         "set_unit block_legs trim_legs trim_on_bench trim_in_place trim_off_hinges jamb_undercut_side fit_piece "
-        "measure_floor rehang_leaf reset_unit fit_grille seal_edge"
+        "measure_floor rehang_leaf reset_unit fit_grille seal_edge rehang_lift_off tension_spring second_person "
+        "fill_legs cover_legs change_piece raise_floor fit_seal block_size"
     )
-    assert set(CATALOGUE.labour) == set(steps.split())
+    assert set(CATALOGUE.labour) == set(steps.split()) == set(Labour.__struct_fields__)
     assert all(row.minutes > 0 for row in CATALOGUE.labour.values())
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from jambset.errors import CatalogueError
+from jambset.model.request import Core
 from jambset.quantity.ticks import INCH, MM
 from jambset.rules import load
 from jambset.rules.load import DATA, load_catalogue
@@ -39,6 +40,8 @@ def test_the_good_catalogue_holds_its_rows_by_place(good: Catalogue) -> None:
     assert list(good.documents) == ["statute", "habit", "code"]
     assert [list(good.materials), [piece.id for piece in good.pieces]] == [["plank"], ["bar"]]
     assert list(good.labour) == ["set_unit"]
+    assert list(good.cores) == list(Core)
+    assert [lift.id for lift in good.lifts] == ["lift.common", "lift.aa"]
     assert good.version == "2026-11"
 
 
@@ -47,6 +50,8 @@ def test_quantities_are_read_into_ticks_and_si(good: Catalogue) -> None:
     assert good.rules["AA"][0].area == pytest.approx(0.064516)
     assert good.materials["plank"].nominal == 13 * MM // 2
     assert good.defaults.head_thickness == 11 * INCH // 16
+    assert good.cores[Core.SOLID].density == 400.0
+    assert [(lift.one_person_kg, lift.two_person_height) for lift in good.lifts] == [(25, 96 * INCH), (20.5, 96 * INCH)]
 
 
 def test_a_new_folder_is_a_new_country(folder: Path) -> None:
@@ -58,7 +63,16 @@ def test_a_new_folder_is_a_new_country(folder: Path) -> None:
 
 def test_rows_are_frozen(good: Catalogue) -> None:
     rule = good.rules[""][0]
-    for row in (good, rule, rule.when, good.materials["plank"], good.pieces[0], good.defaults):
+    for row in (
+        good,
+        rule,
+        rule.when,
+        good.materials["plank"],
+        good.pieces[0],
+        good.cores[Core.MDF],
+        good.lifts[0],
+        good.defaults,
+    ):
         with pytest.raises(AttributeError, match="immutable type"):
             setattr(row, row.__struct_fields__[0], "changed")
 

@@ -2,24 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from msgspec import UNSET, UnsetType
 
-from jambset.engine.bounds import AS_SET, HEADER
+from jambset.engine.bounds import AS_SET, BLOCK_SIZES, FLOORS, HEAD_LINE, HEADER
 from jambset.engine.checks import MOVES_AIR, Result, finish_is_there
 from jambset.engine.decide import Decision
-from jambset.engine.facts import PULL, PUSH, SideFacts
+from jambset.engine.facts import SideFacts
 from jambset.engine.lines import FAIL, NOT_CHECKED, RELAXED
 from jambset.engine.settle import Given
-from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Phrase, Question, WayOut
+from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, WayOut
 from jambset.model.request import Duty, FrameState
 from jambset.model.source import NEVER_RELAXED, Asked, Force
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import Measured, Relation, Rule
 from jambset.rules.select import Applied
 
-GIVEN_TITLES = {HEADER: "the present rough opening", AS_SET: "the frame as it is set"}
+GIVEN_TITLES = {
+    HEADER: "the present rough opening",
+    AS_SET: "the frame as it is set",
+    FLOORS: "the setting for floors that may change",
+    HEAD_LINE: "the line of the heads",
+    BLOCK_SIZES: "the block sizes of the house",
+}
 UNIT_QUANTITIES = frozenset(
     {Measured.FOOT, Measured.LEG_COVER, Measured.LEAF_BOTTOM, Measured.FLOOR_CLEARANCE, Measured.PIECE_CLEARANCE}
 )
@@ -105,10 +111,16 @@ def _another_unit_helps(rule: str, decision: Decision) -> bool:
     return decision.to_order not in (None, decision.undercut) and rule not in decision.order_lost
 
 
-def questions(result: Result, checks: tuple[Check, ...]) -> tuple[Question, ...]:
-    """Everything open, what holds the work first."""
+def questions(
+    result: Result, checks: tuple[Check, ...], stakes: Mapping[str, int], *, later: bool
+) -> tuple[Question, ...]:
+    """Everything open, what holds the work first.
+
+    stakes: minutes that knowing a side's floor is worth, by side. later: whether the leaf may have to be cut once
+    the floors lie.
+    """
     asked = (
-        *_floor_questions(result),
+        *_floor_questions(result, stakes, later=later),
         *_thickness_questions(result),
         *_unit_questions(result),
         *_air_questions(result),
@@ -117,12 +129,15 @@ def questions(result: Result, checks: tuple[Check, ...]) -> tuple[Question, ...]
     return tuple(sorted(asked, key=lambda q: not q.holds))
 
 
-def _floor_questions(result: Result) -> Iterator[Question]:
+def _floor_questions(result: Result, stakes: Mapping[str, int], *, later: bool) -> Iterator[Question]:
     for side in result.at.facts.sides:
-        if side.floor is None:
-            yield _side_question("floor_undecided", side, holds=("leaf", "air", "transition", "flooring"))
-        elif side.others:
-            yield _side_question("floor_may_change", side, holds=("leaf", "transition", "flooring"))
+        holds = (*(("leaf",) if later else ()), *(("air",) if side.floor is None else ()), "transition", "flooring")
+        if side.others:
+            yield _side_question("floor_may_change", side, holds=holds, stakes=stakes)
+        elif side.floor is None:
+            yield _side_question("floor_undecided", side, holds=holds, stakes=stakes)
+        elif not side.confirmed:
+            yield _side_question("floor_unconfirmed", side, holds=holds, stakes=stakes)
     if isinstance(result.at.facts.opening.subfloor, UnsetType):
         yield Question(
             code="subfloor_unmeasured", ask=Asked.FINISH_CARPENTER, text=Phrase("ask.subfloor"), pointer="#/subfloor"
@@ -136,26 +151,31 @@ def _floor_questions(result: Result) -> Iterator[Question]:
 def _thickness_questions(result: Result) -> Iterator[Question]:
     """A cut sized by what is typical waits for what will really be laid."""
     holds = ("leaf",) if result.decision.trim else ()
-    opening = result.at.facts.opening
-    for name, side in ((PULL, opening.pull_side), (PUSH, opening.push_side)):
-        layers = () if isinstance(side.build_up, UnsetType) else side.build_up
-        for place, layer in enumerate(layers):
+    for side in result.at.facts.sides:
+        for place, layer in enumerate(side.layers):
             if isinstance(layer.thickness, UnsetType):
                 yield Question(
                     code="layer_thickness_unknown",
                     ask=Asked.FLOORING_INSTALLER,
                     text=Phrase("ask.thickness", layer=layer.material.replace("_", " ")),
-                    pointer=f"#/{name}/build_up/{place}/thickness",
+                    pointer=f"{side.pointer}/{place}/thickness",
                     holds=holds,
                 )
 
 
-def _side_question(code: str, side: SideFacts, *, holds: tuple[str, ...]) -> Question:
+def _side_question(code: str, side: SideFacts, *, holds: tuple[str, ...], stakes: Mapping[str, int]) -> Question:
     known = isinstance(side.room, str)
     place = Phrase("place.room", room=side.room) if known else Phrase(f"place.{side.name}")
-    names = ", ".join(floor.title for floor in side.floors)
+    names = "; ".join(floor.title for floor, _ in side.floors)
     text = Phrase(f"ask.{code}", place=place, floors=names)
-    return Question(code=code, ask=Asked.SUPERINTENDENT, text=text, pointer=f"#/{side.name}/build_up", holds=holds)
+    return Question(
+        code=code,
+        ask=Asked.SUPERINTENDENT,
+        text=text,
+        pointer=f"#/{side.name}/build_up",
+        holds=holds,
+        minutes_at_stake=Minutes(stakes[side.name]) if side.name in stakes else UNSET,
+    )
 
 
 def _unit_questions(result: Result) -> Iterator[Question]:

@@ -6,16 +6,17 @@ import hashlib
 from typing import Any
 
 import msgspec
-from msgspec import UNSET, UnsetType
+from msgspec import UNSET, Struct, UnsetType
 from msgspec.structs import replace
 
-from jambset.engine import air, asks, report, transition
-from jambset.engine.bounds import Situation, fixed_heights
+from jambset.engine import air, asks, handling, report, transition
+from jambset.engine.bounds import FLOORS
 from jambset.engine.checks import Result, check_all
 from jambset.engine.decide import decide, plan_cut
 from jambset.engine.facts import Facts, duties_of, gather
-from jambset.engine.kinds import kind_of
-from jambset.engine.regime import regime
+from jambset.engine.labour import OFF_HINGES, Work, work_of
+from jambset.engine.outlook import outlook, scenarios
+from jambset.engine.scenarios import Choice, Table, cuts_later, plan_of, situation, stakes, stand_of
 from jambset.engine.tasks import tasks
 from jambset.model.advice import Advice, AirAdvice, Check, Citation, Phrase
 from jambset.model.request import Opening
@@ -31,17 +32,56 @@ def assess(opening: Opening, catalogue: Catalogue) -> Advice:
 
     Raises InvalidRequest, with every field that is wrong, for a readable opening that makes no sense.
     """
+    prepared = prepare(opening, catalogue)
+    return advise(prepared, catalogue, choice=choose(prepared))
+
+
+class Prepared(Struct, frozen=True, eq=False):
+    """An opening with its rules and its prices, before its setting is chosen.
+
+    table: the prices of its settings, None where they aren't asked for or can't be told.
+    """
+
+    facts: Facts
+    selection: Selection
+    work: Work
+    table: Table | None
+
+
+def prepare(opening: Opening, catalogue: Catalogue, *, price: bool = False) -> Prepared:
+    """All that can be told of an opening before its setting is chosen. price: also where its floors are certain.
+
+    Raises InvalidRequest, with every field that is wrong, for a readable opening that makes no sense.
+    """
     facts = gather(opening, catalogue)
     selection = rules_for(opening, catalogue)
-    result = settle_opening(facts, selection, catalogue)
+    work = work_of(facts, catalogue)
+    plan = plan_of(facts, selection, catalogue, work) if facts.uncertain or price else None
+    return Prepared(facts, selection, work, None if plan is None else Table(plan))
+
+
+def choose(prepared: Prepared) -> Choice | None:
+    """The setting an opening is given on its own; None where the floors named decide it."""
+    return prepared.table.best() if prepared.table is not None and prepared.facts.uncertain else None
+
+
+def advise(prepared: Prepared, catalogue: Catalogue, *, choice: Choice | None = None, why: str = FLOORS) -> Advice:
+    """The advice for a prepared opening. choice: what was chosen for it, and why; None: what its floors decide."""
+    facts = prepared.facts
+    opening = facts.opening
+    table = prepared.table if choice is not None and facts.uncertain else None
+    result = settle_opening(prepared, catalogue, choice=choice, why=why)
     cut = plan_cut(result.at, result.decision)
     checks = check_all(result)
     air_advice = _air(result, checks)
-    open_ = asks.questions(result, checks)
+    worth = {} if table is None else stakes(table)
+    later = table is None or choice is None or cuts_later(table, choice)
+    open_ = asks.questions(result, checks, worth, later=later)
     conflicts = asks.conflicts(result, checks, air_advice)
     flooring = report.flooring(result)
     verdict = asks.verdict(result, checks, conflicts, open_)
-    cautions = asks.cautions(result)
+    lifting = handling.caution(facts, catalogue, off=cut.where == OFF_HINGES)
+    cautions = asks.cautions(result) + (() if lifting is None else (lifting,))
     joint = result.at.joint
     digest = input_digest(opening)
     return Advice(
@@ -58,34 +98,45 @@ def assess(opening: Opening, catalogue: Catalogue) -> Advice:
         framing=report.framing(result),
         order=report.order(result),
         setting=report.setting(result),
-        leaf=report.leaf(result, cut),
+        leaf=report.leaf(result, cut, catalogue),
         clearance=report.clearance(result),
         air=air_advice,
         flooring=flooring,
         transition=UNSET if joint is None else transition.advise(joint, facts, governed_by=_on(checks, _EASING)),
+        outlook=UNSET if table is None or choice is None else outlook(table, choice),
+        scenarios=() if table is None or choice is None else scenarios(table, choice),
         checks=checks,
         conflicts=conflicts,
         questions=open_,
-        assumptions=(*facts.assumptions, *report.finer_tape(result)),
+        assumptions=(*facts.assumptions, *report.finer_tape(result), *report.labour(opening, priced=table is not None)),
         cautions=cautions,
-        tasks=tasks(result, cut, flooring, open_, conflicts, catalogue),
-        sources=_sources(result, checks, {c.code for c in cautions}),
+        tasks=tasks(result, cut, flooring, open_, conflicts, prepared.work.people, catalogue),
+        sources=_sources(result, checks, {c.code for c in cautions})
+        + (() if lifting is None else handling.sources(facts.opening, catalogue)),
         notice=Phrase("notice", adoption=Phrase("quote", text=catalogue.jurisdictions[opening.jurisdiction].adoption)),
     )
+
+
+def settle_opening(
+    prepared: Prepared, catalogue: Catalogue, *, choice: Choice | None = None, why: str = FLOORS
+) -> Result:
+    """The decision for a prepared opening, held to a choice where one was made, and what follows for the air."""
+    at = situation(prepared.facts, prepared.selection, catalogue)
+    if choice is None or prepared.table is None:
+        return Result(at, decide(at, prepared.work))
+    decision = decide(at, prepared.work, stand_of(prepared.table, choice, why))
+    if not prepared.facts.uncertain:
+        return Result(at, decision)
+    if decision.trim is None and decision.undercut is not None and not cuts_later(prepared.table, choice):
+        decision = replace(decision, trim=choice.trim, bottom=decision.foot + decision.undercut + choice.trim)
+    now = choice.trim if decision.trim is None else min(choice.trim, decision.trim)
+    return Result(at, replace(decision, cut_now=now))
 
 
 def rules_for(opening: Opening, catalogue: Catalogue) -> Selection:
     """The rules in force for an opening's place, duties and permit date."""
     as_of = None if isinstance(opening.as_of, UnsetType) else opening.as_of
     return select(catalogue, jurisdiction=opening.jurisdiction, duties=duties_of(opening), as_of=as_of)
-
-
-def settle_opening(facts: Facts, selection: Selection, catalogue: Catalogue) -> Result:
-    """Facts and rules to a decision."""
-    rules = regime(selection, kind_of(facts, selection))
-    joint = transition.join(facts, rules, catalogue)
-    at = Situation(facts, rules, joint, air.air_facts(facts, rules.pressure_limit), fixed_heights(facts, joint))
-    return Result(at, decide(at, catalogue.labour))
 
 
 _EASING = frozenset(

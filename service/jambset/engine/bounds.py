@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from msgspec import Struct
 
 from jambset.engine.air import AirFacts
-from jambset.engine.facts import Facts, SideFacts
+from jambset.engine.facts import Facts
 from jambset.engine.lines import Fixed
 from jambset.engine.regime import Regime
 from jambset.engine.settle import BOTTOM, FOOT, TOP, Bound
 from jambset.engine.transition import Joint
 from jambset.quantity.ticks import least_ticks
-from jambset.rules.schema import FinishKind, Measured
+from jambset.rules.schema import Measured
 from jambset.rules.select import Applied
 
 HEADER = "rough_opening"
 """What a bound of the present header is called where a rule's id stands."""
 AS_SET = "as_set"
 """The same for the foot of a frame that is fixed already."""
+FLOORS, HEAD_LINE, BLOCK_SIZES = "floors_may_change", "head_line", "block_sizes"
+"""The same for a foot chosen with a view to other floors, to other heads in line, to the blocks of the house."""
 NOWHERE = 0
 """Stands for a fixed height that no line of the opening's regime asks for."""
 
@@ -51,32 +55,8 @@ def fixed_heights(facts: Facts, joint: Joint | None) -> tuple[int, ...]:
         NOWHERE if push is None else ground.closed_high + push.greatest + facts.push.rug,
         NOWHERE if pull is None else ground.closed_low + pull.least,
         NOWHERE if push is None else ground.closed_low + push.least,
-        *_covers(facts.pull, facts.push, low),
-    )
-
-
-def _covers(pull: SideFacts, push: SideFacts, low: int) -> tuple[int, ...]:
-    """Least tops at the lower leg: of all floors that may come, of the hard ones, of the carpets; pull side first."""
-    one, other = _least_tops(pull), _least_tops(push)
-    return (
-        low + one[0],
-        low + other[0],
-        low + one[1],
-        low + other[1],
-        low + one[2],
-        low + other[2],
-    )
-
-
-def _least_tops(side: SideFacts) -> tuple[int, int, int]:
-    if side.floor is not None and not side.others:  # the one floor is the least of its kind, and of no other kind
-        return (side.floor.least,) * 3
-    floors = side.floors
-    hard, carpet = ([f.least for f in floors if f.kind is kind] for kind in (FinishKind.HARD, FinishKind.CARPET))
-    return (
-        min((f.least for f in floors), default=NOWHERE),
-        min(hard, default=NOWHERE),
-        min(carpet, default=NOWHERE),
+        NOWHERE if pull is None else low + pull.least,
+        NOWHERE if push is None else low + push.least,
     )
 
 
@@ -85,21 +65,38 @@ def lower_leg(facts: Facts) -> int:
     return min(facts.ground.hinge_leg, facts.ground.strike_leg)
 
 
-def draw(at: Situation) -> list[Bound]:
-    """Bounds of a situation, strongest first; the header itself comes before every rule."""
+class Stand(NamedTuple):
+    """Where a unit has to stand and its leaf to end, whatever the rules ask for, and why [ticks]."""
+
+    foot: int
+    why: str
+    bottom: int | None = None
+
+
+def draw(at: Situation, stand: Stand | None = None) -> list[Bound]:
+    """Bounds of a situation, strongest first; where the unit has to stand, and the header, come before every rule."""
     fixed = at.fixed
     low = fixed[Fixed.LOW_LEG]
-    bounds = []
-    if (foot := at.facts.as_set) is not None:
-        bounds = [Bound(AS_SET, "", FOOT, lower, foot) for lower in (True, False)]
-    elif at.facts.header is not None:
-        bounds = [Bound(HEADER, "", TOP, False, fixed[Fixed.HEADER])]
+    bounds = _standing(at, stand)
     for ruling in at.regime.driving:
         for side, on, lower, _, height, shift, cover in ruling.lines:
             limit = fixed[height] + shift
             bounds.append(Bound(ruling.rule, side, on, lower, low if cover and limit < low else limit))
         if not ruling.lines:
             bounds.extend(_open_to_air(ruling.applied, at))
+    return bounds
+
+
+def _standing(at: Situation, stand: Stand | None) -> list[Bound]:
+    fixed = at.facts.as_set
+    if fixed is not None:
+        bounds = [Bound(AS_SET, "", FOOT, lower, fixed) for lower in (True, False)]
+    else:
+        bounds = [] if at.facts.header is None else [Bound(HEADER, "", TOP, False, at.fixed[Fixed.HEADER])]
+    if stand is not None:
+        held = [] if fixed is not None else [(FOOT, stand.foot)]
+        held += [] if stand.bottom is None else [(BOTTOM, stand.bottom)]
+        bounds += [Bound(stand.why, "", on, lower, height) for on, height in held for lower in (True, False)]
     return bounds
 
 

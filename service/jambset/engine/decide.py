@@ -5,8 +5,9 @@ from __future__ import annotations
 from msgspec import Struct
 from msgspec.structs import replace
 
-from jambset.engine.bounds import AS_SET, Situation, draw
+from jambset.engine.bounds import AS_SET, BLOCK_SIZES, FLOORS, HEAD_LINE, Situation, Stand, draw
 from jambset.engine.facts import Facts, cut_angle
+from jambset.engine.labour import BENCH, IN_PLACE, OFF_HINGES, Work
 from jambset.engine.settle import (
     FAR,
     FOOT,
@@ -25,7 +26,9 @@ from jambset.model.advice import GaugeBlock
 from jambset.model.request import FrameState
 from jambset.quantity.grid import Grid
 from jambset.quantity.ticks import Length
-from jambset.rules.schema import Labour
+
+STANDING = frozenset({AS_SET, FLOORS, HEAD_LINE, BLOCK_SIZES})
+"""What a bound on the foot is called that no rule sets."""
 
 
 class Cut(Struct, frozen=True, gc=False):
@@ -56,17 +59,19 @@ class Decision(Struct, frozen=True, gc=False):
     foot_held_by: tuple[str, ...]
     leaf_held_by: tuple[str, ...]
     tape: Grid
+    cut_now: int = 0
+    """Of the trim, what every floor that may come asks for."""
 
 
-def decide(at: Situation, labour: dict[str, Labour]) -> Decision:
-    """The decision for one opening."""
-    bounds = draw(at)
+def decide(at: Situation, work: Work, stand: Stand | None = None) -> Decision:
+    """The decision for one opening. stand: where it has to stand for the sake of more than the floors named."""
+    bounds = draw(at, stand)
     order = _order(_free(bounds), at.facts)[0] if at.facts.decided else None
     if at.facts.undercut is None:
-        return _without_undercut(at, bounds, order)
+        return _without_undercut(at, bounds, order, stand)
     if order is None:
         return _undecided(at, bounds, at.facts.undercut)
-    return _known(at, bounds, order, labour)
+    return _known(at, bounds, order, work)
 
 
 def _order(bounds: list[Bound], facts: Facts) -> tuple[Settlement, Grid]:
@@ -76,14 +81,16 @@ def _order(bounds: list[Bound], facts: Facts) -> tuple[Settlement, Grid]:
 
 def _free(bounds: list[Bound]) -> list[Bound]:
     """The bounds under a header high enough, of a unit that isn't fixed."""
-    return [b for b in bounds if (b.on != TOP or b.lower) and b.rule != AS_SET]
+    return [b for b in bounds if (b.on != TOP or b.lower) and b.rule not in STANDING]
 
 
-def _without_undercut(at: Situation, bounds: list[Bound], order: Settlement | None) -> Decision:
+def _without_undercut(at: Situation, bounds: list[Bound], order: Settlement | None, stand: Stand | None) -> Decision:
     """The unit is still to be ordered, or nobody measured it: it stands on the subfloor in either case."""
     if order is None:
         return _on_subfloor(at, undercut=None)
     under, tape = _order(bounds, at.facts)
+    if stand is not None:  # what is ordered is chosen with a view to more than the floors named
+        order = under
     ordered = at.facts.opening.frame.state is FrameState.TO_ORDER
     return replace(
         _on_subfloor(at, undercut=under.bottom - under.foot if ordered else None),
@@ -132,13 +139,13 @@ def _undecided(at: Situation, bounds: list[Bound], undercut: int) -> Decision:
     )
 
 
-def _known(at: Situation, bounds: list[Bound], order: Settlement, labour: dict[str, Labour]) -> Decision:
+def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) -> Decision:
     undercut = at.facts.undercut or 0
-    found, tape = _best(bounds, undercut=undercut, facts=at.facts, labour=labour)
+    found, tape = _best(bounds, undercut=undercut, facts=at.facts, work=work)
     cover, head = _caps(bounds, found, undercut)
     wanted = found.foot
     if head < cover and (found.gave_way or found.bottom > found.foot + undercut):  # the header takes something away
-        wanted = _best(_free(bounds), undercut=undercut, facts=at.facts, labour=labour)[0].foot
+        wanted = _best(_free(bounds), undercut=undercut, facts=at.facts, work=work)[0].foot
     return Decision(
         foot=found.foot,
         undercut=undercut,
@@ -155,7 +162,7 @@ def _known(at: Situation, bounds: list[Bound], order: Settlement, labour: dict[s
     )
 
 
-def _best(bounds: list[Bound], *, undercut: int, facts: Facts, labour: dict[str, Labour]) -> tuple[Settlement, Grid]:
+def _best(bounds: list[Bound], *, undercut: int, facts: Facts, work: Work) -> tuple[Settlement, Grid]:
     """Uncut unless cutting keeps a bound better, or keeps them as well for less work."""
     step = facts.grid.step
     plain = settle_uncut(bounds, undercut=undercut, step=step)
@@ -166,14 +173,17 @@ def _best(bounds: list[Bound], *, undercut: int, facts: Facts, labour: dict[str,
         return cut, cut_tape
     plain, plain_tape = on_tape(settle_uncut, bounds, undercut=undercut, grid=facts.grid)
     ahead = lead(bounds, one=cut, other=plain, step=step)
-    cheap = _minutes(plain, undercut, labour) <= _minutes(cut, undercut, labour)
+    cheap = _minutes(plain, undercut, work) <= _minutes(cut, undercut, work)
     return (plain, plain_tape) if ahead < 0 or (ahead == 0 and cheap) else (cut, cut_tape)
 
 
-def _minutes(found: Settlement, undercut: int, labour: dict[str, Labour]) -> int:
-    legs = "block_legs" if found.foot > 0 else "trim_legs" if found.foot < 0 else None
-    saw = "trim_on_bench" if found.bottom > found.foot + undercut else None
-    return sum(labour[step].minutes for step in (legs, saw) if step)
+def _minutes(found: Settlement, undercut: int, work: Work) -> int:
+    return leg_minutes(found.foot, work) + (work.saw[BENCH] if found.bottom > found.foot + undercut else 0)
+
+
+def leg_minutes(foot: int, work: Work) -> int:
+    """What it takes to set both legs at a foot [min]; those that stand on the subfloor take nothing."""
+    return work.block_legs if foot > 0 else work.trim_legs if foot < 0 else 0
 
 
 def _lost(found: Settlement) -> frozenset[str]:
@@ -205,22 +215,28 @@ def plan_cut(at: Situation, decision: Decision) -> Cut:
     """When, where and from which blocks the leaf is cut.
 
     On the bench while the unit is not set; hung, before the floor, once it is; and after the floor as
-    long as one of the floors isn't certain. A hung leaf is cut in place only where the line leaves room
-    for a saw on a guide rail.
+    long as one of the floors isn't certain, but for what every floor that may come asks for.
     """
     facts = at.facts
     if not decision.trim or decision.bottom is None:
         unknown = "unknown" if facts.decided else "after_floor"
         return Cut(unknown if decision.trim is None else "none", "", ())
-    after = not facts.confirmed
+    after = not facts.confirmed and decision.trim > decision.cut_now
     top = facts.pull.floor.nominal if after and facts.pull.floor else 0
     blocks = _gauge_blocks(facts, decision.bottom - top, stands_on="finish" if after else "subfloor")
     if not after and facts.opening.frame.state is not FrameState.SET:
-        return Cut("before_hanging", "bench", blocks)
-    line = decision.bottom - top - facts.ground.swing_high
-    room = min([min(b.hinge_end, b.free_end) for b in blocks], default=line)
-    where = "in_place" if room >= facts.defaults.room_to_cut else "off_hinges"
-    return Cut("after_floor" if after else "before_floor", where, blocks)
+        return Cut("before_hanging", BENCH, blocks)
+    return Cut("after_floor" if after else "before_floor", saw_place(facts, decision.bottom - top), blocks)
+
+
+def saw_place(facts: Facts, line: int) -> str:
+    """Where a hung leaf is cut: in place only where its line leaves room for a saw on a guide rail.
+
+    line: height of the cut above the datum, less that of the finish below it [ticks].
+    """
+    ground = facts.ground
+    high = max([max(ends) for ends in ground.gauge]) if facts.gauge_known else ground.swing_high
+    return IN_PLACE if line - high >= facts.defaults.room_to_cut else OFF_HINGES
 
 
 def _gauge_blocks(facts: Facts, line: int, *, stands_on: str) -> tuple[GaugeBlock, ...]:

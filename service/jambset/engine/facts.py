@@ -9,28 +9,38 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from msgspec import UNSET, Struct, UnsetType
+from msgspec.structs import replace
 
 from jambset.engine.floors import Floor, build_up_faults, floor_of, unknown
 from jambset.engine.swing import Ground, ground
 from jambset.errors import FieldError, refusal
 from jambset.model.advice import Assumption, Phrase
-from jambset.model.request import Duty, FrameState, Layer, Opening, RoomUse, Side
+from jambset.model.request import Certainty, Duty, FrameState, Layer, Opening, RoomUse, Side
 from jambset.quantity.grid import GRIDS, Grid
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import Catalogue, Defaults, FinishKind
 
 PULL, PUSH = "pull_side", "push_side"
+WHOLE = 1_000_000
+"""Parts that a likelihood is counted in, so that expected minutes are exact whole numbers."""
 
 
 class SideFacts(Struct, frozen=True, gc=False):
-    """One side of the opening: its floor (none when undecided), and the floors it may become."""
+    """One side of the opening: its floor (none when undecided), and the floors it may become.
+
+    others: with a likelihood each, in parts of WHOLE; what they leave is the floor's. confirmed: whether somebody
+    answers for the floor. layers, pointer: the floor's build-up and where the request has it.
+    """
 
     name: str
     floor: Floor | None
-    others: tuple[Floor, ...]
+    others: tuple[tuple[Floor, int], ...]
     rug: int
     room: str | UnsetType
     use: RoomUse | UnsetType
+    confirmed: bool = True
+    layers: tuple[Layer, ...] = ()
+    pointer: str = ""
 
     @property
     def kind(self) -> FinishKind:
@@ -38,9 +48,10 @@ class SideFacts(Struct, frozen=True, gc=False):
         return self.floor.kind if self.floor else FinishKind.UNDECIDED
 
     @property
-    def floors(self) -> tuple[Floor, ...]:
-        """Its floor and all it may become."""
-        return ((self.floor,) if self.floor else ()) + self.others
+    def floors(self) -> tuple[tuple[Floor, int], ...]:
+        """Its floor and all it may become, each with its likelihood in parts of WHOLE; they sum to WHOLE."""
+        rest = WHOLE - sum([weight for _, weight in self.others])
+        return ((self.floor, rest), *self.others) if self.floor else self.others
 
 
 class Pass(Struct, frozen=True, gc=False):
@@ -95,8 +106,13 @@ class Facts(Struct, frozen=True, gc=False):
 
     @property
     def confirmed(self) -> bool:
-        """Whether both floors are named and neither may become another."""
-        return self.decided and not self.pull.others and not self.push.others
+        """Whether both floors are named, somebody answers for them, and neither may become another."""
+        return all(side.floor is not None and side.confirmed and not side.others for side in self.sides)
+
+    @property
+    def uncertain(self) -> bool:
+        """Whether a floor isn't certain although every floor that may come is listed."""
+        return not self.confirmed and all(side.floors for side in self.sides)
 
     @property
     def gauge_known(self) -> bool:
@@ -142,6 +158,9 @@ def _side_faults(opening: Opening, catalogue: Catalogue) -> Iterator[FieldError]
             yield from build_up_faults(f"#/{name}/build_up", side.build_up, catalogue)
         for place, other in enumerate(side.could_become):
             yield from build_up_faults(f"#/{name}/could_become/{place}/build_up", other.build_up, catalogue)
+        named = not isinstance(side.build_up, UnsetType)
+        yield from certainty_faults(f"#/{name}", side.certainty, named=named, others=len(side.could_become))
+        yield from weight_faults(f"#/{name}", [other.weight for other in side.could_become], named=named)
 
 
 def _shape_faults(opening: Opening) -> Iterator[FieldError]:
@@ -183,6 +202,35 @@ def angle_faults(*, cut_angle: float | UnsetType, opening_angle: float | UnsetTy
         yield FieldError("#/leaf/cut_angle", "out_of_range", "The leaf can't be held farther open than opening_angle.")
 
 
+def certainty_faults(
+    pointer: str, certainty: Certainty | UnsetType, *, named: bool, others: int
+) -> Iterator[FieldError]:
+    """A certainty that its side contradicts. pointer: the side's. others: how many floors it could become."""
+    if certainty is Certainty.CONFIRMED and others:
+        detail = "A confirmed floor can't become another: leave could_become out, or say assumed."
+        yield FieldError(f"{pointer}/certainty", "contradiction", detail)
+    elif not named and certainty in (Certainty.CONFIRMED, Certainty.ASSUMED):
+        detail = "There is no build_up that this could be said of: add it, or say undecided."
+        yield FieldError(f"{pointer}/certainty", "contradiction", detail)
+
+
+def weight_faults(pointer: str, weights: Sequence[float | UnsetType], *, named: bool) -> Iterator[FieldError]:
+    """Likelihoods that can't be shared out. pointer: the side's. weights: those of the floors it could become."""
+    given = sum([_parts(weight) for weight in weights if not isinstance(weight, UnsetType)])
+    sharing = UNSET in weights
+    if given > WHOLE or (given == WHOLE and sharing):
+        left = "leaves nothing for those without one" if given == WHOLE else "is above 1"
+        detail = f"The sum of the weights {left}; what they leave of 1 is shared by the floors without a weight."
+        yield FieldError(f"{pointer}/could_become", "weights", detail)
+    elif not named and weights and not sharing and given < WHOLE:
+        detail = "Without a build_up the weights must sum to 1, or leave one of them out to take the rest."
+        yield FieldError(f"{pointer}/could_become", "weights", detail)
+
+
+def _parts(weight: float) -> int:
+    return round(weight * WHOLE)
+
+
 def _facts(opening: Opening, catalogue: Catalogue) -> Facts:
     d = catalogue.defaults
     frame, leaf = opening.frame, opening.leaf
@@ -215,9 +263,19 @@ def _facts(opening: Opening, catalogue: Catalogue) -> Facts:
         width_needed=between + 2 * legs + d.side_shims,
         slot_width=leaf.width * leaf.count,
         defaults=d,
-        assumptions=tuple(_assumptions(opening, catalogue)),
+        assumptions=tuple(_assumptions(opening, (pull, push), catalogue)),
         passes=_passes(pull, push, level),
     )
+
+
+def under(facts: Facts, pull: Floor | None, push: Floor | None) -> Facts:
+    """The same opening once these two floors are certain; None: that one isn't and nothing is known of it."""
+    sides = (
+        replace(side, floor=floor, others=(), confirmed=True)
+        for side, floor in zip(facts.sides, (pull, push), strict=True)
+    )
+    one, other = sides
+    return replace(facts, pull=one, push=other, passes=_passes(one, other, facts.ground))
 
 
 def duties_of(opening: Opening) -> frozenset[Duty]:
@@ -252,17 +310,51 @@ def cut_angle(opening: Opening) -> float:
 
 
 def _side(name: str, side: Side, catalogue: Catalogue) -> SideFacts:
+    """The facts of a side; a floor that surely comes is its floor, wherever the request has it."""
+    likely = [(place, layers, weight) for place, layers, weight in _likely(side) if weight]
+    named = [one for one in likely if one[0] == BUILD_UP] or (likely if len(likely) == 1 else [])
+    pointer, layers, _ = named[0] if named else ("", (), 0)
     return SideFacts(
         name=name,
-        floor=None if isinstance(side.build_up, UnsetType) else floor_of(side.build_up, catalogue),
-        others=tuple(floor_of(other.build_up, catalogue) for other in side.could_become),
+        floor=floor_of(layers, catalogue) if layers else None,
+        others=tuple([(floor_of(up, catalogue), weight) for place, up, weight in likely if place != pointer]),
         rug=0 if isinstance(side.rug, UnsetType) else int(side.rug),
         room=side.room,
         use=side.use,
+        confirmed=_is_sure(side, [one for one in likely if one[2] == WHOLE]),
+        layers=layers,
+        pointer=f"#/{name}/{pointer}",
     )
 
 
-def _assumptions(opening: Opening, catalogue: Catalogue) -> Iterator[Assumption]:
+def _is_sure(side: Side, whole: list[tuple[str, tuple[Layer, ...], int]]) -> bool:
+    """Whether somebody answers for a side's floor: for the build-up, or for an alternative by a weight of 1."""
+    if side.could_become:
+        return bool(whole) and any(other.weight == 1 for other in side.could_become)
+    return side.certainty in (UNSET, Certainty.CONFIRMED)
+
+
+BUILD_UP = "build_up"
+
+
+def _likely(side: Side) -> list[tuple[str, tuple[Layer, ...], int]]:
+    """The floors that may come: where the request has them, their layers, their likelihood in parts of WHOLE."""
+    named = [] if isinstance(side.build_up, UnsetType) else [(BUILD_UP, side.build_up, UNSET)]
+    if not side.could_become:
+        return [] if side.certainty is Certainty.UNDECIDED else [(place, up, WHOLE) for place, up, _ in named]
+    others = [(f"could_become/{n}/build_up", o.build_up, o.weight) for n, o in enumerate(side.could_become)]
+    floors: list[tuple[str, tuple[Layer, ...], float | UnsetType]] = [*named, *others]
+    sharing = sum([weight is UNSET for _, _, weight in floors]) or 1
+    share, odd = divmod(WHOLE - sum([_parts(w) for _, _, w in floors if not isinstance(w, UnsetType)]), sharing)
+    found = []
+    for place, up, weight in floors:
+        parts = share + odd if isinstance(weight, UnsetType) else _parts(weight)
+        found.append((place, up, parts))
+        odd = 0 if isinstance(weight, UnsetType) else odd
+    return found
+
+
+def _assumptions(opening: Opening, sides: tuple[SideFacts, ...], catalogue: Catalogue) -> Iterator[Assumption]:
     d, frame = catalogue.defaults, opening.frame
     for field, given, value in (
         ("head_gap", frame.head_gap, d.head_gap),
@@ -275,15 +367,11 @@ def _assumptions(opening: Opening, catalogue: Catalogue) -> Iterator[Assumption]
         yield Assumption(pointer="#/frame/foot", text=Phrase("assumed.set_as_advised"))
     if isinstance(opening.subfloor, UnsetType):
         yield Assumption(pointer="#/subfloor", text=Phrase("assumed.subfloor"))
-    for name, side in ((PULL, opening.pull_side), (PUSH, opening.push_side)):
-        yield from _layer_assumptions(f"#/{name}/build_up", side.build_up, catalogue)
+    for side in sides:
+        yield from _layer_assumptions(side.pointer, side.layers, catalogue)
 
 
-def _layer_assumptions(
-    pointer: str, layers: tuple[Layer, ...] | UnsetType, catalogue: Catalogue
-) -> Iterator[Assumption]:
-    if isinstance(layers, UnsetType):
-        return
+def _layer_assumptions(pointer: str, layers: tuple[Layer, ...], catalogue: Catalogue) -> Iterator[Assumption]:
     for place, layer in enumerate(layers):
         material = catalogue.materials[layer.material]
         if isinstance(layer.thickness, UnsetType):

@@ -19,13 +19,11 @@ from jambset.rules.select import Selection
 class Kind(NamedTuple):
     """What the conditions of rules ask of an opening. flow: [m³/s], None unless a rule asks for it.
 
-    pull, push: the named finish; *_may: every finish that may come. header: whether its height is known.
+    pull, push: the named finish. header: whether its height is known.
     """
 
     pull: FinishKind
     push: FinishKind
-    pull_may: frozenset[FinishKind]
-    push_may: frozenset[FinishKind]
     header: bool
     core: Core
     pull_use: RoomUse | UnsetType
@@ -50,8 +48,6 @@ def kind_of(facts: Facts, selection: Selection) -> Kind:
     return Kind(
         pull=facts.pull.kind,
         push=facts.push.kind,
-        pull_may=frozenset([floor.kind for floor in facts.pull.floors]),
-        push_may=frozenset([floor.kind for floor in facts.push.floors]),
         header=facts.header is not None,
         core=opening.leaf.core,
         pull_use=opening.pull_side.use,

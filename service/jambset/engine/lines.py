@@ -55,13 +55,6 @@ class Fixed(IntEnum):
     PUSH_LEAST = auto()
     PULL_COVER = auto()
     PUSH_COVER = auto()
-    PULL_HARD_COVER = auto()
-    PUSH_HARD_COVER = auto()
-    PULL_CARPET_COVER = auto()
-    PUSH_CARPET_COVER = auto()
-
-
-_COVER = {UNSET: Fixed.PULL_COVER, FinishKind.HARD: Fixed.PULL_HARD_COVER, FinishKind.CARPET: Fixed.PULL_CARPET_COVER}
 
 
 class Line(NamedTuple):
@@ -176,9 +169,9 @@ def _lines(applied: Applied, kind: Kind) -> Iterator[Line]:
 
 def _leg_lines(applied: Applied, kind: Kind) -> Iterator[Line]:
     finish, cover = applied.rule.when.finish, applied.rule.measured is Measured.LEG_COVER
-    for place, (side, may) in enumerate(((PULL, kind.pull_may), (PUSH, kind.push_may))):
-        if may and (finish is UNSET or finish in may):
-            fixed = _COVER[finish] + place if cover else Fixed.LOW_LEG
+    for place, (side, there) in enumerate(((PULL, kind.pull), (PUSH, kind.push))):
+        if there is not FinishKind.UNDECIDED and finish in (UNSET, there):
+            fixed = Fixed.PULL_COVER + place if cover else Fixed.LOW_LEG
             yield _line(applied, side, FOOT, fixed, sense=-1 if cover else 1, cover=cover)
 
 

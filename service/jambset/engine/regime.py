@@ -37,6 +37,8 @@ class Regime(msgspec.Struct, frozen=True, eq=False):
     driving: tuple[Ruling, ...]
     """Those that move the settings, in the order in which they are held to."""
     by_id: dict[str, Applied]
+    wishes: frozenset[str]
+    """Ids of the rules of force preference."""
     citations: tuple[tuple[str, Citation], ...]
     """One a rule id, strongest first."""
     cautions: tuple[tuple[Applied, Caution], ...]
@@ -80,6 +82,7 @@ def regime(selection: Selection, kind: Kind) -> Regime:
         checked=tuple(r for r in rulings if r.applied.rule.relation is not Relation.CAUTION),
         driving=tuple(sorted((r for r in rulings if _drives(r.applied)), key=lambda r: _turn(r.applied))),
         by_id={a.rule.id: a for a in rules},
+        wishes=frozenset(a.rule.id for a in rules if a.rule.force is Force.PREFERENCE),
         citations=tuple({a.rule.id: a.citation for a in rules}.items()),
         cautions=tuple((a, _caution(a.rule)) for a in rules if a.rule.relation is Relation.CAUTION),
         pressure_limit=min(_limits(rules, Measured.ROOM_PRESSURE), default=None),

@@ -8,6 +8,7 @@ from jambset.engine.bounds import HEADER, lower_leg
 from jambset.engine.checks import Result, head_spare
 from jambset.engine.decide import Cut
 from jambset.engine.facts import PULL, Facts, Pass, SideFacts
+from jambset.engine.handling import mass_range
 from jambset.engine.swing import Ground
 from jambset.model.advice import (
     Assumption,
@@ -22,9 +23,9 @@ from jambset.model.advice import (
     Setting,
     Spread,
 )
-from jambset.model.request import Duty, FrameState
+from jambset.model.request import Duty, FrameState, Labour, Opening
 from jambset.quantity.ticks import Length, ceil_to
-from jambset.rules.schema import FinishKind
+from jambset.rules.schema import Catalogue, FinishKind
 
 
 def framing(result: Result) -> Framing | UnsetType:
@@ -103,7 +104,7 @@ def _leg(foot: int, subfloor: int) -> LegSetting:
     return LegSetting(block=Length(max(0, foot - subfloor)), trim=Length(max(0, subfloor - foot)))
 
 
-def leaf(result: Result, cut: Cut) -> LeafAdvice:
+def leaf(result: Result, cut: Cut, catalogue: Catalogue) -> LeafAdvice:
     """Where the leaf's bottom ends, what comes off it, and how."""
     facts, decision = result.at.facts, result.decision
     limit = result.at.regime.trim_limit
@@ -118,6 +119,8 @@ def leaf(result: Result, cut: Cut) -> LeafAdvice:
         plunge_depth=_plunge(facts) if trim else UNSET,
         height_after=UNSET if trim is None else Length(facts.opening.leaf.height - trim),
         trim_limit=UNSET if limit is None else Length(limit),
+        trim_now=Length(decision.cut_now) if decision.cut_now else UNSET,
+        mass_kg=round(mass_range(facts.opening.leaf, catalogue).nominal, 1),
         why=_leaf_why(result, cut),
         governed_by=decision.leaf_held_by,
     )
@@ -129,10 +132,14 @@ def _plunge(facts: Facts) -> Length:
 
 
 def _leaf_why(result: Result, cut: Cut) -> Phrase:
-    trim = result.decision.trim
+    trim, now = result.decision.trim, result.decision.cut_now
+    if now and cut.when == "after_floor":
+        return Phrase("leaf.now_and_later", trim=Length(now))
     if trim is None:
         return Phrase(f"leaf.{cut.when}")
     values = {"trim": Length(trim), "bottom": Length(result.decision.bottom or 0)}
+    if trim and now == trim:
+        return Phrase("leaf.now", **values)
     if trim and Duty.FIRE_LABEL in result.at.facts.duties:
         return Phrase("leaf.listed", **values)
     return Phrase(f"leaf.{cut.when}.{cut.where}" if trim else "leaf.uncut", **values)
@@ -205,6 +212,15 @@ def _under_hard(side: SideFacts, nominal: int, least: int, result: Result) -> Fl
     )
 
 
+def labour(opening: Opening, *, priced: bool) -> tuple[Assumption, ...]:
+    """Says that the minutes behind a setting are assumed, where it was chosen by them."""
+    return (
+        (Assumption(pointer="#/labour", text=Phrase("assumed.labour")),)
+        if priced and opening.labour == Labour()
+        else ()
+    )
+
+
 def finer_tape(result: Result) -> tuple[Assumption, ...]:
     """Says that the caller's grid left no room between two bounds, when it didn't."""
     asked, used = result.at.facts.grid, result.decision.tape
@@ -246,6 +262,8 @@ def _one_leg(name: str, height: int) -> Phrase:
 
 def _how_cut(result: Result, cut: Cut) -> Phrase:
     decision = result.decision
+    if decision.cut_now and cut.when == "after_floor":
+        return Phrase("cut.now_and_later", trim=Length(decision.cut_now))
     values = {"trim": Length(decision.trim or 0), "bottom": Length(decision.bottom or 0)}
     opening = result.at.facts.opening
     listed = decision.trim and Duty.FIRE_LABEL in result.at.facts.duties

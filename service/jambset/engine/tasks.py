@@ -11,14 +11,22 @@ from msgspec import UNSET
 from jambset.engine.checks import Result
 from jambset.engine.decide import Cut
 from jambset.engine.facts import PULL, PUSH
+from jambset.engine.labour import BENCH, OFF_HINGES, minutes_of, saw_steps
 from jambset.model.advice import Conflict, Flooring, Phrase, Question, Task
-from jambset.model.request import FrameState
+from jambset.model.request import FrameState, Hinges, Labour
 from jambset.model.source import Asked
 from jambset.rules.schema import Catalogue, Phase
 
 DELIVERED, FRAMED = "external:unit-delivered", "external:opening-framed"
 LAID = (f"external:floor-laid.{PULL}", f"external:floor-laid.{PUSH}")
-TRIM, SET, UNDERCUT, PIECE, CHECK = "trim-leaf", "set-frame", "undercut-jambs", "fit-piece", "check-clearances"
+TRIM, TRIM_NOW, SET, UNDERCUT, PIECE, CHECK = (
+    "trim-leaf",
+    "trim-leaf-first",
+    "set-frame",
+    "undercut-jambs",
+    "fit-piece",
+    "check-clearances",
+)
 
 
 IRREVERSIBLE = frozenset({Phase.SETTING, Phase.LEAF})
@@ -29,8 +37,12 @@ class Course(NamedTuple):
 
     when: str
     where: str
+    now: bool
+    """Whether a part of the trim is cut on the bench although the rest waits for the floors."""
     is_set: bool
     leaves: int
+    hinges: Hinges
+    people: int
     blocks: bool
     cuts_legs: bool
     undercuts: int
@@ -55,6 +67,7 @@ def tasks(
     flooring: Flooring,
     asked: tuple[Question, ...],
     conflicts: tuple[Conflict, ...],
+    people: int,
     catalogue: Catalogue,
 ) -> tuple[Task, ...]:
     """Steps in working order; keys are the mark and the step, so they stay the same from one call to the next.
@@ -63,7 +76,9 @@ def tasks(
     """
     mark = result.at.facts.opening.mark
     rules = tuple([conflict.rules[0] for conflict in conflicts])
-    return tuple([_task(step, mark, asked, rules) for step in steps(_course(result, cut, flooring), catalogue)])
+    course = _course(result, cut, flooring, people)
+    planned = steps(course, result.at.facts.opening.labour, catalogue)
+    return tuple([_task(step, mark, asked, rules) for step in planned])
 
 
 def _task(step: Step, mark: str, asked: tuple[Question, ...], rules: tuple[str, ...]) -> Task:
@@ -82,13 +97,16 @@ def _task(step: Step, mark: str, asked: tuple[Question, ...], rules: tuple[str, 
     )
 
 
-def _course(result: Result, cut: Cut, flooring: Flooring) -> Course:
+def _course(result: Result, cut: Cut, flooring: Flooring, people: int) -> Course:
     facts, foot = result.at.facts, result.decision.foot
     return Course(
         when=cut.when,
         where=cut.where,
         is_set=facts.opening.frame.state is FrameState.SET,
+        now=cut.when == "after_floor" and result.decision.cut_now > 0,
         leaves=facts.opening.leaf.count,
+        hinges=facts.opening.leaf.hinges,
+        people=people,
         blocks=foot > min(facts.ground.hinge_leg, facts.ground.strike_leg),
         cuts_legs=foot < 0,
         undercuts=sum([side.jamb_undercut is not UNSET for side in (flooring.pull_side, flooring.push_side)]),
@@ -97,10 +115,10 @@ def _course(result: Result, cut: Cut, flooring: Flooring) -> Course:
 
 
 @lru_cache(maxsize=512)
-def steps(course: Course, catalogue: Catalogue) -> tuple[Step, ...]:
-    """The steps of a course with their minutes from the catalogue's labour table."""
-    before = tuple(_before_floor(course))
-    return tuple(_priced(step, catalogue) for step in (*before, *_from_floor(course, before[-1:])))
+def steps(course: Course, labour: Labour, catalogue: Catalogue) -> tuple[Step, ...]:
+    """The steps of a course with their minutes from the labour table, the caller's own in their place."""
+    before, rows = tuple(_before_floor(course)), minutes_of(labour, catalogue)
+    return tuple(_priced(step, rows) for step in (*before, *_from_floor(course, before[-1:])))
 
 
 class _Plan(NamedTuple):
@@ -114,25 +132,29 @@ class _Plan(NamedTuple):
     after: tuple[str, ...] = ()
 
 
-def _priced(plan: _Plan, catalogue: Catalogue) -> Step:
-    minutes = sum(catalogue.labour[row].minutes for row in plan.work)
+def _priced(plan: _Plan, rows: dict[str, int]) -> Step:
+    minutes = sum(rows[row] for row in plan.work)
     return Step(plan.name, Phrase(f"task.{plan.name}"), plan.trade, plan.phase, minutes, plan.events, plan.after)
 
 
 def _before_floor(course: Course) -> Iterator[_Plan]:
     bench = course.when == "before_hanging"
     if bench:
-        yield _trim(course, "trim_on_bench", (DELIVERED,))
+        yield _trim(course, BENCH, (DELIVERED,))
+    elif course.now:
+        yield _trim(course, BENCH, (DELIVERED,), name=TRIM_NOW)
     if not course.is_set:
         legs = (("block_legs",) if course.blocks else ()) + (("trim_legs",) if course.cuts_legs else ())
-        events, after = ((FRAMED,), (TRIM,)) if bench else ((DELIVERED, FRAMED), ())
+        first = (TRIM,) if bench else (TRIM_NOW,) if course.now else ()
+        events, after = ((FRAMED,), first) if first else ((DELIVERED, FRAMED), ())
         yield _Plan(SET, Asked.FINISH_CARPENTER, "setting", ("set_unit", *legs), events, after)
     if course.when == "before_floor":
-        yield _trim(course, f"trim_{course.where}", ())
+        yield _trim(course, course.where, ())
 
 
-def _trim(course: Course, work: str, events: tuple[str, ...]) -> _Plan:
-    return _Plan(TRIM, Asked.FINISH_CARPENTER, "leaf", (work, "seal_edge") * course.leaves, events)
+def _trim(course: Course, where: str, events: tuple[str, ...], *, name: str = TRIM) -> _Plan:
+    work = saw_steps(where, course.hinges, course.people) * course.leaves
+    return _Plan(name, Asked.FINISH_CARPENTER, "leaf", work, events)
 
 
 def _from_floor(course: Course, last: tuple[_Plan, ...]) -> Iterator[_Plan]:
@@ -144,6 +166,6 @@ def _from_floor(course: Course, last: tuple[_Plan, ...]) -> Iterator[_Plan]:
         yield _Plan(PIECE, Asked.FLOORING_INSTALLER, "transition", ("fit_piece",), LAID)
         after = (PIECE,)
     if course.when == "after_floor":
-        yield _trim(course, f"trim_{course.where or 'off_hinges'}", LAID)
+        yield _trim(course, course.where or OFF_HINGES, LAID)
         after = (*after, TRIM)
     yield _Plan(CHECK, Asked.FINISH_CARPENTER, "handover", ("measure_floor",), () if after else LAID, after)

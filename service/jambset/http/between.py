@@ -11,11 +11,11 @@ from typing import Any, TypeVar
 import msgspec
 from msgspec import UNSET, UnsetType
 
-from jambset.engine.facts import PULL, PUSH, angle_faults, foot_faults, height_faults
+from jambset.engine.facts import PULL, PUSH, angle_faults, certainty_faults, foot_faults, height_faults, weight_faults
 from jambset.engine.floors import layer_faults
 from jambset.errors import FieldError
 from jambset.model import measures as m
-from jambset.model.request import Angle, Frame, FrameState, Layer, Leaf
+from jambset.model.request import Angle, Certainty, Frame, FrameState, Layer, Leaf, Weight
 from jambset.quantity.parse import dec_hook
 from jambset.rules.schema import Catalogue
 
@@ -42,8 +42,12 @@ _OPENS = next(field.default for field in msgspec.structs.fields(Leaf) if field.n
 
 def _side_faults(pointer: str, side: object, catalogue: Catalogue) -> Iterator[FieldError]:
     yield from _floor_faults(pointer, side, catalogue)
-    for place, other in enumerate(_items(side, "could_become")):
+    others, named = _items(side, "could_become"), _member(side, "build_up", UNSET) is not UNSET
+    for place, other in enumerate(others):
         yield from _floor_faults(f"{pointer}/could_become/{place}", other, catalogue)
+    yield from certainty_faults(pointer, _at(Certainty, side, "certainty"), named=named, others=len(others))
+    if all(_can(Weight, _member(other, "weight", 1.0)) for other in others):
+        yield from weight_faults(pointer, [_member(other, "weight", UNSET) for other in others], named=named)
 
 
 def _floor_faults(pointer: str, floor: object, catalogue: Catalogue) -> Iterator[FieldError]:

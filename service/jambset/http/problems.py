@@ -139,6 +139,9 @@ FIELD_CODES: dict[str, str] = {
     "not_a_finish": "The top layer of a build-up is one that must be covered.",
     "out_of_order": "Least, nominal and greatest don't rise.",
     "not_set": "A foot is stated of a frame that is not fixed yet.",
+    "contradiction": "Two fields can't both be so.",
+    "weights": "The likelihoods of a side's floors can't be shared out.",
+    "unknown_mark": "No opening of the house has this mark.",
     "invalid": "The field was refused for another reason, given in detail.",
 }
 """Every code an entry of errors can have: those of the rim, of quantities, and of fields that don't agree."""

@@ -7,7 +7,7 @@ new one. Empty lists are answered; what the payload can't tell is left out and a
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, ClassVar
 
 import msgspec
 from msgspec import UNSET, UnsetType
@@ -32,6 +32,14 @@ class Phrase:
 
     def __repr__(self) -> str:
         return f"Phrase({self.code!r}, {self.values!r})"
+
+
+class Minutes(int):
+    """Working minutes, counted in whole parts of a minute so that what is expected of them is exact."""
+
+    __slots__ = ()
+    PARTS: ClassVar[int] = 10**12
+    """Parts of a minute."""
 
 
 class Ratio(float):
@@ -120,6 +128,10 @@ class LeafAdvice(Part, frozen=True, kw_only=True):
     plunge_depth: Length | UnsetType = UNSET
     height_after: Length | UnsetType = UNSET
     trim_limit: Length | UnsetType = UNSET
+    trim_now: Length | UnsetType = UNSET
+    """Of the trim, what is cut before hanging although a floor isn't certain: every floor that may come needs it."""
+    mass_kg: float | UnsetType = UNSET
+    """Of one leaf as made, nominal for its construction."""
     why: Phrase
     governed_by: tuple[str, ...]
 
@@ -216,6 +228,70 @@ class TransitionAdvice(Part, frozen=True, kw_only=True):
     governed_by: tuple[str, ...]
 
 
+class ScenarioAdvice(Part, frozen=True, kw_only=True):
+    """One pair of floors that may come, and what it takes then."""
+
+    pull_side: str
+    push_side: str
+    weight: float
+    """Likelihood, 0 to 1."""
+    minutes: int
+    """Work after the floors lie, and each wish given up at its price."""
+    work_minutes: int
+    """Of these, work."""
+    regret: int
+    """Minutes more, all told, than if this pair had been certain from the start."""
+    trim: Length
+    """Off the hung leaf, once these floors lie."""
+    legs_show: Length
+    """Gap below the legs that has to be filled or covered."""
+    outcome: Phrase
+
+
+class SettingPrice(Part, frozen=True, kw_only=True):
+    """One setting on the tape and what it comes to."""
+
+    foot: Length | UnsetType = UNSET
+    undercut: Length | UnsetType = UNSET
+    """Of a unit still to be ordered."""
+    trim_now: Length
+    expected_minutes: Minutes
+    worst_minutes: int
+
+
+class Tip(Part, frozen=True, kw_only=True):
+    """A likelihood at which another setting wins, the side's other floors keeping their proportions."""
+
+    side: str
+    floor: str
+    weight_now: float
+    weight: float
+    foot: Length | UnsetType = UNSET
+    undercut: Length | UnsetType = UNSET
+    text: Phrase
+
+
+class Outlook(Part, frozen=True, kw_only=True):
+    """The setting for floors that may change: least expected minutes over every pair of floors that may come."""
+
+    foot: Length | UnsetType = UNSET
+    undercut: Length | UnsetType = UNSET
+    """Of a unit still to be ordered."""
+    trim_now: Length
+    """Cut before the floors are certain: no more than every pair of floors asks for."""
+    expected_minutes: Minutes
+    worst_minutes: int
+    regret: int
+    """Most minutes that this setting takes beyond the best one for the pair that comes."""
+    least_worst_minutes: int
+    """Worst minutes of the setting whose worst case is least."""
+    wish_minutes: int
+    """What each wish given up counts as."""
+    why: Phrase
+    settings: tuple[SettingPrice, ...]
+    tips: tuple[Tip, ...]
+
+
 class Check(Part, frozen=True, kw_only=True):
     """One rule held against the result."""
 
@@ -254,6 +330,8 @@ class Question(Part, frozen=True, kw_only=True):
     pointer: str | UnsetType = UNSET
     holds: tuple[str, ...] = ()
     """Phases that wait for the answer."""
+    minutes_at_stake: Minutes | UnsetType = UNSET
+    """Minutes it is expected to save to know the answer before anything is set."""
 
 
 class Assumption(Part, frozen=True, kw_only=True):
@@ -321,6 +399,9 @@ class Advice(Part, frozen=True, kw_only=True):
     air: AirAdvice
     flooring: Flooring
     transition: TransitionAdvice | UnsetType = UNSET
+    outlook: Outlook | UnsetType = UNSET
+    """Where a floor isn't certain and every floor that may come is listed."""
+    scenarios: tuple[ScenarioAdvice, ...] = ()
     checks: tuple[Check, ...]
     conflicts: tuple[Conflict, ...]
     questions: tuple[Question, ...]

@@ -99,6 +99,18 @@ class Clearance(Length):
     TITLE, LEAST, GREATEST = "clearance", 0, 4 * INCH
 
 
+class LeafBottom(Length):
+    """Bottom of the leaf above the datum."""
+
+    TITLE, LEAST, GREATEST = "leaf bottom", 0, 6 * INCH
+
+
+class MeasuredGap(Length):
+    """Gap measured between the closed leaf and the floor."""
+
+    TITLE, LEAST, GREATEST = "measured gap", 0, 4 * INCH
+
+
 class Altitude(Length):
     """Height of the site above sea level."""
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import datetime
 from enum import StrEnum
-from typing import Annotated
+from typing import Annotated, Any
 
 import msgspec
 from msgspec import UNSET, Meta, UnsetType
@@ -53,6 +53,22 @@ class Core(StrEnum):
     MDF = "mdf"
     STEEL = "steel"
     FIBREGLASS = "fibreglass"
+
+
+class Hinges(StrEnum):
+    """What a leaf hangs on, as far as it matters to taking it off: pins to drive out, lifted off, or under a spring."""
+
+    BUTT = "butt"
+    LIFT_OFF = "lift_off"
+    SPRING = "spring"
+
+
+class Certainty(StrEnum):
+    """How sure a build-up is."""
+
+    CONFIRMED = "confirmed"
+    ASSUMED = "assumed"
+    UNDECIDED = "undecided"
 
 
 class FrameState(StrEnum):
@@ -155,6 +171,7 @@ class Leaf(Wire, frozen=True, kw_only=True):
     opening_angle: Angle = 90
     cut_angle: Annotated[Angle, Meta(description="Angle at which the hung leaf is held to be cut.")] | UnsetType = UNSET
     fire_minutes: Annotated[int, Meta(ge=1, le=240)] | UnsetType = UNSET
+    hinges: Hinges = Hinges.BUTT
 
 
 class Layer(Wire, frozen=True, kw_only=True):
@@ -179,11 +196,21 @@ class Alternative(Wire, frozen=True, kw_only=True):
 
 
 class Side(Wire, frozen=True, kw_only=True):
-    """One side of the opening. Without a build-up its floor is undecided."""
+    """One side of the opening. Without a build-up its floor is undecided.
+
+    What the weights of could_become leave of 1 is the build-up's; alternatives without a weight share it with it.
+    """
 
     room: Name | UnsetType = UNSET
     use: RoomUse | UnsetType = UNSET
     build_up: BuildUp | UnsetType = UNSET
+    certainty: (
+        Annotated[
+            Certainty,
+            Meta(description="Of the build-up. Left out: confirmed, or assumed where the floor could become another."),
+        ]
+        | UnsetType
+    ) = UNSET
     could_become: Annotated[tuple[Alternative, ...], Meta(max_length=8)] = ()
     rug: m.LayerThickness | UnsetType = UNSET
 
@@ -298,6 +325,36 @@ class ProjectRules(Wire, frozen=True, kw_only=True):
     trim_limit: m.Clearance | UnsetType = UNSET
 
 
+Minutes = Annotated[int, Meta(ge=0, le=1440)]
+
+
+class Labour(Wire, frozen=True, kw_only=True):
+    """Working minutes of each step by this crew; what is left out is the catalogue's assumption (GET /v1/labour)."""
+
+    set_unit: Minutes | UnsetType = UNSET
+    block_legs: Minutes | UnsetType = UNSET
+    trim_legs: Minutes | UnsetType = UNSET
+    trim_on_bench: Minutes | UnsetType = UNSET
+    trim_in_place: Minutes | UnsetType = UNSET
+    trim_off_hinges: Minutes | UnsetType = UNSET
+    rehang_leaf: Minutes | UnsetType = UNSET
+    rehang_lift_off: Minutes | UnsetType = UNSET
+    tension_spring: Minutes | UnsetType = UNSET
+    second_person: Minutes | UnsetType = UNSET
+    seal_edge: Minutes | UnsetType = UNSET
+    reset_unit: Minutes | UnsetType = UNSET
+    fill_legs: Minutes | UnsetType = UNSET
+    fit_piece: Minutes | UnsetType = UNSET
+    cover_legs: Minutes | UnsetType = UNSET
+    change_piece: Minutes | UnsetType = UNSET
+    raise_floor: Minutes | UnsetType = UNSET
+    fit_seal: Minutes | UnsetType = UNSET
+    fit_grille: Minutes | UnsetType = UNSET
+    jamb_undercut_side: Minutes | UnsetType = UNSET
+    measure_floor: Minutes | UnsetType = UNSET
+    block_size: Minutes | UnsetType = UNSET
+
+
 class Opening(Wire, frozen=True, kw_only=True):
     """One opening with its floor finishes."""
 
@@ -315,8 +372,53 @@ class Opening(Wire, frozen=True, kw_only=True):
     air: Air = Air()
     building: Building = Building()
     project_rules: ProjectRules = ProjectRules()
+    labour: Labour = Labour()
+    datum: (
+        Annotated[m.SubfloorHeight, Meta(description="This opening's datum above the house's; counts on a head line.")]
+        | UnsetType
+    ) = UNSET
     rule_set: Annotated[str, Meta(max_length=20)] | UnsetType = UNSET
     as_of: Annotated[datetime.date, Meta(description="Permit date: picks the editions then in force.")] | UnsetType = (
         UNSET
     )
     external_id: Annotated[str, Meta(min_length=1, max_length=128, pattern=PLAIN)] | UnsetType = UNSET
+
+
+class MeasuredGaps(Wire, frozen=True, kw_only=True):
+    """Gaps under the closed leaf to the top of the floors as they are now."""
+
+    pull_side: m.MeasuredGap | UnsetType = UNSET
+    push_side: m.MeasuredGap | UnsetType = UNSET
+
+
+class AsSet(Wire, frozen=True, kw_only=True):
+    """A unit as it stands: its legs' bottoms and its leaf's bottom above the datum, or the gaps measured instead."""
+
+    foot: m.Clearance | UnsetType = UNSET
+    hinge_foot: Annotated[m.Clearance, Meta(description="Where the legs end at two heights.")] | UnsetType = UNSET
+    strike_foot: m.Clearance | UnsetType = UNSET
+    leaf_bottom: m.LeafBottom | UnsetType = UNSET
+    gaps: MeasuredGaps = MeasuredGaps()
+
+
+class Recheck(Opening, frozen=True, kw_only=True):
+    """An opening with its floors as they are now, and the unit as it was set."""
+
+    as_set: AsSet
+
+
+class HeadLine(Wire, frozen=True, kw_only=True):
+    """Openings whose heads keep one height."""
+
+    name: Name
+    marks: Annotated[tuple[Mark, ...], Meta(min_length=1, max_length=500)]
+
+
+class House(Wire, frozen=True, kw_only=True):
+    """Openings decided together. Members of `defaults` hold for every opening that doesn't say otherwise."""
+
+    house: Name
+    openings: Annotated[tuple[Any, ...], Meta(min_length=1, max_length=500)]
+    defaults: dict[str, Any] = {}
+    head_lines: Annotated[tuple[HeadLine, ...], Meta(max_length=100)] = ()
+    labour: Labour = Labour()

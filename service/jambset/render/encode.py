@@ -9,7 +9,7 @@ from typing import Any
 import msgspec
 from msgspec import UnsetType
 
-from jambset.model.advice import Phrase, Ratio
+from jambset.model.advice import Minutes, Phrase, Ratio
 from jambset.quantity.grid import Grid
 from jambset.quantity.text import (
     AreaForm,
@@ -79,6 +79,8 @@ def _text(value: Any, grid: Grid, table: dict[str, str]) -> str:
         return sentence(value, grid, table)
     if isinstance(value, UnsetType):
         return ""
+    if isinstance(value, Minutes):
+        return f"{expected(value):g} min"
     text: str = _MAKERS[type(value)](value, grid).text  # type: ignore[attr-defined]
     return text
 
@@ -93,6 +95,8 @@ def encoder(grid: Grid) -> msgspec.json.Encoder:
             return length_form(value, grid)
         if kind is Phrase:
             return sentence(value, grid)
+        if kind is Minutes:
+            return expected(value)
         if make := _MAKERS.get(kind):
             return make(value, grid)
         raise NotImplementedError(kind)
@@ -100,6 +104,17 @@ def encoder(grid: Grid) -> msgspec.json.Encoder:
     return msgspec.json.Encoder(enc_hook=write)
 
 
+def expected(minutes: int) -> float:
+    """Expected minutes as answered, to the hundredth.
+
+    >>> expected(Minutes(12_345_678_900_000))
+    12.35
+    """
+    return round(minutes / Minutes.PARTS, 2)
+
+
 def schema_hook(kind: type[Any]) -> dict[str, Any]:
     """JSON Schema of the custom types of an advice, for msgspec; quantities by reference to their forms."""
+    if kind is Minutes:
+        return {"type": "number"}
     return {"type": "string"} if kind is Phrase else {"$ref": f"#/components/schemas/{FORMS[kind].__name__}"}

@@ -43,6 +43,9 @@ ENGLISH: dict[str, str] = {
         "Cut {trim} off {leaves}, hung, before the floors are laid; the bottom ends {bottom} above the subfloor."
     ),
     "cut.after_floor": "Leave the leaf long for now and cut it once the floors are down.",
+    "cut.now_and_later": (
+        "Cut {trim} off the leaf on the bench, which every floor that may come asks for, and the rest once they lie."
+    ),
     "cut.listed": "If its listing allows it, cut {trim} off {leaves}; the bottom ends {bottom} above the subfloor.",
     "cut.unknown": "End the leaf's bottom {bottom} above the subfloor; what that takes off waits for the undercut.",
     # order, leaf
@@ -73,11 +76,40 @@ ENGLISH: dict[str, str] = {
         "blocks "
         "and take the leaf off its hinges: there is no room for a saw below."
     ),
+    "leaf.now": "Cut {trim} on the bench before hanging: every floor that may come asks for it, and for no more.",
+    "leaf.now_and_later": (
+        "Cut {trim} on the bench before hanging: every floor that may come asks for it. The rest waits for the floors."
+    ),
     "leaf.listed": (
         "Cut {trim} only if the listing of this labelled leaf allows it; it isn't trimmed on this advice alone."
     ),
     "leaf.after_floor": "A floor is undecided: leave the leaf long and cut it after the floor.",
     "leaf.unknown": "What has to come off can't be told before the undercut is measured.",
+    # floors that may change
+    "outlook.foot": "Set the legs {height} above the subfloor: {minutes} of work to be expected, least of all. {cut}",
+    "outlook.cut": "Cut {height} off the legs: {minutes} of work to be expected, least of all. {cut}",
+    "outlook.set": "The unit is set: {minutes} of work to be expected once the floors lie. {cut}",
+    "outlook.ordered": "Order {height} undercut: {minutes} of work to be expected, least of all. {cut}",
+    "outlook.trim_now": "Cut {trim} off the leaf now: every floor that may come asks for it.",
+    "outlook.long": "Cut nothing off the leaf until the floors are certain.",
+    "tip.above.foot": "Were {floor} likelier than {weight}, a foot {height} above the subfloor would be best.",
+    "tip.below.foot": "Were {floor} less likely than {weight}, a foot {height} above the subfloor would be best.",
+    "tip.above.cut": "Were {floor} likelier than {weight}, legs cut by {height} would be best.",
+    "tip.below.cut": "Were {floor} less likely than {weight}, legs cut by {height} would be best.",
+    "tip.above.undercut": "Were {floor} likelier than {weight}, {height} undercut would be best.",
+    "tip.below.undercut": "Were {floor} less likely than {weight}, {height} undercut would be best.",
+    "outcome.and": "{first} {then}",
+    "outcome.nothing": "Nothing more to do.",
+    "outcome.again": "Take the unit out and set it again, its legs {height} above the subfloor.",
+    "outcome.again_cut": "Take the unit out and set it again, {height} cut off its legs.",
+    "outcome.exchange": "Exchange the unit for one with {height} undercut.",
+    "outcome.trim.bench": "Cut {trim} off the leaf while it is out.",
+    "outcome.trim.in_place": "Cut {trim} off the hung leaf in place.",
+    "outcome.trim.off_hinges": "Take the leaf off its hinges and cut {trim} off it.",
+    "outcome.filled": "The legs end {shows} above the finish: scribe fillers under them.",
+    "outcome.covered": "The legs end {shows} above the finish: return the transition piece round them.",
+    "outcome.wish": "One wish is given up.",
+    "outcome.wishes": "{count} wishes are given up.",
     # flooring, transition
     "flooring.undecided": "The floor on the {side} side is undecided; nothing to undercut yet.",
     "flooring.carpet": "The carpet tucks into {room} under the legs and casing; nothing is cut.",
@@ -127,6 +159,7 @@ ENGLISH: dict[str, str] = {
     "ask.floor_may_change": (
         "Which floor comes {place}: {floors}? Nothing irreversible is advised until it is certain."
     ),
+    "ask.floor_unconfirmed": "Who confirms the floor {place}: {floors}? Nothing irreversible is advised until then.",
     "ask.subfloor": "Is the subfloor level under the legs and inside the swing? It was taken as level.",
     "ask.survey": "How high is the subfloor where the gauge blocks stand? The nearest survey point is too far away.",
     "ask.undercut": "What is this unit's undercut, leaf bottom to frame bottom?",
@@ -137,17 +170,24 @@ ENGLISH: dict[str, str] = {
     "ask.fire_minutes": "How many minutes is this leaf rated for, and what does its listing allow at the bottom edge?",
     "ask.supply_flow": "How much air is supplied to the room, or exhausted from it, with this door closed?",
     "ask.pressure_limit": "What pressure across the closed door does the air design allow?",
+    # handling
+    "caution.lift_one": "This leaf is about {mass}, at most {greatest}. {off} {guidance}",
+    "caution.lift_two": "This leaf is about {mass}, up to {greatest}: two people lift it. {off} {guidance}",
+    "caution.hang": "Lift it with a straight back and set it down before the grip goes.",
+    "caution.rehang": "Taking it off and hanging it again can bruise edge, hinges and fingers: wedge it first.",
     # assumptions
     "assumed.head_gap": "Gap over the leaf taken as {value}.",
     "assumed.head_thickness": "Head of the frame taken as {value} thick.",
     "assumed.leg_thickness": "Jamb legs taken as {value} thick.",
     "assumed.set_as_advised": "The frame was taken to stand as advised here.",
     "assumed.finer_grid": "The {asked} grid leaves no room between two limits here: heights are on {used}.",
+    "assumed.labour": "Minutes of work are assumed here, see GET /v1/labour; send this crew's own.",
     "assumed.subfloor": "Subfloor taken as level.",
     "assumed.thickness": "{material} taken as {value}, typically {least} to {greatest}.",
     "assumed.carpet_total": "Carpet thickness taken as the whole carpet, pile and backing.",
     # tasks
     "task.trim-leaf": "Trim the leaf and seal the cut edge",
+    "task.trim-leaf-first": "Trim off the leaf what every floor that may come asks for, and seal the cut edge",
     "task.set-frame": "Set the frame and hang the leaf",
     "task.undercut-jambs": "Undercut legs and casing for the floor",
     "task.fit-piece": "Fit the transition piece under the closed leaf",

@@ -4,7 +4,7 @@ Layout of the folder: rule_set.toml names the version; common/ holds what every 
 other folder is one jurisdiction, named after its code. Adding a country is adding a folder.
 
     rule_set.toml
-    common/   documents  rules_*  finishes  pieces  labour  defaults
+    common/   documents  rules_*  finishes  pieces  labour  cores  handling  defaults
     us-fl/    jurisdiction  documents  rules_*
 
 Whatever can't be trusted raises CatalogueError with the file, the row and what is wrong with it.
@@ -14,7 +14,7 @@ from __future__ import annotations
 
 import hashlib
 import tomllib
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from itertools import pairwise
 from pathlib import Path
 from typing import Annotated, Any, Generic, NamedTuple, NoReturn, TypeVar
@@ -23,7 +23,7 @@ import msgspec
 from msgspec import UNSET, Meta
 
 from jambset.errors import CatalogueError
-from jambset.model.request import ProjectRules
+from jambset.model.request import Core, ProjectRules
 from jambset.model.source import Force, Verified
 from jambset.quantity.grid import GRIDS
 from jambset.quantity.parse import dec_hook
@@ -32,11 +32,13 @@ from jambset.quantity.ticks import INCH
 from jambset.rules.schema import (
     LENGTHS,
     Catalogue,
+    CoreMass,
     Defaults,
     Document,
     FinishKind,
     Jurisdiction,
     Labour,
+    Lift,
     Material,
     Measured,
     Piece,
@@ -101,6 +103,10 @@ _DEFAULT_RANGES: dict[str, tuple[float, float]] = {
     "free_ratio_metal": (0.1, 1),
     "free_ratio_wood": (0.1, 1),
 }
+_LEAF_DENSITIES = (100, 2000)
+"""Plausible densities over a whole leaf [kg/m³]: from honeycomb between thin skins to more than any wood."""
+_LIFTS_KG = (10, 50)
+_CARRIED_HEIGHTS = (72 * INCH, 120 * INCH)
 
 R = TypeVar("R", bound=Row)
 
@@ -136,12 +142,18 @@ def load_catalogue(folder: Path | None = None) -> Catalogue:
     rules = _unique(_rows(files, "rules_", "rule", Rule))
     materials = _unique(_rows(files, "finishes", "material", Material))
     pieces = _unique(_rows(files, "pieces", "piece", Piece))
+    cores = _unique(_rows(files, "cores", "core", CoreMass))
+    lifts = _unique(_rows(files, "handling", "lift", Lift))
     defaults = _single(files, f"{_COMMON}/defaults.toml", Defaults)
     _check(rules, _RULE_CHECKS)
     _check(materials, (_material_fault,))
     _check(pieces, (_piece_fault,))
+    _check(cores, (_core_fault,))
+    _check(lifts, (_lift_fault,))
+    _check_every_core(cores)
+    _check_every_place(lifts, {placed.row.code for placed in places})
     _check([defaults], (_defaults_fault,))
-    _check_sources([*rules, *materials, *pieces], {placed.row.id: placed.row for placed in documents})
+    _check_sources([*rules, *materials, *pieces, *cores, *lifts], {placed.row.id: placed.row for placed in documents})
     return Catalogue(
         version=_single(files, _RULE_SET, _RuleSet).row.version,
         digest=_digest(raw),
@@ -151,6 +163,8 @@ def load_catalogue(folder: Path | None = None) -> Catalogue:
         materials={placed.row.id: placed.row for placed in materials},
         pieces=tuple(placed.row for placed in pieces),
         labour={placed.row.id: placed.row for placed in _unique(_rows(files, "labour", "labour", Labour))},
+        cores={placed.row.id: placed.row for placed in cores},
+        lifts=tuple(placed.row for placed in lifts),
         defaults=defaults.row,
     )
 
@@ -183,11 +197,12 @@ def _know_every_file(files: Files) -> None:
     """A file whose name means nothing here would be left out in silence."""
     for name in files:
         folder, _, stem = name.removesuffix(".toml").rpartition("/")
-        known = {"documents", "finishes", "pieces", "labour", "defaults"} if folder == _COMMON else _PLACE_FILES
+        known = _COMMON_FILES if folder == _COMMON else _PLACE_FILES
         if name != _RULE_SET and ("/" in folder or not folder or not (stem in known or stem.startswith("rules_"))):
             raise CatalogueError(file=name, row="whole file", detail="no file of this name is read here")
 
 
+_COMMON_FILES = {"documents", "finishes", "pieces", "labour", "cores", "handling", "defaults"}
 _PLACE_FILES = {"jurisdiction", "documents"}
 
 
@@ -283,6 +298,27 @@ def _check_sources(rows: Iterable[_Placed[Any]], documents: Mapping[str, Documen
         practice = documents[placed.row.document].kind == "practice"
         if practice != (placed.row.verified is Verified.NONE):
             placed.fail("verified is none exactly where the document is common practice")
+
+
+def _check_every_core(cores: Iterable[_Placed[CoreMass]]) -> None:
+    if missing := [core for core in Core if core not in {placed.row.id for placed in cores}]:
+        detail = f"no row for {', '.join(missing)}"
+        raise CatalogueError(file=f"{_COMMON}/cores.toml", row="whole file", detail=detail)
+
+
+def _check_every_place(lifts: Iterable[_Placed[Lift]], codes: Container[str]) -> None:
+    """One lift at most for a place, so that the order of rows decides nothing, and one for all others."""
+    seen: dict[str, str] = {}
+    for placed in lifts:
+        for code in placed.row.jurisdictions:
+            if code and code not in codes:
+                placed.fail(f"{code} is no jurisdiction of this catalogue")
+            if code in seen:
+                placed.fail(f'jurisdiction "{code}" has a lift already: {seen[code]}')
+            seen[code] = placed.row.id
+    if "" not in seen:
+        detail = 'no row for the places without one of their own: jurisdiction ""'
+        raise CatalogueError(file=f"{_COMMON}/handling.toml", row="whole file", detail=detail)
 
 
 def _value_fault(rule: Rule) -> Fault:
@@ -405,6 +441,27 @@ def _piece_fault(piece: Piece) -> Fault:
         return "step_least and step_greatest must rise, from 0 to at most 3 in"
     if not 0 <= piece.rise_least <= piece.rise <= piece.rise_greatest <= INCH:
         return "rise_least, rise and rise_greatest must rise, from 0 to at most 1 in"
+    return None
+
+
+def _core_fault(core: CoreMass) -> Fault:
+    densities = (core.density_least, core.density, core.density_greatest)
+    if not densities[0] <= densities[1] <= densities[2]:
+        return "density_least, density and density_greatest must rise"
+    least, greatest = _LEAF_DENSITIES
+    if wrong := [density for density in densities if not least <= density <= greatest]:
+        return f"{wrong[0]:g} kg/m³ is not plausible for a leaf: {least} to {greatest}"
+    return None
+
+
+def _lift_fault(lift: Lift) -> Fault:
+    least, greatest = _LIFTS_KG
+    if not least <= lift.one_person_kg <= greatest:
+        return f"{lift.one_person_kg:g} kg is not plausible for one person: {least} to {greatest}"
+    low, high = _CARRIED_HEIGHTS
+    if not low <= lift.two_person_height <= high:
+        shown = (inch_text(length) for length in (lift.two_person_height, low, high))
+        return "{} is not plausible for two_person_height: {} to {}".format(*shown)
     return None
 
 

@@ -1,4 +1,4 @@
-"""The catalogue's rows as frozen structs: rules, documents, finishes, transition pieces, labour.
+"""The catalogue's rows as frozen structs: rules, documents, finishes, pieces, labour, cores, lifts.
 
 A rule is data: which quantity it bounds, in which relation, by what value or named formula, when it
 applies, and where it comes from. `load` reads rows from files and freezes them; `select` picks those
@@ -264,6 +264,48 @@ class Labour(Row, frozen=True, kw_only=True):
     minutes: Annotated[int, Meta(ge=0, le=600)]
 
 
+class CoreMass(Row, frozen=True, kw_only=True):
+    """How heavy a leaf of one core is: a density [kg/m³] over its whole volume, skins and voids together.
+
+    document, clause and verified stand for the density it starts from; note says what was assumed to get
+    from there to a leaf.
+    """
+
+    id: Core
+    title: Annotated[str, Meta(min_length=3, max_length=120)]
+    density_least: float
+    density: float
+    density_greatest: float
+    document: RowId
+    clause: Annotated[str, Meta(min_length=1, max_length=160)]
+    verified: Verified
+    last_checked: datetime.date
+    note: Sentence
+
+
+class Lift(Row, frozen=True, kw_only=True):
+    """Published guidance on what one person lifts; no law."""
+
+    id: RowId
+    title: Annotated[str, Meta(min_length=4, max_length=120)]
+    jurisdictions: Annotated[
+        tuple[Annotated[str, Meta(pattern="^([A-Z]{2}(-[A-Z0-9]{1,3})?)?$")], ...], Meta(min_length=1, max_length=40)
+    ]
+    """Where it holds; "" wherever no closer row does."""
+    one_person_kg: float
+    """Greatest mass one person may lift under good conditions [kg]."""
+    two_person_height: Length
+    """Height of a leaf from which two carry it whatever its mass: common practice, no source."""
+    document: RowId
+    clause: Annotated[str, Meta(min_length=1, max_length=160)]
+    edition: Annotated[str, Meta(min_length=1, max_length=80)]
+    verified: Verified
+    last_checked: datetime.date
+    text: Sentence
+    """What to do, in our own words."""
+    note: Sentence
+
+
 class Defaults(Row, frozen=True, kw_only=True):
     """Values assumed when the caller says nothing; each is named in the advice."""
 
@@ -315,4 +357,8 @@ class Catalogue(Row, frozen=True, eq=False, kw_only=True):
     materials: dict[str, Material]
     pieces: tuple[Piece, ...]
     labour: dict[str, Labour]
+    cores: dict[str, CoreMass]
+    """By core; every core has one."""
+    lifts: tuple[Lift, ...]
+    """At most one for each place, and one for all others."""
     defaults: Defaults

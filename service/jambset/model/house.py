@@ -1,0 +1,223 @@
+"""What the service answers for a house: each opening's advice, and the lists that a crew, a shop and a scheduler use.
+
+Lists are in the order of marks unless they say otherwise, so that the order of the request's openings changes
+none of them. Lengths of the lists are on the grid of the house, those of an advice on its own.
+"""
+
+from __future__ import annotations
+
+from msgspec import UNSET, UnsetType
+
+from jambset.model.advice import Advice, GaugeBlock, Minutes, Part, Phrase
+from jambset.quantity.ticks import Length
+
+
+class FieldFault(Part, frozen=True, kw_only=True):
+    """One field that is wrong."""
+
+    pointer: str
+    """From the root of the request; a field that the defaults gave is named where the opening would have it."""
+    code: str
+    detail: str
+
+
+class RefusedOpening(Part, frozen=True, kw_only=True):
+    """Why one opening couldn't be advised on; the others are."""
+
+    code: str
+    title: str
+    detail: str
+    errors: tuple[FieldFault, ...]
+
+
+class OpeningResult(Part, frozen=True, kw_only=True):
+    """One opening of the request: its advice, or what is wrong with it."""
+
+    mark: str | UnsetType = UNSET
+    """Left out where it can't be read."""
+    advice: Advice | UnsetType = UNSET
+    problem: RefusedOpening | UnsetType = UNSET
+
+
+class LeftOut(Part, frozen=True, kw_only=True):
+    """An opening that couldn't be put on its line."""
+
+    mark: str
+    why: Phrase
+
+
+class HeadLineAdvice(Part, frozen=True, kw_only=True):
+    """One height for the heads of a line."""
+
+    name: str
+    held: bool
+    """Whether the openings that were put on it have one height; where no height suits all, each stands for itself."""
+    head_height: Length | UnsetType = UNSET
+    """Underside of the heads above the datum of the house."""
+    marks: tuple[str, ...]
+    left_out: tuple[LeftOut, ...]
+    minutes: Minutes
+    """Expected minutes more than if each opening were decided alone."""
+    strained: tuple[str, ...]
+    """Marks that stand otherwise than they would alone."""
+    text: Phrase
+
+
+class BlockLot(Part, frozen=True, kw_only=True):
+    """Blocks of one size."""
+
+    size: Length
+    count: int
+    marks: tuple[str, ...]
+
+
+class OrderLot(Part, frozen=True, kw_only=True):
+    """Units that can be ordered alike: the undercut with which nobody has to saw."""
+
+    undercut: Length
+    leaf_width: Length
+    leaf_height: Length
+    leaf_thickness: Length
+    core: str
+    leaves: int
+    """Leaves a unit."""
+    state: str
+    """to_order, on_site, set: an order still to be made, or what another unit would have been."""
+    units: int
+    marks: tuple[str, ...]
+
+
+class TrimLine(Part, frozen=True, kw_only=True):
+    """One leaf to be cut."""
+
+    place: int
+    """Place in the cutting order: on the bench first, then hung; leaves of one gauge block after each other."""
+    mark: str
+    leaf: str
+    """only, first, second."""
+    trim: Length
+    when: str
+    """before_hanging, before_floor, after_floor."""
+    where: str
+    """bench, in_place, off_hinges."""
+    gauge_block: GaugeBlock | UnsetType = UNSET
+    height_after: Length | UnsetType = UNSET
+    hold: bool
+
+
+class UndercutLine(Part, frozen=True, kw_only=True):
+    """What the flooring installer cuts at one side of one opening; in the order of rooms, then marks."""
+
+    room: str | UnsetType = UNSET
+    mark: str
+    side: str
+    """pull_side, push_side."""
+    jamb_undercut: Length | UnsetType = UNSET
+    casing_undercut: Length | UnsetType = UNSET
+    base_height: Length | UnsetType = UNSET
+    note: Phrase
+
+
+class HouseQuestion(Part, frozen=True, kw_only=True):
+    """One question for all openings that wait for it; the most minutes at stake first."""
+
+    code: str
+    ask: str
+    text: Phrase
+    marks: tuple[str, ...]
+    holds: tuple[str, ...]
+    """Phases that wait for the answer at one of the marks."""
+    minutes_at_stake: Minutes | UnsetType = UNSET
+    """Minutes it is expected to save, all these openings together, to know the answer before anything is set."""
+
+
+class Link(Part, frozen=True, kw_only=True):
+    """A predecessor of a task."""
+
+    task: str
+    """Key of a task of this answer, or external:… for an event that the scheduler knows."""
+    relation: str
+    """FS: it ends before this begins."""
+
+
+class HouseTask(Part, frozen=True, kw_only=True):
+    """A step for scheduling software."""
+
+    key: str
+    mark: str
+    title: Phrase
+    trade: str
+    phase: str
+    work: str
+    """ISO 8601 duration of working time, such as PT43M."""
+    links: tuple[Link, ...]
+    hold: bool
+    questions: tuple[str, ...]
+    conflicts: tuple[str, ...]
+
+
+class SharedCost(Part, frozen=True, kw_only=True):
+    """What a constraint that openings share costs against deciding each alone."""
+
+    kind: str
+    """head_line, block_sizes."""
+    name: str | UnsetType = UNSET
+    minutes: Minutes
+    """Negative where sharing saves."""
+    text: Phrase
+
+
+class TradeMinutes(Part, frozen=True, kw_only=True):
+    """Work of one trade."""
+
+    trade: str
+    minutes: int
+
+
+class Totals(Part, frozen=True, kw_only=True):
+    """The house in numbers."""
+
+    openings: int
+    advised: int
+    refused: int
+    go: int
+    go_with_trim: int
+    hold: int
+    conflict: int
+    block_sizes: int
+    trims: int
+    minutes: int
+    """Of all tasks."""
+    by_trade: tuple[TradeMinutes, ...]
+    expected_minutes: Minutes
+    """What the settings cost: legs, trims, mending once floors lie, wishes given up, and the block sizes."""
+    expected_minutes_alone: Minutes
+    """The same, were each opening decided alone."""
+
+
+class HouseAdvice(Part, frozen=True, kw_only=True):
+    """The whole answer for a house."""
+
+    advice_id: str
+    house: str
+    summary: Phrase
+    rule_set: str
+    rule_set_digest: str
+    input_digest: str
+    grid: str
+    """Grid of the lists: that of the first opening in the order of marks."""
+    openings: tuple[OpeningResult, ...]
+    """In the order of the request."""
+    head_lines: tuple[HeadLineAdvice, ...]
+    blocks: tuple[BlockLot, ...]
+    """In the order of sizes."""
+    order_list: tuple[OrderLot, ...]
+    trim_list: tuple[TrimLine, ...]
+    undercut_list: tuple[UndercutLine, ...]
+    questions: tuple[HouseQuestion, ...]
+    tasks: tuple[HouseTask, ...]
+    shared_costs: tuple[SharedCost, ...]
+    totals: Totals
+    tie_rule: Phrase
+    """How settings that come to the same were told apart."""
+    notice: Phrase

@@ -572,7 +572,7 @@ def test_the_opening_framed_as_advised_takes_the_unit_ordered_as_advised(opening
     assert isinstance(first.framing, Framing)
     undercut = told(first.order.undercut_to_order)
     space = max(told(check.limit) for check in first.checks if check.quantity == "head_shim")
-    above = told(first.setting.head_height) - told(first.leaf.bottom) + _head(opening)
+    above = told(first.setting.head_height) - (told(first.leaf.bottom) - told(first.leaf.trim)) + _head(opening)
     rounded_up = first.framing.rough_opening_needed - (foot_of(first) + undercut + above + space)
     assert 0 <= rounded_up < GRIDS[opening["grid"]].step
 

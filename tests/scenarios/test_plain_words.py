@@ -1,8 +1,9 @@
 """The scenarios of plain_words/: a story, how its numbers come about by hand, the opening, what must be advised.
 
 Each is a TOML file that a carpenter can read and correct. `floor` is a build-up from the subfloor up, each
-layer exactly as thick as written; `undercut = "none"` means that nobody measured it. What the story doesn't
-mention is plain: a 30 by 80 in leaf, 1 3/8 in thick, 1/8 in over it, a head of 11/16 in, a level subfloor.
+layer exactly as thick as written; `undercut = "none"` means that nobody measured it. Minutes are working minutes,
+by the assumptions of the labour table where the crew's own aren't given. What the story doesn't mention is plain: a
+30 by 80 in leaf, 1 3/8 in thick, 1/8 in over it, a head of 11/16 in, a level subfloor.
 """
 
 from __future__ import annotations
@@ -46,8 +47,15 @@ TEXTS: dict[str, str] = {
     "piece": "transition.piece",
     "step": "transition.step.text",
     "ramp_run": "transition.bevel.run.text",
+    "undercut": "outlook.undercut.text",
+    "trim_now": "outlook.trim_now.text",
+    "expected_minutes": "outlook.expected_minutes",
+    "worst_minutes": "outlook.worst_minutes",
+    "least_worst_minutes": "outlook.least_worst_minutes",
+    "regret": "outlook.regret",
+    "wish_minutes": "outlook.wish_minutes",
 }
-"""Expectations that are one text, by where the answer has it."""
+"""Expectations that are one text or number, by where the answer has it."""
 
 
 def _at(answer: Any, path: str) -> Any:

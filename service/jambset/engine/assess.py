@@ -15,10 +15,10 @@ from jambset.engine.checks import Result, check_all
 from jambset.engine.decide import decide, plan_cut
 from jambset.engine.facts import Facts, duties_of, gather
 from jambset.engine.labour import OFF_HINGES, Work, work_of
-from jambset.engine.outlook import outlook, scenarios
-from jambset.engine.scenarios import Choice, Table, cuts_later, plan_of, situation, stakes, stand_of
+from jambset.engine.outlook import outlook
+from jambset.engine.scenarios import Choice, Table, as_ordered, cuts_later, plan_of, situation, stakes, stand_of
 from jambset.engine.tasks import tasks
-from jambset.model.advice import Advice, AirAdvice, Check, Citation, Phrase
+from jambset.model.advice import Advice, AirAdvice, Check, Citation, Phrase, TransitionAdvice
 from jambset.model.request import Opening
 from jambset.model.version import VERSION
 from jambset.rules.schema import Catalogue, Measured
@@ -73,7 +73,7 @@ def advise(prepared: Prepared, catalogue: Catalogue, *, choice: Choice | None = 
     result = settle_opening(prepared, catalogue, choice=choice, why=why)
     cut = plan_cut(result.at, result.decision)
     checks = check_all(result)
-    air_advice = _air(result, checks)
+    air_advice = air_of(result, checks)
     worth = {} if table is None else stakes(table)
     later = table is None or choice is None or cuts_later(table, choice)
     open_ = asks.questions(result, checks, worth, later=later)
@@ -82,10 +82,10 @@ def advise(prepared: Prepared, catalogue: Catalogue, *, choice: Choice | None = 
     verdict = asks.verdict(result, checks, conflicts, open_)
     lifting = handling.caution(facts, catalogue, off=cut.where == OFF_HINGES)
     cautions = asks.cautions(result) + (() if lifting is None else (lifting,))
-    joint = result.at.joint
     digest = input_digest(opening)
+    prospect, pairs = (UNSET, ()) if table is None or choice is None else outlook(table, choice)
     return Advice(
-        advice_id=_id(digest, catalogue),
+        advice_id=advice_id(digest, catalogue),
         mark=opening.mark,
         external_id=opening.external_id,
         verdict=verdict,
@@ -102,16 +102,16 @@ def advise(prepared: Prepared, catalogue: Catalogue, *, choice: Choice | None = 
         clearance=report.clearance(result),
         air=air_advice,
         flooring=flooring,
-        transition=UNSET if joint is None else transition.advise(joint, facts, governed_by=_on(checks, _EASING)),
-        outlook=UNSET if table is None or choice is None else outlook(table, choice),
-        scenarios=() if table is None or choice is None else scenarios(table, choice),
+        transition=transition_of(result, checks),
+        outlook=prospect,
+        scenarios=pairs,
         checks=checks,
         conflicts=conflicts,
         questions=open_,
         assumptions=(*facts.assumptions, *report.finer_tape(result), *report.labour(opening, priced=table is not None)),
         cautions=cautions,
         tasks=tasks(result, cut, flooring, open_, conflicts, prepared.work.people, catalogue),
-        sources=_sources(result, checks, {c.code for c in cautions})
+        sources=sources_of(result, checks, {c.code for c in cautions})
         + (() if lifting is None else handling.sources(facts.opening, catalogue)),
         notice=Phrase("notice", adoption=Phrase("quote", text=catalogue.jurisdictions[opening.jurisdiction].adoption)),
     )
@@ -121,14 +121,19 @@ def settle_opening(
     prepared: Prepared, catalogue: Catalogue, *, choice: Choice | None = None, why: str = FLOORS
 ) -> Result:
     """The decision for a prepared opening, held to a choice where one was made, and what follows for the air."""
-    at = situation(prepared.facts, prepared.selection, catalogue)
-    if choice is None or prepared.table is None:
+    facts, table = prepared.facts, prepared.table
+    if choice is None and table is not None and table.plan.own is not None and facts.as_set is None:
+        return Result(*table.plan.own)
+    at = situation(facts, prepared.selection, catalogue)
+    if choice is None or table is None:
         return Result(at, decide(at, prepared.work))
-    decision = decide(at, prepared.work, stand_of(prepared.table, choice, why))
-    if not prepared.facts.uncertain:
+    decision = decide(at, prepared.work, stand_of(table, choice, why))
+    if not facts.uncertain:
         return Result(at, decision)
-    if decision.trim is None and decision.undercut is not None and not cuts_later(prepared.table, choice):
+    if decision.trim is None and decision.undercut is not None and not cuts_later(table, choice):
         decision = replace(decision, trim=choice.trim, bottom=decision.foot + decision.undercut + choice.trim)
+    if table.plan.pricing.ordered:
+        decision = as_ordered(decision, choice, foot=table.plan.pricing.foot)
     now = choice.trim if decision.trim is None else min(choice.trim, decision.trim)
     return Result(at, replace(decision, cut_now=now))
 
@@ -151,7 +156,8 @@ _EASING = frozenset(
 _AIR = frozenset({Measured.ROOM_PRESSURE, Measured.FREE_AREA})
 
 
-def _air(result: Result, checks: tuple[Check, ...]) -> AirAdvice:
+def air_of(result: Result, checks: tuple[Check, ...]) -> AirAdvice:
+    """What passes the closed door of a result, and the rules on it among its checks."""
     slot = result.slot
     if slot is None:
         return AirAdvice(density_kg_m3=round(result.at.air.density, 4))
@@ -167,11 +173,20 @@ def _air(result: Result, checks: tuple[Check, ...]) -> AirAdvice:
     )
 
 
+def transition_of(result: Result, checks: tuple[Check, ...]) -> TransitionAdvice | UnsetType:
+    """What joins the floors of a result, and the rules on its edge among its checks; nothing while one is undecided."""
+    joint = result.at.joint
+    if joint is None:
+        return UNSET
+    return transition.advise(joint, result.at.facts, governed_by=_on(checks, _EASING))
+
+
 def _on(checks: tuple[Check, ...], measured: frozenset[Measured]) -> tuple[str, ...]:
     return tuple(check.rule for check in checks if check.quantity in measured)
 
 
-def _sources(result: Result, checks: tuple[Check, ...], cautioned: set[str]) -> tuple[Citation, ...]:
+def sources_of(result: Result, checks: tuple[Check, ...], cautioned: set[str]) -> tuple[Citation, ...]:
+    """Where the rules among the checks and those that cautions name come from, strongest first."""
     used = {check.rule for check in checks} | cautioned
     return tuple([citation for rule, citation in result.at.regime.citations if rule in used])
 
@@ -190,5 +205,6 @@ def input_digest(opening: Opening) -> str:
     return "sha256:" + hashlib.sha256(_CANONICAL.encode(opening)).hexdigest()
 
 
-def _id(digest: str, catalogue: Catalogue) -> str:
+def advice_id(digest: str, catalogue: Catalogue) -> str:
+    """Name of an answer, from the hash of what was asked: the same for the same question, rules and version."""
     return hashlib.sha256(f"{digest} {catalogue.digest} {VERSION}".encode()).hexdigest()[:DIGEST_LENGTH]

@@ -29,6 +29,8 @@ from jambset.quantity.ticks import Length
 
 STANDING = frozenset({AS_SET, FLOORS, HEAD_LINE, BLOCK_SIZES})
 """What a bound on the foot is called that no rule sets."""
+_CHOSEN = STANDING - {AS_SET}
+"""Of these, what somebody might have chosen otherwise; no limit of the opening's."""
 
 
 class Cut(Struct, frozen=True, gc=False):
@@ -63,15 +65,41 @@ class Decision(Struct, frozen=True, gc=False):
     """Of the trim, what every floor that may come asks for."""
 
 
-def decide(at: Situation, work: Work, stand: Stand | None = None) -> Decision:
-    """The decision for one opening. stand: where it has to stand for the sake of more than the floors named."""
-    bounds = draw(at, stand)
+def decide(at: Situation, work: Work, stand: Stand | None = None, *, bounds: list[Bound] | None = None) -> Decision:
+    """The decision for one opening.
+
+    stand: where it has to stand for the sake of more than the floors named. bounds: as `draw` gives them, where
+    they are drawn already.
+    """
+    bounds = draw(at, stand) if bounds is None else bounds
     order = _order(_free(bounds), at.facts)[0] if at.facts.decided else None
     if at.facts.undercut is None:
         return _without_undercut(at, bounds, order, stand)
     if order is None:
         return _undecided(at, bounds, at.facts.undercut)
     return _known(at, bounds, order, work)
+
+
+class Own(Struct, frozen=True, gc=False):
+    """Of a decision, what other settings are priced against [ticks]."""
+
+    foot: int
+    undercut: int | None
+    bottom: int | None
+    tape: Grid
+
+
+def own_setting(at: Situation, work: Work, bounds: list[Bound]) -> Own:
+    """Foot, undercut and leaf bottom as `decide` has them, and nothing else."""
+    undercut = at.facts.undercut
+    if undercut is None:
+        found, tape = _order(bounds, at.facts)
+        return Own(found.foot, found.bottom - found.foot, found.bottom, tape)
+    if not at.facts.decided:
+        decision = _undecided(at, bounds, undercut)
+        return Own(decision.foot, undercut, None, decision.tape)
+    found, tape = _best(bounds, undercut=undercut, facts=at.facts, work=work)
+    return Own(found.foot, undercut, found.bottom, tape)
 
 
 def _order(bounds: list[Bound], facts: Facts) -> tuple[Settlement, Grid]:
@@ -198,7 +226,7 @@ def _caps(bounds: list[Bound], found: Settlement, undercut: int) -> tuple[int, i
     lost = {id(given.bound) for given in found.gave_way}
     cover = head = FAR
     for bound in bounds:
-        if bound.lower or id(bound) in lost:
+        if bound.lower or id(bound) in lost or bound.rule in _CHOSEN:
             continue
         if bound.on == FOOT:
             cover = min(cover, bound.limit)
@@ -226,17 +254,15 @@ def plan_cut(at: Situation, decision: Decision) -> Cut:
     blocks = _gauge_blocks(facts, decision.bottom - top, stands_on="finish" if after else "subfloor")
     if not after and facts.opening.frame.state is not FrameState.SET:
         return Cut("before_hanging", BENCH, blocks)
-    return Cut("after_floor" if after else "before_floor", saw_place(facts, decision.bottom - top), blocks)
+    where = IN_PLACE if decision.bottom - top >= saw_line(facts) else OFF_HINGES
+    return Cut("after_floor" if after else "before_floor", where, blocks)
 
 
-def saw_place(facts: Facts, line: int) -> str:
-    """Where a hung leaf is cut: in place only where its line leaves room for a saw on a guide rail.
-
-    line: height of the cut above the datum, less that of the finish below it [ticks].
-    """
+def saw_line(facts: Facts) -> int:
+    """Lowest line of a cut that leaves room for a saw on a guide rail, above the datum and any finish [ticks]."""
     ground = facts.ground
     high = max([max(ends) for ends in ground.gauge]) if facts.gauge_known else ground.swing_high
-    return IN_PLACE if line - high >= facts.defaults.room_to_cut else OFF_HINGES
+    return high + facts.defaults.room_to_cut
 
 
 def _gauge_blocks(facts: Facts, line: int, *, stands_on: str) -> tuple[GaugeBlock, ...]:

@@ -12,17 +12,15 @@ at its price; the rest has to be met. Heights in ticks above the datum, work in 
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Sequence
-from typing import NamedTuple
+from collections.abc import Callable, Sequence
 
 from msgspec import Struct
 
 from jambset.engine.bounds import Situation
-from jambset.engine.decide import Decision, leg_minutes, saw_place
-from jambset.engine.facts import Facts
-from jambset.engine.labour import BENCH, Work
+from jambset.engine.decide import Decision, Own, leg_minutes
+from jambset.engine.labour import BENCH, IN_PLACE, OFF_HINGES, Work
 from jambset.engine.settle import BOTTOM, CUT, FAR, FOOT, TOP, Bound
-from jambset.quantity.ticks import ceil_to
+from jambset.quantity.ticks import ceil_to, floor_to
 
 
 class Demand(Struct, frozen=True, gc=False):
@@ -30,7 +28,8 @@ class Demand(Struct, frozen=True, gc=False):
 
     own: its own best setting. low, high: settings that it can be mended from without setting again. cover: the
     highest setting at which its floors hide the legs. bottom_low, bottom_high, trim_most: on the leaf.
-    target: the lowest bottom that meets all that is asked. piece: gap below a leg that the piece can cover.
+    target: the lowest bottom that meets all that is asked. wish_cover: of the legs, as cover is; wish_high: of the
+    unit's top. piece: gap below a leg that the piece can cover.
     finish: top of the pull side's finish, where a hung leaf is marked from. step: of the tape of its own setting.
     """
 
@@ -43,6 +42,7 @@ class Demand(Struct, frozen=True, gc=False):
     trim_most: int
     target: int
     wish_low: tuple[int, ...]
+    wish_cover: tuple[int, ...]
     wish_high: tuple[int, ...]
     wish_bottom_low: tuple[int, ...]
     wish_bottom_high: tuple[int, ...]
@@ -68,7 +68,7 @@ class Mended(Struct, frozen=True, gc=False):
     again: int | None
 
 
-def demand(at: Situation, decision: Decision, bounds: Sequence[Bound], *, rise: int, ordered: bool) -> Demand:
+def demand(at: Situation, decision: Decision | Own, bounds: Sequence[Bound], *, rise: int, ordered: bool) -> Demand:
     """What the floors of a situation ask for, from its bounds and its own decision.
 
     rise: from a setting to the uncut leaf's bottom [ticks]. ordered: the setting is the undercut; what bounds
@@ -76,85 +76,104 @@ def demand(at: Situation, decision: Decision, bounds: Sequence[Bound], *, rise: 
     """
     uncut = decision.foot + (decision.undercut or 0)
     bottom = uncut if decision.bottom is None else decision.bottom
-    values = {FOOT: decision.foot, BOTTOM: bottom, CUT: bottom - uncut, TOP: uncut}
-    wishes = at.regime.wishes
-    asked = _Asked(
-        [
-            (b.rule in wishes, b.lower, b.on, min(b.limit, values[b.on]) if b.lower else max(b.limit, values[b.on]))
-            for b in bounds
-        ],
-        rise,
-    )
-    on_foot = () if ordered else (FOOT,)
-    lows, wish_lows = asked.of(BOTTOM, lower=True), asked.of(BOTTOM, lower=True, wish=True)
+    asked = _asked(at, bounds, {FOOT: decision.foot, BOTTOM: bottom, CUT: bottom - uncut, TOP: uncut}, rise)
+    if ordered:
+        asked |= {(wish, lower, FOOT): [] for wish in (True, False) for lower in (True, False)}
+    lows, wish_lows = asked[_FIRM, _LOW, BOTTOM], asked[_WISH, _LOW, BOTTOM]
     pull = at.facts.pull.floor
     return Demand(
         own=uncut - rise,
-        low=max(asked.of(*on_foot, TOP, lower=True), default=-FAR),
-        high=min(asked.of(TOP, lower=False), default=FAR),
-        cover=min(asked.of(*on_foot, lower=False), default=FAR),
+        low=max(asked[_FIRM, _LOW, FOOT] + asked[_FIRM, _LOW, TOP], default=-FAR),
+        high=min(asked[_FIRM, _HIGH, TOP], default=FAR),
+        cover=min(asked[_FIRM, _HIGH, FOOT], default=FAR),
         bottom_low=max(lows, default=-FAR),
-        bottom_high=min(asked.of(BOTTOM, lower=False), default=FAR),
-        trim_most=min(asked.of(CUT, lower=False), default=FAR),
-        target=max([*lows, *wish_lows], default=-FAR),
-        wish_low=tuple(sorted(asked.of(*on_foot, TOP, lower=True, wish=True))),
-        wish_high=tuple(sorted(asked.of(*on_foot, TOP, lower=False, wish=True))),
+        bottom_high=min(asked[_FIRM, _HIGH, BOTTOM], default=FAR),
+        trim_most=min(asked[_FIRM, _HIGH, CUT], default=FAR),
+        target=max(lows + wish_lows, default=-FAR),
+        wish_low=tuple(sorted(asked[_WISH, _LOW, FOOT] + asked[_WISH, _LOW, TOP])),
+        wish_cover=tuple(sorted(asked[_WISH, _HIGH, FOOT])),
+        wish_high=tuple(sorted(asked[_WISH, _HIGH, TOP])),
         wish_bottom_low=tuple(sorted(wish_lows)),
-        wish_bottom_high=tuple(sorted(asked.of(BOTTOM, lower=False, wish=True))),
+        wish_bottom_high=tuple(sorted(asked[_WISH, _HIGH, BOTTOM])),
         piece=0 if at.joint is None or at.joint.runs_through else at.joint.rise,
         finish=0 if pull is None else pull.nominal,
         step=decision.tape.step,
     )
 
 
-class _Asked(NamedTuple):
-    """Limits as nearly as they can be met: whether a wish, whether a least, on what, how much [ticks]."""
+_WISH, _FIRM = True, False
+_LOW, _HIGH = True, False
+_Limits = dict[tuple[bool, bool, int], list[int]]
+"""Limits [ticks] by whether a wish, whether a least, and on what; one on the top of the unit as one on its setting."""
 
-    limits: list[tuple[bool, bool, int, int]]
-    rise: int
 
-    def of(self, *on: int, lower: bool, wish: bool = False) -> list[int]:
-        """Limits of one sense on some heights; one on the top of the unit as one on its setting."""
-        return [
-            limit - self.rise if height == TOP else limit
-            for is_wish, is_lower, height, limit in self.limits
-            if height in on and is_lower is lower and is_wish is wish
-        ]
+_KEYS = tuple((wish, low, on) for wish in (_WISH, _FIRM) for low in (_LOW, _HIGH) for on in (FOOT, BOTTOM, CUT, TOP))
+
+
+def _asked(at: Situation, bounds: Sequence[Bound], values: dict[int, int], rise: int) -> _Limits:
+    """Bounds as limits that the own setting keeps: those it misses moved to where it comes nearest to them."""
+    found: _Limits = {key: [] for key in _KEYS}
+    wishes = at.regime.wishes
+    for bound in bounds:
+        on, value = bound.on, values[bound.on]
+        limit = min(bound.limit, value) if bound.lower else max(bound.limit, value)
+        found[bound.rule in wishes, bound.lower, on].append(limit - rise if on == TOP else limit)
+    return found
 
 
 class Pricing(Struct, frozen=True, gc=False):
-    """What pricing needs besides a demand: the opening's facts and its minutes, lengths in ticks.
+    """What pricing needs besides a demand: the opening's minutes, and lengths in ticks.
 
     rise: from a setting to the uncut leaf's bottom. ordered: whether the setting is an undercut; foot: then the
-    foot. settings: those tried where a unit is set anew.
+    foot. fixed: the unit is set already. saw_line: the lowest line, above the finish, along which a hung leaf can
+    be cut in place. settings: those tried where a unit is set anew.
     """
 
-    facts: Facts
     work: Work
     rise: int
+    saw_line: int
     ordered: bool
+    fixed: bool
     foot: int
     settings: tuple[int, ...]
 
 
 def full_trim(d: Demand, setting: int, *, rise: int) -> int:
-    """What comes off a leaf at this setting to meet all that can be met [ticks]."""
+    """What comes off a leaf at this setting to meet all that can be met, its bottom on the tape [ticks]."""
     uncut = setting + rise
     if uncut >= d.target:
         return 0
-    return max(0, min(ceil_to(d.target, step=d.step), uncut + d.trim_most, d.bottom_high) - uncut)
+    return max(0, min(ceil_to(d.target, step=d.step), _most(d, uncut)) - uncut)
 
 
-def now_minutes(p: Pricing, setting: int, trim: int) -> int:
+def _most(d: Demand, uncut: int) -> int:
+    """The highest bottom on the tape that a leaf may be cut to [ticks]."""
+    return floor_to(min(uncut + d.trim_most, d.bottom_high), step=d.step)
+
+
+def setting_minutes(p: Pricing, setting: int, trim: int) -> int:
     """What setting the unit takes: its legs, and a trim on the bench [min]."""
     return leg_minutes(p.foot if p.ordered else setting, p.work) + (p.work.saw[BENCH] if trim else 0)
 
 
-def mend(d: Demand, p: Pricing, setting: int, trimmed: int) -> Mended:
-    """The cheapest way to what a pair of floors asks for, from a setting and what was trimmed off already."""
+def now_minutes(p: Pricing, setting: int, trim: int) -> int:
+    """What is left of that to be done now: nothing of a unit that is set [min]."""
+    return 0 if p.fixed else setting_minutes(p, setting, trim)
+
+
+def hung_place(d: Demand, p: Pricing, bottom: int) -> str:
+    """Where a hung leaf is cut to end at a height, over the finish it is marked from."""
+    return IN_PLACE if bottom - d.finish >= p.saw_line else OFF_HINGES
+
+
+def mend(d: Demand, p: Pricing, setting: int, trimmed: int, *, anew: Callable[[int], Mended]) -> Mended:
+    """The cheapest way to what a pair of floors asks for, from a setting and what was trimmed off already.
+
+    anew: `set_anew` for this pair, by what was trimmed.
+    """
     best = _stay(d, p, setting, trimmed)
     if best is None or best.minutes > p.work.set_again:
-        again = _again(d, p, 0 if p.ordered else trimmed)
+        again = anew(0 if p.ordered else trimmed)
         if best is None or again.minutes < best.minutes:
             return again
     return best
@@ -163,8 +182,8 @@ def mend(d: Demand, p: Pricing, setting: int, trimmed: int) -> Mended:
 def fits(d: Demand, p: Pricing, setting: int, trimmed: int) -> bool:
     """Whether a setting can be mended without setting the unit again."""
     bottom = setting + p.rise + trimmed
-    most = setting + p.rise + d.trim_most
-    return d.low <= setting <= d.high and bottom <= d.bottom_high and d.bottom_low <= max(bottom, most)
+    reached = d.bottom_low <= bottom or d.bottom_low <= _most(d, setting + p.rise)
+    return d.low <= setting <= d.high and bottom <= d.bottom_high and reached
 
 
 def _stay(d: Demand, p: Pricing, setting: int, trimmed: int) -> Mended | None:
@@ -184,7 +203,7 @@ def _stay(d: Demand, p: Pricing, setting: int, trimmed: int) -> Mended | None:
         return live
     bottom = setting + p.rise + trim
     gone = lost + _lost(d, bottom)
-    work = legs + p.work.saw[saw_place(p.facts, bottom - d.finish)]
+    work = legs + p.work.saw[hung_place(d, p, bottom)]
     if live is not None and live.minutes <= work + p.work.wish * gone:
         return live
     return Mended(work + p.work.wish * gone, work, gone, trim - trimmed, bottom, *shows, None)
@@ -195,10 +214,10 @@ def _legs(d: Demand, work: Work, setting: int) -> tuple[tuple[int, bool], int, i
 
     Legs that are mended are hidden, and are one wish less whatever was wished of them.
     """
-    lost = len(d.wish_low) - bisect_right(d.wish_low, setting)
+    lost = len(d.wish_low) - bisect_right(d.wish_low, setting) + bisect_left(d.wish_high, setting)
     shows = setting - d.cover
     if shows <= 0:
-        return (0, False), 0, lost + bisect_left(d.wish_high, setting)
+        return (0, False), 0, lost + bisect_left(d.wish_cover, setting)
     piece = shows <= d.piece and work.cover_legs <= work.fill_legs
     return (shows, piece), work.cover_legs if piece else work.fill_legs, lost + 1
 
@@ -209,7 +228,7 @@ def _lost(d: Demand, bottom: int) -> int:
     return above + bisect_left(d.wish_bottom_high, bottom)
 
 
-def _again(d: Demand, p: Pricing, trimmed: int) -> Mended:
+def set_anew(d: Demand, p: Pricing, trimmed: int) -> Mended:
     """The unit taken out and set anew as well as this pair of floors allows, with what was trimmed off already.
 
     One still to be ordered is exchanged for one with another undercut. Where more was trimmed than any setting
@@ -217,7 +236,7 @@ def _again(d: Demand, p: Pricing, trimmed: int) -> Mended:
     """
     found = [made for setting in dict.fromkeys((d.own, *p.settings)) if (made := _anew(d, p, setting, trimmed))]
     if not found:
-        return _again(d, p, 0)
+        return set_anew(d, p, 0)
     return min(found, key=lambda made: (made.minutes, abs(made.again or 0), made.again))
 
 
@@ -226,6 +245,6 @@ def _anew(d: Demand, p: Pricing, setting: int, trimmed: int) -> Mended | None:
     if setting > d.cover or not fits(d, p, setting, trim):
         return None
     bottom = setting + p.rise + trim
-    work = p.work.set_again + now_minutes(p, setting, trim - trimmed)
+    work = p.work.set_again + setting_minutes(p, setting, trim - trimmed)
     gone = _legs(d, p.work, setting)[2] + _lost(d, bottom)
     return Mended(work + p.work.wish * gone, work, gone, trim - trimmed, bottom, 0, False, setting)

@@ -21,8 +21,11 @@ from jambset.quantity.ticks import Length
 from jambset.rules.schema import Catalogue, Defaults, FinishKind
 
 PULL, PUSH = "pull_side", "push_side"
-WHOLE = 1_000_000
-"""Parts that a likelihood is counted in, so that expected minutes are exact whole numbers."""
+WHOLE = 5_040_000
+"""Parts that a likelihood is counted in, so that expected minutes are exact whole numbers.
+
+What likelihoods of up to three decimals leave can be shared by as many floors as a side can list.
+"""
 
 
 class SideFacts(Struct, frozen=True, gc=False):

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from jambset.engine.decide import saw_place
-from jambset.engine.demand import Demand, Mended, now_minutes
+from jambset.engine.demand import Demand, Mended, Pricing, hung_place
 from jambset.engine.facts import PULL, PUSH, WHOLE, Facts
 from jambset.engine.scenarios import MINUTE, Choice, Table, Tip, tips
 from jambset.model import advice
@@ -13,8 +12,13 @@ from jambset.quantity.ticks import Length
 SIDES = (PULL, PUSH)
 
 
-def outlook(table: Table, chosen: Choice) -> Outlook:
-    """The setting chosen, what every other one on the tape comes to, and at which likelihood another wins."""
+def outlook(table: Table, chosen: Choice) -> tuple[Outlook, tuple[ScenarioAdvice, ...]]:
+    """The setting chosen, what every other one on the tape comes to, what would tip it, and each pair of floors."""
+    regrets = _regrets(table, chosen)
+    return _outlook(table, chosen, max(regrets)), _scenarios(table, chosen, regrets)
+
+
+def _outlook(table: Table, chosen: Choice, regret: int) -> Outlook:
     plan = table.plan
     each = [table.at(setting) for setting in plan.candidates]
     ordered = plan.pricing.ordered
@@ -23,12 +27,12 @@ def outlook(table: Table, chosen: Choice) -> Outlook:
         trim_now=Length(chosen.trim),
         expected_minutes=Minutes(chosen.expected),
         worst_minutes=chosen.worst,
-        regret=max(_regrets(table, chosen)),
-        least_worst_minutes=min([choice.worst for choice in each]),
+        regret=regret,
+        least_worst_minutes=min([choice.worst for choice in table.every()]),
         wish_minutes=plan.pricing.work.wish,
-        why=_why(plan.pricing.facts, chosen, ordered=ordered),
+        why=_why(plan.facts, chosen, ordered=ordered),
         settings=tuple([_priced(choice, ordered=ordered) for choice in each]),
-        tips=tuple([_tip(tip, plan.pricing.facts, ordered=ordered) for tip in tips(table, chosen)]),
+        tips=tuple([_tip(tip, plan.facts, ordered=ordered) for tip in tips(table, chosen)]),
     )
 
 
@@ -57,8 +61,7 @@ def _why(facts: Facts, chosen: Choice, *, ordered: bool) -> Phrase:
 def _tip(tip: Tip, facts: Facts, *, ordered: bool) -> advice.Tip:
     floor, weight = facts.sides[tip.side].floors[tip.floor]
     values = {"floor": floor.title, "weight": f"{float(tip.weight):.2g}"}
-    more = tip.weight * WHOLE > weight
-    code = f"tip.{'above' if more else 'below'}.{'undercut' if ordered else 'foot' if tip.setting >= 0 else 'cut'}"
+    code = f"tip.{'above' if tip.above else 'below'}.{'undercut' if ordered else 'foot' if tip.setting >= 0 else 'cut'}"
     return advice.Tip(
         side=SIDES[tip.side],
         floor=floor.title,
@@ -71,17 +74,13 @@ def _tip(tip: Tip, facts: Facts, *, ordered: bool) -> advice.Tip:
 
 def _regrets(table: Table, chosen: Choice) -> list[int]:
     """Minutes more than the best choice for it alone, a pair of floors."""
-    plan = table.plan
-    now = now_minutes(plan.pricing, chosen.setting, chosen.trim)
-    return [
-        now + table.mended(place, chosen.setting, chosen.trim).minutes - table.alone(place).worst
-        for place in range(len(plan.pairs))
-    ]
+    every = range(len(table.plan.pairs))
+    return [table.from_start(place, chosen.setting, chosen.trim) - table.alone(place) for place in every]
 
 
-def scenarios(table: Table, chosen: Choice) -> tuple[ScenarioAdvice, ...]:
+def _scenarios(table: Table, chosen: Choice, regrets: list[int]) -> tuple[ScenarioAdvice, ...]:
     """Each pair of floors that may come and what it takes then, likeliest first."""
-    facts, regrets = table.plan.pricing.facts, _regrets(table, chosen)
+    facts = table.plan.facts
     found = [_scenario(table, place, chosen, regrets[place], facts) for place in range(len(table.plan.pairs))]
     return tuple(sorted(found, key=lambda one: -one.weight))
 
@@ -98,14 +97,16 @@ def _scenario(table: Table, place: int, chosen: Choice, regret: int, facts: Fact
         regret=regret,
         trim=Length(made.trim),
         legs_show=Length(made.shows),
-        outcome=_outcome(made, pair.demand, facts, ordered=table.plan.pricing.ordered),
+        outcome=_outcome(made, pair.demand, table.plan.pricing),
     )
 
 
-def _outcome(made: Mended, asked: Demand, facts: Facts, *, ordered: bool) -> Phrase:
+def _outcome(made: Mended, asked: Demand, pricing: Pricing) -> Phrase:
     """What has to be done once a pair of floors lies, in words."""
     told = [
-        part for part in (_again(made, ordered=ordered), _leaf(made, asked, facts), _legs(made), _wishes(made)) if part
+        part
+        for part in (_again(made, ordered=pricing.ordered), _leaf(made, asked, pricing), _legs(made), _wishes(made))
+        if part
     ]
     if not told:
         return Phrase("outcome.nothing")
@@ -122,13 +123,12 @@ def _again(made: Mended, *, ordered: bool) -> Phrase | None:
     return Phrase(code, height=Length(abs(made.again)))
 
 
-def _leaf(made: Mended, asked: Demand, facts: Facts) -> Phrase | None:
+def _leaf(made: Mended, asked: Demand, pricing: Pricing) -> Phrase | None:
     if not made.trim:
         return None
     if made.again is not None:
         return Phrase("outcome.trim.bench", trim=Length(made.trim))
-    where = saw_place(facts, made.bottom - asked.finish)
-    return Phrase(f"outcome.trim.{where}", trim=Length(made.trim))
+    return Phrase(f"outcome.trim.{hung_place(asked, pricing, made.bottom)}", trim=Length(made.trim))
 
 
 def _legs(made: Mended) -> Phrase | None:

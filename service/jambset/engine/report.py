@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import UNSET, UnsetType
 
-from jambset.engine.bounds import HEADER, lower_leg
+from jambset.engine.bounds import FLOORS, HEADER, lower_leg
 from jambset.engine.checks import Result, head_spare
 from jambset.engine.decide import Cut
 from jambset.engine.facts import PULL, Facts, Pass, SideFacts
@@ -58,6 +58,8 @@ def order(result: Result) -> Order:
     bought = result.at.facts.opening.frame.state is not FrameState.TO_ORDER
     other = bought and undercut is not None and undercut != needed
     code = _order_code(result) if other else "order.wanted"
+    if not bought and FLOORS in (*result.decision.foot_held_by, *result.decision.leaf_held_by):
+        code = "order.weighed"
     hole = needed + result.at.facts.above_leaf + result.at.regime.head_space
     if (header := result.at.facts.header) is not None and header < hole:
         code = "order.short"

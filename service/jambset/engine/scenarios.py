@@ -8,16 +8,28 @@ parts of a minute (WHOLE a side).
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from typing import NamedTuple
 
 from msgspec import Struct
 from msgspec.structs import replace
 
 from jambset.engine import air, transition
 from jambset.engine.bounds import FLOORS, Situation, Stand, draw, fixed_heights
-from jambset.engine.decide import Decision, decide
-from jambset.engine.demand import Demand, Mended, Pricing, demand, fits, full_trim, mend, now_minutes
+from jambset.engine.decide import Decision, Own, decide, own_setting, saw_line
+from jambset.engine.demand import (
+    Demand,
+    Mended,
+    Pricing,
+    demand,
+    fits,
+    full_trim,
+    mend,
+    now_minutes,
+    set_anew,
+    setting_minutes,
+)
 from jambset.engine.facts import WHOLE, Facts, under
 from jambset.engine.floors import Floor
 from jambset.engine.kinds import kind_of
@@ -58,9 +70,12 @@ class Choice(Struct, frozen=True, gc=False, order=True):
 class Plan(Struct, frozen=True, eq=False):
     """An opening whose setting is still open: the pairs of floors that may come and how settings are priced.
 
-    candidates: settings it may be given, of those on the tape that could be best.
+    candidates: settings it may be given, of those on the tape that could be best. own: what certain floors
+    come to while the unit isn't fixed.
     """
 
+    facts: Facts
+    own: tuple[Situation, Decision] | None
     pairs: tuple[Pair, ...]
     pricing: Pricing
     candidates: tuple[int, ...]
@@ -86,23 +101,31 @@ def plan_of(facts: Facts, selection: Selection, catalogue: Catalogue, work: Work
         return None
     free = replace(facts, as_set=None)
     found = [
-        (i, j, one[1] * other[1], *_own(under(free, one[0], other[0]), selection, catalogue, work))
+        (
+            i,
+            j,
+            one[1] * other[1],
+            *_own(situation(under(free, one[0], other[0]), selection, catalogue), work, whole=facts.confirmed),
+        )
         for i, one in enumerate(facts.pull.floors or _ANY)
         for j, other in enumerate(facts.push.floors or _ANY)
     ]
-    foot = max(found, key=lambda pair: pair[2])[4].foot if ordered else 0
+    foot = max([(weight, -abs(own.foot), own.foot) for _, _, weight, _, own, _ in found])[2] if ordered else 0
     rise = foot if ordered else facts.undercut or 0
     pairs = tuple(
         [
-            Pair(i, j, weight, demand(at, own, _asking(at, own), rise=rise, ordered=ordered))
-            for i, j, weight, at, own in found
+            Pair(i, j, weight, demand(at, own, _asking(at, own, bounds), rise=rise, ordered=ordered))
+            for i, j, weight, at, own, bounds in found
         ]
     )
+    _, _, _, at, own, _ = found[0]
     highest = None if facts.header is None or facts.as_set is not None else facts.header - facts.above_leaf - rise
     settings = _settings(pairs, highest, rise=rise, step=facts.grid.step, ordered=ordered)
     return Plan(
+        facts=facts,
+        own=(at, own) if isinstance(own, Decision) else None,
         pairs=pairs,
-        pricing=Pricing(facts, work, rise, ordered, foot, settings),
+        pricing=Pricing(work, rise, saw_line(facts), ordered, facts.as_set is not None, foot, settings),
         candidates=settings if facts.as_set is None else (facts.as_set,),
         highest=highest,
         may_cut=facts.as_set is None and all(side.confirmed or side.others for side in facts.sides) and not undecided,
@@ -113,14 +136,14 @@ _ANY: tuple[tuple[Floor | None, int], ...] = ((None, WHOLE),)
 """Stands for the floors of a side of which none is listed."""
 
 
-def _own(facts: Facts, selection: Selection, catalogue: Catalogue, work: Work) -> tuple[Situation, Decision]:
-    at = situation(facts, selection, catalogue)
-    return at, decide(at, work)
-
-
-def _asking(at: Situation, own: Decision) -> list[Bound]:
-    """The bounds of a pair of floors; while one is undecided, only those on the legs, which may not be lifted."""
+def _own(at: Situation, work: Work, *, whole: bool) -> tuple[Situation, Decision | Own, list[Bound]]:
+    """What a pair of floors comes to by itself, and its bounds. whole: the whole decision will be asked for."""
     bounds = draw(at)
+    return at, decide(at, work, bounds=bounds) if whole else own_setting(at, work, bounds), bounds
+
+
+def _asking(at: Situation, own: Decision | Own, bounds: list[Bound]) -> list[Bound]:
+    """The bounds of a pair of floors; while one is undecided, only those on the legs, which may not be lifted."""
     if at.facts.decided:
         return bounds
     return [*[b for b in bounds if b.on in (FOOT, TOP)], Bound(FLOORS, "", FOOT, False, own.foot)]
@@ -142,53 +165,117 @@ def _settings(pairs: tuple[Pair, ...], highest: int | None, *, rise: int, step: 
     return tuple(sorted({n for n in (*steps, *own) if highest is None or n <= highest} | set(own)))
 
 
+class _Known(NamedTuple):
+    """Prices worked out so far, each by what it depends on."""
+
+    mended: dict[tuple[int, int, int], Mended]
+    """By pair, setting and cut now."""
+    at: dict[int, Choice]
+    """By setting."""
+    asked: dict[tuple[int, int], int]
+    """By pair and setting."""
+    anew: dict[tuple[int, int], Mended]
+    """By pair and cut."""
+    alone: dict[int, int]
+    """By pair."""
+
+
 class Table:
     """The prices of a plan, each worked out once."""
 
     __slots__ = ("_known", "plan")
 
-    def __init__(self, plan: Plan) -> None:
+    def __init__(self, plan: Plan, alike: Table | None = None) -> None:
+        """alike: the prices of a plan that differs in nothing that is priced."""
         self.plan = plan
-        self._known: dict[tuple[int, int, int], Mended] = {}
+        self._known: _Known = _Known({}, {}, {}, {}, {}) if alike is None else alike._known
 
     def mended(self, place: int, setting: int, trim: int) -> Mended:
         """How the pair at a place is met from a setting and what was cut now."""
         key = (place, setting, trim)
-        if (known := self._known.get(key)) is None:
-            known = self._known[key] = mend(self.plan.pairs[place].demand, self.plan.pricing, setting, trim)
+        if (known := self._known.mended.get(key)) is None:
+            asked = self.plan.pairs[place].demand
+            known = mend(asked, self.plan.pricing, setting, trim, anew=lambda cut: self._anew(place, cut))
+            self._known.mended[key] = known
         return known
 
-    def choices(self, setting: int, places: Sequence[int], *, may_cut: bool) -> Iterable[Choice]:
+    def _anew(self, place: int, trim: int) -> Mended:
+        key = (place, trim)
+        if (known := self._known.anew.get(key)) is None:
+            known = self._known.anew[key] = set_anew(self.plan.pairs[place].demand, self.plan.pricing, trim)
+        return known
+
+    def _asked(self, place: int, setting: int) -> int:
+        """What the pair at a place has cut off a leaf at a setting, all told [ticks]."""
+        key = (place, setting)
+        if (known := self._known.asked.get(key)) is None:
+            pair, pricing = self.plan.pairs[place], self.plan.pricing
+            known = self._known.asked[key] = full_trim(pair.demand, setting, rise=pricing.rise)
+        return known
+
+    def choices(self, setting: int, places: Sequence[int], *, may_cut: bool) -> Iterator[Choice]:
         """The setting with a leaf left long, and with what every one of these pairs asks for cut now."""
-        pairs, pricing = self.plan.pairs, self.plan.pricing
-        cut = min([full_trim(pairs[p].demand, setting, rise=pricing.rise) for p in places]) if may_cut else 0
-        for trim in (0, cut) if cut else (0,):
-            now = now_minutes(pricing, setting, trim)
-            made = [(pairs[p].weight, self.mended(p, setting, trim)) for p in places]
-            yield Choice(
-                expected=sum([weight * (now + m.minutes) for weight, m in made]),
-                worst=now + max([m.minutes for _, m in made]),
-                wishes=sum([weight * m.wishes for weight, m in made]),
-                cuts=trim > 0,
-                off=abs(setting),
-                setting=setting,
-                trim=trim,
-            )
+        yield self._choice(setting, 0, places)
+        if may_cut and (cut := min([self._asked(place, setting) for place in places])):
+            yield self._choice(setting, cut, places)
+
+    def _choice(self, setting: int, trim: int, places: Sequence[int]) -> Choice:
+        pairs, known = self.plan.pairs, self._known.mended
+        now = now_minutes(self.plan.pricing, setting, trim)
+        expected = worst = wishes = cut = 0
+        for place in places:
+            weight, made = pairs[place].weight, known.get((place, setting, trim)) or self.mended(place, setting, trim)
+            minutes = made.minutes
+            expected += weight * (now + minutes)
+            wishes += weight * made.wishes
+            cut += weight * made.trim
+            worst = max(worst, minutes)
+        off = cut // MINUTE if self.plan.pricing.ordered else abs(setting)
+        return Choice(expected, now + worst, wishes, trim > 0, off, setting, trim)
+
+    def shares(self, choice: Choice) -> list[int]:
+        """What each pair has part in a choice's expected minutes, in parts of a minute."""
+        now = now_minutes(self.plan.pricing, choice.setting, choice.trim)
+        return [
+            pair.weight * (now + self.mended(place, choice.setting, choice.trim).minutes)
+            for place, pair in enumerate(self.plan.pairs)
+        ]
 
     def at(self, setting: int) -> Choice:
         """The better choice at a setting, over all pairs."""
-        return min(self.choices(setting, range(len(self.plan.pairs)), may_cut=self.plan.may_cut))
+        if (known := self._known.at.get(setting)) is None:
+            every = range(len(self.plan.pairs))
+            known = self._known.at[setting] = min(self.choices(setting, every, may_cut=self.plan.may_cut))
+        return known
 
-    def alone(self, place: int) -> Choice:
-        """The best choice of all settings for one pair, were it certain from the start and the unit not yet set."""
-        settings = self.plan.pricing.settings
-        return min([choice for n in settings for choice in self.choices(n, (place,), may_cut=True)])
+    def every(self) -> list[Choice]:
+        """Every choice over all pairs."""
+        plan = self.plan
+        return [c for n in plan.candidates for c in self.choices(n, range(len(plan.pairs)), may_cut=plan.may_cut)]
+
+    def alone(self, place: int) -> int:
+        """What one pair comes to at its own setting, were it certain from the start and the unit not yet set [min].
+
+        No other setting can be better: one that gives up a wish costs more than all bench work, see labour.
+        """
+        if (known := self._known.alone.get(place)) is None:
+            own = self.plan.pairs[place].demand.own
+            known = min([self.from_start(place, own, trim) for trim in {0, self._asked(place, own)}])
+            self._known.alone[place] = known
+        return known
+
+    def from_start(self, place: int, setting: int, trim: int) -> int:
+        """What one pair comes to with setting the unit and all that follows [min]."""
+        return setting_minutes(self.plan.pricing, setting, trim) + self.mended(place, setting, trim).minutes
 
     def best(self, places: Sequence[int] | None = None, *, may_cut: bool | None = None) -> Choice:
         """The best choice over some pairs, or all.
 
-        Least expected, then least at worst, then fewest wishes given up, then no cut, then nearest to the subfloor.
+        Least expected, then least at worst, then fewest wishes given up, then no cut, then nearest to the subfloor;
+        of undercuts to order the one that least will be cut off for, then the smallest.
         """
+        if places is None and may_cut is None:
+            return min([self.at(n) for n in self.plan.candidates])
         over = range(len(self.plan.pairs)) if places is None else places
         cut = self.plan.may_cut if may_cut is None else may_cut
         return min([choice for n in self.plan.candidates for choice in self.choices(n, over, may_cut=cut)])
@@ -202,11 +289,12 @@ def usable(plan: Plan, setting: int) -> bool:
 
 
 class Tip(Struct, frozen=True, gc=False):
-    """At which likelihood of a floor another setting becomes the best. side: 0 pull, 1 push."""
+    """At which likelihood of a floor another setting becomes the best: above it, or below. side: 0 pull, 1 push."""
 
     side: int
     floor: int
     weight: Fraction
+    above: bool
     setting: int
 
 
@@ -214,11 +302,14 @@ def tips(table: Table, chosen: Choice) -> list[Tip]:
     """The likelihoods nearest to the present ones, up and down, at which another setting wins.
 
     The likelihood of one floor is moved and the other floors of its side keep their proportions, so what a
-    setting is expected to cost is linear in it.
+    choice is expected to cost is linear in it. The same setting with another cut now is no other setting.
     """
-    return [
-        tip for side in (0, 1) for floor in _floors(table.plan, side)[1:] for tip in _tips(table, chosen, side, floor)
-    ]
+    plan = table.plan
+    moved = [(side, floor) for side in (0, 1) for floor in _moved(plan, side)]
+    if not moved:
+        return []
+    priced = [(choice.setting, table.shares(choice)) for choice in table.every()]
+    return [tip for side, floor in moved for tip in _tips(plan, chosen.setting, priced, side, floor)]
 
 
 def _floors(plan: Plan, side: int) -> list[int]:
@@ -227,51 +318,79 @@ def _floors(plan: Plan, side: int) -> list[int]:
     return found if len(found) > 1 else []
 
 
-def _tips(table: Table, chosen: Choice, side: int, floor: int) -> Iterable[Tip]:
-    plan = table.plan
+def _moved(plan: Plan, side: int) -> list[int]:
+    """Floors of a side whose likelihoods are moved; of two the second, for the first has what it leaves."""
+    found = _floors(plan, side)
+    return found[1:] if len(found) < 3 else found
+
+
+class _Line(NamedTuple):
+    """What a choice is expected to cost while one likelihood is moved: were it 1, and were it 0, to one scale."""
+
+    certain: int
+    never: int
+    setting: int
+
+    def ahead_of(self, others: Sequence[_Line]) -> tuple[Fraction, Fraction] | None:
+        """Between which likelihoods it costs less than each of some others; None where it nowhere does."""
+        low, high = _NEVER, _CERTAIN
+        for other in others:
+            more, without = self.certain - other.certain, self.never - other.never
+            if more >= 0 and without >= 0:
+                return None
+            if more < 0 <= without:
+                low = max(low, Fraction(without, without - more))
+            elif without < 0 <= more:
+                high = min(high, Fraction(without, without - more))
+        return (low, high) if low < high else None
+
+
+_NEVER, _CERTAIN = Fraction(0), Fraction(1)
+
+
+def _tips(plan: Plan, chosen: int, priced: list[tuple[int, list[int]]], side: int, floor: int) -> Iterator[Tip]:
+    """chosen: the setting. priced: settings, with what each costs under each pair, by its likelihood."""
     with_it = [n for n, pair in enumerate(plan.pairs) if (pair.pull, pair.push)[side] == floor]
-    without = [n for n in range(len(plan.pairs)) if n not in with_it]
-    now = Fraction(_weight(plan, with_it), MINUTE)
-    lines = [(_mean(table, c, with_it), _mean(table, c, without), c.setting) for c in _all(table)]
-    own = (_mean(table, chosen, with_it), _mean(table, chosen, without))
-    crossings = []
-    for it, rest, setting in lines:
-        a, b = it - own[0], rest - own[1]  # what it costs more with the floor, and without it
-        if a != b and setting != chosen.setting and 0 < (at := b / (b - a)) < 1:
-            crossings.append((at, a < 0, setting))
-    above = [c for c in crossings if c[1] and c[0] >= now]
-    below = [c for c in crossings if not c[1] and c[0] <= now]
-    for found in (min(above, default=None), max(below, default=None, key=lambda c: (c[0], -abs(c[2])))):
-        if found is not None:
-            yield Tip(side, floor, found[0], found[2])
-
-
-def _all(table: Table) -> list[Choice]:
-    plan = table.plan
-    everywhere = range(len(plan.pairs))
-    return [c for n in plan.candidates for c in table.choices(n, everywhere, may_cut=plan.may_cut)]
-
-
-def _weight(plan: Plan, places: Sequence[int]) -> int:
-    return sum([plan.pairs[place].weight for place in places])
-
-
-def _mean(table: Table, choice: Choice, places: Sequence[int]) -> Fraction:
-    """Minutes expected of a choice while one of these pairs comes."""
-    plan = table.plan
-    now = now_minutes(plan.pricing, choice.setting, choice.trim)
-    made = sum([plan.pairs[p].weight * table.mended(p, choice.setting, choice.trim).minutes for p in places])
-    return now + Fraction(made, _weight(plan, places))
+    weight = sum([plan.pairs[n].weight for n in with_it])
+    now, lines = Fraction(weight, MINUTE), []
+    for setting, shares in priced:
+        certain = sum([shares[n] for n in with_it])
+        lines.append(_Line(certain * (MINUTE - weight), (sum(shares) - certain) * weight, setting))
+    own = [line for line in lines if line.setting == chosen]
+    above: list[tuple[Fraction, int, int, int]] = []
+    below: list[tuple[Fraction, int, int, int]] = []
+    for line in lines:
+        if line.setting != chosen and (ahead := line.ahead_of(own)):
+            (low, high), slope = ahead, line.certain - line.never
+            if low >= now:
+                above.append((low, slope, abs(line.setting), line.setting))
+            else:
+                below.append((-high, -slope, abs(line.setting), line.setting))
+    for found in (above, below):
+        if found:
+            at, _, _, setting = min(found)
+            yield Tip(side, floor, abs(at), found is above, setting)
 
 
 def stand_of(table: Table, choice: Choice, why: str) -> Stand:
     """Where a choice puts the unit, and the leaf's bottom as the floors named leave it."""
     pricing = table.plan.pricing
     foot = pricing.foot if pricing.ordered else choice.setting
-    if not pricing.facts.decided:
+    if not table.plan.facts.decided:
         return Stand(foot, why)
     made = table.mended(0, choice.setting, choice.trim)
     return Stand(foot, why, None if made.again is not None else made.bottom)
+
+
+def as_ordered(decision: Decision, choice: Choice, *, foot: int) -> Decision:
+    """The decision of a unit still to be ordered, with the undercut that was chosen for it; foot: where it stands.
+
+    What its leaf then lacks under the floors named is cut off it.
+    """
+    uncut = foot + choice.setting
+    bottom = None if decision.bottom is None else max(uncut, decision.bottom)
+    trim = None if bottom is None else bottom - uncut
+    return replace(decision, undercut=choice.setting, to_order=choice.setting, bottom=bottom, trim=trim)
 
 
 def cuts_later(table: Table, choice: Choice) -> bool:
@@ -282,16 +401,18 @@ def cuts_later(table: Table, choice: Choice) -> bool:
 
 def stakes(table: Table) -> dict[str, int]:
     """What it is worth to know each side's floor, by side, in parts of a minute."""
-    sides = table.plan.pricing.facts.sides
+    sides = table.plan.facts.sides
     return {side.name: worth_of_asking(table, place) for place, side in enumerate(sides)}
 
 
 def worth_of_asking(table: Table, side: int) -> int:
     """What it is expected to save to know a side's floor before anything is set, in parts of a minute."""
     plan, now = table.plan, table.best().expected
-    facts = plan.pricing.facts
+    facts = plan.facts
+    own, other = facts.sides[side], facts.sides[1 - side]
+    if own.confirmed and not own.others:
+        return 0
     if not (floors := _floors(plan, side)):
-        other = facts.sides[1 - side]
         cuts = facts.as_set is None and (other.confirmed or bool(other.others))
         return now - table.best(may_cut=cuts or plan.may_cut).expected
     apart = [[n for n, pair in enumerate(plan.pairs) if (pair.pull, pair.push)[side] == floor] for floor in floors]

@@ -82,7 +82,7 @@ def tasks(
 
 
 def _task(step: Step, mark: str, asked: tuple[Question, ...], rules: tuple[str, ...]) -> Task:
-    held = tuple([question.code for question in asked if step.phase in question.holds])
+    held = tuple([question.code for question in asked if step.phase in question.holds and _waits(step, question)])
     broken = rules if step.phase in IRREVERSIBLE else ()
     return Task(
         key=f"{mark}.{step.name}",
@@ -95,6 +95,11 @@ def _task(step: Step, mark: str, asked: tuple[Question, ...], rules: tuple[str, 
         questions=held,
         conflicts=broken,
     )
+
+
+def _waits(step: Step, question: Question) -> bool:
+    """Whether a step waits for a question of its phase; what every floor that may come asks for doesn't."""
+    return step.name != TRIM_NOW or question.code != "floor_may_change"
 
 
 def _course(result: Result, cut: Cut, flooring: Flooring, people: int) -> Course:

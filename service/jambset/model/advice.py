@@ -28,7 +28,7 @@ class Phrase:
         return isinstance(other, Phrase) and (self.code, self.values) == (other.code, other.values)
 
     def __hash__(self) -> int:
-        return hash(self.code)
+        return hash((self.code, *self.values.items()))
 
     def __repr__(self) -> str:
         return f"Phrase({self.code!r}, {self.values!r})"
@@ -38,7 +38,7 @@ class Minutes(int):
     """Working minutes, counted in whole parts of a minute so that what is expected of them is exact."""
 
     __slots__ = ()
-    PARTS: ClassVar[int] = 10**12
+    PARTS: ClassVar[int] = 5_040_000**2
     """Parts of a minute."""
 
 

@@ -395,8 +395,14 @@ class AsSet(Wire, frozen=True, kw_only=True):
     """A unit as it stands: its legs' bottoms and its leaf's bottom above the datum, or the gaps measured instead."""
 
     foot: m.Clearance | UnsetType = UNSET
-    hinge_foot: Annotated[m.Clearance, Meta(description="Where the legs end at two heights.")] | UnsetType = UNSET
-    strike_foot: m.Clearance | UnsetType = UNSET
+    hinge_foot: (
+        Annotated[
+            m.SubfloorHeight,
+            Meta(description="Where the legs end at two heights, with strike_foot; below 0 on the lower subfloor."),
+        ]
+        | UnsetType
+    ) = UNSET
+    strike_foot: m.SubfloorHeight | UnsetType = UNSET
     leaf_bottom: m.LeafBottom | UnsetType = UNSET
     gaps: MeasuredGaps = MeasuredGaps()
 

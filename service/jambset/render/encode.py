@@ -107,7 +107,7 @@ def encoder(grid: Grid) -> msgspec.json.Encoder:
 def expected(minutes: int) -> float:
     """Expected minutes as answered, to the hundredth.
 
-    >>> expected(Minutes(12_345_678_900_000))
+    >>> expected(Minutes(Minutes.PARTS * 123_456 // 10_000))
     12.35
     """
     return round(minutes / Minutes.PARTS, 2)

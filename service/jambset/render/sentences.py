@@ -51,6 +51,7 @@ ENGLISH: dict[str, str] = {
     # order, leaf
     "order.undecided": "A floor is undecided: order when both are known.",
     "order.wanted": "A unit with {undercut} undercut, its legs down, leaves the leaf uncut over both floors named.",
+    "order.weighed": "A unit with {undercut} undercut comes to the least work over all floors that may come.",
     "order.short": (
         "A unit with {undercut} undercut leaves the leaf uncut over these floors, and needs a rough opening of {hole}."
     ),
@@ -170,6 +171,117 @@ ENGLISH: dict[str, str] = {
     "ask.fire_minutes": "How many minutes is this leaf rated for, and what does its listing allow at the bottom edge?",
     "ask.supply_flow": "How much air is supplied to the room, or exhausted from it, with this door closed?",
     "ask.pressure_limit": "What pressure across the closed door does the air design allow?",
+    # house
+    "house.summary": (
+        "{openings} openings: {ready} can be set as advised, {hold} on hold, {conflict} in conflict, {refused} "
+        "refused. {lines}Block sizes: {sizes}. Work to be expected for settings and cuts: {minutes}."
+    ),
+    "house.lines": "Head lines kept: {held} of {lines}. ",
+    "house.blocks": "Block sizes: {sizes}; were each opening decided alone, {alone}. Difference: {minutes}.",
+    "house.ties": (
+        "Of settings that come to the same: least at worst, then fewest wishes given up, fewest cuts, feet nearest to "
+        "the subfloor, then fewest and smallest blocks. The order of the openings never counts."
+    ),
+    "house.notice": (
+        "Advice, not permission: local code as adopted, each door's own listing and licensed practice decide."
+    ),
+    "line.free": "All heads at {height}, each as it would stand alone.",
+    "line.strained": "All heads at {height}, for {minutes} more than alone. Otherwise than alone: {marks}.",
+    "line.none": "No one height suits {marks}: headers, frames already set or rules. Each stands for itself.",
+    "line.empty": "Nothing on this line can be set yet.",
+    "line.unpriced": "Its undercut or its foot isn't known: measure it first.",
+    "line.refused": "Its opening was refused.",
+    # recheck
+    "summary.recheck.fine": "All is fine as it stands: {stands}",
+    "summary.recheck.live_with": "It can be left as it is, only wishes are missed ({count}): {stands}",
+    "summary.recheck.work": "{first} Least work, {minutes} min: {remedy}",
+    "summary.recheck.work_open": (
+        "{first} No remedy known here mends all that is missed (firm rules: {count}); see what each one leaves."
+    ),
+    "summary.recheck.conflict_open": (
+        "{first} Cut and fit nothing yet: no remedy known here mends what may not be left so (firm rules missed: "
+        "{count})."
+    ),
+    "summary.recheck.hold": "A floor isn't named yet: cut and move nothing. {first}",
+    "summary.recheck.nothing_yet": "Of what can be told, nothing is missed.",
+    "summary.recheck.stands": (
+        "the leaf clears the floor {pull_floor} by {pull} and the one {push_floor} by {push}, and {legs} above the "
+        "subfloor."
+    ),
+    "summary.recheck.legs_1": "the legs end {low}",
+    "summary.recheck.legs_2": "the legs end {low} and {high}",
+    "place.piece": "over the piece",
+    "finding.rubs": "The leaf ends {amount} below the top of what lies {where}: it rubs.",
+    "finding.touches": "The leaf ends level with the top of what lies {where}: it touches.",
+    "finding.tight": "Only {gap} is left under the leaf {where}: “{rule}” is missed by {amount}.",
+    "finding.wide": "As much as {actual} is open under the leaf {where}: “{rule}” is exceeded by {amount}.",
+    "finding.much_air": (
+        "As much as {actual} is open under the leaf {where}, {amount} too much for smoke, fire or air: “{rule}”."
+    ),
+    "finding.shows": "The legs end {amount} above the finish {where}: daylight shows.",
+    "finding.shows_leg": "The {leg} ends {amount} above the finish {where}: daylight shows.",
+    "finding.little_air": "Too little air passes the closed door: “{rule}” is missed by {amount}.",
+    "finding.edge": "The change in level in the doorway isn't right: “{rule}” is missed by {amount}.",
+    "finding.other": "“{rule}” is missed by {amount}.",
+    "finding.unmet": "“{rule}” isn't met.",
+    "remedy.trim.in_place": (
+        "Cut {trim} off {leaves}, hung, along a guide rail; the bottom ends {bottom} above the subfloor."
+    ),
+    "remedy.trim.off_hinges": (
+        "Take {leaves} off its hinges and cut {trim} off; the bottom ends {bottom} above the subfloor."
+    ),
+    "remedy.trim.off_hinges_two": (
+        "Two people take {leaves} off its hinges; cut {trim} off; the bottom ends {bottom} above the subfloor."
+    ),
+    "remedy.listed": "Only if the listing of this labelled door allows it: {text}",
+    "remedy.reset.stand": (
+        "Take the unit out and set it again with its legs on the subfloor; the leaf ends {bottom} above it."
+    ),
+    "remedy.reset.block": (
+        "Take the unit out and set it again, its legs {foot} above the subfloor; the leaf ends {bottom} above it."
+    ),
+    "remedy.reset.cut": (
+        "Take the unit out, cut {foot} off its legs and set it again; the leaf ends {bottom} above the subfloor."
+    ),
+    "remedy.reset.and_trim": "{text} Cut {trim} off {leaves} on the bench while it is out.",
+    "remedy.fill_legs": "Scribe fillers under both legs and their casing, where they end {shows} above the finish.",
+    "remedy.fill_legs.tuck": "Lengthen both legs and their casing by fillers that reach into the floor.",
+    "remedy.cover_legs": "Return the piece ({piece}) round both legs, so that it hides the {shows} below them.",
+    "remedy.raise_floor": "Lay the floor {where} {layer} higher on a thicker underlayment.",
+    "remedy.change_piece": "Fit another piece: {piece}, which stands {rise} above the higher finish.",
+    "remedy.bottom_seal": "Fit a seal to the leaf's bottom; it closes {reach} at most.",
+    "remedy.bottom_seal.listed": (
+        "Fit the seal that this door's listing names to the leaf's bottom; it was taken to close {reach} at most."
+    ),
+    "need.listing": "Does the listing of this labelled leaf allow its bottom to be cut, and by how much?",
+    "need.frame_label": "Does the listing of this labelled frame allow its legs to be cut or lengthened?",
+    "need.seal_listing": "Which seal at the bottom does this door's listing or certificate name?",
+    "need.authority": "Does the authority allow a grille beside this door, and which damper does the wall need?",
+    "need.floors_certain": "Are both floors certain? Nothing that can't be undone is begun before.",
+    "need.floor_not_laid": "Is this floor still to be laid? Only then can it lie higher.",
+    "nothing.fine": "Nothing needs doing.",
+    "nothing.wishes": "It can be left so: only wishes are missed.",
+    "nothing.firm": "Rules known here don't forbid leaving it so; {count} firmer than a wish stay missed.",
+    "nothing.rubs": "It can't be left so: the leaf rubs.",
+    "nothing.unlawful": "It can't be left so: “{rule}” is missed.",
+    "nothing.undecided": "What it means to leave it so can't be told before both floors are named.",
+    "caution.cut_wall": (
+        "Before a wall is cut, look for cables, pipes and framing in it; old paint may carry lead. A rated wall isn't "
+        "cut without its authority."
+    ),
+    "caution.small_parts": (
+        "Cut fillers and pieces with guard in place, the work clamped, hands off the line, eyes and ears protected."
+    ),
+    "assumed.untrimmed": "Leaf taken as never trimmed, so its undercut as {value}.",
+    "assumed.leaf_bottom": "Leaf's bottom taken as {value} above the subfloor, from the gap and the floor below it.",
+    "task.trim": "Trim the leaf and seal the cut edge",
+    "task.reset": "Take the unit out and set it again",
+    "task.fill_legs": "Scribe and fix fillers under both legs",
+    "task.cover_legs": "Return the transition piece round both legs",
+    "task.raise_floor": "Lay a thicker underlayment",
+    "task.change_piece": "Fit another transition piece",
+    "task.bottom_seal": "Fit a seal to the leaf's bottom",
+    "task.transfer_grille": "Cut in and fix the transfer grille",
     # handling
     "caution.lift_one": "This leaf is about {mass}, at most {greatest}. {off} {guidance}",
     "caution.lift_two": "This leaf is about {mass}, up to {greatest}: two people lift it. {off} {guidance}",

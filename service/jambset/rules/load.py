@@ -97,6 +97,8 @@ _DEFAULT_RANGES: dict[str, tuple[float, float]] = {
     "plunge_beyond": (0, INCH // 2),
     "room_to_cut": (0, 2 * INCH),
     "survey_reach": (INCH, 36 * INCH),
+    "tape_slack": (0, INCH // 4),
+    "seal_reach": (INCH // 8, 2 * INCH),
     "temperature_c": (0, 35),
     "discharge_coefficient": (0.5, 0.85),
     "discharge_coefficient_high": (0.5, 0.85),

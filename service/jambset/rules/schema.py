@@ -327,6 +327,10 @@ class Defaults(Row, frozen=True, kw_only=True):
     """Least height of the cut line above what lies beneath for a saw on a guide rail."""
     survey_reach: Length
     """Farthest a survey point may be from a gauge block that relies on it."""
+    tape_slack: Length
+    """By how much two measurements of one height may differ and still be taken to agree."""
+    seal_reach: Length
+    """Greatest gap that a seal at the bottom of a leaf closes."""
     temperature_c: float
     discharge_coefficient: float
     discharge_coefficient_high: float

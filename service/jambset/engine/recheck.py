@@ -1,0 +1,230 @@
+"""An opening as it was set, with the floors as they are now: what fails, and what mends it, cheapest first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+
+from msgspec import UNSET, UnsetType
+from msgspec.structs import replace
+
+from jambset.engine import asks, handling, report
+from jambset.engine.as_set import read
+from jambset.engine.assess import advice_id, air_of, input_digest, sources_of, transition_of
+from jambset.engine.bounds import lower_leg
+from jambset.engine.checks import Result
+from jambset.engine.findings import findings, place
+from jambset.engine.labour import work_of
+from jambset.engine.remedies import Chain, cautions, chains, is_whole, remedy
+from jambset.engine.remedy_steps import COVER, FILL, GRILLE, PIECE, RAISE, RESET, SEAL, TRIM, Shop
+from jambset.engine.standing import LAWFUL, Judged, judge, rooms
+from jambset.model.advice import Assumption, Caution, Citation, Flooring, Phrase, Question, Spread, Task
+from jambset.model.recheck import AsFound, DoNothing, Finding, RecheckAdvice
+from jambset.model.request import Recheck
+from jambset.model.source import Asked
+from jambset.quantity.ticks import Length
+from jambset.rules.schema import Catalogue
+
+FINE, LIVE_WITH, WORK, CONFLICT, HOLD = "fine", "live_with", "work", "conflict", "hold"
+
+
+def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
+    """What an opening as set misses over its floors as they are now; the same for the same request and catalogue.
+
+    Raises InvalidRequest, with every field that is wrong, for a readable request that makes no sense.
+    """
+    unit = read(request, catalogue)
+    found = judge(unit, catalogue)
+    shop = Shop(catalogue, work_of(found.facts, catalogue))
+    mending = chains(found, shop) if found.facts.decided else ()
+    verdict = verdict_of(found, mending)
+    shown = findings(found)
+    careful = [cautions(chain, shop) for chain in mending]
+    asked = _questions(found, mending)
+    digest = input_digest(request)
+    warned = {c.code: c for few in (asks.cautions(_untouched(found)), *careful) for c in few}
+    return RecheckAdvice(
+        advice_id=advice_id(digest, catalogue),
+        mark=request.mark,
+        external_id=request.external_id,
+        verdict=verdict,
+        summary=_summary(verdict, found, shown, mending),
+        jurisdiction=request.jurisdiction,
+        rule_set=catalogue.version,
+        rule_set_digest=catalogue.digest,
+        input_digest=digest,
+        as_of=UNSET if isinstance(request.as_of, UnsetType) else request.as_of.isoformat(),
+        found=_as_found(found),
+        clearance=report.clearance(found.result),
+        air=air_of(found.result, found.checks),
+        flooring=_flooring(found),
+        transition=transition_of(found.result, found.checks),
+        checks=found.checks,
+        findings=shown,
+        remedies=tuple([remedy(chain, found, few) for chain, few in zip(mending, careful, strict=True)]),
+        do_nothing=DoNothing(lawful=found.lawful, text=_left_so(found, shown), leaves=found.missed),
+        questions=asked,
+        assumptions=(
+            *found.facts.assumptions,
+            *_assumptions(request, found),
+            *report.labour(request, priced=bool(mending)),
+        ),
+        cautions=tuple(warned.values()),
+        tasks=tuple(_tasks(found, mending, asked)),
+        sources=_sources(found, mending, warned, catalogue),
+        notice=Phrase("notice", adoption=Phrase("quote", text=catalogue.jurisdictions[request.jurisdiction].adoption)),
+    )
+
+
+def verdict_of(found: Judged, mending: tuple[Chain, ...]) -> str:
+    """What to make of a unit as found.
+
+    hold: a floor isn't named, so that half the rules can't be read. fine: every rule is met. live_with: nothing
+    firmer than a wish is missed. conflict: a rule never relaxed is missed, and after each remedy one still is.
+    work: the rest.
+    """
+    if not found.facts.decided:
+        return HOLD
+    if not found.firm:
+        return LIVE_WITH if found.missed else FINE
+    if found.failing and all(chain[-1].after.failing for chain in mending):
+        return CONFLICT
+    return WORK
+
+
+def _summary(verdict: str, found: Judged, shown: tuple[Finding, ...], mending: tuple[Chain, ...]) -> Phrase:
+    """One line: the numbers that a carpenter checks, or what is worst and what mends it."""
+    if verdict == HOLD:
+        return Phrase("summary.recheck.hold", first=shown[0].text if shown else Phrase("summary.recheck.nothing_yet"))
+    if verdict in (FINE, LIVE_WITH):
+        return Phrase(f"summary.recheck.{verdict}", count=str(len(found.missed)), stands=_stands(found))
+    best = mending[0] if mending else None
+    if best is None or not is_whole(best):
+        return Phrase(f"summary.recheck.{verdict}_open", first=shown[0].text, count=str(len(found.firm)))
+    told = remedy(best, found, ())
+    return Phrase("summary.recheck.work", first=shown[0].text, remedy=told.text, minutes=str(told.minutes))
+
+
+def _stands(found: Judged) -> Phrase:
+    """The numbers of a unit that needs nothing: what is under its leaf on both sides, and its legs."""
+    clear, (pull, push) = report.clearance(found.result), found.facts.sides
+    legs = sorted({found.unit.foot + found.unit.hinge, found.unit.foot + found.unit.strike})
+    return Phrase(
+        "summary.recheck.stands",
+        pull=nominal(clear.pull_side),
+        push=nominal(clear.push_side),
+        pull_floor=place(pull),
+        push_floor=place(push),
+        legs=Phrase(f"summary.recheck.legs_{len(legs)}", low=Length(legs[0]), high=Length(legs[-1])),
+    )
+
+
+def nominal(clear: Spread | UnsetType) -> Length | UnsetType:
+    """The clearance expected, where it can be told."""
+    return UNSET if isinstance(clear, UnsetType) else clear.nominal
+
+
+def _left_so(found: Judged, shown: tuple[Finding, ...]) -> Phrase:
+    """What it means to do nothing."""
+    rules = [found.result.at.regime.by_id[name].rule for name in found.missed]
+    if not found.lawful:
+        return Phrase("nothing.unlawful", rule=next(rule.title for rule in rules if rule.force in LAWFUL))
+    if any(finding.kind == "rubs" for finding in shown):
+        return Phrase("nothing.rubs")
+    if not found.facts.decided:
+        return Phrase("nothing.undecided")
+    if found.firm:
+        return Phrase("nothing.firm", count=str(len(found.firm)))
+    return Phrase("nothing.wishes" if found.missed else "nothing.fine")
+
+
+def _as_found(found: Judged) -> AsFound:
+    unit = found.unit
+    return AsFound(
+        hinge_foot=Length(unit.foot + unit.hinge),
+        strike_foot=Length(unit.foot + unit.strike),
+        leaf_bottom=Length(unit.bottom),
+        undercut=Length(unit.undercut),
+        trimmed=Length(unit.trimmed),
+        head_height=Length(unit.foot + unit.undercut + found.facts.leaf_and_gap),
+    )
+
+
+def _flooring(found: Judged) -> Flooring:
+    """What is left to the flooring installer, told for the leg that shows most."""
+    level = found.facts.ground
+    foot = lower_leg(found.facts) + max(rooms(found.unit, level))
+    return report.flooring(Result(found.result.at, replace(found.result.decision, foot=foot)))
+
+
+def _untouched(found: Judged) -> Result:
+    """The unit as if nothing were cut: what was trimmed long ago asks and cautions of no saw now."""
+    return Result(found.result.at, replace(found.result.decision, trim=0))
+
+
+def _questions(found: Judged, mending: tuple[Chain, ...]) -> tuple[Question, ...]:
+    """Everything open, also what the remedies ask for, what holds the work first."""
+    sawn = [chain[-1].after for chain in mending if any(step.saws for step in chain)]
+    told = [asks.questions(_untouched(found), found.checks, {}, later=bool(sawn))]
+    told += [asks.questions(after.result, after.checks, {}, later=True) for after in sawn]
+    asked: dict[tuple[str, object], Question] = {}
+    for question in (question for questions in told for question in questions):
+        key = (question.code, question.pointer)
+        if key not in asked or len(question.holds) > len(asked[key].holds):
+            asked[key] = question
+    needs = {need.code: need for step in (mending[0] if mending else ()) for need in step.needs}
+    also = [Question(code=need.code, ask=need.ask, text=need.text) for need in needs.values()]
+    return tuple(sorted((*asked.values(), *also), key=lambda question: not question.holds))
+
+
+def _assumptions(request: Recheck, found: Judged) -> Iterator[Assumption]:
+    if isinstance(request.frame.undercut, UnsetType):
+        value = Length(found.unit.undercut)
+        yield Assumption(pointer="#/frame/undercut", value=value, text=Phrase("assumed.untrimmed", value=value))
+    if isinstance(request.as_set.leaf_bottom, UnsetType):
+        value = Length(found.unit.bottom)
+        yield Assumption(pointer="#/as_set/leaf_bottom", value=value, text=Phrase("assumed.leaf_bottom", value=value))
+
+
+PLANNED: dict[str, tuple[Asked, str]] = {
+    TRIM: (Asked.FINISH_CARPENTER, "leaf"),
+    RESET: (Asked.FINISH_CARPENTER, "setting"),
+    FILL: (Asked.FINISH_CARPENTER, "setting"),
+    COVER: (Asked.FLOORING_INSTALLER, "transition"),
+    RAISE: (Asked.FLOORING_INSTALLER, "flooring"),
+    PIECE: (Asked.FLOORING_INSTALLER, "transition"),
+    SEAL: (Asked.FINISH_CARPENTER, "leaf"),
+    GRILLE: (Asked.HVAC_CONTRACTOR, "air"),
+}
+"""Who does a kind of remedy, and the phase it is held by."""
+
+
+def _tasks(found: Judged, mending: tuple[Chain, ...], asked: tuple[Question, ...]) -> Iterator[Task]:
+    """The steps of the first remedy where firm rules are missed and it leaves none."""
+    if not found.firm or not mending or not is_whole(mending[0]):
+        return
+    mark = found.facts.opening.mark
+    before: tuple[str, ...] = ()
+    for step in mending[0]:
+        trade, phase = PLANNED[step.kind]
+        held = [question.code for question in asked if phase in question.holds]
+        held += [need.code for need in step.needs]
+        yield Task(
+            key=f"{mark}.{step.kind}",
+            title=Phrase(f"task.{step.kind}"),
+            trade=trade,
+            phase=phase,
+            minutes=step.minutes,
+            waits_for=before,
+            hold=bool(held),
+            questions=tuple(held),
+        )
+        before = (f"{mark}.{step.kind}",)
+
+
+def _sources(
+    found: Judged, mending: tuple[Chain, ...], warned: Mapping[str, Caution], catalogue: Catalogue
+) -> tuple[Citation, ...]:
+    """Where every rule comes from that the unit, as found or mended, was held to, and what cautions rest on."""
+    checks = (*found.checks, *[check for chain in mending for check in chain[-1].after.checks])
+    lifting = handling.sources(found.facts.opening, catalogue) if "handling" in warned else ()
+    return sources_of(found.result, checks, set(warned)) + lifting

@@ -1,0 +1,141 @@
+"""What mends a unit, alone or together with something else, and in which order it is told.
+
+A kind of remedy is one small function: it is told how the unit stands and offers changed units, each with its
+minutes and what it needs. What a change does is never asserted: the changed unit is judged as the unit was.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+
+from msgspec import UNSET
+
+from jambset.engine import asks, handling
+from jambset.engine.remedies_of_room import change_piece, grille, raise_floor, seal
+from jambset.engine.remedies_of_unit import cover, fill, reset, trim
+from jambset.engine.remedy_steps import COVER, FILL, GRILLE, PIECE, RAISE, RESET, SEAL, TRIM, Shop, Step, weight
+from jambset.engine.standing import LAWFUL, Judged
+from jambset.model.advice import Caution, Phrase
+from jambset.model.recheck import Remedy
+
+Offer = Callable[[Judged, Shop], Iterable[Step]]
+
+KINDS: dict[str, Offer] = {
+    RAISE: raise_floor,
+    PIECE: change_piece,
+    RESET: reset,
+    TRIM: trim,
+    FILL: fill,
+    COVER: cover,
+    SEAL: seal,
+    GRILLE: grille,
+}
+"""Kinds of remedy in working order: those that come later are fitted to what the earlier ones leave."""
+EXCLUDES: dict[str, frozenset[str]] = {
+    RESET: frozenset({TRIM, FILL, COVER}),
+    FILL: frozenset({COVER}),
+}
+"""What isn't done besides a kind that comes before it."""
+MOST = 3
+"""Steps that are combined at most."""
+
+Chain = tuple[Step, ...]
+"""Steps done together, each fitted to what those before it leave."""
+
+
+def chains(found: Judged, shop: Shop) -> tuple[Chain, ...]:
+    """What mends the unit: what leaves no firm rule missed, least minutes first; then the rest, least left first.
+
+    Nothing is told that leaves more missed than it mends, or that misses a rule of law or standard met before.
+    """
+    alone: list[Chain] = [(step,) for step in _offers(found, shop)]
+    better = [chain for chain in alone if weight(chain[-1].after) < weight(found) and _is_lawful(chain, found)]
+    if found.firm and not any(is_whole(chain) for chain in better):
+        better += _combined(alone, shop)
+    return tuple(sorted(better, key=_rank))
+
+
+def is_whole(chain: Chain) -> bool:
+    """Whether no firm rule is missed after it."""
+    return not chain[-1].after.firm
+
+
+def _is_lawful(chain: Chain, found: Judged) -> bool:
+    """Whether no rule of law or standard is missed after it that was met before."""
+    after = chain[-1].after
+    broken = [name for name in after.missed if name not in found.missed]
+    return all(after.result.at.regime.by_id[name].rule.force not in LAWFUL for name in broken)
+
+
+def minutes(chain: Chain) -> int:
+    """Work of all its steps."""
+    return sum([step.minutes for step in chain])
+
+
+def _rank(chain: Chain) -> tuple[int, int, int]:
+    return (*weight(chain[-1].after)[:2], minutes(chain))
+
+
+def _combined(alone: list[Chain], shop: Shop) -> list[Chain]:
+    """The shortest chains after which no firm rule is missed; none where none is short enough."""
+    longer: list[Chain] = alone
+    for _ in range(1, MOST):
+        longer = [(*chain, step) for chain in longer for step in _offers(chain[-1].after, shop, chain)]
+        if whole := [chain for chain in longer if is_whole(chain)]:
+            return whole
+    return []
+
+
+def _offers(before: Judged, shop: Shop, done: Chain = ()) -> Iterator[Step]:
+    """Steps that mend something of what is missed most firmly, of the kinds that may follow what is done."""
+    aim = frozenset(before.firm or before.missed)
+    kinds = list(KINDS)
+    barred = frozenset[str]().union(*[EXCLUDES.get(step.kind, ()) for step in done])
+    for kind in kinds[kinds.index(done[-1].kind) + 1 if done else 0 :] if aim else ():
+        if kind not in barred:
+            yield from [step for step in KINDS[kind](before, shop) if not aim <= frozenset(step.after.missed)]
+
+
+def remedy(chain: Chain, found: Judged, cautioned: tuple[Caution, ...]) -> Remedy:
+    """A chain as answered. cautioned: what goes with it."""
+    after = chain[-1].after
+    text = chain[-1].text
+    for step in reversed(chain[:-1]):
+        text = Phrase("outcome.and", first=step.text, then=text)
+    told = {name: value for step in chain for name, value in step.told.items()}
+    return Remedy(
+        kind=chain[0].kind if len(chain) == 1 else "combination",
+        steps=tuple([step.kind for step in chain]),
+        minutes=minutes(chain),
+        text=text,
+        fixes=tuple([rule for rule in found.missed if rule not in after.missed]),
+        breaks=tuple([rule for rule in after.missed if rule not in found.missed]),
+        leaves=after.firm,
+        lawful=after.lawful,
+        needs=tuple({need.code: need for step in chain for need in step.needs}.values()),
+        cautions=tuple([caution.code for caution in cautioned]),
+        **told,
+    )
+
+
+def cautions(chain: Chain, shop: Shop) -> tuple[Caution, ...]:
+    """Dangers that go with a chain: of the saw where the leaf is cut, of lifting it, of cutting into a wall."""
+    after = chain[-1].after.result
+    found: list[Caution] = []
+    if any(step.saws for step in chain):
+        rules = after.at.regime.by_id
+        found += [c for c in asks.cautions(after) if rules[c.code].rule.when.trimmed is True]
+    if any(step.lifts for step in chain):
+        lifting = handling.caution(after.at.facts, shop.catalogue, off=True)
+        found += [] if lifting is None else [lifting]
+    found += [_CAUTIONS[step.kind] for step in chain if step.kind in _CAUTIONS]
+    return tuple(found)
+
+
+_CAUTIONS = {
+    GRILLE: Caution(code="cut_wall", text=Phrase("caution.cut_wall"), rule=UNSET),
+    FILL: Caution(code="small_parts", text=Phrase("caution.small_parts"), rule=UNSET),
+    COVER: Caution(code="small_parts", text=Phrase("caution.small_parts"), rule=UNSET),
+    PIECE: Caution(code="small_parts", text=Phrase("caution.small_parts"), rule=UNSET),
+}
+"""What no rule of the catalogue cautions of."""

@@ -1,0 +1,200 @@
+"""Remedies of what lies beneath the leaf and of the air: a floor raised, another piece, a seal, a grille."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from math import ceil, sqrt
+
+from msgspec import UnsetType
+from msgspec.structs import replace
+
+from jambset.engine.assess import air_of
+from jambset.engine.facts import PULL, SideFacts
+from jambset.engine.findings import place
+from jambset.engine.remedy_steps import (
+    GRILLE,
+    PIECE,
+    RAISE,
+    SEAL,
+    Shop,
+    Step,
+    for_labels,
+    missed,
+    need,
+    short,
+    weight,
+    when_certain,
+)
+from jambset.engine.standing import Judged, Unit, judge
+from jambset.model.advice import Check, Phrase
+from jambset.model.measures import FreeArea, GrilleSide
+from jambset.model.request import Duty, Grille, Transition
+from jambset.model.source import Asked
+from jambset.quantity.text import IN2
+from jambset.quantity.ticks import METRE, Area, Length, ceil_to
+from jambset.rules.schema import Measured, Piece, Relation
+
+CM2 = 1e-4
+
+_LIFTED = (
+    Measured.LEG_COVER,
+    Measured.FLOOR_CLEARANCE,
+    Measured.THRESHOLD_HEIGHT,
+    Measured.VERTICAL_EDGE,
+    Measured.UNRAMPED_CHANGE,
+)
+"""What a higher floor can mend."""
+
+
+def raise_floor(before: Judged, shop: Shop) -> Iterable[Step]:
+    """A thicker underlayment under one side's finish, as little as mends most; only while it isn't laid."""
+    for side in before.facts.sides:
+        units = [_on(before.unit, side, layer) for layer in _layers(before)]
+        if not units:
+            return
+        after = min([judge(unit, shop.catalogue) for unit in units], key=lambda one: (*weight(one)[:2], _added(one)))
+        layer = Length(_added(after) - _added(before))
+        yield Step(
+            kind=RAISE,
+            minutes=shop.work.rows["raise_floor"],
+            text=Phrase("remedy.raise_floor", layer=layer, where=place(side)),
+            after=after,
+            needs=(need("floor_not_laid", Asked.SUPERINTENDENT), *when_certain(before)),
+            told={"layer": layer, "side": side.name},
+        )
+
+
+def _layers(before: Judged) -> list[int]:
+    """Thicknesses on the tape, each just what one rule is missed by, or what brings both floors level."""
+    step, joint = before.facts.grid.step, before.result.at.joint
+    lacks = [short(check) for check in missed(before, *_LIFTED) if not _wants_less(check, before)]
+    level = [joint.step] if joint and lacks else []
+    return sorted({ceil_to(amount, step=step) for amount in (*lacks, *level) if amount > 0})
+
+
+def _wants_less(check: Check, before: Judged) -> bool:
+    """Whether a higher floor makes it worse: a clearance that is too small."""
+    rule = before.result.at.regime.by_id[check.rule].rule
+    return check.quantity == Measured.FLOOR_CLEARANCE and rule.relation is Relation.AT_LEAST
+
+
+def _on(unit: Unit, side: SideFacts, layer: int) -> Unit:
+    if side.name == PULL:
+        return replace(unit, pull_raised=unit.pull_raised + layer)
+    return replace(unit, push_raised=unit.push_raised + layer)
+
+
+def _added(judged: Judged) -> int:
+    return judged.unit.pull_raised + judged.unit.push_raised
+
+
+_OVER_PIECE = (
+    Measured.PIECE_CLEARANCE,
+    Measured.CLEAR_HEIGHT,
+    Measured.ROOM_PRESSURE,
+    Measured.FREE_AREA,
+    Measured.THRESHOLD_HEIGHT,
+    Measured.VERTICAL_EDGE,
+    Measured.BEVEL_SLOPE,
+    Measured.UNRAMPED_CHANGE,
+    Measured.RAMP_SLOPE,
+)
+"""What another piece can mend."""
+
+
+def change_piece(before: Judged, shop: Shop) -> Iterable[Step]:
+    """Another piece of the catalogue that joins these floors: of those that mend most, the first."""
+    if not missed(before, *_OVER_PIECE):
+        return
+    opening = before.unit.opening
+    units = [
+        (replace(before.unit, opening=replace(opening, transition=Transition(piece=piece.id))), piece)
+        for piece in shop.catalogue.pieces
+        if _joins(piece, before)
+    ]
+    tried = [(judge(unit, shop.catalogue), piece) for unit, piece in units]
+    if tried:
+        after, piece = min(tried, key=lambda one: weight(one[0]))
+        yield Step(
+            kind=PIECE,
+            minutes=shop.work.rows["change_piece"],
+            text=Phrase("remedy.change_piece", piece=piece.title, rise=piece.rise),
+            after=after,
+            needs=when_certain(before),
+            told={"piece": piece.id},
+        )
+
+
+def _joins(piece: Piece, before: Judged) -> bool:
+    """Whether a piece may join the two floors over their step, other than the one that is there."""
+    joint, (pull, push) = before.result.at.joint, before.facts.sides
+    if joint is None or pull.floor is None or push.floor is None or piece.id == joint.piece.id:
+        return False
+    high, low = (pull, push) if joint.higher == PULL else (push, pull)
+    kinds = {(high.kind, low.kind)} | ({(low.kind, high.kind)} if joint.step == 0 else set())
+    floating, same = pull.floor.floating or push.floor.floating, pull.floor == push.floor
+    return (
+        (piece.higher, piece.lower) in kinds
+        and piece.step_least <= joint.step <= piece.step_greatest
+        and (isinstance(piece.floating, UnsetType) or piece.floating is floating)
+        and (isinstance(piece.same, UnsetType) or piece.same is same)
+        and (piece.accessible or not before.result.at.regime.eased)
+    )
+
+
+# --- the air
+
+
+def seal(before: Judged, shop: Shop) -> Iterable[Step]:
+    """A seal at the leaf's bottom, where the gap is too wide; it closes as much as it reaches, to air as well."""
+    rules = before.result.at.regime.by_id
+    wide = [c for c in missed(before, Measured.FLOOR_CLEARANCE) if rules[c.rule].rule.relation is Relation.AT_MOST]
+    if not wide or before.unit.reach:
+        return
+    reach = shop.catalogue.defaults.seal_reach
+    listed = for_labels(before, "seal_listing", Duty.FIRE_LABEL, Duty.SMOKE_CONTROL)
+    yield Step(
+        kind=SEAL,
+        minutes=shop.work.rows["fit_seal"] * before.facts.opening.leaf.count,
+        text=Phrase("remedy.bottom_seal.listed" if listed else "remedy.bottom_seal", reach=reach),
+        after=judge(replace(before.unit, reach=int(reach)), shop.catalogue),
+        needs=listed,
+    )
+
+
+_NO_GRILLE = frozenset({Duty.FUEL_BURNING_ROOM, Duty.GARAGE_TO_HOUSE})
+"""Between such rooms no air is let pass, whatever is missed."""
+
+
+def grille(before: Judged, shop: Shop) -> Iterable[Step]:
+    """A transfer grille in the wall for the air that the gap doesn't pass; never where the air is barred."""
+    if before.result.at.regime.barred or not before.facts.duties.isdisjoint(_NO_GRILLE):
+        return
+    wanted = _area_short(before)
+    if wanted <= 0:
+        return
+    whole = IN2 if before.facts.grid.inches else CM2
+    area = ceil(wanted / whole) * whole
+    face = area / shop.catalogue.defaults.free_ratio_metal
+    side = GrilleSide(ceil_to(ceil(sqrt(face) * METRE), step=before.facts.grid.step))
+    opening, air = before.unit.opening, before.unit.opening.air
+    fitted = Grille(width=side, height=side, free_area=FreeArea(area))
+    opening = replace(opening, air=replace(air, other_paths=(*air.other_paths, fitted)))
+    rated = not before.facts.duties.isdisjoint((Duty.FIRE_LABEL, Duty.SMOKE_CONTROL))
+    yield Step(
+        kind=GRILLE,
+        minutes=shop.work.rows["fit_grille"],
+        text=Phrase("way.grille_rated" if rated else "way.grille", free=Area(area), face=Area(face)),
+        after=judge(replace(before.unit, opening=opening, grille=before.unit.grille + area), shop.catalogue),
+        needs=(need("authority", Asked.AUTHORITY),) if rated else (),
+        told={"free_area": Area(area)},
+    )
+
+
+def _area_short(before: Judged) -> float:
+    """Free area that the air of this door still wants [m²]."""
+    areas = [float(short(check)) for check in missed(before, Measured.FREE_AREA)]
+    if missed(before, Measured.ROOM_PRESSURE):
+        ways = air_of(before.result, before.checks).ways_out
+        areas += [float(way.free_area) for way in ways if way.kind == GRILLE and isinstance(way.free_area, Area)]
+    return max(areas, default=0.0)

@@ -1,0 +1,80 @@
+"""One step of a remedy: how it is offered, priced and said, and what it needs of others first."""
+
+from __future__ import annotations
+
+from typing import Any, NamedTuple
+
+from msgspec import Struct, UnsetType
+
+from jambset.engine.labour import Work
+from jambset.engine.lines import FAIL, RELAXED
+from jambset.engine.standing import Judged
+from jambset.model.advice import Check, Phrase
+from jambset.model.recheck import Need
+from jambset.model.request import Duty
+from jambset.model.source import Asked
+from jambset.rules.schema import Catalogue, Measured
+
+TRIM, RESET, FILL, COVER, RAISE, PIECE, SEAL, GRILLE = (
+    "trim",
+    "reset",
+    "fill_legs",
+    "cover_legs",
+    "raise_floor",
+    "change_piece",
+    "bottom_seal",
+    "transfer_grille",
+)
+
+
+class Shop(NamedTuple):
+    """What remedies are made from: the catalogue and this crew's minutes."""
+
+    catalogue: Catalogue
+    work: Work
+
+
+class Step(Struct, frozen=True, eq=False):
+    """One remedy: the unit as it leaves it, judged. told: what the answer says of it besides, by field.
+
+    saws: whether the leaf is cut. lifts: whether it is taken off its hinges.
+    """
+
+    kind: str
+    minutes: int
+    text: Phrase
+    after: Judged
+    needs: tuple[Need, ...] = ()
+    told: dict[str, Any] = {}
+    saws: bool = False
+    lifts: bool = False
+
+
+def weight(judged: Judged) -> tuple[int, int, int]:
+    """How much a unit misses: rules never relaxed, firm rules, all."""
+    return (len(judged.failing), len(judged.firm), len(judged.missed))
+
+
+def missed(before: Judged, *measured: Measured) -> list[Check]:
+    """The checks of some quantities that aren't met."""
+    return [c for c in before.checks if c.status in (FAIL, RELAXED) and c.quantity in measured]
+
+
+def short(check: Check) -> Any:
+    """By how much a check is missed; 0 where that can't be told."""
+    return 0 if isinstance(check.margin, UnsetType) else -check.margin
+
+
+def need(code: str, ask: Asked) -> Need:
+    """What somebody has to say before a remedy is begun."""
+    return Need(code=code, ask=ask, text=Phrase(f"need.{code}"))
+
+
+def for_labels(before: Judged, code: str, *duties: Duty) -> tuple[Need, ...]:
+    """That the listing decides, where the opening has one of these duties."""
+    return () if before.facts.duties.isdisjoint(duties) else (need(code, Asked.DOOR_SUPPLIER),)
+
+
+def when_certain(before: Judged) -> tuple[Need, ...]:
+    """That the floors must be certain before what can't be undone."""
+    return () if before.facts.confirmed else (need("floors_certain", Asked.SUPERINTENDENT),)

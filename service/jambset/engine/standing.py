@@ -1,0 +1,218 @@
+"""A unit as it stands, and as a remedy would leave it, held against every rule.
+
+A recheck and each of its remedies is a Unit: an opening whose frame is set, where its leaf ends, and what was
+fitted below legs and leaf. All are judged the same way, so what a remedy is said to do was worked out.
+"""
+
+from __future__ import annotations
+
+from math import inf
+
+from msgspec import Struct, UnsetType
+from msgspec.structs import replace
+
+from jambset.engine.air import pressure_over
+from jambset.engine.assess import rules_for
+from jambset.engine.bounds import Situation
+from jambset.engine.checks import MET, Result, check_all
+from jambset.engine.decide import Decision
+from jambset.engine.facts import PULL, PUSH, Facts, gather, under
+from jambset.engine.lines import FAIL, RELAXED, Fixed
+from jambset.engine.scenarios import situation
+from jambset.engine.swing import Ground
+from jambset.model.advice import Check
+from jambset.model.request import Opening
+from jambset.model.source import NEVER_RELAXED, Force
+from jambset.quantity.ticks import Area, Length, Pressure
+from jambset.rules.schema import Catalogue, FinishKind, Measured, Relation, Rule
+
+LAWFUL = frozenset({Force.LAW, Force.STANDARD})
+"""A rule of these forces that is missed makes a state unlawful, as far as the rules known here go."""
+
+
+class Unit(Struct, frozen=True, gc=False):
+    """A unit that is set [ticks, above the datum], and what was fitted to it since.
+
+    opening: its frame is set, with its undercut and its foot, where the lower of its legs ends. hinge, strike: by
+    how much each leg ends above that. extended: fillers hide what showed below the legs; covered: the piece does,
+    on hard floors. reach: what a seal closes of the gap under the leaf. grille: free area beside it [m²].
+    pull_raised, push_raised: what was added under a floor.
+    """
+
+    opening: Opening
+    bottom: int
+    hinge: int = 0
+    strike: int = 0
+    extended: bool = False
+    covered: bool = False
+    reach: int = 0
+    grille: float = 0.0
+    pull_raised: int = 0
+    push_raised: int = 0
+
+    @property
+    def foot(self) -> int:
+        """Where the lower leg ends; below 0 where the legs are cut shorter than made."""
+        foot = self.opening.frame.foot
+        return 0 if isinstance(foot, UnsetType) else int(foot)
+
+    @property
+    def undercut(self) -> int:
+        """Leaf bottom to frame bottom, as made."""
+        undercut = self.opening.frame.undercut
+        return 0 if isinstance(undercut, UnsetType) else int(undercut)
+
+    @property
+    def trimmed(self) -> int:
+        """What is cut off the leaf."""
+        return self.bottom - self.foot - self.undercut
+
+
+class Judged(Struct, frozen=True, eq=False):
+    """A unit held against every rule. missed: rules that are, strongest first; firm: those that aren't wishes."""
+
+    unit: Unit
+    result: Result
+    checks: tuple[Check, ...]
+    missed: tuple[str, ...]
+    firm: tuple[str, ...]
+    failing: tuple[str, ...]
+    """Rules missed that are never relaxed."""
+    lawful: bool
+
+    @property
+    def facts(self) -> Facts:
+        """The facts of the opening."""
+        return self.result.at.facts
+
+
+def judge(unit: Unit, catalogue: Catalogue) -> Judged:
+    """A unit held against every rule in force for its opening."""
+    facts = _raised(gather(unit.opening, catalogue), unit)
+    at = situation(facts, rules_for(unit.opening, catalogue), catalogue)
+    at = replace(at, fixed=_fixed(unit, at))
+    result = Result(at, decision_of(unit, at.facts))
+    if unit.reach:
+        _close(result, unit.reach)
+    checks = check_all(result)
+    if unit.grille:
+        checks = tuple([_with_grille(check, unit.grille, result) for check in checks])
+    broken = {check.rule: check.status for check in checks if check.status in (FAIL, RELAXED)}
+    rules = {name: at.regime.by_id[name].rule for name in broken}
+    return Judged(
+        unit=unit,
+        result=result,
+        checks=checks,
+        missed=tuple(broken),
+        firm=tuple([name for name, rule in rules.items() if is_firm(rule)]),
+        failing=tuple([name for name, status in broken.items() if status == FAIL]),
+        lawful=all(rule.force not in LAWFUL for rule in rules.values()),
+    )
+
+
+def _raised(facts: Facts, unit: Unit) -> Facts:
+    """The facts with the floors that the unit's remedies raised."""
+    more = (unit.pull_raised, unit.push_raised)
+    if not any(more):
+        return facts
+    floors = [
+        side.floor
+        and replace(
+            side.floor,
+            least=side.floor.least + layer,
+            nominal=side.floor.nominal + layer,
+            greatest=side.floor.greatest + layer,
+        )
+        for side, layer in zip(facts.sides, more, strict=True)
+    ]
+    passes = under(facts, *floors).passes
+    pull, push = (replace(side, floor=floor) for side, floor in zip(facts.sides, floors, strict=True))
+    return replace(facts, pull=pull, push=push, passes=passes)
+
+
+def is_firm(rule: Rule) -> bool:
+    """Whether a rule is more than a wish; a row of practice that nothing is moved for is there to compare with."""
+    return rule.binding or rule.force in NEVER_RELAXED or (rule.force is not Force.PREFERENCE and rule.drives)
+
+
+def decision_of(unit: Unit, facts: Facts) -> Decision:
+    """A unit as if it had been decided so."""
+    return Decision(
+        foot=unit.foot,
+        undercut=unit.undercut,
+        bottom=unit.bottom,
+        trim=unit.trimmed,
+        to_order=None,
+        order_lost=frozenset(),
+        foot_wanted=unit.foot,
+        foot_limit=None,
+        gave_way=(),
+        foot_held_by=(),
+        leaf_held_by=(),
+        tape=facts.grid,
+    )
+
+
+def rooms(unit: Unit, level: Ground) -> tuple[int, int]:
+    """What is left between each leg and its subfloor [ticks]; nothing under a leg that is cut to stand on it."""
+    legs = ((unit.hinge, level.hinge_leg), (unit.strike, level.strike_leg))
+    hinge, strike = (max(0, unit.foot + above - under) for above, under in legs)
+    return hinge, strike
+
+
+def _fixed(unit: Unit, at: Situation) -> tuple[int, ...]:
+    """The heights that rules are measured from, as the unit's legs and what is fitted below it change them.
+
+    A leg that ends higher than the other counts as one that stands as much lower.
+    """
+    fixed, facts = list(at.fixed), at.facts
+    level = facts.ground
+    fixed[Fixed.LOW_LEG] = min(level.hinge_leg - unit.hinge, level.strike_leg - unit.strike)
+    for place, side in enumerate(facts.sides):
+        if side.floor is None:
+            continue
+        cover = fixed[Fixed.LOW_LEG] + side.floor.least
+        soft = side.floor.kind is FinishKind.CARPET
+        if unit.extended or (unit.covered and not soft):
+            cover = max(cover, unit.foot + (_tucked(at, side.name) if soft else 0))
+        fixed[Fixed.PULL_COVER + place] = cover
+        top = fixed[Fixed.PULL_LEAST + place]
+        fixed[Fixed.PULL_LEAST + place] = max(top, min(unit.bottom, top + unit.reach))
+    if unit.extended:
+        fixed[Fixed.LOW_LEG] = max(fixed[Fixed.LOW_LEG], unit.foot - _carpet_foot(at))
+    return tuple(fixed)
+
+
+def _tucked(at: Situation, side: str) -> int:
+    """How far a filler has to reach below the pile of a side: as far as the rules there ask."""
+    return max(_limits(at, Measured.LEG_COVER, Relation.AT_LEAST, side), default=0)
+
+
+def _carpet_foot(at: Situation) -> int:
+    """How high a filler's bottom may stand under carpet; as high as it will where no rule says."""
+    either = [limit for side in (PULL, PUSH) for limit in _limits(at, Measured.FOOT, Relation.AT_MOST, side)]
+    return min(either, default=Length.GREATEST)
+
+
+def _limits(at: Situation, measured: Measured, relation: Relation, side: str) -> list[int]:
+    rulings = [r for r in at.regime.checked if r.measured is measured and r.applied.rule.relation is relation]
+    return [int(r.limit) for r in rulings if any(line.side == side for line in r.lines)]
+
+
+def _close(result: Result, reach: int) -> None:
+    """Take what a seal closes off the gap that air passes."""
+    result.slot = max(0, (result.slot or 0) - reach)
+    if result.pressure is not None:
+        over = pressure_over(result.at.air, result.slot)
+        result.pressure = inf if over is None or over > Pressure.GREATEST else over
+
+
+def _with_grille(check: Check, area: float, result: Result) -> Check:
+    """A check of the area open to air, with the grille's added."""
+    if check.quantity != Measured.FREE_AREA or isinstance(check.actual, UnsetType):
+        return check
+    ruling = next(r for r in result.at.regime.checked if r.rule == check.rule)
+    actual = check.actual + area
+    margin = actual - check.limit
+    status = MET if margin >= 0 else ruling.broken
+    return replace(check, status=status, actual=Area(actual), margin=Area(margin))

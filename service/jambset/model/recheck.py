@@ -1,0 +1,142 @@
+"""What the service answers of an opening as it was set: what shows, what mends it, cheapest first.
+
+Parts of an answer as in `jambset.model.advice`: ticks, SI floats and phrases; code lists are open.
+"""
+
+from __future__ import annotations
+
+from msgspec import UNSET, UnsetType
+
+from jambset.model.advice import (
+    AirAdvice,
+    Assumption,
+    Caution,
+    Check,
+    Citation,
+    ClearanceAdvice,
+    Flooring,
+    Part,
+    Phrase,
+    Question,
+    Task,
+    TransitionAdvice,
+    Value,
+)
+from jambset.quantity.ticks import Area, Length
+
+
+class AsFound(Part, frozen=True, kw_only=True):
+    """The unit as it stands; heights above the datum."""
+
+    hinge_foot: Length
+    strike_foot: Length
+    leaf_bottom: Length
+    undercut: Length
+    """Of the unit as made: as stated, else what its leaf and its lower leg now leave."""
+    trimmed: Length
+    """What was cut off the leaf already."""
+    head_height: Length
+    """Underside of the head."""
+
+
+class Finding(Part, frozen=True, kw_only=True):
+    """One thing that somebody would see, hear or measure, by the strongest rule it misses."""
+
+    kind: str
+    """rubs, tight, wide, shows, little_air, much_air, edge, other."""
+    side: str | UnsetType = UNSET
+    leg: str | UnsetType = UNSET
+    """hinge_leg, strike_leg (of a pair: first, second hinge leg) where the two differ."""
+    rule: str
+    force: str
+    amount: Value | UnsetType = UNSET
+    """How deep it rubs, how far a leg shows, else by how much the rule is missed."""
+    text: Phrase
+
+
+class Need(Part, frozen=True, kw_only=True):
+    """Who has to agree, or what has to be so, before a remedy is begun."""
+
+    code: str
+    """listing, frame_label, seal_listing, authority, floors_certain, floor_not_laid."""
+    ask: str
+    text: Phrase
+
+
+class Remedy(Part, frozen=True, kw_only=True):
+    """One way to mend what is missed, or several done together. Its effect was worked out, not assumed."""
+
+    kind: str
+    """trim, reset, fill_legs, cover_legs, raise_floor, change_piece, bottom_seal, transfer_grille, combination."""
+    steps: tuple[str, ...]
+    """The kinds it is made of, in working order."""
+    minutes: int
+    text: Phrase
+    fixes: tuple[str, ...]
+    """Rules missed as found and met after it."""
+    breaks: tuple[str, ...]
+    """Rules missed after it and not before."""
+    leaves: tuple[str, ...]
+    """Firm rules (of a force above preference, or of construction) still missed after it."""
+    lawful: bool
+    """Whether no rule of law or standard is missed after it; what it needs must be so besides."""
+    needs: tuple[Need, ...] = ()
+    cautions: tuple[str, ...] = ()
+    """Codes of the cautions that go with it."""
+    foot: Length | UnsetType = UNSET
+    """Of a unit set again: where its legs, the lower one, then stand."""
+    trim: Length | UnsetType = UNSET
+    """Off the leaf, besides what was trimmed already."""
+    leaf_bottom: Length | UnsetType = UNSET
+    """Where the leaf's bottom then ends."""
+    layer: Length | UnsetType = UNSET
+    """Thickness added under a floor."""
+    side: str | UnsetType = UNSET
+    """Of the floor raised."""
+    piece: str | UnsetType = UNSET
+    """The transition piece then fitted."""
+    free_area: Area | UnsetType = UNSET
+    """Of the grille."""
+
+
+class DoNothing(Part, frozen=True, kw_only=True):
+    """What it means to leave all as it is."""
+
+    lawful: bool
+    """Whether no rule of law or standard is missed."""
+    text: Phrase
+    leaves: tuple[str, ...]
+    """All rules missed, wishes too."""
+
+
+class RecheckAdvice(Part, frozen=True, kw_only=True):
+    """An opening as it was set, held against the floors as they are now."""
+
+    advice_id: str
+    mark: str
+    external_id: str | UnsetType = UNSET
+    verdict: str
+    """fine, live_with, work, conflict, hold (a floor isn't named, so nothing can be told for certain)."""
+    summary: Phrase
+    jurisdiction: str
+    rule_set: str
+    rule_set_digest: str
+    input_digest: str
+    as_of: str | UnsetType = UNSET
+    found: AsFound
+    clearance: ClearanceAdvice
+    air: AirAdvice
+    flooring: Flooring
+    transition: TransitionAdvice | UnsetType = UNSET
+    checks: tuple[Check, ...]
+    findings: tuple[Finding, ...]
+    remedies: tuple[Remedy, ...]
+    """Those that leave no firm rule missed, least minutes first; then the others, least left first."""
+    do_nothing: DoNothing
+    questions: tuple[Question, ...]
+    assumptions: tuple[Assumption, ...]
+    cautions: tuple[Caution, ...]
+    tasks: tuple[Task, ...]
+    """The steps of the first remedy, where firm rules are missed and it leaves none."""
+    sources: tuple[Citation, ...]
+    notice: Phrase

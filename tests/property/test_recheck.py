@@ -1,0 +1,226 @@
+"""What must hold of any recheck: it agrees with the advice it follows, and each remedy with the door it would leave."""
+
+from __future__ import annotations
+
+import json
+import random
+from collections.abc import Iterator, Sequence
+from typing import Any
+
+import msgspec
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from msgspec import UNSET
+from tests.openings import Wire, assessed, catalogue, told
+from tests.openings import read as read_opening
+from tests.rechecks import answered, rechecked
+from tests.strategies import PLACES, Tape, in_inches, in_millimetres, in_text, tape, unwritten, written
+
+from jambset.engine.facts import gather
+from jambset.engine.remedies import EXCLUDES, KINDS
+from jambset.model.advice import Advice, LegSetting
+from jambset.model.recheck import RecheckAdvice, Remedy
+from jambset.quantity.ticks import INCH
+
+SOME, MANY = settings(max_examples=60), settings(max_examples=120)
+MISSED = ("fail", "relaxed")
+
+
+@st.composite
+def settings_of(draw: st.DrawFn, *, decided: bool | None = None, places: Sequence[str] = tuple(PLACES)) -> Wire:
+    """A recheck whose lengths are still to be written: any opening, its unit set somewhere plausible."""
+    opening = draw(unwritten(measured=True, decided=decided, places=places))
+    units = PLACES[opening["jurisdiction"]]
+    opening["frame"].pop("foot", None)
+    opening["frame"]["state"] = "set"
+    foot = draw(tape(0, INCH, units, coarse=True))
+    trimmed = draw(st.one_of(st.just(0), tape(0, INCH * 3 // 4, units, coarse=True)))
+    opening["as_set"] = {"foot": foot, "leaf_bottom": Tape(foot + opening["frame"]["undercut"] + trimmed)}
+    if draw(st.integers(0, 4)) == 0:
+        del opening["as_set"]["foot"]
+        higher = Tape(foot + draw(tape(0, INCH // 4, units, coarse=True)))
+        legs = draw(st.permutations([foot, higher]))
+        opening["as_set"] |= {"hinge_foot": legs[0], "strike_foot": legs[1]}
+        opening.pop("subfloor", None)
+    return opening
+
+
+def in_ticks(length: int) -> Wire:
+    """A length of the engine as a caller would write it, exactly."""
+    return {"value": length / 8_000, "unit": "mm"}
+
+
+def missed(answer: RecheckAdvice | Advice) -> set[str]:
+    return {check.rule for check in answer.checks if check.status in MISSED}
+
+
+def firm(rules: set[str], answer: RecheckAdvice) -> set[str]:
+    """Of some rules, those of a force above preference that the answer's checks know."""
+    forces = {check.rule: check.force for check in answer.checks}
+    return {rule for rule in rules if forces[rule] != "preference"}
+
+
+@MANY
+@given(unwritten(decided=True, measured=True).map(lambda opening: written(opening, in_text)))
+def test_a_door_set_and_cut_as_advised_misses_nothing_firmer_than_its_advice_did(opening: Wire) -> None:
+    for side in ("pull_side", "push_side"):
+        opening[side].pop("could_become", None)
+        opening[side].pop("certainty", None)
+    advice = assessed(opening)
+    request = _as_advised(opening, advice)
+    answer = rechecked(request)
+    assert firm(missed(answer), answer) <= missed(advice)
+    assert answer.found.head_height == told(advice.setting.head_height)
+    if advice.verdict == "go" and not missed(advice):
+        assert answer.verdict == "fine"
+
+
+def _as_advised(opening: Wire, advice: Advice) -> Wire:
+    level = gather(read_opening(opening), catalogue()).ground
+    hinge, strike = advice.setting.hinge_leg, advice.setting.strike_leg
+    other = advice.setting.second_hinge_leg if strike is UNSET else strike
+    assert isinstance(other, LegSetting)
+    feet = (hinge.block + level.hinge_leg, other.block + level.strike_leg)
+    bottom, trim = told(advice.leaf.bottom), told(advice.leaf.trim)
+    undercut = bottom - min(feet) - trim
+    assume(0 <= undercut <= 4 * INCH and 0 <= bottom <= 6 * INCH)
+    frame = {name: value for name, value in opening["frame"].items() if name not in {"foot", "state"}}
+    as_set = {"hinge_foot": in_ticks(feet[0]), "strike_foot": in_ticks(feet[1]), "leaf_bottom": in_ticks(bottom)}
+    return {**opening, "frame": {**frame, "undercut": in_ticks(undercut)}, "as_set": as_set}
+
+
+@MANY
+@given(settings_of(decided=True).map(lambda request: written(request, in_text)))
+def test_each_remedy_does_what_a_recheck_of_the_mended_door_says(request: Wire) -> None:
+    answer = rechecked(request)
+    before = missed(answer)
+    assert set(answer.do_nothing.leaves) == before
+    for remedy in answer.remedies:
+        assert set(remedy.fixes).isdisjoint(remedy.breaks)
+        assert set(remedy.fixes) <= before
+        assert not {rule for rule in remedy.breaks if _force(rule, answer) in ("law", "standard")}
+        assert before.isdisjoint(remedy.breaks)
+        assert set(remedy.leaves) <= (before - set(remedy.fixes)) | set(remedy.breaks)
+        if (mended := _mended(request, answer, remedy)) is not None:
+            after = rechecked(mended)
+            assert missed(after) == (before - set(remedy.fixes)) | set(remedy.breaks), remedy.steps
+            assert after.do_nothing.lawful is remedy.lawful
+
+
+def _force(rule: str, answer: RecheckAdvice) -> str:
+    return next(source.force for source in answer.sources if source.rule == rule)
+
+
+def _mended(request: Wire, answer: RecheckAdvice, remedy: Remedy) -> Wire | None:
+    """The request for the door that a remedy leaves, where a request can say it."""
+    as_set = dict(request["as_set"])
+    if remedy.kind == "trim":
+        return {**request, "as_set": as_set | {"leaf_bottom": in_ticks(told(remedy.leaf_bottom))}}
+    if remedy.kind == "reset" and told(remedy.foot) >= 0 and "foot" in as_set:
+        placed = {"foot": in_ticks(told(remedy.foot)), "leaf_bottom": in_ticks(told(remedy.leaf_bottom))}
+        return {**request, "as_set": placed}
+    if remedy.kind == "change_piece":
+        return {**request, "transition": {"piece": remedy.piece}}
+    side = str(remedy.side)
+    if remedy.kind == "raise_floor" and "build_up" in request[side]:
+        exact = dict.fromkeys(("thickness", "least", "greatest"), in_ticks(told(remedy.layer)))
+        layers = [{"material": "plywood_underlay", **exact}, *request[side]["build_up"]]
+        return {**request, side: {**request[side], "build_up": layers}}
+    if remedy.kind == "transfer_grille" and not any(check.quantity == "free_area" for check in answer.checks):
+        assert isinstance(remedy.free_area, float)
+        free = {"value": float(remedy.free_area), "unit": "m2"}
+        grille = {"kind": "grille", "width": "12 in", "height": "12 in", "free_area": free}
+        air = request.get("air", {})
+        return {**request, "air": {**air, "other_paths": [*air.get("other_paths", []), grille]}}
+    return None
+
+
+@MANY
+@given(settings_of().map(lambda request: written(request, in_text)))
+def test_remedies_stand_in_the_order_stated(request: Wire) -> None:
+    answer = rechecked(request)
+    order = list(KINDS)
+    whole = [not remedy.leaves for remedy in answer.remedies]
+    assert whole == sorted(whole, reverse=True)
+    minutes = [remedy.minutes for remedy in answer.remedies if not remedy.leaves]
+    assert minutes == sorted(minutes)
+    for remedy in answer.remedies:
+        places = [order.index(step) for step in remedy.steps]
+        assert places == sorted(set(places))
+        assert 1 <= len(places) <= 3
+        assert remedy.fixes
+        barred = {kind for step in remedy.steps for kind in EXCLUDES.get(step, ())}
+        assert barred.isdisjoint(remedy.steps)
+        if len(places) > 1:
+            assert not remedy.leaves
+    if answer.remedies:
+        assert answer.verdict != "fine"
+
+
+@SOME
+@given(settings_of().map(lambda request: written(request, in_text)))
+def test_the_verdict_says_what_the_checks_say(request: Wire) -> None:
+    answer = rechecked(request)
+    named = all("build_up" in request[side] for side in ("pull_side", "push_side"))
+    if answer.verdict == "fine":
+        assert not missed(answer)
+        assert not answer.findings
+    if answer.verdict == "live_with":
+        assert answer.do_nothing.lawful
+        assert not any(finding.kind == "rubs" for finding in answer.findings)
+        assert {check.status for check in answer.checks} <= {"pass", "relaxed", "not_checked"}
+    if answer.verdict == "conflict":
+        assert "fail" in {check.status for check in answer.checks}
+        assert all(remedy.leaves for remedy in answer.remedies)
+    if answer.verdict != "hold":
+        assert bool(missed(answer)) is bool(answer.findings)
+        assert named or any("could_become" in request[side] for side in ("pull_side", "push_side"))
+    if missed(answer):
+        assert {finding.rule for finding in answer.findings} <= missed(answer)
+
+
+@SOME
+@given(settings_of(places=["US"]))
+def test_millimetres_and_inches_give_the_same_answer(request: Wire) -> None:
+    answers = {_canonical(answered(written(request, way))) for way in (in_text, in_inches, in_millimetres)}
+    assert len(answers) == 1
+
+
+@SOME
+@given(settings_of().map(lambda request: written(request, in_text)), st.randoms(use_true_random=False))
+def test_the_order_of_members_changes_nothing(request: Wire, shuffler: random.Random) -> None:
+    assert _canonical(answered(_shuffled(request, shuffler))) == _canonical(answered(request))
+
+
+def _canonical(answer: Any) -> str:
+    return json.dumps(answer, sort_keys=True)
+
+
+def _shuffled(value: Any, shuffler: random.Random) -> Any:
+    if isinstance(value, dict):
+        names = list(value)
+        shuffler.shuffle(names)
+        return {name: _shuffled(value[name], shuffler) for name in names}
+    return [_shuffled(part, shuffler) for part in value] if isinstance(value, list) else value
+
+
+@SOME
+@given(settings_of().map(lambda request: written(request, in_text)))
+def test_an_answer_can_be_written_and_names_only_rules_it_sources(request: Wire) -> None:
+    answer = answered(request)
+    sourced = {source["rule"] for source in answer["sources"]}
+    for rules in _rules(answer):
+        assert sourced >= set(rules)
+    assert "\n" not in answer["summary"]
+    assert "{" not in msgspec.json.encode([answer["summary"], answer["do_nothing"]["text"]]).decode()
+    codes = {caution["code"] for caution in answer["cautions"]}
+    assert all(codes >= set(remedy.get("cautions", ())) for remedy in answer["remedies"])
+    asked = {question["code"] for question in answer["questions"]}
+    assert all(asked >= set(task.get("questions", ())) for task in answer["tasks"])
+
+
+def _rules(answer: Any) -> Iterator[list[str]]:
+    yield [finding["rule"] for finding in answer["findings"]]
+    yield answer["do_nothing"]["leaves"]
+    for remedy in answer["remedies"]:
+        yield from (remedy["fixes"], remedy["breaks"], remedy["leaves"])

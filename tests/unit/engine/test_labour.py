@@ -1,0 +1,73 @@
+"""Minutes of an opening's steps, worked by hand from the assumed table and from a crew's own."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from tests.openings import catalogue, door, floor, read
+
+from jambset.engine.facts import gather
+from jambset.engine.labour import Work, hands, minutes_of, work_of
+from jambset.model.request import Labour
+
+PLANK = floor("vinyl_plank 1/4 in")
+
+
+def work(**changes: Any) -> Work:
+    return work_of(gather(read(door(pull_side=PLANK, push_side=PLANK, **changes)), catalogue()), catalogue())
+
+
+def test_the_assumed_minutes_of_a_light_leaf() -> None:
+    told = work()
+    # 20 and 8 for the edge; 30 and 8; 35, 8 and 10 to hang it again
+    assert told.saw == {"bench": 28, "in_place": 38, "off_hinges": 53}
+    assert (told.block_legs, told.trim_legs, told.set_again, told.fill_legs, told.cover_legs) == (6, 12, 90, 40, 15)
+    assert told.wish == 6 + 12 + 28 + 1
+    assert told.people == 1
+
+
+@pytest.mark.parametrize(
+    ("hinges", "off"),
+    [("butt", 35 + 8 + 10), ("lift_off", 35 + 8 + 4), ("spring", 35 + 8 + 10 + 8)],
+)
+def test_what_a_leaf_hangs_on_decides_how_long_it_takes_off(hinges: str, off: int) -> None:
+    assert work(leaf={"hinges": hinges}).saw == {"bench": 28, "in_place": 38, "off_hinges": off}
+
+
+def test_a_leaf_that_takes_two_costs_the_second_one_only_off_its_hinges() -> None:
+    # 8 ft high takes two whatever it weighs
+    told = work(leaf={"height": "96 in"}, rough_opening={"height": "100 in"})
+    assert told.people == 2
+    assert told.saw == {"bench": 28, "in_place": 38, "off_hinges": 53 + 15}
+
+
+def test_both_leaves_of_a_pair_are_counted() -> None:
+    told = work(leaf={"count": 2, "width": "24 in"})
+    assert told.saw == {"bench": 56, "in_place": 76, "off_hinges": 106}
+    assert told.wish == 6 + 12 + 56 + 1
+    assert (told.block_legs, told.set_again) == (6, 90)
+
+
+def test_a_crews_own_minutes_stand_in_the_place_of_those_assumed() -> None:
+    told = work(labour={"trim_on_bench": 10, "reset_unit": 0, "fill_legs": 25})
+    assert told.saw == {"bench": 18, "in_place": 38, "off_hinges": 53}
+    assert (told.set_again, told.fill_legs, told.cover_legs) == (0, 25, 15)
+    assert told.wish == 6 + 12 + 18 + 1
+
+
+def test_what_the_crew_does_not_say_stays_assumed() -> None:
+    own = minutes_of(Labour(set_unit=45), catalogue())
+    assert own["set_unit"] == 45
+    assumed = {name: row.minutes for name, row in catalogue().labour.items() if name != "set_unit"}
+    assert {name: minutes for name, minutes in own.items() if name != "set_unit"} == assumed
+
+
+@pytest.mark.parametrize(
+    ("core", "people"),
+    # 30 by 80 by 1 3/8 in is 0.054077 cubic metres: at most 17.3 kg hollow, 38.9 kg solid; one lifts 22.68 kg
+    [("hollow", 1), ("solid", 2)],
+)
+def test_how_many_lift_a_leaf_goes_by_its_greatest_mass(core: str, people: int) -> None:
+    facts = gather(read(door(pull_side=PLANK, push_side=PLANK, leaf={"core": core})), catalogue())
+    assert hands(facts, catalogue()) == people

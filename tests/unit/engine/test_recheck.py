@@ -1,0 +1,576 @@
+"""A door as it was set: what is refused, what is read, what each remedy does, and how they are put together."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from msgspec import UNSET
+from tests.openings import Wire, catalogue, door, floor, layer, ticks
+from tests.rechecks import answered, read, rechecked
+
+from jambset.engine.recheck import recheck
+from jambset.engine.remedies import EXCLUDES, KINDS
+from jambset.errors import InvalidRequest
+from jambset.http.problems import FIELD_CODES
+from jambset.model.recheck import RecheckAdvice, Remedy
+
+CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
+"""15/16 in high."""
+PLANK = floor("vinyl_plank 1/4 in")
+TILE = floor("ceramic_tile 1/2 in")
+FLOATING = layer("vinyl_plank 3/8 in", fixing="floating")
+AS_SET: Wire = {"foot": "0 in", "leaf_bottom": "1 in"}
+
+
+def was_set(**changes: Any) -> Wire:
+    """A door over plank on both sides, an inch of undercut, legs on the subfloor: nothing is missed."""
+    base = {"frame": {"undercut": "1 in"}, "pull_side": PLANK, "push_side": PLANK, "as_set": AS_SET}
+    return door(door(**base), **changes)
+
+
+def refused(request: Wire) -> dict[str, str]:
+    """Codes of the faults, by place."""
+    with pytest.raises(InvalidRequest) as caught:
+        recheck(read(request), catalogue())
+    assert {error.code for error in caught.value.errors} <= FIELD_CODES.keys()
+    return {error.pointer: error.code for error in caught.value.errors}
+
+
+def only(answer: RecheckAdvice, *steps: str) -> Remedy:
+    """The one remedy of these steps."""
+    (found,) = (remedy for remedy in answer.remedies if remedy.steps == steps)
+    return found
+
+
+def kinds(answer: RecheckAdvice) -> list[str]:
+    return [remedy.kind for remedy in answer.remedies]
+
+
+def status(answer: RecheckAdvice, rule: str) -> set[str]:
+    return {check.status for check in answer.checks if check.rule == rule}
+
+
+# --- what is refused
+
+
+@pytest.mark.parametrize(
+    ("as_set", "faults"),
+    [
+        ({"leaf_bottom": "1 in"}, {"#/as_set/foot": "missing_field"}),
+        ({"foot": "0 in"}, {"#/as_set/leaf_bottom": "missing_field"}),
+        ({}, {"#/as_set/foot": "missing_field", "#/as_set/leaf_bottom": "missing_field"}),
+        ({**AS_SET, "hinge_foot": "0 in", "strike_foot": "0 in"}, {"#/as_set/foot": "contradiction"}),
+        ({**AS_SET, "strike_foot": "0 in"}, {"#/as_set/foot": "contradiction"}),
+        ({"hinge_foot": "0 in", "leaf_bottom": "1 in"}, {"#/as_set/strike_foot": "missing_field"}),
+        ({"strike_foot": "0 in", "leaf_bottom": "1 in"}, {"#/as_set/hinge_foot": "missing_field"}),
+        (
+            {"hinge_foot": "-1/4 in", "strike_foot": "0 in", "leaf_bottom": "1 in"},
+            {"#/as_set/hinge_foot": "implausible"},
+        ),
+        (
+            {"hinge_foot": "0 in", "strike_foot": "-1/4 in", "leaf_bottom": "1 in"},
+            {"#/as_set/strike_foot": "implausible"},
+        ),
+        ({"foot": "2 in", "leaf_bottom": "1 15/16 in"}, {"#/as_set/leaf_bottom": "implausible"}),
+        ({"foot": "2 in", "gaps": {"push_side": "1 in"}}, {"#/as_set/gaps/push_side": "implausible"}),
+        ({"foot": "1/16 in", "leaf_bottom": "1 in"}, {"#/frame/undercut": "contradiction"}),
+        ({**AS_SET, "gaps": {"pull_side": "1 in"}}, {"#/as_set/gaps/pull_side": "contradiction"}),
+        ({**AS_SET, "gaps": {"pull_side": "5/8 in"}}, {"#/as_set/gaps/pull_side": "contradiction"}),
+        (
+            {"foot": "0 in", "gaps": {"pull_side": "3/4 in", "push_side": "1 in"}},
+            {"#/as_set/gaps/push_side": "contradiction"},
+        ),
+    ],
+)
+def test_a_setting_that_cant_be_told_is_refused(as_set: Wire, faults: dict[str, str]) -> None:
+    assert refused({**was_set(), "as_set": as_set}) == faults
+
+
+@pytest.mark.parametrize(
+    ("frame", "faults"),
+    [
+        ({"state": "set", "foot": "0 in"}, {"#/frame/foot": "contradiction"}),
+        ({"foot": "0 in"}, {"#/frame/foot": "contradiction"}),
+        ({"state": "to_order"}, {"#/frame/state": "contradiction"}),
+    ],
+)
+def test_the_frame_is_told_once(frame: Wire, faults: dict[str, str]) -> None:
+    assert refused(was_set(frame=frame)) == faults
+
+
+@pytest.mark.parametrize("side", [{"room": "hall"}, {**PLANK, "certainty": "undecided"}])
+def test_a_gap_is_measured_to_a_floor_that_lies(side: Wire) -> None:
+    request = {**was_set(), "push_side": side, "as_set": {"foot": "0 in", "gaps": {"push_side": "3/4 in"}}}
+    assert refused(request) == {"#/as_set/gaps/push_side": "contradiction"}
+
+
+def test_all_faults_are_told_at_once_with_those_of_the_opening() -> None:
+    request = {
+        **was_set(jurisdiction="XX", frame={"foot": "0 in"}),
+        "push_side": floor("marble"),
+        "as_set": {"hinge_foot": "0 in", "gaps": {"push_side": "1 in"}},
+    }
+    assert refused(request) == {
+        "#/jurisdiction": "unknown_name",
+        "#/push_side/build_up/0/material": "unknown_name",
+        "#/frame/foot": "contradiction",
+        "#/as_set/strike_foot": "missing_field",
+    }
+
+
+# --- what is read
+
+
+def test_a_stated_undercut_tells_what_was_trimmed_already() -> None:
+    found = rechecked(was_set(frame={"undercut": "3/4 in"})).found
+    assert (found.undercut, found.trimmed) == (ticks("3/4 in"), ticks("1/4 in"))
+    assert found.head_height == ticks("3/4 in") + ticks("80 1/8 in")
+
+
+def test_without_one_the_leaf_counts_as_never_trimmed_and_that_is_said() -> None:
+    answer = rechecked({**was_set(), "frame": {}})
+    assert (answer.found.undercut, answer.found.trimmed) == (ticks("1 in"), 0)
+    (assumed,) = (one for one in answer.assumptions if one.pointer == "#/frame/undercut")
+    assert assumed.value == ticks("1 in")
+
+
+def test_a_gap_tells_where_the_leaf_ends_and_of_two_the_lower_counts() -> None:
+    one = rechecked({**was_set(), "as_set": {"foot": "0 in", "gaps": {"pull_side": "3/4 in"}}})
+    assert one.found.leaf_bottom == ticks("1 in")
+    assert "#/as_set/leaf_bottom" in {assumed.pointer for assumed in one.assumptions}
+    gaps = {"pull_side": "13/16 in", "push_side": "3/4 in"}
+    assert rechecked({**was_set(), "as_set": {"foot": "0 in", "gaps": gaps}}).found.leaf_bottom == ticks("1 in")
+
+
+def test_a_measured_height_goes_before_a_gap_that_agrees_within_a_reading_of_the_tape() -> None:
+    answer = rechecked(was_set(as_set={"gaps": {"pull_side": "13/16 in"}}))
+    assert answer.found.leaf_bottom == ticks("1 in")
+    assert "#/as_set/leaf_bottom" not in {assumed.pointer for assumed in answer.assumptions}
+
+
+def test_legs_on_a_subfloor_out_of_level_end_at_two_heights_and_hide_alike() -> None:
+    """The strike leg was cut 1/8 in shorter; both stand on the subfloor, the hinge leg 1/8 in below the datum."""
+    request = was_set(
+        subfloor={"kind": "legs", "hinge_leg": "-1/8 in", "strike_leg": "0 in"},
+        frame={"undercut": "1 1/8 in"},
+        as_set={"foot": None, "hinge_foot": "-1/8 in", "strike_foot": "0 in"},
+    )
+    answer = rechecked(request)
+    assert (answer.found.hinge_foot, answer.found.strike_foot) == (ticks("-1/8 in"), 0)
+    assert answer.found.trimmed == 0
+    assert answer.found.head_height == ticks("1 in") + ticks("80 1/8 in")
+    assert not [finding for finding in answer.findings if finding.kind == "shows"]
+
+
+def test_cover_is_judged_at_each_leg_of_one_height_over_a_subfloor_out_of_level() -> None:
+    """Legs at 1/2 in, plank 1/4 in: over the lower subfloor the strike leg shows 1/4 + 1/8 in, the hinge leg 1/4 in."""
+    request = was_set(
+        subfloor={"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-1/8 in"},
+        leaf={"count": 2},
+        as_set={"foot": "1/2 in", "leaf_bottom": "1 1/2 in"},
+    )
+    legs = [(f.leg, f.amount) for f in rechecked(request).findings if f.kind == "shows" and f.side == "pull_side"]
+    assert legs == [("first_hinge_leg", ticks("1/4 in")), ("second_hinge_leg", ticks("3/8 in"))]
+    cover = {c.actual for c in rechecked(request).checks if c.rule == "leg.hard.accepted"}
+    assert cover == {-ticks("3/8 in")}
+    assert "3/8 in above the finish" in answered(request)["flooring"]["pull_side"]["note"]
+
+
+def test_the_answer_echoes_what_was_asked() -> None:
+    answer = rechecked(was_set(mark="D07", external_id="a1", as_of="2026-05-01"))
+    assert (answer.mark, answer.external_id, answer.as_of) == ("D07", "a1", "2026-05-01")
+    assert (answer.rule_set, answer.rule_set_digest) == (catalogue().version, catalogue().digest)
+    assert rechecked(was_set()).as_of is UNSET
+
+
+def test_another_setting_is_another_question() -> None:
+    ids = {rechecked(was_set(as_set=more)).advice_id for more in ({}, {"leaf_bottom": "1 1/16 in"})}
+    assert len(ids) == 2
+    same = {rechecked(was_set(as_set=more)).advice_id for more in ({}, {"leaf_bottom": {"value": 25.4, "unit": "mm"}})}
+    assert len(same) == 1
+
+
+# --- trim
+
+
+def test_a_trim_is_no_more_than_keeps_most_and_is_priced_by_where_it_is_done() -> None:
+    """Tile 1/2 in: 1/4 in is left, 3/8 in accepted, 5/8 in wished: 3/8 in off for the same saw. 7/8 in over plank."""
+    answer = rechecked(
+        {**was_set(), "pull_side": TILE, "as_set": {"foot": "0 in", "leaf_bottom": "3/4 in"}, "frame": {}}
+    )
+    trim = only(answer, "trim")
+    assert (trim.trim, trim.leaf_bottom, trim.minutes) == (ticks("3/8 in"), ticks("1 1/8 in"), 30 + 8)
+    assert trim.fixes == ("leaf.hard.accepted", "leaf.hard.wanted")
+    assert (trim.breaks, trim.leaves, trim.lawful) == ((), (), True)
+    assert answer.remedies[0] == trim
+
+
+def test_what_was_trimmed_counts_towards_what_may_come_off() -> None:
+    """1/2 in comes off a hollow leaf at most, 3/8 in is off: 1/8 in is left, just to the accepted 3/8 in."""
+    request = {**was_set(frame={"undercut": "3/8 in"}), "pull_side": TILE, "push_side": TILE}
+    request["as_set"] = {"foot": "0 in", "leaf_bottom": "3/4 in"}
+    assert only(rechecked(request), "trim").trim == ticks("1/8 in")
+    request["frame"] = {"undercut": "1/4 in"}
+    assert "trim" not in kinds(rechecked(request))
+
+
+def test_a_steel_leaf_is_never_cut() -> None:
+    request = {**was_set(leaf={"core": "steel"}), "pull_side": CARPET, "push_side": CARPET}
+    answer = rechecked(request)
+    assert "trim" not in {step for remedy in answer.remedies for step in remedy.steps}
+    assert kinds(answer)[0] == "reset"
+    assert only(answer, "reset").trim is UNSET
+
+
+def test_both_leaves_of_a_pair_are_cut() -> None:
+    request = {**was_set(leaf={"count": 2}), "pull_side": CARPET}
+    assert only(rechecked(request), "trim").minutes == 2 * (30 + 8)
+    assert "off each leaf" in answered(request)["remedies"][0]["text"]
+
+
+def test_a_crew_has_its_own_minutes() -> None:
+    request = {**was_set(), "pull_side": CARPET, "labour": {"trim_in_place": 50, "seal_edge": 5, "reset_unit": 20}}
+    answer = rechecked(request)
+    assert only(answer, "trim").minutes == 55
+    assert kinds(answer)[:2] == ["reset", "trim"]
+    assert not [one for one in answer.assumptions if one.pointer == "#/labour"]
+
+
+def test_a_cut_waits_for_floors_that_may_change() -> None:
+    sure = rechecked({**was_set(), "pull_side": CARPET})
+    open_ = rechecked({**was_set(), "pull_side": {**CARPET, "certainty": "assumed"}})
+    assert [need.code for need in only(sure, "trim").needs] == []
+    assert [need.code for need in only(open_, "trim").needs] == ["floors_certain"]
+    assert [task.hold for task in sure.tasks] == [False]
+    assert [task.hold for task in open_.tasks] == [True]
+    assert {"floor_unconfirmed", "floors_certain"} <= {question.code for question in open_.questions}
+
+
+def test_a_cut_sized_by_a_typical_thickness_waits_for_the_real_one() -> None:
+    request = {**was_set(), "pull_side": {"build_up": [{"material": "carpet_cushion"}, {"material": "carpet"}]}}
+    answer = rechecked(request)
+    holds = {q.pointer: q.holds for q in answer.questions if q.code == "layer_thickness_unknown"}
+    assert holds == {f"#/pull_side/build_up/{n}/thickness": ("leaf",) for n in (0, 1)}
+
+
+def test_nothing_that_was_cut_long_ago_cautions_of_a_saw() -> None:
+    answer = rechecked(was_set(frame={"undercut": "3/4 in"}))
+    assert answer.found.trimmed > 0
+    assert {"saw.guard", "saw.plunge"}.isdisjoint(caution.code for caution in answer.cautions)
+
+
+# --- reset
+
+
+def test_a_unit_is_set_again_where_its_floors_are_best_met() -> None:
+    """Legs 1 in up under carpet 15/16 in: they show. On 1/2 in blocks all is met: 1 1/2 in over the subfloor."""
+    request = {**was_set(), "pull_side": CARPET, "push_side": CARPET, "as_set": {"foot": "1 in", "leaf_bottom": "2 in"}}
+    reset = only(rechecked(request), "reset")
+    assert (reset.foot, reset.leaf_bottom, reset.trim, reset.minutes) == (ticks("1/2 in"), ticks("1 1/2 in"), UNSET, 96)
+    assert reset.leaves == ()
+
+
+def test_a_unit_under_a_low_header_isnt_set_higher() -> None:
+    """Head 80 13/16 in over its leaf's bottom, uncut: a foot of 1/8 in would leave nothing for a shim."""
+    request = {**was_set(leaf={"core": "steel"}), "pull_side": CARPET, "push_side": CARPET}
+    request["rough_opening"] = {"height": "81 15/16 in"}
+    reset = [remedy for remedy in rechecked(request).remedies if remedy.kind == "reset"]
+    assert all(remedy.foot == 0 for remedy in reset)
+    high = {**request, "rough_opening": {"height": "83 in"}}
+    assert only(rechecked(high), "reset").foot == ticks("1/2 in")
+
+
+def test_legs_of_a_labelled_frame_are_cut_only_by_its_listing() -> None:
+    smoke = {
+        **was_set(jurisdiction="GB-ENG", duties=["smoke_control", "fire_label"], leaf={"core": "solid"}),
+        "as_set": {"foot": "0 mm", "leaf_bottom": "1 in"},
+    }
+    reset = only(rechecked(smoke), "reset")
+    assert reset.foot is not UNSET
+    assert reset.foot < 0
+    assert [need.code for need in reset.needs] == ["frame_label"]
+    assert reset.text.code == "remedy.listed"
+
+
+# --- legs
+
+
+def test_fillers_reach_under_a_carpet_as_far_as_the_tuck_asks() -> None:
+    """Legs 3/4 in up under carpet 15/16 in: 1/2 in at most, and 1/4 in below the pile. Nothing shows."""
+    request = {
+        **was_set(),
+        "pull_side": CARPET,
+        "push_side": CARPET,
+        "as_set": {"foot": "3/4 in", "leaf_bottom": "1 3/4 in"},
+    }
+    answer = rechecked(request)
+    assert [finding.kind for finding in answer.findings if finding.side == "pull_side"] == ["other", "other"]
+    fill = only(answer, "fill_legs")
+    assert fill.fixes == ("leg.carpet.foot", "leg.carpet.pile")
+    assert fill.text.code == "remedy.fill_legs.tuck"
+    assert fill.leaves == ()
+
+
+def test_fillers_dont_reach_below_a_floor_that_the_project_wants_the_legs_in() -> None:
+    request = {
+        **was_set(project_rules={"leg_below_hard_floor": "1/8 in"}),
+        "as_set": {"foot": "1/2 in", "leaf_bottom": "1 1/2 in"},
+    }
+    answer = rechecked(request)
+    assert "fill_legs" not in kinds(answer)
+    assert only(answer, "reset").fixes == ("project.leg_below_hard_floor", "gap.most")
+
+
+def test_a_labelled_frame_gets_no_fillers_on_this_word() -> None:
+    request = {
+        **was_set(leaf={"core": "solid", "fire_minutes": 20}),
+        "as_set": {"foot": "1/2 in", "leaf_bottom": "1 in"},
+    }
+    request["frame"] = {"undercut": "1/2 in"}
+    assert [need.code for need in only(rechecked(request), "fill_legs").needs] == ["frame_label"]
+
+
+@pytest.mark.parametrize(("foot", "covers"), [("1/2 in", True), ("9/16 in", False)])
+def test_the_piece_hides_what_shows_up_to_its_rise(foot: str, covers: bool) -> None:
+    """T-moulding 1/4 in over plank 1/4 in and wood 5/16 in."""
+    request = {
+        **was_set(),
+        "push_side": floor("engineered_wood 5/16 in"),
+        "as_set": {"foot": foot, "leaf_bottom": "1 5/8 in"},
+    }
+    found = kinds(rechecked(request))
+    assert ("cover_legs" in found) is covers
+    if covers:
+        assert found[0] == "cover_legs"
+
+
+def test_a_piece_hides_no_leg_over_carpet() -> None:
+    """Carpet bar: the plank side is hidden, the carpet side still shows."""
+    request = {**was_set(), "pull_side": floor("carpet 7/16 in"), "push_side": floor(FLOATING)}
+    request["as_set"] = {"foot": "1/2 in", "leaf_bottom": "1 1/2 in"}
+    cover = only(rechecked(request), "cover_legs")
+    assert cover.fixes == ("leg.hard.accepted",)
+    assert cover.leaves == ("leg.carpet.pile",)
+
+
+# --- floors, piece
+
+
+def test_a_floor_still_to_be_laid_is_raised_by_the_least_that_hides_the_legs() -> None:
+    """Legs 1/2 in up for tile; plank 1/4 in came on one side: 1/4 in more below it brings both level."""
+    request = {**was_set(), "push_side": TILE, "as_set": {"foot": "1/2 in", "leaf_bottom": "1 1/2 in"}}
+    raised = only(rechecked(request), "raise_floor")
+    assert (raised.layer, raised.side, raised.minutes) == (ticks("1/4 in"), "pull_side", 240)
+    assert raised.fixes == ("leg.hard.accepted", "gap.most")
+    assert [need.code for need in raised.needs] == ["floor_not_laid"]
+
+
+def test_a_threshold_too_high_for_an_accessible_route_is_exchanged() -> None:
+    """A saddle measured 5/8 in above tile: 1/2 in is allowed."""
+    request = {**was_set(duties=["accessible_route"], transition={"piece": "saddle", "rise": "5/8 in"})}
+    request |= {"pull_side": TILE, "push_side": floor("ceramic_tile 5/8 in"), "frame": {}}
+    request["as_set"] = {"foot": "0 in", "leaf_bottom": "1 3/8 in"}
+    answer = rechecked(request)
+    assert status(answer, "us-ada-threshold") == {"fail"}
+    assert not answer.do_nothing.lawful
+    assert [finding.kind for finding in answer.findings][:1] == ["edge"]
+    piece = only(answer, "change_piece")
+    assert piece.minutes == 35
+    assert piece.lawful
+    assert "us-ada-threshold" in piece.fixes
+    row = next(row for row in catalogue().pieces if row.id == piece.piece)
+    assert row.accessible
+
+
+def test_one_floor_that_runs_through_has_no_other_piece() -> None:
+    request = {**was_set(), "as_set": {"foot": "0 in", "leaf_bottom": "1/4 in"}, "frame": {}}
+    answer = rechecked(request)
+    assert "fit.leaf.piece" not in answer.do_nothing.leaves
+    assert "leaf.piece.accepted" in answer.do_nothing.leaves
+    assert "change_piece" not in kinds(answer)
+
+
+# --- seal and grille
+
+SMOKE: Wire = {
+    **was_set(jurisdiction="GB-ENG", duties=["smoke_control"], leaf={"core": "solid"}),
+    "pull_side": floor("ceramic_tile 10 mm"),
+    "push_side": floor("ceramic_tile 10 mm"),
+    "frame": {"undercut": "20 mm"},
+    "as_set": {"foot": "0 mm", "leaf_bottom": "20 mm"},
+}
+
+
+def test_a_seal_closes_no_more_than_it_reaches() -> None:
+    """5/8 in is 15.875 mm: it leaves 2.875 mm of 18.75 mm, where 3 mm is allowed, and 3.875 mm of 19.75 mm."""
+    for bottom, sealed in (("28.75 mm", True), ("29.75 mm", False)):
+        answer = rechecked({**SMOKE, "as_set": {"foot": "0 mm", "leaf_bottom": bottom}})
+        assert ("bottom_seal" in kinds(answer)) is sealed
+
+
+def test_a_seal_takes_the_air_that_passed_below_and_a_grille_gives_it_back() -> None:
+    """15 L/s through 762 by 10 mm: 0.0150 / (0.607 x 0.00762) = 3.24 m/s, so 6.3 Pa of 10 Pa; sealed, all is shut."""
+    request = {
+        **SMOKE,
+        "duties": ["smoke_control", "transfer_air"],
+        "air": {"supply_flow": "15 L/s", "pressure_limit": "10 Pa"},
+    }
+    answer = rechecked(request)
+    assert status(answer, "project.pressure_limit") == {"pass"}
+    seal = only(answer, "bottom_seal")
+    assert seal.breaks == ("project.pressure_limit",)
+    assert seal.leaves == ("project.pressure_limit",)
+    both = only(answer, "bottom_seal", "transfer_grille")
+    assert both.kind == "combination"
+    assert (both.minutes, both.leaves, both.breaks) == (25 + 75, (), ())
+    assert answer.remedies[0] == both
+    assert {need.code for need in both.needs} == {"seal_listing", "authority"}
+    assert [task.key for task in answer.tasks] == ["D01.bottom_seal", "D01.transfer_grille"]
+    assert answer.tasks[1].waits_for == ("D01.bottom_seal",)
+
+
+def test_a_seal_dims_the_light_below_a_leaf_that_stands_high() -> None:
+    """1 1/4 in over plank, an inch wished; the seal leaves 5/8 in. Nobody need act: wishes alone are missed."""
+    answer = rechecked({**was_set(), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "1 1/2 in"}})
+    assert answer.verdict == "live_with"
+    assert only(answer, "bottom_seal").fixes == ("gap.most",)
+    assert answer.tasks == ()
+
+
+def test_a_grille_is_as_large_as_the_area_that_is_missing() -> None:
+    """A dryer's closet wants 100 in2; 3/4 in under 30 in gives 22.5 in2: 77.5 in2, in whole inches 78."""
+    answer = rechecked(was_set(duties=["dryer_closet"]))
+    grille = only(answer, "transfer_grille")
+    assert grille.free_area == pytest.approx(78 * 0.0254**2)
+    assert grille.fixes == ("us-dryer-closet",)
+    assert (grille.minutes, grille.lawful) == (75, True)
+    assert not answer.do_nothing.lawful
+
+
+def test_an_english_grille_is_told_in_whole_square_centimetres() -> None:
+    """7600 mm2 wanted, 762 by 5 mm there: 3790 mm2, so 38 cm2."""
+    request = {**SMOKE, "duties": [], "as_set": {"foot": "0 mm", "leaf_bottom": "15 mm"}, "frame": {}}
+    grille = only(rechecked(request), "transfer_grille")
+    assert grille.free_area == pytest.approx(0.0038)
+    assert grille.fixes == ("gb-eng-air-hard",)
+
+
+def test_a_grille_carries_what_the_gap_cant() -> None:
+    """60 cfm at 3 Pa wants 0.02090 m2; 5/16 in over the bar by 30 in is 0.00605 m2... the rest is the grille's."""
+    request = {**was_set(duties=["transfer_air"], air={"supply_flow": "60 cfm", "pressure_limit": "3 Pa"})}
+    request |= {"pull_side": CARPET, "as_set": {"foot": "0 in", "leaf_bottom": "1 7/16 in"}, "frame": {}}
+    answer = rechecked(request)
+    grille = only(answer, "transfer_grille")
+    wanted = 60 * 4.719474432e-4 / (0.607 * (2 * 3 / 1.2041) ** 0.5) - 0.762 * 0.3125 * 0.0254
+    assert grille.free_area == pytest.approx(wanted, abs=0.0254**2)
+    assert grille.free_area >= wanted - 1e-6
+    assert answer.findings[0].kind == "little_air"
+
+
+@pytest.mark.parametrize("duty", ["fuel_burning_room", "garage_to_house"])
+@pytest.mark.parametrize("place", ["US", "GB-ENG"])
+def test_no_grille_is_offered_where_no_air_may_pass(duty: str, place: str) -> None:
+    air = {"supply_flow": "60 cfm", "pressure_limit": "3 Pa"}
+    answer = rechecked(was_set(jurisdiction=place, duties=[duty], air=air))
+    assert status(answer, "project.pressure_limit") <= {"relaxed", "not_checked"}
+    assert "transfer_grille" not in {step for remedy in answer.remedies for step in remedy.steps}
+
+
+def test_no_grille_goes_into_a_labelled_leaf() -> None:
+    request = was_set(duties=["transfer_air"], leaf={"core": "solid", "fire_minutes": 20})
+    request["air"] = {"supply_flow": "60 cfm", "pressure_limit": "3 Pa"}
+    answer = rechecked(request)
+    assert only(answer, "transfer_grille").text.code == "way.grille_rated"
+    assert [need.code for need in only(answer, "transfer_grille").needs] == ["authority"]
+
+
+# --- together
+
+
+def test_what_one_remedy_breaks_another_mends() -> None:
+    """A labelled leaf on carpet: 3/4 in off leaves 1 1/4 in over the plank, where 3/4 in is allowed: and a seal."""
+    request = {**was_set(leaf={"core": "solid", "fire_minutes": 20}), "pull_side": CARPET}
+    request |= {"frame": {"undercut": "3/4 in"}, "as_set": {"foot": "0 in", "leaf_bottom": "3/4 in"}}
+    answer = rechecked(request)
+    both = only(answer, "trim", "bottom_seal")
+    assert "trim" not in kinds(answer), "what was lawful is made unlawful by no remedy"
+    assert answer.do_nothing.lawful
+    assert (both.minutes, both.leaves) == (38 + 25, ())
+    assert {need.code for need in both.needs} == {"listing", "seal_listing"}
+    assert answer.remedies[0] == both
+
+
+def test_three_are_put_together_where_no_two_will_do() -> None:
+    """Air by a grille, the fire gap by a lower unit, the other floor's gap by raising it: 75 + 90 + 6 + 240."""
+    request = was_set(
+        jurisdiction="US-FL",
+        duties=["transfer_air", "accessible_route", "fire_label"],
+        air={"supply_flow": "90 cfm"},
+        leaf={"core": "solid"},
+    )
+    request |= {"pull_side": CARPET, "push_side": floor("ceramic_tile 1/4 in")}
+    request["as_set"] = {"foot": "3/4 in", "leaf_bottom": "1 3/4 in"}
+    answer = rechecked(request)
+    assert answer.remedies[0].steps == ("raise_floor", "reset", "transfer_grille")
+    assert (answer.remedies[0].minutes, answer.remedies[0].leaves) == (411, ())
+    assert all(len(remedy.steps) in (1, 3) for remedy in answer.remedies)
+    assert answer.verdict == "work"
+
+
+def test_what_nothing_mends_is_said() -> None:
+    """A hollow leaf trimmed to its limit brushes a carpet 1 1/8 in high under a header too low to set it higher."""
+    thick = floor("carpet_cushion 1/2 in", "carpet 5/8 in")
+    request = {**was_set(frame={"undercut": "3/4 in"}), "pull_side": thick, "push_side": thick}
+    request |= {"as_set": {"foot": "0 in", "leaf_bottom": "1 1/4 in"}, "rough_opening": {"height": "81 11/16 in"}}
+    answer = rechecked(request)
+    assert answer.verdict == "work"
+    assert not [remedy for remedy in answer.remedies if not remedy.leaves]
+    assert answer.summary.code == "summary.recheck.work_open"
+    assert answer.tasks == ()
+
+
+def test_a_pile_too_high_by_law_is_a_conflict() -> None:
+    deep = floor("carpet_shag 1 in")
+    request = {**was_set(duties=["accessible_route"], frame={"undercut": "2 in"}), "pull_side": deep, "push_side": deep}
+    request["as_set"] = {"foot": "0 in", "leaf_bottom": "2 in"}
+    answer = rechecked(request)
+    assert "us-ada-pile" in answer.do_nothing.leaves
+    assert answer.verdict == "conflict"
+    assert answer.do_nothing.text.code == "nothing.unlawful"
+
+
+def test_a_floor_not_named_holds_and_says_what_is_known() -> None:
+    request = {**was_set(), "pull_side": CARPET, "push_side": {"room": "hall"}}
+    request["as_set"] = {"foot": "0 in", "leaf_bottom": "7/8 in"}
+    request["frame"] = {}
+    answer = rechecked(request)
+    assert (answer.verdict, answer.remedies) == ("hold", ())
+    assert [finding.kind for finding in answer.findings] == ["rubs"]
+    assert answer.transition is UNSET
+    assert answer.do_nothing.text.code == "nothing.rubs"
+    assert "floor_undecided" in {question.code for question in answer.questions}
+    assert {c.status for c in answer.checks if c.side == "push_side"} <= {"not_checked"}
+
+
+def test_a_wall_that_is_cut_and_a_part_that_is_sawn_are_cautioned_of() -> None:
+    answer = rechecked(was_set(duties=["dryer_closet"]))
+    assert only(answer, "transfer_grille").cautions == ("cut_wall",)
+    assert "cut_wall" in {caution.code for caution in answer.cautions}
+
+
+def test_what_is_lifted_is_sourced() -> None:
+    answer = rechecked({**was_set(), "pull_side": CARPET})
+    lifting = next(caution for caution in answer.cautions if caution.code == "handling")
+    assert lifting.rule in {source.rule for source in answer.sources}
+    assert {check.rule for check in answer.checks} <= {source.rule for source in answer.sources}
+
+
+def test_each_kind_is_told_planned_and_can_be_excluded() -> None:
+    from jambset.engine.recheck import PLANNED
+    from jambset.render.sentences import ENGLISH
+
+    assert PLANNED.keys() == KINDS.keys()
+    assert {f"task.{kind}" for kind in KINDS} <= ENGLISH.keys()
+    order = list(KINDS)
+    assert all(order.index(kind) < order.index(other) for kind, others in EXCLUDES.items() for other in others)

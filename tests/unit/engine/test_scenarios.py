@@ -1,0 +1,190 @@
+"""Settings priced over floors that may come, by hand; what is told of them is in test_outlook."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Any
+
+import pytest
+from tests.openings import Wire, assessed, catalogue, door, floor, read, ticks
+
+from jambset.engine.assess import prepare, settle_opening
+from jambset.engine.bounds import HEAD_LINE
+from jambset.engine.scenarios import MINUTE, Table, cuts_later, stakes, tips, usable, worth_of_asking
+
+VINYL, PLANK, WOOD = floor("sheet_vinyl 1/8 in"), floor("vinyl_plank 1/4 in"), floor("solid_wood 3/4 in")
+CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
+SOLID = {"frame": {"undercut": "1 in"}, "leaf": {"core": "solid"}}
+
+
+def may(first: Wire, *others: tuple[Wire, float]) -> Wire:
+    return {**first, "could_become": [{**up, "weight": weight} for up, weight in others]}
+
+
+def table(pull: Wire, push: Wire, **changes: Any) -> Table:
+    found = prepare(read(door(pull_side=pull, push_side=push, **changes)), catalogue(), price=True).table
+    assert found is not None
+    return found
+
+
+def wood_or_vinyl(weight: float) -> Table:
+    """Blocks of 3/8 in take 6, and 87 more under vinyl, where they show; a cut on the bench takes 28 at once."""
+    return table(WOOD, may(WOOD, (VINYL, weight)), **SOLID)
+
+
+@pytest.mark.parametrize(
+    ("weight", "setting", "trim", "expected"),
+    [
+        (0.1, "3/8 in", "0 in", 6 + Fraction(87, 10)),
+        (0.25, "3/8 in", "0 in", 6 + Fraction(87, 4)),
+        (0.26, "0 in", "3/8 in", Fraction(28)),
+        (0.9, "0 in", "3/8 in", Fraction(28)),
+    ],
+)
+def test_the_likelihood_of_vinyl_decides_between_blocks_and_bench(
+    weight: float, setting: str, trim: str, expected: Fraction
+) -> None:
+    best = wood_or_vinyl(weight).best()
+    assert (best.setting, best.trim, Fraction(best.expected, MINUTE)) == (ticks(setting), ticks(trim), expected)
+
+
+@pytest.mark.parametrize(("weight", "above", "setting"), [(0.1, True, "0 in"), (0.4, False, "3/8 in")])
+def test_it_tips_where_both_come_to_the_same(weight: float, above: bool, setting: str) -> None:
+    at = wood_or_vinyl(weight)
+    (tip,) = tips(at, at.best())
+    assert (tip.side, tip.floor, tip.above, tip.setting) == (1, 1, above, ticks(setting))
+    assert tip.weight == Fraction(22, 87)
+
+
+@pytest.mark.parametrize(("weight", "saved"), [(0.1, 65), (0.4, 22)])
+def test_knowing_saves_what_the_other_setting_would_have_taken_less(weight: float, saved: int) -> None:
+    # vinyl certain, the bench (28) instead of blocks (93); wood certain, blocks (6) instead of the bench (28)
+    at = wood_or_vinyl(weight)
+    chance = Fraction(1, 10) if saved == 65 else Fraction(6, 10)
+    assert Fraction(worth_of_asking(at, 1), MINUTE) == chance * saved
+    assert stakes(at) == {"pull_side": 0, "push_side": chance * saved * MINUTE}
+
+
+def test_one_answer_is_worth_nothing_where_every_floor_is_met_alike() -> None:
+    at = table(CARPET, may(VINYL, (PLANK, 0.5)), frame={"undercut": "1 in"})
+    assert at.best().setting == 0
+    assert stakes(at) == {"pull_side": 0, "push_side": 0}
+    assert tips(at, at.best()) == []
+
+
+def test_a_floor_merely_assumed_holds_the_cut_and_to_know_it_is_worth_the_difference() -> None:
+    # hung in place 38, on the bench 28
+    at = table({**CARPET, "certainty": "assumed"}, PLANK, frame={"undercut": "1 in"})
+    best = at.best()
+    assert (best.setting, best.trim, best.worst) == (0, 0, 38)
+    assert stakes(at) == {"pull_side": 10 * MINUTE, "push_side": 0}
+    assert cuts_later(at, best)
+
+
+def test_of_two_sides_assumed_one_answer_still_leaves_the_cut_waiting() -> None:
+    assumed = {"certainty": "assumed"}
+    at = table({**CARPET, **assumed}, {**PLANK, **assumed}, frame={"undercut": "1 in"})
+    assert stakes(at) == {"pull_side": 0, "push_side": 0}
+
+
+def test_a_side_of_which_nothing_is_known_keeps_the_legs_down_and_the_leaf_long() -> None:
+    at = table({}, may(WOOD, (VINYL, 0.5)))
+    assert not at.plan.may_cut
+    best = at.best()
+    assert (best.setting, best.trim, best.expected) == (0, 0, 0)
+    assert not cuts_later(at, best)
+
+
+def test_nothing_is_priced_while_undercut_or_foot_is_unknown() -> None:
+    for frame in ({"undercut": None}, {"state": "set"}):
+        unmeasured = read(door(pull_side=WOOD, push_side=WOOD, frame=frame))
+        assert prepare(unmeasured, catalogue(), price=True).table is None
+    to_order = door(pull_side={}, push_side=WOOD, frame={"undercut": None, "state": "to_order"})
+    assert prepare(read(to_order), catalogue(), price=True).table is None
+
+
+def test_a_unit_that_is_set_has_one_setting_and_its_leaf_waits() -> None:
+    at = table(
+        WOOD,
+        may(WOOD, (VINYL, 0.9)),
+        leaf={"core": "solid"},
+        frame={"undercut": "1 in", "state": "set", "foot": "1/16 in"},
+    )
+    assert at.plan.candidates == (ticks("1/16 in"),)
+    assert at.best().trim == 0
+
+
+def test_a_setting_above_the_header_is_of_no_use_nor_one_that_no_floor_leaves() -> None:
+    # the unit is 81 13/16 in high: a header at 82 1/4 in lets it up by 7/16 in, less what a shim takes
+    low = table(WOOD, WOOD, rough_opening={"height": "82 1/4 in"}, **SOLID)
+    assert low.plan.highest == ticks("7/16 in")
+    assert not usable(low.plan, ticks("1/2 in"))
+    assert usable(low.plan, ticks("5/16 in"))
+    steel = table(WOOD, WOOD, leaf={"core": "steel"}, frame={"undercut": "1 in"})
+    assert not usable(steel.plan, 0)  # 1/4 in over wood, 3/8 in is accepted, and steel isn't cut
+    assert usable(steel.plan, ticks("1/8 in"))
+
+
+# --- what is advised of it
+
+
+# carpet takes 1/2 in off, 1/2 in of wood 1/8 in: 1/8 in now (28) and carpet's rest two times in ten (38) is 35.6,
+# less than 38 for either one hung. Sheet vinyl in the hall keeps the legs down
+NOW_AND_LATER = door(
+    pull_side=may(CARPET, (floor("engineered_wood 1/2 in"), 0.8)), push_side=VINYL, frame={"undercut": "1 in"}
+)
+
+
+def test_what_every_floor_asks_for_is_cut_now_and_the_rest_once_they_lie() -> None:
+    found = assessed(NOW_AND_LATER)
+    assert found.outlook
+    assert found.outlook.expected_minutes == Fraction(356, 10) * MINUTE
+    assert (found.outlook.trim_now, found.leaf.trim_now, found.leaf.trim) == tuple(
+        map(ticks, ("1/8 in", "1/8 in", "1/2 in"))
+    )
+    assert (found.leaf.when, found.leaf.where) == ("after_floor", "in_place")
+    steps = {task.key: task for task in found.tasks}
+    assert (steps["D01.trim-leaf-first"].minutes, steps["D01.trim-leaf"].minutes) == (28, 38)
+    assert steps["D01.trim-leaf-first"].waits_for == ("external:unit-delivered",)
+    assert steps["D01.set-frame"].waits_for == ("external:opening-framed", "D01.trim-leaf-first")
+    assert steps["D01.trim-leaf"].waits_for == ("external:floor-laid.pull_side", "external:floor-laid.push_side")
+
+
+def test_only_what_is_left_to_cut_waits_for_the_answer() -> None:
+    holds = {task.key: task.hold for task in assessed(NOW_AND_LATER).tasks}
+    assert holds["D01.trim-leaf"]
+    assert not holds["D01.trim-leaf-first"]
+    assert not holds["D01.set-frame"]
+
+
+def test_certain_floors_decide_alike_whether_or_not_their_settings_are_priced() -> None:
+    opening = read(door(pull_side=WOOD, push_side=WOOD, **SOLID))
+    bare, priced = prepare(opening, catalogue()), prepare(opening, catalogue(), price=True)
+    assert bare.table is None
+    assert settle_opening(priced, catalogue()).decision == settle_opening(bare, catalogue()).decision
+
+
+def test_certain_floors_are_held_to_a_setting_chosen_for_more_than_them() -> None:
+    # with 1/4 in below the legs, 1/8 in has to come off for 5/8 in over wood; where the bench is left to choose
+    prepared = prepare(read(door(pull_side=WOOD, push_side=WOOD, **SOLID)), catalogue(), price=True)
+    assert prepared.table is not None
+    choice = prepared.table.at(ticks("1/4 in"))
+    assert (choice.trim, choice.worst) == (ticks("1/8 in"), 6 + 28)
+    decision = settle_opening(prepared, catalogue(), choice=choice, why=HEAD_LINE).decision
+    assert (decision.foot, decision.trim, decision.cut_now) == (ticks("1/4 in"), ticks("1/8 in"), 0)
+    assert decision.foot_held_by == (HEAD_LINE,)
+
+
+# --- a unit still to be ordered
+
+
+def test_of_equally_likely_floors_the_legs_of_a_unit_to_order_stand_nearest_to_the_subfloor() -> None:
+    # 3/8 in out of level: thin vinyl would have the higher leg cut, wood lets it stand
+    legs = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-3/8 in"}
+    changes: Wire = {"frame": {"state": "to_order", "undercut": None}, "subfloor": legs, "push_side": WOOD}
+    told = []
+    for floors in ([WOOD, VINYL], [VINYL, WOOD]):
+        pull = {"could_become": [{**up, "weight": 0.5} for up in floors]}
+        found = assessed(door(pull_side=pull, **changes)).outlook
+        told.append((found.undercut, found.expected_minutes, found.worst_minutes))  # type: ignore[union-attr]
+    assert told[0] == told[1] == (ticks("1 3/8 in"), 0, 0)

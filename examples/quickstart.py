@@ -1,4 +1,4 @@
-"""Sends each sandbox request of a running service back to it and prints the advice.
+"""Sends each sandbox request of a running service back to it and prints the answers.
 
 Usage: python examples/quickstart.py [http://127.0.0.1:8080]
 """
@@ -7,7 +7,7 @@ import json
 import sys
 import urllib.request
 
-from jambset.main import print_advices
+from jambset.main import print_advices, print_house, print_rechecks
 
 ADDRESS = sys.argv[1] if len(sys.argv) > 1 else "http://127.0.0.1:8080"
 
@@ -22,5 +22,18 @@ def fetch(path: str, body: object = None) -> dict:
 
 names = [entry["scenario"] for entry in fetch("/v1/sandbox")["scenarios"]]
 scenarios = [fetch(f"/v1/sandbox/{name}") for name in names]
-advices = [fetch("/v1/openings/advice", scenario["request"]) for scenario in scenarios]
-print_advices(advices, fetch("/v1/rules")["rules"], [scenario["title"] for scenario in scenarios])
+
+
+def answered(call: str) -> tuple[list[dict], list[str]]:
+    """What the service answers to the scenarios of one call, and their titles."""
+    asked = [scenario for scenario in scenarios if scenario["call"] == call]
+    return [fetch(call, scenario["request"]) for scenario in asked], [scenario["title"] for scenario in asked]
+
+
+advices, titles = answered("/v1/openings/advice")
+print_advices(advices, fetch("/v1/rules")["rules"], titles)
+print("\nSet before the floors were changed:\n")
+print_rechecks(*answered("/v1/openings/recheck"))
+for house, title in zip(*answered("/v1/houses/advice"), strict=True):
+    print("\nA house:\n")
+    print_house(house, title)

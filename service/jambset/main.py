@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING, Any, BinaryIO
 import click
 
 from jambset.errors import CatalogueError
+from jambset.http.addresses import ADVICE, HOUSE, RECHECK
 from jambset.http.sandbox import Scenario, ScenarioError, read_scenario
 from jambset.http.settings import Settings, SettingsError
 from jambset.model.version import VERSION
@@ -138,21 +139,64 @@ def serve(host: str | None, port: int | None, workers: int | None) -> None:
 @click.option("--table", is_flag=True, help="Print a table, the summary and its rules instead of JSON.")
 def advise(file: BinaryIO, *, table: bool) -> None:
     """Advise on the opening in FILE (- for standard input), without a server."""
-    from jambset.errors import RequestError
-    from jambset.http.advise import adviser
     from jambset.http.catalogue import rule_wires
 
     catalogue = catalogue_of(settings_from_environment())
-    give = adviser(catalogue)
-    try:
-        answer = give(file.read())
-    except RequestError as refusal:
-        click.echo(problem_text(refusal), err=True)
-        sys.exit(2)
+    answer = answer_to(file.read(), ADVICE, catalogue)
     if table:
         print_advices([json.loads(answer)], rule_wires(catalogue))
     else:
         click.echo(pretty(answer))
+
+
+@cli.command()
+@click.argument("file", type=click.File("rb"))
+@click.option("--table", is_flag=True, help="Print a table and the remedies instead of JSON.")
+def recheck(file: BinaryIO, *, table: bool) -> None:
+    """Judge the opening in FILE as it was set (- for standard input), without a server."""
+    answer = answer_to(file.read(), RECHECK, catalogue_of(settings_from_environment()))
+    if table:
+        print_rechecks([json.loads(answer)])
+    else:
+        click.echo(pretty(answer))
+
+
+@cli.command()
+@click.argument("file", type=click.File("rb"))
+@click.option("--table", is_flag=True, help="Print a table of its openings and the summary instead of JSON.")
+@click.option("--csv", "name", help="Print this list as CSV: openings, head_lines, blocks, order, trim and others.")
+@click.option("--calendar", is_flag=True, help="Print its tasks as iCalendar.")
+def house(file: BinaryIO, name: str | None, *, table: bool, calendar: bool) -> None:
+    """Advise on the openings of the house in FILE together (- for standard input), without a server."""
+    from jambset.render.lists import LISTS, csv_of
+
+    if table + calendar + (name is not None) > 1:
+        raise click.UsageError("Choose one of --table, --csv and --calendar.")
+    if name is not None and name not in LISTS:
+        raise click.BadParameter(f"must be one of: {', '.join(LISTS)}.", param_hint="--csv")
+    answer = answer_to(file.read(), HOUSE, catalogue_of(settings_from_environment()))
+    if table:
+        print_house(json.loads(answer))
+    elif name is not None:
+        click.echo(csv_of(json.loads(answer), name), nl=False)
+    elif calendar:
+        from jambset.render.calendar import calendar_of
+
+        click.echo(calendar_of(json.loads(answer)), nl=False)
+    else:
+        click.echo(pretty(answer))
+
+
+def answer_to(body: bytes, call: str, catalogue: Catalogue) -> bytes:
+    """The answer that a call gives to a body; a refused one is told on standard error and ends the program with 2."""
+    from jambset.errors import RequestError
+    from jambset.http.advise import givers
+
+    try:
+        return givers(catalogue)[call](body)
+    except RequestError as refusal:
+        click.echo(problem_text(refusal), err=True)
+        sys.exit(2)
 
 
 @cli.command()
@@ -195,10 +239,9 @@ def openapi(check: Path | None) -> None:
 @click.option("--folder", type=click.Path(exists=True, file_okay=False, path_type=Path), help="Folder of scenarios.")
 def sandbox(folder: Path | None, *, check: bool) -> None:
     """Work the sandbox scenarios' answers out again."""
-    from jambset.http.advise import adviser
+    from jambset.http.advise import givers
 
-    give = adviser(catalogue_of(settings_from_environment()))
-    stale = dict(_stale_scenarios(folder or sandbox_folder(), give))
+    stale = dict(_stale_scenarios(folder or sandbox_folder(), givers(catalogue_of(settings_from_environment()))))
     if check and stale:
         raise click.ClickException(f"stale: {', '.join(path.name for path in stale)}; mend with: jambset sandbox")
     for path, text in stale.items():
@@ -206,12 +249,13 @@ def sandbox(folder: Path | None, *, check: bool) -> None:
         click.echo(f"wrote {path.name}")
 
 
-def _stale_scenarios(folder: Path, give: Callable[[bytes], bytes]) -> Iterator[tuple[Path, bytes]]:
+def _stale_scenarios(folder: Path, givers: Mapping[str, Callable[[bytes], bytes]]) -> Iterator[tuple[Path, bytes]]:
     """Scenario files whose answer isn't what the engine gives now, with their new text."""
     import msgspec
 
     for path in sorted(folder.glob("*.json")):
         scenario = msgspec.json.decode(path.read_bytes())
+        give = givers[scenario.get("call", ADVICE)]
         scenario["response"] = msgspec.Raw(give(msgspec.json.encode(scenario["request"])))
         text = msgspec.json.format(msgspec.json.encode(scenario), indent=2) + b"\n"
         if text != path.read_bytes():
@@ -249,6 +293,23 @@ def print_advices(
     by_id = {rule["id"]: rule for rule in rules}
     for advice, heading in zip(advices, headings or [""] * len(advices), strict=True):
         click.echo("\n" + explained(advice, by_id, heading=heading, width=columns_to_print()))
+
+
+def print_rechecks(answers: Sequence[Mapping[str, Any]], headings: Sequence[str] = ()) -> None:
+    """Prints decoded rechecks: a table with one opening a line, then each summary with its remedies."""
+    from jambset.render.rows import RECHECK_COLUMNS, recheck_row, remedied
+
+    print_rows(RECHECK_COLUMNS, map(recheck_row, answers))
+    for answer, heading in zip(answers, headings or [""] * len(answers), strict=True):
+        click.echo("\n" + remedied(answer, heading=heading, width=columns_to_print()))
+
+
+def print_house(answer: Mapping[str, Any], heading: str = "") -> None:
+    """Prints a decoded house: a table with one opening a line, then its summary, head lines and open questions."""
+    from jambset.render.rows import COLUMNS, house_told, result_row
+
+    print_rows(COLUMNS, map(result_row, answer["openings"]))
+    click.echo("\n" + house_told(answer, heading=heading, width=columns_to_print()))
 
 
 def print_rows(columns: Sequence[str], lines: Iterable[Sequence[str]]) -> None:

@@ -8,7 +8,10 @@ from typing import Any, NamedTuple
 
 import msgspec
 
-ADVICE = "/v1/openings/advice"
+from jambset.http import addresses
+
+ADVICE, RECHECK, HOUSE = addresses.ADVICE, addresses.RECHECK, addresses.HOUSE
+POSTS = (ADVICE, RECHECK, HOUSE)
 JSON_BODY = {"Content-Type": "application/json"}
 
 

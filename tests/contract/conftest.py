@@ -9,7 +9,7 @@ import msgspec
 import pytest
 from jsonschema import Draft202012Validator
 from litestar import Litestar
-from tests.contract.asgi import Reply, ask
+from tests.contract.asgi import ADVICE, HOUSE, RECHECK, Reply, ask
 
 from jambset.http.app import create_app
 from jambset.http.observe import json_log
@@ -20,6 +20,7 @@ from jambset.rules.schema import Catalogue
 
 ROOT = Path(__file__).parents[2]
 LIMIT = 65_536
+HOUSE_LIMIT = 131_072
 
 Ask = Callable[..., Reply]
 
@@ -42,7 +43,7 @@ def log() -> io.BytesIO:
 
 @pytest.fixture(scope="session")
 def app(catalogue: Catalogue, sandbox: tuple[Scenario, ...], log: io.BytesIO) -> Litestar:
-    settings = Settings(max_body_bytes=LIMIT)
+    settings = Settings(max_body_bytes=LIMIT, max_house_bytes=HOUSE_LIMIT)
     return create_app(catalogue=catalogue, settings=settings, sandbox=sandbox, log=json_log(log))
 
 
@@ -86,3 +87,33 @@ def opening() -> dict[str, Any]:
              "push_side": {"build_up": [{"material": "vinyl_plank", "thickness": "1/4 in"}]}}"""
     )
     return request
+
+
+@pytest.fixture
+def as_set(opening: dict[str, Any]) -> dict[str, Any]:
+    """A recheck that is right in every way."""
+    return {**opening, "as_set": {"foot": "1/2 in", "leaf_bottom": "1 1/2 in"}}
+
+
+@pytest.fixture
+def house(opening: dict[str, Any]) -> dict[str, Any]:
+    """A house of three openings that is right in every way: what they share stands in the defaults."""
+    shared = {name: part for name, part in opening.items() if name != "mark"}
+    frame = {"undercut": "1 in", "head_gap": "1/8 in", "head_thickness": "11/16 in"}
+    return {
+        "house": "Lot 4",
+        "defaults": {**shared, "frame": frame, "rough_opening": {"height": "83 in"}},
+        "openings": [
+            {"mark": "D1", "pull_side": {"room": "den"}, "push_side": {"room": "hall"}},
+            {"mark": "D2", "leaf": {"width": "28 in", "count": 2}},
+            {"mark": "D3", "pull_side": {"room": "bath"}, "push_side": {"build_up": [{"material": "carpet"}]}},
+        ],
+        "head_lines": [{"name": "hall", "marks": ["D1", "D2"]}],
+        "labour": {"set_unit": 45},
+    }
+
+
+@pytest.fixture
+def bodies(opening: dict[str, Any], as_set: dict[str, Any], house: dict[str, Any]) -> dict[str, dict[str, Any]]:
+    """A right body for each POST, by its address."""
+    return {ADVICE: opening, RECHECK: as_set, HOUSE: house}

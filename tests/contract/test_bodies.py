@@ -12,11 +12,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from litestar import Litestar
-from tests.contract.asgi import ADVICE, JSON_BODY, Reply, ask
+from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY, POSTS, RECHECK, Reply, ask
 from tests.contract.conftest import Ask
 
 from jambset.errors import InvalidRequest, RequestError
-from jambset.http.decode import MOST_ERRORS, Reader
+from jambset.http.decode import MOST_ERRORS, Reader, opening_reader
 from jambset.http.faults import pointer
 from jambset.http.known import names
 from jambset.http.problems import FIELD_CODES
@@ -352,9 +352,18 @@ def test_faults_between_fields_come_all_at_once_too(opening: dict[str, Any], ask
 
 
 def test_a_long_list_of_faults_is_cut_off_and_says_so(asked: Ask) -> None:
-    reply = _post(asked, HEAD + b'"duties": [' + b",".join([b"1"] * 500) + b"], " + LEAF)
+    reply = _post(asked, HEAD + b"".join(b'"x%d": 1, ' % place for place in range(500)) + LEAF)
     assert len(reply.json()["errors"]) == MOST_ERRORS
     assert f"Only the first {MOST_ERRORS} are listed" in reply.json()["detail"]
+
+
+def test_of_a_list_that_is_too_long_no_more_is_looked_at_than_it_may_have(asked: Ask) -> None:
+    reply = _post(asked, HEAD + b'"duties": [' + b",".join([b"1"] * 5_000) + b"], " + LEAF)
+    assert _found(reply) == [*((f"#/duties/{place}", "not_allowed") for place in range(11)), *_ABOUT_THE_LIST]
+    assert "This has 5000 items and may have 11; no others were looked at." in reply.body.decode()
+
+
+_ABOUT_THE_LIST = [("#/duties", "too_many"), ("#/duties", "repeated")]
 
 
 @pytest.mark.parametrize(
@@ -421,6 +430,9 @@ def test_no_depth_is_too_much_for_the_second_pass(deep: bytes, app: Litestar) ->
         value = opening * depth + b"1" + closing * depth
         for member in (b'"duties": [' + value + b", " + value + b"]", b'"x": "\\ud800", "y": ' + value):
             _fair(ask(app, "POST", ADVICE, headers=JSON_BODY, body=HEAD + member + b", " + LEAF))
+        for member in (b'"defaults": ' + value, b'"defaults": {"leaf": ' + value + b"}", b'"head_lines": ' + value):
+            body = b'{"house": "a", "openings": [' + value + b', {"leaf": ' + value + b"}], " + member + b"}"
+            _fair(ask(app, "POST", HOUSE, headers=JSON_BODY, body=body))
 
 
 # --- fuzz
@@ -441,10 +453,20 @@ JSON_VALUES = st.recursive(
 )
 
 
+def _fair_advice(answer: Any) -> None:
+    """An answer that says something; of a house each opening's advice, or its faults, each with a published code."""
+    assert answer["summary"]
+    for result in answer.get("openings", ()):
+        assert ("advice" in result) != ("problem" in result)
+        for error in result["problem"]["errors"] if "problem" in result else ():
+            assert error["code"] in FIELD_CODES
+            assert error["pointer"].startswith("#/openings/")
+
+
 def _fair(reply: Reply) -> None:
     """Whatever was sent: an advice, or a problem whose every entry is in the published list."""
     if reply.status == 200:
-        assert reply.json()["verdict"]
+        _fair_advice(reply.json())
         return
     problem = reply.json()
     assert reply.media_type == "application/problem+json"
@@ -457,16 +479,18 @@ def _fair(reply: Reply) -> None:
         assert problem["errors"]
 
 
+@pytest.mark.parametrize("target", POSTS)
 @settings(max_examples=150, deadline=None)
 @given(body=st.binary(max_size=200) | st.text(max_size=200).map(str.encode))
-def test_any_bytes_are_answered_fairly(body: bytes, app: Litestar) -> None:
-    _fair(ask(app, "POST", ADVICE, headers=JSON_BODY, body=body))
+def test_any_bytes_are_answered_fairly(body: bytes, target: str, app: Litestar) -> None:
+    _fair(ask(app, "POST", target, headers=JSON_BODY, body=body))
 
 
+@pytest.mark.parametrize("target", POSTS)
 @settings(max_examples=200, deadline=None)
 @given(value=JSON_VALUES)
-def test_any_json_is_answered_fairly(value: Any, app: Litestar) -> None:
-    _fair(ask(app, "POST", ADVICE, headers=JSON_BODY, body=json.dumps(value).encode()))
+def test_any_json_is_answered_fairly(value: Any, target: str, app: Litestar) -> None:
+    _fair(ask(app, "POST", target, headers=JSON_BODY, body=json.dumps(value).encode()))
 
 
 FULL: dict[str, Any] = {
@@ -512,8 +536,8 @@ def _places(value: Any, path: tuple[Any, ...] = ()) -> list[tuple[Any, ...]]:
     return [path, *(place for key, part in inner for place in _places(part, (*path, key)))]
 
 
-def _mutated(place: tuple[Any, ...], action: str, value: Any) -> Any:
-    whole = copy.deepcopy(FULL)
+def _mutated(place: tuple[Any, ...], action: str, value: Any, base: Any = None) -> Any:
+    whole = copy.deepcopy(FULL if base is None else base)
     if not place:
         return value
     target = whole
@@ -541,6 +565,79 @@ def test_a_right_request_made_wrong_anywhere_is_answered_fairly(
     _fair(ask(app, "POST", ADVICE, headers=JSON_BODY, body=json.dumps(_mutated(place, action, value)).encode()))
 
 
+RECHECKED: dict[str, Any] = {
+    **{name: value for name, value in FULL.items() if name != "subfloor"},
+    "pull_side": {"build_up": [{"material": "carpet", "thickness": "1/2 in"}]},
+    "as_set": {"hinge_foot": "1/2 in", "strike_foot": "1/2 in", "gaps": {"pull_side": "1 in"}},
+}
+HOUSEFUL: dict[str, Any] = {
+    "house": "Lot 4",
+    "defaults": {name: value for name, value in FULL.items() if name not in ("mark", "push_side")},
+    "openings": [
+        {"mark": "D1", "push_side": {"build_up": [{"material": "vinyl_plank"}]}, "external_id": None},
+        {"mark": "D2", "push_side": {"room": "hall"}, "leaf": {"count": 2, "core": "solid"}},
+    ],
+    "head_lines": [{"name": "hall", "marks": ["D1", "D2"]}],
+    "labour": {"set_unit": 45},
+}
+
+
+@pytest.mark.parametrize(("target", "base"), [(RECHECK, RECHECKED), (HOUSE, HOUSEFUL)])
+def test_the_other_requests_that_are_mutated_are_right(target: str, base: Any, asked: Ask) -> None:
+    reply = asked("POST", target, headers=JSON_BODY, body=msgspec.json.encode(base))
+    assert reply.status == 200, reply.body
+    assert all("advice" in one for one in reply.json().get("openings", ()))
+
+
+@settings(max_examples=250, deadline=None)
+@given(data=st.data())
+@pytest.mark.parametrize(("target", "base"), [(RECHECK, RECHECKED), (HOUSE, HOUSEFUL)])
+def test_a_right_recheck_or_house_made_wrong_anywhere_is_answered_fairly(
+    data: st.DataObject, target: str, base: Any, app: Litestar
+) -> None:
+    place = data.draw(st.sampled_from(_places(base)))
+    action = data.draw(st.sampled_from(["replace", "remove", "rename"]))
+    body = json.dumps(_mutated(place, action, data.draw(JSON_VALUES), base)).encode()
+    _fair(ask(app, "POST", target, headers=JSON_BODY, body=body))
+
+
+@pytest.mark.parametrize(
+    ("changes", "expected"),
+    [
+        ({"as_set": None}, {("#/as_set", "wrong_type")}),
+        ({"as_set": {}}, {("#/as_set/foot", "missing_field"), ("#/as_set/leaf_bottom", "missing_field")}),
+        (
+            {"as_set": {"foot": "1/2 in", "hinge_foot": "1/2 in", "leaf_bottom": "1 in"}},
+            {("#/as_set/foot", "contradiction")},
+        ),
+        ({"as_set": {"foot": "1/2", "leaf_bottom": "1 in"}}, {("#/as_set/foot", "unreadable")}),
+        ({"as_set": {"foot": "1/2 in", "leaf_botom": "1 in"}}, {("#/as_set/leaf_botom", "unknown_field")}),
+        (
+            {"frame": {"foot": "1/2 in", "state": "to_order"}},
+            {("#/frame/foot", "contradiction"), ("#/frame/state", "contradiction")},
+        ),
+        (
+            {"push_side": {}, "as_set": {"foot": "0 in", "gaps": {"push_side": "1 in"}}},
+            {("#/as_set/gaps/push_side", "contradiction")},
+        ),
+    ],
+)
+def test_faults_of_a_setting_are_told_beside_any_others(
+    changes: dict[str, Any], expected: set[tuple[str, str]], as_set: dict[str, Any], asked: Ask
+) -> None:
+    def found(request: dict[str, Any]) -> set[tuple[str, str]]:
+        return set(_found(asked("POST", RECHECK, headers=JSON_BODY, body=msgspec.json.encode(request))))
+
+    assert found(as_set | changes) == expected
+    assert found(as_set | changes | {"mark": ""}) == expected | {("#/mark", "too_short")}
+
+
+def test_a_recheck_without_a_setting_and_one_that_is_no_object_are_told_so(opening: dict[str, Any], asked: Ask) -> None:
+    missing = asked("POST", RECHECK, headers=JSON_BODY, body=msgspec.json.encode(opening))
+    assert _found(missing) == [("#/as_set", "missing_field")]
+    assert _found(asked("POST", RECHECK, headers=JSON_BODY, body=b"[]")) == [("#", "wrong_type")]
+
+
 def _codes(reader: Reader[Opening], body: bytes) -> set[str]:
     try:
         reader.read(body)
@@ -558,10 +655,33 @@ def test_the_second_pass_finds_a_fault_wherever_the_decoder_does(
     assert "invalid" not in _codes(Reader(Opening, names(catalogue)), body)
 
 
+@settings(max_examples=300, deadline=None)
+@given(place=st.sampled_from(_places(FULL)), action=st.sampled_from(["replace", "remove", "rename"]), value=JSON_VALUES)
+def test_a_decoded_opening_is_read_as_strictly_as_its_bytes(
+    place: tuple[Any, ...], action: str, value: Any, catalogue: Catalogue
+) -> None:
+    reader = opening_reader(catalogue)
+    body = json.dumps(_mutated(place, action, value)).replace("Infinity", "1e400").encode()
+    assert _outcome(lambda: reader.of(json.loads(body))) == _outcome(lambda: reader.read(body))
+
+
+def _outcome(read: Callable[[], Opening]) -> Any:
+    try:
+        return read()
+    except InvalidRequest as refused:
+        return refused.errors
+
+
 @settings(max_examples=200, deadline=None)
 @given(cut=st.integers(0, len(WHOLE)), noise=st.binary(max_size=4), skip=st.integers(0, 6))
 def test_a_damaged_text_is_answered_fairly(cut: int, noise: bytes, skip: int, app: Litestar) -> None:
     _fair(ask(app, "POST", ADVICE, headers=JSON_BODY, body=WHOLE[:cut] + noise + WHOLE[cut + skip :]))
+
+
+def test_answers_to_the_other_requests_conform_too(asked: Ask, conforms: Callable[[str, Any], list[str]]) -> None:
+    for target, base, shapes in ((RECHECK, RECHECKED, "Recheck RecheckAdvice"), (HOUSE, HOUSEFUL, "House HouseAdvice")):
+        reply = asked("POST", target, headers=JSON_BODY, body=msgspec.json.encode(base))
+        assert [conforms(*pair) for pair in zip(shapes.split(), (base, reply.json()), strict=True)] == [[], []]
 
 
 def test_answers_conform_to_the_contract(asked: Ask, conforms: Callable[[str, Any], list[str]]) -> None:

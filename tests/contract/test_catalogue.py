@@ -5,12 +5,13 @@ from typing import Any
 
 import msgspec
 import pytest
-from tests.contract.asgi import ADVICE, JSON_BODY
-from tests.contract.conftest import LIMIT, Ask
+from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY
+from tests.contract.conftest import HOUSE_LIMIT, LIMIT, Ask
 
 from jambset.errors import QuantityError
 from jambset.http.known import measured_fields, plausible
 from jambset.http.sandbox import Scenario, ScenarioError, by_id, read_scenario
+from jambset.model.request import Labour
 from jambset.model.source import Force, Verified
 from jambset.quantity.parse import read_quantity
 from jambset.quantity.ticks import INCH
@@ -107,10 +108,29 @@ def test_finishes_have_their_sources(
         assert row["document"]["id"] in catalogue.documents
 
 
+def test_labour_and_masses_have_what_the_engine_works_with(
+    asked: Ask, catalogue: Catalogue, conforms: Callable[[str, Any], list[str]]
+) -> None:
+    found = asked("GET", "/v1/labour").json()
+    assert conforms("LabourList", found) == []
+    assert {row["id"]: row["minutes"] for row in found["labour"]} == {
+        row.id: row.minutes for row in catalogue.labour.values()
+    }
+    assert {row["id"] for row in found["labour"]} == set(Labour.__struct_fields__)
+    assert [row["id"] for row in found["cores"]] == list(catalogue.cores)
+    assert all(row["density_least"] <= row["density"] <= row["density_greatest"] for row in found["cores"])
+    assert all(row["document"]["id"] in catalogue.documents for row in found["cores"] + found["lifts"])
+    places = [code for row in found["lifts"] for code in row["jurisdictions"]]
+    assert set(places) <= set(catalogue.jurisdictions)
+    assert [row["id"] for row in found["lifts"] if row["everywhere_else"]] == ["lift.common"]
+
+
 def test_limits_are_the_ones_that_hold(asked: Ask, conforms: Callable[[str, Any], list[str]]) -> None:
     found = asked("GET", "/v1/limits").json()
     assert conforms("Limits", found) == []
-    assert found["body_bytes"] == LIMIT
+    assert (found["body_bytes"], found["house_bytes"]) == (LIMIT, HOUSE_LIMIT)
+    assert {"field": "House.openings", "least": 1, "most": 500} in found["items"]
+    assert {"field": "House.head_lines", "most": 100} in found["items"]
     assert {"field": "Survey.points", "least": 1, "most": 64} in found["items"]
     assert {"field": "Opening.mark", "least": 1, "most": 64} in found["characters"]
     assert [row["quantity"] for row in found["notations"]] == ["Length", "Area", "Flow", "Pressure", "Temperature"]
@@ -142,7 +162,7 @@ def test_scenarios_are_listed_and_each_can_be_had(asked: Ask, sandbox: tuple[Sce
 def test_each_scenario_is_answered_as_it_says(asked: Ask, sandbox: tuple[Scenario, ...]) -> None:
     for scenario in sandbox:
         body = msgspec.json.encode(scenario.request)
-        assert asked("POST", ADVICE, headers=JSON_BODY, body=body).body == msgspec.json.encode(scenario.response)
+        assert asked("POST", scenario.call, headers=JSON_BODY, body=body).body == msgspec.json.encode(scenario.response)
 
 
 GOOD = b'{"scenario": "a-b", "title": "Two floors", "story": "A bedroom and a hall.", "request": {}, "response": {}}'
@@ -155,11 +175,18 @@ GOOD = b'{"scenario": "a-b", "title": "Two floors", "story": "A bedroom and a ha
         (GOOD.replace(b"a-b", b"A b"), r"x.json: Expected `str` matching regex.*scenario"),
         (GOOD.replace(b'"request": {}', b'"request": []'), r"x.json: Expected `object`.*request"),
         (GOOD.replace(b'"title"', b'"titel"'), "x.json: .*titel"),
+        (GOOD.replace(b'"request": {}', b'"request": {}, "call": "/v1/rules"'), r"x.json: Invalid enum value.*call"),
     ],
 )
 def test_a_scenario_file_that_cant_be_used_is_named(data: bytes, words: str) -> None:
     with pytest.raises(ScenarioError, match=words):
         read_scenario(data, name="x.json")
+
+
+def test_a_scenario_is_of_one_opening_unless_it_says_otherwise() -> None:
+    assert read_scenario(GOOD, name="x.json").call == ADVICE
+    of_a_house = GOOD.replace(b'"request": {}', b'"request": {}, "call": "/v1/houses/advice"')
+    assert read_scenario(of_a_house, name="x.json").call == HOUSE
 
 
 def test_a_scenario_may_stand_once() -> None:

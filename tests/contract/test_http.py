@@ -8,8 +8,8 @@ from typing import Any
 import msgspec
 import pytest
 from litestar import Litestar
-from tests.contract.asgi import ADVICE, JSON_BODY, ask
-from tests.contract.conftest import LIMIT, Ask
+from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY, POSTS, RECHECK, ask
+from tests.contract.conftest import HOUSE_LIMIT, LIMIT, Ask
 
 from jambset.http.app import create_app
 from jambset.http.observe import json_log
@@ -24,6 +24,7 @@ STORED = [
     "/v1/rules/us-dryer-closet",
     "/v1/rule-sets",
     "/v1/finishes",
+    "/v1/labour",
     "/v1/limits",
     "/v1/sandbox",
     "/v1/sandbox/carpet-bedroom",
@@ -50,7 +51,7 @@ def test_the_addresses_below_are_all_there_are(app: Litestar) -> None:
     }
     tried = {target.partition("?")[0] for target in STORED + NOT_STORED}
     templates = {one_of_many.get(target, target) for target in tried} | {f"/problems/{slug}" for slug in kinds()}
-    assert {route.path for route in app.routes} == templates | {ADVICE}
+    assert {route.path for route in app.routes} == templates | set(POSTS)
 
 
 @pytest.mark.parametrize("target", STORED + NOT_STORED)
@@ -133,14 +134,21 @@ def test_every_fault_of_a_query_is_named(asked: Ask) -> None:
     ]
 
 
-def test_a_post_takes_no_query_parameter(opening: dict[str, Any], asked: Ask) -> None:
-    reply = asked("POST", f"{ADVICE}?rule_set=2026-11", headers=JSON_BODY, body=msgspec.json.encode(opening))
+Bodies = dict[str, dict[str, Any]]
+LIMITS = {ADVICE: LIMIT, RECHECK: LIMIT, HOUSE: HOUSE_LIMIT}
+
+
+@pytest.mark.parametrize("target", POSTS)
+def test_a_post_names_a_query_parameter_that_it_doesnt_take(target: str, bodies: Bodies, asked: Ask) -> None:
+    body = msgspec.json.encode(bodies[target])
+    reply = asked("POST", f"{target}?rule_set=2026-11", headers=JSON_BODY, body=body)
     assert (reply.status, reply.json()["errors"][0]["parameter"]) == (422, "rule_set")
 
 
+@pytest.mark.parametrize("target", POSTS)
 @pytest.mark.parametrize("method", ["GET", "HEAD", "PUT", "PATCH", "DELETE", "TRACE"])
-def test_the_post_names_its_methods_to_others(method: str, asked: Ask) -> None:
-    reply = asked(method, ADVICE)
+def test_the_posts_name_their_methods_to_others(method: str, target: str, asked: Ask) -> None:
+    reply = asked(method, target)
     assert (reply.status, reply.headers["allow"]) == (405, "OPTIONS, POST")
 
 
@@ -152,27 +160,31 @@ def test_the_gets_name_their_methods_to_others(method: str, asked: Ask) -> None:
 
 
 def test_options_name_the_methods(asked: Ask) -> None:
-    for target, methods in ((ADVICE, {"POST", "OPTIONS"}), ("/v1/rules", {"GET", "HEAD", "OPTIONS"})):
+    posts = [(target, {"POST", "OPTIONS"}) for target in POSTS]
+    for target, methods in [*posts, ("/v1/rules", {"GET", "HEAD", "OPTIONS"})]:
         reply = asked("OPTIONS", target)
         assert (reply.status, reply.body) == (204, b"")
         assert set(reply.headers["allow"].split(", ")) == methods
 
 
-def test_an_advice_is_json_that_is_not_stored(opening: dict[str, Any], asked: Ask) -> None:
-    reply = asked("POST", ADVICE, headers=JSON_BODY, body=msgspec.json.encode(opening))
+@pytest.mark.parametrize("target", POSTS)
+def test_an_advice_is_json_that_is_not_stored(target: str, bodies: Bodies, asked: Ask) -> None:
+    reply = asked("POST", target, headers=JSON_BODY, body=msgspec.json.encode(bodies[target]))
     assert (reply.status, reply.media_type) == (200, "application/json")
     assert reply.headers["cache-control"] == "no-store"
     assert reply.headers["vary"] == "Accept"
     assert int(reply.headers["content-length"]) == len(reply.body)
 
 
-def test_equal_bodies_give_equal_bytes(opening: dict[str, Any], catalogue: Catalogue, asked: Ask) -> None:
-    body = msgspec.json.encode(opening)
+@pytest.mark.parametrize("target", POSTS)
+def test_equal_bodies_give_equal_bytes(target: str, bodies: Bodies, catalogue: Catalogue, asked: Ask) -> None:
+    body = msgspec.json.encode(bodies[target])
     other = create_app(catalogue=catalogue, settings=Settings(), sandbox=(), log=json_log(io.BytesIO()))
     answers = [
-        asked("POST", ADVICE, headers=JSON_BODY, body=body),
-        ask(other, "POST", ADVICE, headers=JSON_BODY, body=body),
+        asked("POST", target, headers=JSON_BODY, body=body),
+        ask(other, "POST", target, headers=JSON_BODY, body=body),
     ]
+    assert answers[0].status == 200
     assert answers[0].body == answers[1].body
     assert answers[0].headers["x-request-id"] != answers[1].headers["x-request-id"]
 
@@ -183,45 +195,59 @@ def test_the_mind_is_not_changed_by_an_idempotency_key(opening: dict[str, Any], 
     assert keyed.body == asked("POST", ADVICE, headers=JSON_BODY, body=body).body
 
 
-@pytest.mark.parametrize("accept", ["text/csv", "application/xml", "image/png"])
-def test_an_advice_in_another_form_is_406(accept: str, asked: Ask) -> None:
-    reply = asked("POST", ADVICE, headers={**JSON_BODY, "Accept": accept}, body=b"{}")
+@pytest.mark.parametrize("target", POSTS)
+@pytest.mark.parametrize("accept", ["application/pdf", "application/xml", "image/png"])
+def test_an_advice_in_another_form_is_406(target: str, accept: str, asked: Ask) -> None:
+    reply = asked("POST", target, headers={**JSON_BODY, "Accept": accept}, body=b"{}")
     assert (reply.status, reply.json()["code"]) == (406, "not_acceptable")
 
 
+@pytest.mark.parametrize("accept", ["text/csv", "text/calendar"])
+def test_only_a_house_has_lists(accept: str, asked: Ask) -> None:
+    for target in (ADVICE, RECHECK):
+        assert asked("POST", target, headers={**JSON_BODY, "Accept": accept}, body=b"{}").status == 406
+
+
+@pytest.mark.parametrize("target", POSTS)
 @pytest.mark.parametrize("content_type", ["text/plain", "application/xml", "application/json; charset=utf-16"])
-def test_a_body_of_another_type_is_415(content_type: str, asked: Ask) -> None:
-    reply = asked("POST", ADVICE, headers={"Content-Type": content_type}, body=b"{}")
+def test_a_body_of_another_type_is_415(target: str, content_type: str, asked: Ask) -> None:
+    reply = asked("POST", target, headers={"Content-Type": content_type}, body=b"{}")
     assert (reply.status, reply.headers["accept"]) == (415, "application/json")
 
 
-def test_a_body_without_a_type_and_a_compressed_one_are_415(asked: Ask) -> None:
-    assert asked("POST", ADVICE, body=b"{}").status == 415
-    packed = asked("POST", ADVICE, headers={**JSON_BODY, "Content-Encoding": "gzip"}, body=b"\x1f\x8b")
+@pytest.mark.parametrize("target", POSTS)
+def test_a_body_without_a_type_and_a_compressed_one_are_415(target: str, asked: Ask) -> None:
+    assert asked("POST", target, body=b"{}").status == 415
+    packed = asked("POST", target, headers={**JSON_BODY, "Content-Encoding": "gzip"}, body=b"\x1f\x8b")
     assert (packed.status, packed.headers["accept-encoding"]) == (415, "identity")
 
 
-def _padded(opening: dict[str, Any], size: int) -> bytes:
-    body = msgspec.json.encode(opening)
+def _padded(request: dict[str, Any], size: int) -> bytes:
+    body = msgspec.json.encode(request)
     return body + b" " * (size - len(body))
 
 
-def test_a_body_of_just_the_limit_is_read_and_one_byte_more_is_not(opening: dict[str, Any], asked: Ask) -> None:
-    assert asked("POST", ADVICE, headers=JSON_BODY, body=_padded(opening, LIMIT)).status == 200
-    refused = asked("POST", ADVICE, headers=JSON_BODY, body=_padded(opening, LIMIT + 1))
+@pytest.mark.parametrize("target", POSTS)
+def test_a_body_of_just_the_limit_is_read_and_one_byte_more_is_not(target: str, bodies: Bodies, asked: Ask) -> None:
+    limit = LIMITS[target]
+    assert asked("POST", target, headers=JSON_BODY, body=_padded(bodies[target], limit)).status == 200
+    refused = asked("POST", target, headers=JSON_BODY, body=_padded(bodies[target], limit + 1))
     assert (refused.status, refused.json()["code"]) == (413, "body_too_large")
-    assert f"{LIMIT} bytes" in refused.json()["detail"]
+    assert f"{limit} bytes" in refused.json()["detail"]
 
 
-def test_the_limit_holds_for_chunks_and_for_a_length_that_lies(opening: dict[str, Any], asked: Ask) -> None:
+@pytest.mark.parametrize("target", POSTS)
+def test_the_limit_holds_for_chunks_and_for_a_length_that_lies(target: str, bodies: Bodies, asked: Ask) -> None:
+    limit = LIMITS[target]
+
     def halves(size: int) -> list[bytes]:
-        body = _padded(opening, size)
+        body = _padded(bodies[target], size)
         return [body[: size // 2], body[size // 2 :], b""]
 
-    assert asked("POST", ADVICE, headers=JSON_BODY, chunks=halves(LIMIT)).status == 200
-    assert asked("POST", ADVICE, headers=JSON_BODY, chunks=halves(LIMIT + 1)).status == 413
+    assert asked("POST", target, headers=JSON_BODY, chunks=halves(limit)).status == 200
+    assert asked("POST", target, headers=JSON_BODY, chunks=halves(limit + 1)).status == 413
     lying = {**JSON_BODY, "Content-Length": "10"}
-    assert asked("POST", ADVICE, headers=lying, chunks=halves(LIMIT + 1)).status == 413
+    assert asked("POST", target, headers=lying, chunks=halves(limit + 1)).status == 413
 
 
 @pytest.mark.parametrize("length", [str(LIMIT + 1), "9" * 400])
@@ -235,6 +261,7 @@ def test_a_length_that_is_no_number_is_not_believed(length: str, opening: dict[s
     assert asked("POST", ADVICE, headers={**JSON_BODY, "Content-Length": length}, chunks=[body]).status == 200
 
 
-def test_a_caller_that_goes_away_is_no_fault_of_ours(asked: Ask) -> None:
-    reply = asked("POST", ADVICE, headers=JSON_BODY, chunks=[])
+@pytest.mark.parametrize("target", POSTS)
+def test_a_caller_that_goes_away_is_no_fault_of_ours(target: str, asked: Ask) -> None:
+    reply = asked("POST", target, headers=JSON_BODY, chunks=[])
     assert (reply.status, reply.json()["code"]) == (400, "unreadable_body")

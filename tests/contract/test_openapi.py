@@ -10,17 +10,18 @@ import pytest
 from jsonschema import Draft202012Validator
 from litestar import Litestar
 from openapi_spec_validator import OpenAPIV31SpecValidator
-from tests.contract.asgi import ADVICE
+from tests.contract.asgi import ADVICE, HOUSE, POSTS, RECHECK
 from tests.contract.conftest import ROOT, Ask
 
 from jambset.http import openapi, problems
 from jambset.http.docstrings import attribute_docs
-from jambset.http.known import names
+from jambset.http.known import REQUESTS, names
 from jambset.http.openapi import build_document, encode_document
 from jambset.http.sandbox import Scenario
 from jambset.model import advice
 from jambset.model.version import VERSION
 from jambset.quantity.parse import LONGEST_TEXT
+from jambset.render.lists import LISTS
 from jambset.rules.schema import Catalogue
 
 COMMITTED = ROOT / "openapi" / "jambset.openapi.json"
@@ -53,7 +54,7 @@ def _resolve(document: Document, part: Document) -> Document:
 def _requested(document: Document) -> dict[str, Document]:
     """Schemas that a request reaches."""
     seen: dict[str, Document] = {}
-    waiting = ["Opening"]
+    waiting = [kind.__name__ for kind in REQUESTS]
     while waiting:
         name = waiting.pop()
         seen[name] = document["components"]["schemas"][name]
@@ -134,21 +135,33 @@ def test_every_example_conforms_to_its_schema(contract: Document, conforms: Call
 
 
 def test_every_scenario_is_an_example_of_a_request(contract: Document, sandbox: tuple[Scenario, ...]) -> None:
-    body = contract["paths"][ADVICE]["post"]["requestBody"]["content"]["application/json"]
-    assert {name: example["value"] for name, example in body["examples"].items()} == {
-        scenario.scenario: scenario.request for scenario in sandbox
-    }
+    for call in POSTS:
+        body = contract["paths"][call]["post"]["requestBody"]["content"]["application/json"]
+        assert {name: example["value"] for name, example in body["examples"].items()} == {
+            scenario.scenario: scenario.request for scenario in sandbox if scenario.call == call
+        }
+
+
+SHAPES = {
+    ADVICE: ("Opening", "Advice"),
+    RECHECK: ("Recheck", "RecheckAdvice"),
+    HOUSE: ("House", "HouseAdvice"),
+}
 
 
 def test_every_scenario_answer_conforms(
     sandbox: tuple[Scenario, ...], conforms: Callable[[str, Any], list[str]]
 ) -> None:
     for scenario in sandbox:
-        assert conforms("Opening", scenario.request) == []
-        assert conforms("Advice", scenario.response) == []
+        asked, answered = SHAPES[scenario.call]
+        assert conforms(asked, scenario.request) == []
+        assert conforms(answered, scenario.response) == []
+    assert {scenario.call for scenario in sandbox} == SHAPES.keys()
 
 
-@pytest.mark.parametrize("target", ["/", "/v1/rules", "/v1/rule-sets", "/v1/finishes", "/v1/limits", "/v1/sandbox"])
+@pytest.mark.parametrize(
+    "target", ["/", "/v1/rules", "/v1/rule-sets", "/v1/finishes", "/v1/labour", "/v1/limits", "/v1/sandbox"]
+)
 def test_every_get_answers_as_described(
     target: str, contract: Document, asked: Ask, conforms: Callable[[str, Any], list[str]]
 ) -> None:
@@ -162,7 +175,52 @@ def test_requests_are_closed_and_without_defaults_or_null(contract: Document) ->
             assert schema["additionalProperties"] is False, name
         for part in _parts(schema):
             assert "default" not in part, name
-            assert part.get("type") != "null", name
+            assert part.get("type") != "null" or name in _patches(contract), name
+
+
+def _patches(contract: Document) -> set[str]:
+    """Schemas of what is merged into something, where null means to take away."""
+    return {name for name in contract["components"]["schemas"] if name.endswith("Patch")} | {"OpeningDefaults"}
+
+
+def test_an_opening_of_a_house_is_an_opening_that_may_leave_to_the_defaults_what_they_say(contract: Document) -> None:
+    schemas = contract["components"]["schemas"]
+    patch, defaults, whole = (schemas[name]["properties"] for name in ("OpeningPatch", "OpeningDefaults", "Opening"))
+    assert patch.keys() == whole.keys()
+    assert defaults.keys() == whole.keys() - {"mark"}
+    assert schemas["OpeningPatch"]["required"] == ["mark"]
+    assert "required" not in schemas["OpeningDefaults"]
+    assert patch["mark"] == whole["mark"]
+    for name in whole.keys() - {"mark"}:
+        assert patch[name]["anyOf"][1] == {"type": "null"}
+        assert defaults[name] == patch[name]
+        assert patch[name].get("description") == whole[name].get("description")
+    assert patch["duties"]["anyOf"][0]["maxItems"] == whole["duties"]["maxItems"]
+    assert patch["leaf"]["anyOf"][0] == {"$ref": "#/components/schemas/LeafPatch"}
+    assert schemas["LeafPatch"].keys() == schemas["Leaf"].keys() - {"required"}
+    assert patch["subfloor"]["anyOf"][0] == {"$ref": "#/components/schemas/Subfloor"}
+    house = schemas["House"]["properties"]
+    assert house["openings"]["items"] == {"$ref": "#/components/schemas/OpeningPatch"}
+    assert house["openings"]["maxItems"] == 500
+    assert house["defaults"] == {"$ref": "#/components/schemas/OpeningDefaults"}
+
+
+def test_a_patch_conforms_with_members_missing_or_null_and_with_no_other_member(
+    conforms: Callable[[str, Any], list[str]],
+) -> None:
+    assert conforms("OpeningPatch", {"mark": "D1"}) == []
+    assert conforms("OpeningPatch", {"mark": "D1", "leaf": {"width": "30 in", "fire_minutes": None}, "air": None}) == []
+    assert conforms("OpeningPatch", {"leaf": None}) != []
+    assert conforms("OpeningPatch", {"mark": "D1", "leaf": {"witdh": "30 in"}}) != []
+    assert conforms("OpeningDefaults", {"mark": "D1"}) != []
+    assert conforms("OpeningPatch", {"mark": "D1", "pull_side": {"build_up": [{"thickness": "1 in"}]}}) != []
+
+
+def test_a_house_is_answered_as_json_as_lists_and_as_a_calendar(contract: Document) -> None:
+    operation = contract["paths"][HOUSE]["post"]
+    assert operation["responses"]["200"]["content"].keys() == {"application/json", "text/csv", "text/calendar"}
+    (parameter,) = operation["parameters"]
+    assert parameter["schema"]["enum"] == list(LISTS)
 
 
 def test_answers_are_open_without_closed_code_lists(contract: Document) -> None:

@@ -13,7 +13,7 @@ import msgspec.inspect as mi
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from litestar import Litestar
-from tests.contract.asgi import ADVICE, JSON_BODY, ask
+from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY, RECHECK, ask
 
 from jambset.errors import QuantityError
 from jambset.http.known import names
@@ -129,6 +129,17 @@ def _settle(layers: list[dict[str, Any]]) -> None:
         layers[-1]["material"] = FINISHES[len(layers) % len(FINISHES)]
 
 
+def as_set(request: dict[str, Any], setting: dict[str, Any]) -> dict[str, Any]:
+    """The opening as it was set, on a subfloor that its legs don't end below."""
+    request.pop("subfloor", None)
+    frame = request.get("frame", {})
+    for name in ("foot", "undercut"):
+        frame.pop(name, None)
+    if frame.get("state") == "to_order":
+        del frame["state"]
+    return request | {"as_set": setting}
+
+
 OPENINGS = value(mi.type_info(Opening), "").map(agree)
 
 
@@ -142,3 +153,44 @@ def test_a_plausible_opening_is_answered_as_promised(
     assert reply.status == 200, (reply.body, log.getvalue()[-3_000:].decode())
     assert conforms("Advice", reply.json()) == []
     assert reply.json()["mark"] == request["mark"]
+
+
+SETTINGS = st.builds(
+    lambda foot, above: {"foot": f"{foot} mm", "leaf_bottom": f"{foot + above} mm"},
+    st.integers(0, 60),
+    st.integers(0, 60),
+)
+
+
+@settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@given(request=st.builds(as_set, OPENINGS, SETTINGS))
+def test_a_plausible_recheck_is_answered_as_promised(
+    request: dict[str, Any], app: Litestar, log: io.BytesIO, conforms: Callable[[str, Any], list[str]]
+) -> None:
+    assert conforms("Recheck", request) == []
+    reply = ask(app, "POST", RECHECK, headers=JSON_BODY, body=msgspec.json.encode(request))
+    assert reply.status == 200, (reply.body, log.getvalue()[-3_000:].decode())
+    assert conforms("RecheckAdvice", reply.json()) == []
+
+
+@settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@given(openings=st.lists(OPENINGS, min_size=1, max_size=4), shared=st.sampled_from(["leaf", "pull_side", "labour"]))
+def test_a_plausible_house_is_answered_as_promised(
+    openings: list[dict[str, Any]],
+    shared: str,
+    app: Litestar,
+    log: io.BytesIO,
+    conforms: Callable[[str, Any], list[str]],
+) -> None:
+    """What the first opening says of one member is the default of all, and of itself."""
+    for place, opening in enumerate(openings):
+        opening["mark"] = f"D{place}"
+    defaults = {name: openings[0].pop(name) for name in (shared,) if name in openings[0]}
+    lines = [{"name": "line", "marks": ["D0"]}]
+    request = {"house": "h", "defaults": defaults, "openings": openings, "head_lines": lines}
+    assert conforms("House", request) == []
+    reply = ask(app, "POST", HOUSE, headers=JSON_BODY, body=msgspec.json.encode(request))
+    assert reply.status == 200, (reply.body, log.getvalue()[-3_000:].decode())
+    assert conforms("HouseAdvice", reply.json()) == []
+    assert [one["mark"] for one in reply.json()["openings"]] == [f"D{place}" for place in range(len(openings))]
+    assert "advice" in reply.json()["openings"][0]

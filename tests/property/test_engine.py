@@ -31,6 +31,8 @@ from tests.strategies import (
 )
 
 from jambset.errors import InvalidRequest
+from jambset.http.addresses import ADVICE
+from jambset.http.advise import givers
 from jambset.model.advice import Advice, Check, Framing, LegSetting, Spread
 from jambset.model.source import NEVER_RELAXED
 from jambset.quantity.grid import GRIDS
@@ -152,21 +154,25 @@ def test_what_is_left_out_is_its_default(opening: Wire) -> None:
 
 def test_the_same_bytes_whatever_the_hash_seed() -> None:
     """Sets and dicts of strings differ from process to process; advice must not."""
-    requests = [_scenario(path)["request"] for path in sorted((ROOT / "examples" / "sandbox").glob("*.json"))]
+    scenarios = [_scenario(path) for path in sorted((ROOT / "examples" / "sandbox").glob("*.json"))]
+    calls = [[scenario.get("call", ADVICE), scenario["request"]] for scenario in scenarios]
     program = (
         "import json, sys\n"
-        "from tests.openings import answer\n"
-        "for request in json.load(sys.stdin): sys.stdout.buffer.write(answer(request))\n"
+        "from jambset.http.advise import givers\n"
+        "from tests.openings import catalogue\n"
+        "give = givers(catalogue())\n"
+        "for call, request in json.load(sys.stdin): sys.stdout.buffer.write(give[call](json.dumps(request).encode()))\n"
     )
-    answers = {_run(program, requests, seed) for seed in ("1", "2", "77")}
-    assert answers == {b"".join(answer(request) for request in requests)}
+    answers = {_run(program, calls, seed) for seed in ("1", "2", "77")}
+    give = givers(catalogue())
+    assert answers == {b"".join(give[call](json.dumps(request).encode()) for call, request in calls)}
 
 
 def _scenario(path: Path) -> Any:
     return msgspec.json.decode(path.read_bytes())
 
 
-def _run(program: str, requests: list[Wire], seed: str) -> bytes:
+def _run(program: str, requests: list[Any], seed: str) -> bytes:
     environment = {**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": f"{ROOT / 'service'}{os.pathsep}{ROOT}"}
     run = subprocess.run(
         [sys.executable, "-c", program],

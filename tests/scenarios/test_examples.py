@@ -64,14 +64,56 @@ def test_the_typescript_client_prints_what_the_carpenter_needs(
     assert run.stdout == _short(shell_answer)
 
 
-def test_a_client_shows_which_field_to_mend(live: str, environment: dict[str, str], tmp_path: Path) -> None:
+def test_the_recheck_client_prints_the_remedies_cheapest_first(live: str, environment: dict[str, str]) -> None:
+    run = _run([sys.executable, "-W", "error", str(EXAMPLES / "recheck_one.py"), live], environment)
+    summary, *remedies = run.stdout.splitlines()
+    assert summary.startswith("The legs end 1/4 in above the finish")
+    minutes = [int(line.partition(" min: ")[0]) for line in remedies]
+    assert minutes
+    assert minutes == sorted(minutes)
+
+
+def test_the_house_client_prints_each_opening_and_writes_a_list_and_the_tasks(
+    live: str, environment: dict[str, str], tmp_path: Path
+) -> None:
+    run = _run([sys.executable, "-W", "error", str(EXAMPLES / "house.py"), live, str(tmp_path)], environment)
+    summary, *openings = run.stdout.splitlines()
+    assert summary.startswith("3 openings: ")
+    assert [line.partition(" ")[0] for line in openings] == ["D01", "D02", "D03"]
+    assert (tmp_path / "trim.csv").read_bytes().startswith(b"place,mark,leaf,trim_mm,trim,")
+    assert (tmp_path / "tasks.ics").read_bytes().startswith(b"BEGIN:VCALENDAR\r\n")
+
+
+@pytest.mark.parametrize(
+    ("client", "pointer"),
+    [("advise_one.py", "#/leaf/height"), ("recheck_one.py", "#/leaf/height")],
+)
+def test_a_client_shows_which_field_to_mend(
+    client: str, pointer: str, live: str, environment: dict[str, str], tmp_path: Path
+) -> None:
     broken = tmp_path / "broken.py"
-    broken.write_text((EXAMPLES / "advise_one.py").read_text("utf-8").replace('"80 in"', '"80 mm"'), "utf-8")
+    broken.write_text((EXAMPLES / client).read_text("utf-8").replace('"80 in"', '"80 mm"'), "utf-8")
     run = subprocess.run(
         [sys.executable, str(broken), live], env=environment, capture_output=True, text=True, timeout=60, check=False
     )
     assert run.returncode == 1
-    assert "#/leaf/height: 80 mm is not a plausible leaf height" in run.stderr
+    assert f"{pointer}: 80 mm is not a plausible leaf height" in run.stderr
+
+
+def test_the_house_client_tells_what_is_wrong_with_one_opening_and_with_the_house(
+    live: str, environment: dict[str, str], tmp_path: Path
+) -> None:
+    text = (EXAMPLES / "house.py").read_text("utf-8")
+    slip, broken = tmp_path / "slip.py", tmp_path / "broken.py"
+    slip.write_text(text.replace('"28 in"', '"28 mm"'), "utf-8")
+    broken.write_text(text.replace('"head_lines"', '"headlines"'), "utf-8")
+    run = _run([sys.executable, str(slip), live, str(tmp_path)], environment)
+    assert run.stdout.splitlines()[-1].startswith("D03 28 mm is not a plausible leaf width")
+    refused = subprocess.run(
+        [sys.executable, str(broken), live], env=environment, capture_output=True, text=True, timeout=60, check=False
+    )
+    assert refused.returncode == 1
+    assert "#/headlines: There is no field of this name here" in refused.stderr
 
 
 @pytest.mark.parametrize("width", [80, 120])
@@ -89,8 +131,14 @@ def test_the_quickstart_prints_every_scenario_and_stops(
     scenarios = [msgspec.json.decode(path.read_bytes()) for path in sorted((EXAMPLES / "sandbox").glob("*.json"))]
     printed = " ".join(run.stdout.split())
     for scenario in scenarios:
-        assert f"{scenario['request']['mark']} {scenario['title']} {scenario['response']['summary']}" in printed
-        assert len(scenario["response"]["setting"]["governed_by"]) <= len(_rules_below(scenario["title"], run.stdout))
+        name = scenario["request"].get("mark", scenario["request"].get("house"))
+        assert f"{name} {scenario['title']} {scenario['response']['summary']}" in printed
+        rules = scenario["response"].get("setting", {}).get("governed_by", ())
+        assert len(rules) <= len(_rules_below(scenario["title"], run.stdout))
+    for told in ("remedies", "head_lines"):
+        texts = [one["text"] for scenario in scenarios for one in scenario["response"].get(told, ())]
+        assert texts
+        assert all(" ".join(text.split()) in printed for text in texts)
     table = run.stdout[run.stdout.index("mark  ") :].splitlines()
     assert max(map(len, table)) <= width
     assert sorted(path.name for path in tmp_path.iterdir()) == ["jambset.log"]

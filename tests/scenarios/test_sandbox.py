@@ -1,7 +1,6 @@
 from __future__ import annotations
 
 import urllib.request
-from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -10,7 +9,8 @@ import msgspec
 import pytest
 
 from jambset import main
-from jambset.http.advise import adviser
+from jambset.http.addresses import ADVICE, HOUSE, RECHECK
+from jambset.http.advise import Give, givers
 from jambset.http.settings import Settings
 
 ROOT = Path(__file__).parents[2]
@@ -19,18 +19,18 @@ FILES = sorted(FOLDER.glob("*.json"))
 
 
 @cache
-def _adviser() -> Callable[[bytes], bytes]:
-    return adviser(main.catalogue_of(Settings()))
+def _givers() -> dict[str, Give]:
+    return givers(main.catalogue_of(Settings()))
 
 
 def _scenario(path: Path) -> Any:
-    return msgspec.json.decode(path.read_bytes())
+    return {"call": ADVICE, **msgspec.json.decode(path.read_bytes())}
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 def test_the_engine_gives_the_stored_answer_byte_for_byte(path: Path) -> None:
     scenario = _scenario(path)
-    answer = _adviser()(msgspec.json.encode(scenario["request"]))
+    answer = _givers()[scenario["call"]](msgspec.json.encode(scenario["request"]))
     assert answer.decode() == msgspec.json.encode(scenario["response"]).decode()
 
 
@@ -38,7 +38,7 @@ def test_the_engine_gives_the_stored_answer_byte_for_byte(path: Path) -> None:
 def test_the_service_gives_the_stored_answer_byte_for_byte(path: Path, live: str) -> None:
     scenario = _scenario(path)
     call = urllib.request.Request(
-        f"{live}/v1/openings/advice",
+        live + scenario["call"],
         msgspec.json.encode(scenario["request"]),
         {"Content-Type": "application/json", "Accept": "application/json"},
     )
@@ -57,14 +57,33 @@ def test_files_are_numbered_and_named_after_their_scenarios() -> None:
     assert [path.stem for path in FILES] == expected
 
 
-def test_marks_differ() -> None:
-    marks = [_scenario(path)["request"]["mark"] for path in FILES]
-    assert len(set(marks)) == len(marks)
+def _of(call: str) -> list[Any]:
+    return [scenario for path in FILES if (scenario := _scenario(path))["call"] == call]
 
 
-def _seen(name: str) -> set[str]:
-    return {_scenario(path)["response"][name] for path in FILES}
+def test_marks_of_openings_and_names_of_houses_differ() -> None:
+    names = [scenario["request"].get("mark", scenario["request"].get("house")) for scenario in map(_scenario, FILES)]
+    assert len(set(names)) == len(names)
 
 
 def test_the_scenarios_show_every_verdict() -> None:
-    assert _seen("verdict") == {"go", "go_with_trim", "hold", "conflict"}
+    assert {scenario["response"]["verdict"] for scenario in _of(ADVICE)} == {"go", "go_with_trim", "hold", "conflict"}
+
+
+def test_rechecks_show_what_mends_them_cheapest_first() -> None:
+    assert len(_of(RECHECK)) >= 2
+    for scenario in _of(RECHECK):
+        remedies = scenario["response"]["remedies"]
+        assert scenario["response"]["findings"]
+        mending = [remedy["minutes"] for remedy in remedies if not remedy["leaves"]]
+        assert mending
+        assert mending == sorted(mending)
+
+
+def test_houses_show_a_line_that_costs_something_an_opening_refused_and_an_alternative() -> None:
+    answers = [scenario["response"] for scenario in _of(HOUSE)]
+    assert len(answers) >= 2
+    assert any(line["held"] and line["minutes"] > 0 for answer in answers for line in answer["head_lines"])
+    assert any("problem" in one for answer in answers for one in answer["openings"])
+    assert any("scenarios" in one.get("advice", {}) for answer in answers for one in answer["openings"])
+    assert all(answer["totals"]["advised"] > 1 for answer in answers)

@@ -1,18 +1,35 @@
-"""From the JSON of one opening to the JSON of its advice: what the service, the command line and the sandbox share."""
+"""From the JSON of a request to the JSON of its answer: what the service, the command line and the sandbox share."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
+from msgspec import UNSET
+from msgspec.structs import replace
+
 from jambset.engine.assess import assess
 from jambset.engine.facts import grid_of
-from jambset.http.decode import opening_reader
-from jambset.render.encode import encoder
+from jambset.engine.house import advise_house
+from jambset.engine.recheck import recheck
+from jambset.http.addresses import ADVICE, HOUSE, RECHECK
+from jambset.http.between import mark_of
+from jambset.http.decode import house_reader, opening_reader, recheck_reader
+from jambset.model.house import HouseAdvice
+from jambset.model.request import House, Opening
+from jambset.render.encode import encode_house, encoder
 from jambset.rules.schema import Catalogue
 
+Give = Callable[[bytes], bytes]
+"""From a body to the JSON of its answer. Raises RequestError."""
 
-def adviser(catalogue: Catalogue) -> Callable[[bytes], bytes]:
-    """Gives advice on the body of a request, by the rules of a catalogue; what it gives raises RequestError."""
+
+def givers(catalogue: Catalogue) -> dict[str, Give]:
+    """What answers each call that gives advice, by its address."""
+    return {ADVICE: adviser(catalogue), RECHECK: rechecker(catalogue), HOUSE: house_adviser(catalogue)}
+
+
+def adviser(catalogue: Catalogue) -> Give:
+    """Gives advice on one opening, by the rules of a catalogue."""
     read = opening_reader(catalogue).read
 
     def advise(body: bytes) -> bytes:
@@ -21,3 +38,35 @@ def adviser(catalogue: Catalogue) -> Callable[[bytes], bytes]:
         return encoder(grid_of(opening, catalogue)).encode(advice)
 
     return advise
+
+
+def rechecker(catalogue: Catalogue) -> Give:
+    """Judges one opening as it was set, by the rules of a catalogue."""
+    read = recheck_reader(catalogue).read
+
+    def judge(body: bytes) -> bytes:
+        request = read(body)
+        found = recheck(request, catalogue)
+        return encoder(grid_of(request, catalogue)).encode(found)
+
+    return judge
+
+
+def house_adviser(catalogue: Catalogue) -> Give:
+    """Gives advice on the openings of a house together, by the rules of a catalogue."""
+    reader = house_reader(catalogue)
+
+    def advise(body: bytes) -> bytes:
+        house, openings = reader.read(body)
+        advice = _with_marks(advise_house(house, openings, catalogue), house)
+        grids = [grid_of(one, catalogue) if isinstance(one, Opening) else None for one in openings]
+        return encode_house(advice, grids)
+
+    return advise
+
+
+def _with_marks(advice: HouseAdvice, house: House) -> HouseAdvice:
+    """The answer with the marks of openings that were refused for something else."""
+    pairs = zip(advice.openings, house.openings, strict=True)
+    named = (replace(one, mark=mark_of(raw)) if one.mark is UNSET else one for one, raw in pairs)
+    return replace(advice, openings=tuple(named))

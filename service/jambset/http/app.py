@@ -12,6 +12,7 @@ from litestar.exceptions import HTTPException
 from jambset.errors import RequestError
 from jambset.http.catalogue import lookup_calls
 from jambset.http.docs import docs_calls
+from jambset.http.houses import house_calls
 from jambset.http.negotiate import PROBLEM_JSON
 from jambset.http.observe import REQUEST_ID, Log, Metrics, Observer, json_log
 from jambset.http.openapi import build_document, encode_document
@@ -40,7 +41,8 @@ def create_app(
     app = Litestar(
         route_handlers=[
             *opening_calls(catalogue, limit=settings.max_body_bytes),
-            *lookup_calls(catalogue, scenarios, body_bytes=settings.max_body_bytes),
+            *house_calls(catalogue, limit=settings.max_house_bytes),
+            *lookup_calls(catalogue, scenarios, settings),
             *operation_calls(catalogue, metrics=metrics, contract=contract, problem_base=settings.problem_base),
             *docs_calls(),
         ],

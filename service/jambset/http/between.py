@@ -6,16 +6,33 @@ Each member is read by itself, so that one that can't be read hides only the fau
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any, TypeVar
+from typing import Any, NamedTuple, TypeVar
 
 import msgspec
 from msgspec import UNSET, UnsetType
 
+from jambset.engine import as_set as setting
+from jambset.engine import house as houses
 from jambset.engine.facts import PULL, PUSH, angle_faults, certainty_faults, foot_faults, height_faults, weight_faults
 from jambset.engine.floors import layer_faults
-from jambset.errors import FieldError
+from jambset.errors import FieldError, nearest
+from jambset.http.faults import longest, pointer
 from jambset.model import measures as m
-from jambset.model.request import Angle, Certainty, Frame, FrameState, Layer, Leaf, Weight
+from jambset.model.request import (
+    Angle,
+    AsSet,
+    Certainty,
+    Frame,
+    FrameState,
+    HeadLine,
+    House,
+    Layer,
+    Leaf,
+    Mark,
+    Opening,
+    Side,
+    Weight,
+)
 from jambset.quantity.parse import dec_hook
 from jambset.rules.schema import Catalogue
 
@@ -23,12 +40,25 @@ T = TypeVar("T")
 
 _OF_LAYER = {field.name: field.type for field in msgspec.structs.fields(Layer)}
 _SIZES = {"least", "thickness", "greatest"}
+_MOST = longest(Side, "build_up", "could_become")
+"""Items looked at in a list; one with more is refused for its length."""
 
 
 def faults_between(document: object, catalogue: Catalogue) -> Iterator[FieldError]:
     """What is wrong between those members of a decoded opening that can be read."""
-    leaf, frame, hole = (_member(document, name, {}) for name in ("leaf", "frame", "rough_opening"))
+    frame = _member(document, "frame", {})
     yield from foot_faults(_at(m.Clearance, frame, "foot"), _at(FrameState, frame, "state", Frame().state))
+    yield from _opening_faults(document, catalogue)
+
+
+def recheck_faults(document: object, catalogue: Catalogue) -> Iterator[FieldError]:
+    """What is wrong between those members of a decoded recheck that can be read."""
+    yield from _opening_faults(document, catalogue)
+    yield from _setting_faults(document)
+
+
+def _opening_faults(document: object, catalogue: Catalogue) -> Iterator[FieldError]:
+    leaf, hole = (_member(document, name, {}) for name in ("leaf", "rough_opening"))
     yield from height_faults(hole=_at(m.OpeningHeight, hole, "height"), leaf=_at(m.LeafHeight, leaf, "height"))
     yield from angle_faults(
         cut_angle=_at(Angle, leaf, "cut_angle"), opening_angle=_at(Angle, leaf, "opening_angle", _OPENS)
@@ -47,7 +77,7 @@ def _side_faults(pointer: str, side: object, catalogue: Catalogue) -> Iterator[F
         yield from _floor_faults(f"{pointer}/could_become/{place}", other, catalogue)
     yield from certainty_faults(pointer, _at(Certainty, side, "certainty"), named=named, others=len(others))
     if all(_can(Weight, _member(other, "weight", 1.0)) for other in others):
-        yield from weight_faults(pointer, [_member(other, "weight", UNSET) for other in others], named=named)
+        yield from weight_faults(pointer, [_at(Weight, other, "weight") for other in others], named=named)
 
 
 def _floor_faults(pointer: str, floor: object, catalogue: Catalogue) -> Iterator[FieldError]:
@@ -74,7 +104,7 @@ def _member(of: object, name: str, otherwise: object) -> object:
 
 def _items(of: object, name: str) -> list[Any]:
     found = _member(of, name, [])
-    return found if isinstance(found, list) else []
+    return found[:_MOST] if isinstance(found, list) else []
 
 
 def _at(kind: Any, of: object, name: str, otherwise: Any = UNSET) -> Any:
@@ -92,3 +122,77 @@ def _read(kind: type[T], raw: object) -> T | UnsetType:
         return msgspec.convert(raw, kind, strict=True, dec_hook=dec_hook)
     except msgspec.ValidationError:
         return UNSET
+
+
+# --- a recheck
+
+
+def _setting_faults(document: object) -> Iterator[FieldError]:
+    """Faults between the members of a setting, each as far as what it is held against can be read."""
+    kinds: dict[str, Any] = {"as_set": AsSet, "frame": Frame, PULL: Side, PUSH: Side}
+    parts = {name: _read(kind, _member(document, name, {})) for name, kind in kinds.items()}
+    read = {name for name, part in parts.items() if not isinstance(part, UnsetType)}
+    unit: Any = Setting(**parts)
+    if "frame" in read:
+        yield from setting.frame_faults(unit)
+    if "as_set" in read and "as_set" in (document if isinstance(document, dict) else ()):
+        yield from setting.foot_faults(unit)
+        if {PULL, PUSH} <= read:
+            yield from setting.leaf_faults(unit)
+
+
+class Setting(NamedTuple):
+    """The parts of a recheck that its faults are told from."""
+
+    as_set: object
+    frame: object
+    pull_side: object
+    push_side: object
+
+
+# --- a house
+
+
+def house_faults(document: object) -> Iterator[FieldError]:
+    """What is wrong between those members of a decoded house that can be read."""
+    yield from default_faults(document)
+    yield from _line_faults(document)
+
+
+def default_faults(document: object) -> Iterator[FieldError]:
+    """Defaults of a decoded house that no opening could take over, misspelt ones above all."""
+    given = _member(document, "defaults", {})
+    for name in given if isinstance(given, dict) else ():
+        if name == "mark":
+            detail = "Every opening has a mark of its own; write it there."
+            yield FieldError(pointer(["defaults", name]), "unknown_field", detail)
+        elif name not in _DEFAULTS:
+            hint = nearest(name, _DEFAULTS) or f" Known here: {', '.join(_DEFAULTS)}."
+            detail = f"No opening has a field of this name; remove it.{hint}"
+            yield FieldError(pointer(["defaults", name]), "unknown_field", detail)
+
+
+_DEFAULTS = tuple(name for name in Opening.__struct_fields__ if name != "mark")
+
+
+def _line_faults(document: object) -> Iterator[FieldError]:
+    """Marks and names of the head lines that can be read, held against the marks of the openings that can be read."""
+    lines, openings = _member(document, "head_lines", []), _member(document, "openings", [])
+    if not isinstance(lines, list) or not isinstance(openings, list):
+        return
+    marks = [mark_of(opening) for opening in openings[:_OPENINGS]]
+    read = [_read(HeadLine, line) for line in lines[:_LINES]]
+    blank = [HeadLine(name=f"\0{place}", marks=()) for place in range(len(read))]
+    head_lines = [new if isinstance(line, UnsetType) else line for line, new in zip(read, blank, strict=True)]
+    known = {mark for mark in marks if not isinstance(mark, UnsetType)}
+    house = House(house="", openings=(), head_lines=tuple(head_lines))
+    yield from houses.line_faults(house, known, unreadable=UNSET in marks)
+
+
+_OPENINGS, _LINES = longest(House, "openings"), longest(House, "head_lines")
+
+
+def mark_of(opening: object) -> str | UnsetType:
+    """The mark of a decoded opening, where it can be read."""
+    mark = _read(Mark, _member(opening, "mark", None))
+    return mark if isinstance(mark, str) else UNSET

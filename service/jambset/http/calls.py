@@ -1,12 +1,14 @@
 """The path every POST takes: raw body in, encoded bytes out, nothing of the framework between.
 
-Size, media types and method are checked before a byte of the body is decoded.
+Size, media types, query and method are checked before a byte of the body is decoded.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from typing import Any
+import asyncio
+from collections.abc import Callable, Mapping, Sequence
+from concurrent.futures import Executor
+from typing import Any, NamedTuple
 
 from litestar import asgi
 from litestar.exceptions import MethodNotAllowedException
@@ -17,14 +19,43 @@ from jambset.errors import BodyTooLarge, UnreadableBody
 from jambset.http.negotiate import choose, require_json
 from jambset.http.pages import read_query
 
-Work = Callable[[bytes, str], bytes]
-"""From a body and the chosen media type to the content of the answer. Raises RequestError."""
+
+class Asked(NamedTuple):
+    """How an answer is wanted: the media type chosen and the query parameters."""
+
+    media_type: str
+    query: Mapping[str, str]
+
+
+class Content(NamedTuple):
+    """An answer ready to send. headers: beside those every answer has."""
+
+    data: bytes
+    media_type: str
+    headers: tuple[tuple[bytes, bytes], ...] = ()
+
+
+Work = Callable[[bytes, Asked], Content]
+"""From a body and what is asked to the answer. Raises RequestError."""
 
 ALLOW = "OPTIONS, POST"
+_NO_QUERY: Mapping[str, tuple[str, ...]] = {}
 
 
-def json_call(path: str, work: Work, *, offers: Sequence[str], limit: int) -> ASGIRouteHandler:
-    """A POST that reads JSON and answers one of the offered media types. limit: longest body [bytes]."""
+def json_call(
+    path: str,
+    work: Work,
+    *,
+    offers: Sequence[str],
+    limit: int,
+    query: Mapping[str, tuple[str, ...]] = _NO_QUERY,
+    pool: Executor | None = None,
+) -> ASGIRouteHandler:
+    """A POST that reads JSON and answers one of the offered media types.
+
+    limit: longest body [bytes]. query: parameters it takes, each with its allowed values. pool: where the work is
+    done; without one it is done at once, and nothing else is answered meanwhile.
+    """
     offered = tuple(offers)
 
     async def call(scope: Scope, receive: Receive, send: Send) -> None:
@@ -33,10 +64,14 @@ def json_call(path: str, work: Work, *, offers: Sequence[str], limit: int) -> AS
         headers: dict[bytes, bytes] = dict(scope["headers"])
         require_json(_text(headers, b"content-type"), _text(headers, b"content-encoding"))
         chosen = choose(_text(headers, b"accept"), offered)
-        if scope["query_string"]:
-            read_query(scope["query_string"], {})
-        content = work(await read_body(headers.get(b"content-length"), receive, limit=limit), chosen)
-        await _reply(send, 200, content, ((b"content-type", chosen.encode()), *_ANSWERED))
+        asked = Asked(chosen, read_query(scope["query_string"], query) if scope["query_string"] else {})
+        body = await read_body(headers.get(b"content-length"), receive, limit=limit)
+        if pool is None:
+            content = work(body, asked)
+        else:
+            content = await asyncio.get_running_loop().run_in_executor(pool, work, body, asked)
+        kind = (b"content-type", content.media_type.encode())
+        await _reply(send, 200, content.data, (kind, *_ANSWERED, *content.headers))
 
     return asgi(path, copy_scope=False)(call)
 

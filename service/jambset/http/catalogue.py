@@ -15,11 +15,16 @@ from jambset.http.known import limits
 from jambset.http.negotiate import JSON
 from jambset.http.pages import READ, Answer, Call, Page, page, read_query, send
 from jambset.http.sandbox import Scenario, by_id
+from jambset.http.settings import Settings
 from jambset.http.views import (
+    CoreView,
     DocumentView,
     EditionView,
     FinishList,
     JurisdictionView,
+    LabourList,
+    LabourView,
+    LiftView,
     MaterialView,
     PieceView,
     RuleSetList,
@@ -32,7 +37,7 @@ from jambset.http.views import (
 from jambset.model.source import Force, Verified
 from jambset.quantity.grid import GRIDS, Grid
 from jambset.render.encode import encoder
-from jambset.rules.schema import Catalogue, Material, Piece, Rule, Topic
+from jambset.rules.schema import Catalogue, CoreMass, Lift, Material, Piece, Rule, Topic
 from jambset.rules.select import COMMON, lineage
 
 DEFAULT_GRID = GRIDS["1/16 in"]
@@ -41,12 +46,13 @@ DEFAULT_GRID = GRIDS["1/16 in"]
 Wire = dict[str, Any]
 
 
-def lookup_calls(catalogue: Catalogue, sandbox: Iterable[Scenario], *, body_bytes: int) -> list[HTTPRouteHandler]:
-    """All calls that look something up. body_bytes: longest body, published under limits."""
+def lookup_calls(catalogue: Catalogue, sandbox: Iterable[Scenario], settings: Settings) -> list[HTTPRouteHandler]:
+    """All calls that look something up. settings: whose limits are published."""
     fixed = {
         "/v1/rule-sets": rule_sets(catalogue),
         "/v1/finishes": finishes(catalogue),
-        "/v1/limits": limits(body_bytes=body_bytes),
+        "/v1/labour": labour(catalogue),
+        "/v1/limits": limits(body_bytes=settings.max_body_bytes, house_bytes=settings.max_house_bytes),
     }
     pages = [constant(path, json_page(view)) for path, view in fixed.items()]
     return [*rule_calls(catalogue), *pages, *sandbox_calls(by_id(sandbox))]
@@ -181,7 +187,24 @@ def finishes(catalogue: Catalogue) -> FinishList:
     )
 
 
-def _sourced(catalogue: Catalogue, row: Material | Piece) -> dict[str, Any]:
+def labour(catalogue: Catalogue) -> LabourList:
+    """What work is assumed to take, how heavy leaves are, and what one person lifts."""
+    return LabourList(
+        rule_set=catalogue.version,
+        rule_set_digest=catalogue.digest,
+        labour=tuple(LabourView(**msgspec.structs.asdict(row)) for row in catalogue.labour.values()),
+        cores=tuple(CoreView(**_sourced(catalogue, row)) for row in catalogue.cores.values()),
+        lifts=tuple(_lift(catalogue, row) for row in catalogue.lifts),
+    )
+
+
+def _lift(catalogue: Catalogue, row: Lift) -> LiftView:
+    places = tuple(code for code in row.jurisdictions if code != COMMON)
+    where = {"jurisdictions": places, "everywhere_else": COMMON in row.jurisdictions}
+    return LiftView(**{**_sourced(catalogue, row), **where})
+
+
+def _sourced(catalogue: Catalogue, row: Material | Piece | CoreMass | Lift) -> dict[str, Any]:
     return {**msgspec.structs.asdict(row), "document": _document(catalogue, row.document)}
 
 
@@ -191,7 +214,7 @@ def _sourced(catalogue: Catalogue, row: Material | Piece) -> dict[str, Any]:
 def sandbox_calls(sandbox: Mapping[str, Scenario]) -> list[HTTPRouteHandler]:
     """GET /v1/sandbox and /v1/sandbox/{scenario}."""
     entries = tuple(
-        ScenarioEntry(scenario=s.scenario, title=s.title, story=s.story, href=f"/v1/sandbox/{s.scenario}")
+        ScenarioEntry(scenario=s.scenario, title=s.title, story=s.story, call=s.call, href=f"/v1/sandbox/{s.scenario}")
         for s in sandbox.values()
     )
     views = {name: json_page(ScenarioView(**msgspec.structs.asdict(s))) for name, s in sandbox.items()}

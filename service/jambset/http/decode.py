@@ -1,6 +1,7 @@
 """From the bytes of a body to a request struct, or to every error in it at once.
 
-The strict decoder stops at its first error, so a refused body is walked a second time (see faults).
+The strict decoder stops at its first error, so a refused body is walked a second time (see faults). A house is
+read as a whole first, then each opening of it, with what it takes over (see merge), as if it had come alone.
 """
 
 from __future__ import annotations
@@ -10,15 +11,16 @@ from codecs import BOM_UTF8
 from collections.abc import Callable, Iterable, Iterator
 from functools import partial
 from itertools import chain, islice
-from typing import Any, Generic, NoReturn, TypeVar
+from typing import Any, Generic, NamedTuple, NoReturn, TypeVar
 
 import msgspec
 
 from jambset.errors import FieldError, InvalidRequest, UnreadableBody, refusal, shown
-from jambset.http.between import faults_between
+from jambset.http.between import faults_between, house_faults, recheck_faults
 from jambset.http.faults import Names, decoder_fault, validator_of
 from jambset.http.known import names
-from jambset.model.request import Opening
+from jambset.http.merge import common_base, merge_patch
+from jambset.model.request import House, Opening, Recheck
 from jambset.quantity.parse import dec_hook
 from jambset.rules.schema import Catalogue
 
@@ -40,6 +42,7 @@ class Reader(Generic[T]):
     """
 
     def __init__(self, kind: type[T], names: Names | None = None, between: Between = _nothing) -> None:
+        self._kind = kind
         self._decoder = msgspec.json.Decoder(kind, strict=True, dec_hook=dec_hook)
         self._faults = validator_of(kind, names or {})
         self._between = between
@@ -53,7 +56,7 @@ class Reader(Generic[T]):
         try:
             return self._read(body)
         except RecursionError:
-            raise UnreadableBody("The body is nested too deeply to be read.") from None
+            raise UnreadableBody(_TOO_DEEP) from None
 
     def _read(self, body: bytes) -> T:
         document = _parse(body)
@@ -67,11 +70,26 @@ class Reader(Generic[T]):
         _refuse_lone_surrogates(body, document)
         raise self._refusal(document, message)
 
+    def of(self, document: object) -> T:
+        """The struct that a decoded body stands for, read as strictly as its bytes.
+
+        Raises InvalidRequest with all errors (at most MOST_ERRORS) when fields are wrong.
+        """
+        try:
+            return msgspec.convert(document, self._kind, strict=True, dec_hook=dec_hook)
+        except msgspec.ValidationError as fault:
+            message = str(fault)
+        raise self._refusal(document, message)
+
     def _refusal(self, document: object, message: str) -> InvalidRequest:
         by_schema = list(islice(self._faults(document), MOST_ERRORS + 1)) or [decoder_fault(message)]
-        found = list(islice(_once_each(chain(by_schema, self._between(document))), MOST_ERRORS + 1))
-        more = f" Only the first {MOST_ERRORS} are listed." if len(found) > MOST_ERRORS else ""
-        return refusal(found[:MOST_ERRORS], more=more)
+        return _refusal(chain(by_schema, self._between(document)))
+
+
+def _refusal(errors: Iterable[FieldError]) -> InvalidRequest:
+    found = list(islice(_once_each(errors), MOST_ERRORS + 1))
+    more = f" Only the first {MOST_ERRORS} are listed." if len(found) > MOST_ERRORS else ""
+    return refusal(found[:MOST_ERRORS], more=more)
 
 
 def _once_each(errors: Iterable[FieldError]) -> Iterator[FieldError]:
@@ -88,7 +106,59 @@ def opening_reader(catalogue: Catalogue) -> Reader[Opening]:
     return Reader(Opening, names(catalogue), partial(faults_between, catalogue=catalogue))
 
 
+def recheck_reader(catalogue: Catalogue) -> Reader[Recheck]:
+    """Reads one opening as it was set, as `opening_reader` does."""
+    return Reader(Recheck, names(catalogue), partial(recheck_faults, catalogue=catalogue))
+
+
+class ReadHouse(NamedTuple):
+    """A house, and each of its openings with what it takes over: read, or refused with its errors."""
+
+    house: House
+    openings: tuple[Opening | InvalidRequest, ...]
+
+
+class HouseReader:
+    """Reads bodies of houses by the names of a catalogue."""
+
+    def __init__(self, catalogue: Catalogue) -> None:
+        self._house = Reader(House, names(catalogue), house_faults)
+        self._opening = opening_reader(catalogue)
+
+    def read(self, body: bytes) -> ReadHouse:
+        """The house a body stands for; an opening that can't be read fails no other.
+
+        Raises UnreadableBody as for one opening, InvalidRequest with all errors of the house itself.
+        """
+        try:
+            document = _parse(body)
+            _refuse_lone_surrogates(body, document)
+            return self._read(document)
+        except RecursionError:
+            raise UnreadableBody(_TOO_DEEP) from None
+
+    def _read(self, document: Any) -> ReadHouse:
+        house = self._house.of(document)
+        if next(house_faults(document), None) is not None:
+            raise _refusal(house_faults(document))
+        base = common_base(document)
+        return ReadHouse(house, tuple([self._one(merge_patch(base, opening)) for opening in house.openings]))
+
+    def _one(self, opening: object) -> Opening | InvalidRequest:
+        try:
+            return self._opening.of(opening)
+        except InvalidRequest as refused:
+            return refused
+
+
+def house_reader(catalogue: Catalogue) -> HouseReader:
+    """Reads a house by the names of a catalogue, each opening as `opening_reader` would."""
+    return HouseReader(catalogue)
+
+
 # --- reading
+
+_TOO_DEEP = "The body is nested too deeply to be read."
 
 
 def _parse(body: bytes) -> object:

@@ -22,7 +22,7 @@ from jambset.model.request import PLAIN
 from jambset.quantity.parse import read_quantity
 from jambset.quantity.ticks import Length, SiFloat
 
-UNIQUE = ("Opening.duties",)
+UNIQUE = ("Opening.duties", "Recheck.duties")
 """Lists whose items may not repeat, by "Struct.field"."""
 
 Names = Mapping[str, Sequence[str]]
@@ -72,6 +72,12 @@ def validation_schema(kind: type[Any], names: Names) -> dict[str, Any]:
     for place in UNIQUE:
         field_of(components, place)["uniqueItems"] = True
     return {**root, "$defs": {name: _unions(schema) for name, schema in components.items()}}
+
+
+def longest(kind: type[Any], *fields: str) -> int:
+    """How many items the longest of these lists may have."""
+    _, components = msgspec.json.schema_components((kind,), schema_hook=_quantity, ref_template=_REF)
+    return max(int(field_of(components, f"{kind.__name__}.{field}")["maxItems"]) for field in fields)
 
 
 def field_of(components: Mapping[str, Any], place: str) -> dict[str, Any]:
@@ -179,8 +185,9 @@ def _longest(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[
         yield _error("too_long", f"This has {len(instance)} characters and may have {limit}.")
 
 
-def _pattern(_: Any, pattern: str, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
-    if isinstance(instance, str) and not re.search(pattern, instance):
+def _pattern(_: Any, pattern: str, instance: Any, schema: dict[str, Any]) -> Iterator[ValidationError]:
+    """Within as many characters as are allowed, since the length of what can be sent is no bound to work by."""
+    if isinstance(instance, str) and not re.search(pattern, instance[: schema.get("maxLength")]):
         yield _error("wrong_pattern", _leave_out(instance) if pattern == PLAIN else f"This must match {pattern}.")
 
 
@@ -197,7 +204,13 @@ def _fewest(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[V
 
 def _most(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
     if isinstance(instance, list) and len(instance) > limit:
-        yield _error("too_many", f"This has {len(instance)} items and may have {limit}.")
+        yield _error("too_many", f"This has {len(instance)} items and may have {limit}; no others were looked at.")
+
+
+def _items(validator: Any, form: dict[str, Any], instance: Any, schema: dict[str, Any]) -> Iterator[ValidationError]:
+    """Within as many items as are allowed: a longer list is refused for its length."""
+    for place, item in enumerate(instance[: schema.get("maxItems")] if isinstance(instance, list) else ()):
+        yield from validator.descend(item, form, path=place)
 
 
 def _unique(_: Any, __: bool, instance: Any, schema: dict[str, Any]) -> Iterator[ValidationError]:
@@ -233,8 +246,9 @@ def _union(validator: Any, branches: dict[str, str], instance: Any, _: dict[str,
         yield from validator.descend(instance, {"$ref": branches[kind]})
 
 
-_WALK = ("$ref", "properties", "items")
+_WALK = ("$ref", "properties")
 _KEYWORDS: dict[str, Keyword] = {word: Draft202012Validator.VALIDATORS[word] for word in _WALK} | {
+    "items": _items,
     "type": _type,
     "enum": _enum,
     "required": _required,

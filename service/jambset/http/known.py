@@ -11,28 +11,35 @@ from msgspec import UNSET
 
 from jambset.http.views import Amount, Count, Limits, Notation, PlausibleRange
 from jambset.model import measures
-from jambset.model.request import Opening
+from jambset.model.request import House, Opening, Recheck
 from jambset.quantity.grid import GRIDS
 from jambset.quantity.parse import EXAMPLES, LONGEST_TEXT, PATTERNS, UNITS, kind_of
 from jambset.quantity.ticks import Length, SiFloat
 from jambset.rules.schema import Catalogue
 
+REQUESTS: tuple[type[Any], ...] = (Opening, Recheck, House)
+"""What a caller may send as a body."""
+
 
 def names(catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
     """Allowed values by "Struct.field", for the contract and for the errors of a refused body."""
+    of_openings = {
+        "jurisdiction": tuple(sorted(catalogue.jurisdictions)),
+        "grid": tuple(GRIDS),
+        "rule_set": (catalogue.version,),
+    }
     return {
-        "Opening.jurisdiction": tuple(sorted(catalogue.jurisdictions)),
-        "Opening.grid": tuple(GRIDS),
-        "Opening.rule_set": (catalogue.version,),
+        **{f"{struct}.{field}": known for struct in ("Opening", "Recheck") for field, known in of_openings.items()},
         "Layer.material": tuple(sorted(catalogue.materials)),
         "Transition.piece": tuple(sorted(piece.id for piece in catalogue.pieces)),
     }
 
 
-def limits(*, body_bytes: int) -> Limits:
-    """Everything a client can check before it sends. body_bytes: longest body."""
+def limits(*, body_bytes: int, house_bytes: int) -> Limits:
+    """Everything a client can check before it sends. body_bytes, house_bytes: longest bodies."""
     return Limits(
         body_bytes=body_bytes,
+        house_bytes=house_bytes,
         grids=tuple(GRIDS),
         notations=tuple(map(_notation, PATTERNS)),
         plausible=tuple(map(plausible, measured_fields())),
@@ -79,7 +86,7 @@ def _is_short(number: Fraction) -> bool:
 
 def _counts(least: str, most: str) -> Iterator[Count]:
     """Limits of lists or texts, read from the schema of the request."""
-    _, components = msgspec.json.schema_components((Opening,), schema_hook=lambda _: {"x-quantity": True})
+    _, components = msgspec.json.schema_components(REQUESTS, schema_hook=lambda _: {"x-quantity": True})
     for struct, schema in components.items():
         for field, form in schema.get("properties", {}).items():
             if most in form:

@@ -14,6 +14,8 @@ PROBLEM_JSON = "application/problem+json"
 HEALTH_JSON = "application/health+json"
 HTML = "text/html"
 TEXT = "text/plain"
+CSV = "text/csv"
+CALENDAR = "text/calendar"
 JAVASCRIPT = "text/javascript"
 CSS = "text/css"
 

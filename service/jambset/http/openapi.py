@@ -9,10 +9,11 @@ import msgspec
 
 from jambset.errors import FieldError, InvalidRequest, RequestError, WrongMediaType, WrongMethod
 from jambset.http.negotiate import PROBLEM_JSON
+from jambset.http.patches import REF
 from jambset.http.paths import TAGS, paths
 from jambset.http.problems import INTERNAL, kind_of, problem_of, tree
 from jambset.http.sandbox import Scenario
-from jambset.http.schemas import REF, request_schemas, response_schemas
+from jambset.http.schemas import request_schemas, response_schemas
 from jambset.rules.schema import Catalogue
 
 Schema = dict[str, Any]
@@ -78,6 +79,11 @@ _HEADERS: dict[str, Schema] = {
         "description": "Strong validator: a hash of the content.",
         "required": True,
         "schema": {"type": "string", "pattern": '^"[0-9a-f]{32}"$'},
+    },
+    "ContentDisposition": {
+        "description": "Name for the file, where the answer is one.",
+        "required": False,
+        "schema": {"type": "string"},
     },
     "CacheControl": {"description": "How long it may be kept.", "required": True, "schema": {"type": "string"}},
     "RequestId": {

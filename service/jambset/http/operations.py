@@ -6,6 +6,7 @@ from litestar import route
 from litestar.handlers import HTTPRouteHandler
 from prometheus_client import generate_latest
 
+from jambset.http.addresses import ADVICE, HOUSE, RECHECK
 from jambset.http.catalogue import constant, json_page
 from jambset.http.negotiate import HEALTH_JSON, HTML, JSON, TEXT
 from jambset.http.observe import Metrics
@@ -45,10 +46,13 @@ def operation_calls(
 def index(catalogue: Catalogue) -> ServiceIndex:
     """Where to start."""
     links = Links(
-        advice="/v1/openings/advice",
+        advice=ADVICE,
+        recheck=RECHECK,
+        house=HOUSE,
         rules="/v1/rules",
         rule_sets="/v1/rule-sets",
         finishes="/v1/finishes",
+        labour="/v1/labour",
         limits="/v1/limits",
         sandbox="/v1/sandbox",
         contract="/openapi.json",

@@ -17,30 +17,38 @@ from jambset.errors import (
     WrongMediaType,
 )
 from jambset.http import catalogue as lookups
-from jambset.http.negotiate import HEALTH_JSON, HTML, JSON, TEXT
+from jambset.http.addresses import ADVICE, HOUSE, RECHECK
+from jambset.http.houses import DEFAULT_LIST, LIST
+from jambset.http.negotiate import CALENDAR, CSV, HEALTH_JSON, HTML, JSON, TEXT
 from jambset.http.operations import index
+from jambset.http.patches import REF
 from jambset.http.problems import explain, kind_of, kinds
 from jambset.http.sandbox import Scenario
-from jambset.http.schemas import REF
+from jambset.render.calendar import calendar_of
+from jambset.render.lists import LISTS, csv_of
 from jambset.rules.schema import Catalogue
 
 Schema = dict[str, Any]
 
 TAGS = {
-    "advice": "Advice on openings. A pure function of the body: sending it again is always safe, nothing is stored.",
+    "advice": "Advice on openings and houses. Pure functions of the body: sending it again is always safe.",
     "catalogue": "The rules, materials and limits behind the advice, each with its source.",
     "sandbox": "Worked examples: requests with the responses they give.",
     "operations": "For those who run the service.",
     "problems": "What each type of problem means and how to mend it.",
 }
 FULL_EXAMPLES = 3
-"""Scenarios whose whole response stands in the contract; the others are under /v1/sandbox."""
+"""Scenarios of one opening whose whole response stands in the contract; the others are under /v1/sandbox."""
+ONE_EXAMPLE = 1
+"""The same of a recheck or a house."""
 
 
 def paths(catalogue: Catalogue, sandbox: tuple[Scenario, ...]) -> dict[str, Schema]:
     """All operations by address."""
     return {
-        "/v1/openings/advice": {"post": _advise(sandbox)},
+        ADVICE: {"post": _advise(_of(sandbox, ADVICE))},
+        RECHECK: {"post": _recheck(_of(sandbox, RECHECK))},
+        HOUSE: {"post": _house(_of(sandbox, HOUSE))},
         **_rule_paths(catalogue),
         **_lookup_paths(catalogue, sandbox),
         **_operation_paths(catalogue),
@@ -110,30 +118,111 @@ def _headers(*names: str) -> Schema:
 # --- advice
 
 
-def _advise(sandbox: tuple[Scenario, ...]) -> Schema:
-    asked = {s.scenario: _example(s.request, s.title) for s in sandbox}
-    answered = {s.scenario: _example(s.response, s.title) for s in sandbox[:FULL_EXAMPLES] if s.response}
+def _of(sandbox: tuple[Scenario, ...], call: str) -> tuple[Scenario, ...]:
+    return tuple(scenario for scenario in sandbox if scenario.call == call)
+
+
+def _asked(sandbox: tuple[Scenario, ...]) -> dict[str, Schema]:
+    return {s.scenario: _example(s.request, s.title) for s in sandbox}
+
+
+def _answers(sandbox: tuple[Scenario, ...]) -> dict[str, Schema]:
+    return {s.scenario: _example(s.response, s.title) for s in sandbox if s.response}
+
+
+def _post(operation: str, summary: str, about: str, asked: Schema, answered: Schema, **more: Any) -> Schema:
+    """A POST that gives advice. asked, answered: contents of request and response."""
+    headers = _headers("CacheControl") | more.pop("headers", {})
     return {
-        "operationId": "adviseOpening",
+        "operationId": operation,
         "tags": ["advice"],
-        "summary": "Advise on one opening",
-        "description": (
-            "How to set the frame, what to cut off the leaf and when, what air passes the closed door, and what joins "
-            "the floors, each with the rules it follows. Equal bodies give equal bytes. That no lawful setting exists, "
-            "or that a fact is missing, is an answer (see verdict), not an error. Beyond this schema, quantities must "
-            "be plausible for their field (x-plausible) and fields must agree with each other; otherwise 422 lists "
-            "every fault."
-        ),
-        "requestBody": {"required": True, "content": _content("Opening", asked)},
+        "summary": summary,
+        "description": about,
+        **more,
+        "requestBody": {"required": True, "content": asked},
         "responses": {
-            "200": {
-                "description": "The advice.",
-                "headers": _headers("CacheControl"),
-                "content": _content("Advice", answered),
-            },
+            "200": {"description": "The advice.", "headers": headers, "content": answered},
             **refusals(UnreadableBody, NotAcceptable, BodyTooLarge, WrongMediaType, InvalidRequest),
         },
     }
+
+
+_BEYOND = (
+    "Beyond this schema, quantities must be plausible for their field (x-plausible) and fields must agree with each "
+    "other; otherwise 422 lists every fault."
+)
+
+
+def _advise(sandbox: tuple[Scenario, ...]) -> Schema:
+    about = (
+        "How to set the frame, what to cut off the leaf and when, what air passes the closed door, and what joins "
+        "the floors, each with the rules it follows. Equal bodies give equal bytes. That no lawful setting exists, "
+        f"or that a fact is missing, is an answer (see verdict), not an error. {_BEYOND}"
+    )
+    asked = _content("Opening", _asked(sandbox))
+    return _post(
+        "adviseOpening",
+        "Advise on one opening",
+        about,
+        asked,
+        _content("Advice", _answers(sandbox[:FULL_EXAMPLES])),
+    )
+
+
+def _recheck(sandbox: tuple[Scenario, ...]) -> Schema:
+    about = (
+        "An opening with its floors as they are now, and the unit as it stands (as_set): which rules are missed, what "
+        "somebody would see of it, and what mends it, cheapest first, each remedy with what it mends, breaks and "
+        f"needs. That nothing can be mended is an answer (see verdict), not an error. {_BEYOND}"
+    )
+    asked = _content("Recheck", _asked(sandbox))
+    answered = _content("RecheckAdvice", _answers(sandbox[:ONE_EXAMPLE]))
+    return _post("recheckOpening", "Recheck an opening as it was set", about, asked, answered)
+
+
+def _house(sandbox: tuple[Scenario, ...]) -> Schema:
+    about = (
+        "The openings of a house together: one height for the heads of each line, block sizes, the lists for shop, "
+        "crew and flooring installer, the questions by who can answer them, and the tasks for a schedule. Each "
+        "opening is a merge patch (RFC 7396) of `defaults`, below which lies the `labour` of the house, and is then "
+        "read as one opening is. An opening with faults is reported in its place (openings/…/problem) and fails no "
+        "other; 422 is for faults of the house itself. The order of openings changes none of the lists. Whole answers "
+        "are among the worked examples (GET /v1/sandbox).\n\n"
+        f"As {CSV} one list, chosen by `{LIST}`: a row of titles, CRLF, lengths in millimetres and as text on the "
+        "grid, an apostrophe before what a spreadsheet would take for a formula.\n\n"
+        f"As {CALENDAR} the tasks (RFC 5545), one VTODO each and one for each event they wait for. UID: a hash of "
+        "the house's name and the task's key, the same in every answer for this house. "
+        "RELATED-TO;RELTYPE=FINISHTOSTART stands in the predecessor, DEPENDS-ON in the one that waits (RFC 9253). "
+        "X-JAMBSET-WORK: working time as a DURATION, since DURATION itself would need a start. DTSTAMP: the "
+        "opening's as_of, else the first day of the month that the rule set is named after; there is no clock."
+    )
+    return _post(
+        "adviseHouse",
+        "Advise on the openings of a house together",
+        about,
+        _content("House", _asked(sandbox)),
+        _house_content(sandbox[:ONE_EXAMPLE]),
+        parameters=[_list_parameter()],
+        headers={"Content-Disposition": {"$ref": "#/components/headers/ContentDisposition"}},
+    )
+
+
+def _house_content(sandbox: tuple[Scenario, ...]) -> Schema:
+    """Renditions of a house. A whole answer as JSON is longer than the rest of the contract: it is in the sandbox."""
+    lists = {s.scenario: _example(csv_of(s.response, DEFAULT_LIST).decode(), s.title) for s in sandbox if s.response}
+    tasks = {s.scenario: _example(calendar_of(s.response).decode(), s.title) for s in sandbox if s.response}
+    text = {"schema": {"type": "string"}}
+    return {
+        **_content("HouseAdvice"),
+        CSV: {**text, **({"examples": lists} if lists else {})},
+        CALENDAR: {**text, **({"examples": tasks} if tasks else {})},
+    }
+
+
+def _list_parameter() -> Schema:
+    about = f"The list that {CSV} shows, {DEFAULT_LIST} when left out; with another media type it is refused."
+    schema = {"type": "string", "enum": list(LISTS)}
+    return {"name": LIST, "in": "query", "required": False, "description": about, "schema": schema}
 
 
 # --- catalogue and sandbox
@@ -207,6 +296,12 @@ def _lookup_paths(catalogue: Catalogue, sandbox: tuple[Scenario, ...]) -> dict[s
             "catalogue",
             "List typical layers and transition pieces",
             _content("FinishList"),
+        ),
+        "/v1/labour": (
+            "listLabour",
+            "catalogue",
+            "List the minutes that work is assumed to take, and what leaves weigh",
+            _content("LabourList"),
         ),
         "/v1/limits": ("getLimits", "catalogue", "Limits, units and notations of requests", _content("Limits")),
         "/v1/sandbox": ("listScenarios", "sandbox", "List the worked examples", _content("ScenarioList")),

@@ -105,7 +105,7 @@ MEND: dict[type[RequestError], str] = {
     UnknownResource: "Check the address against /openapi.json, and an id against the list it comes from.",
     WrongMethod: "Use one of the methods named in the response's Allow header.",
     NotAcceptable: "Name one of the media types listed in detail in the Accept header, or leave the header out.",
-    BodyTooLarge: "Send a shorter body; GET /v1/limits has the limit. Send openings one by one.",
+    BodyTooLarge: "Send a shorter body; GET /v1/limits has the limits. Send openings one by one.",
     WrongMediaType: "Send Content-Type: application/json, in UTF-8 and uncompressed.",
     InvalidRequest: (
         "Go through errors: each entry names one field by a JSON Pointer (or one query parameter), has a stable code, "
@@ -135,6 +135,7 @@ FIELD_CODES: dict[str, str] = {
     "implausible": "The quantity can be read but is not plausible for this field; often another unit was meant.",
     "unknown_parameter": "The address takes no query parameter of this name.",
     "repeated_parameter": "A query parameter stands twice.",
+    "other_media_type": "The query parameter belongs to another media type than the one that Accept chose.",
     "repeated": "The list has an item twice.",
     "not_a_finish": "The top layer of a build-up is one that must be covered.",
     "out_of_order": "Least, nominal and greatest don't rise.",

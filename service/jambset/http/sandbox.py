@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Annotated, Any
+from typing import Annotated, Any, Literal
 
 import msgspec
 from msgspec import Meta
+
+from jambset.http.addresses import ADVICE
 
 
 class ScenarioError(ValueError):
@@ -21,10 +23,12 @@ class Scenario(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     title: Annotated[str, Meta(min_length=4, max_length=120)]
     story: Annotated[str, Meta(min_length=8, max_length=2_000)]
     """What is going on at the site, in words a carpenter could correct."""
+    call: Literal["/v1/openings/advice", "/v1/openings/recheck", "/v1/houses/advice"] = ADVICE
+    """Address that the request is posted to."""
     request: dict[str, Any]
-    """A whole body for POST /v1/openings/advice."""
+    """A whole body for it."""
     response: dict[str, Any]
-    """The advice it is answered with."""
+    """What it is answered with."""
 
 
 def read_scenario(data: bytes, *, name: str) -> Scenario:

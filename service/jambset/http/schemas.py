@@ -18,8 +18,9 @@ import msgspec
 from jambset.http import problems, views
 from jambset.http.docstrings import attribute_docs
 from jambset.http.faults import UNIQUE, field_of
-from jambset.http.known import names, plausible
-from jambset.model import advice, request
+from jambset.http.known import REQUESTS, names, plausible
+from jambset.http.patches import REF, with_patches
+from jambset.model import advice, house, recheck, request
 from jambset.model.source import Asked, Force, Verified
 from jambset.quantity import text
 from jambset.quantity.parse import EXAMPLES, LARGEST_NUMBER, LONGEST_TEXT, PATTERNS, UNITS
@@ -29,17 +30,22 @@ from jambset.rules.schema import Catalogue, Measured, Relation, Topic
 
 Schema = dict[str, Any]
 
-REF = "#/components/schemas/{name}"
 UNIONS = {("level", "legs", "slope", "survey"): "Subfloor", ("grille", "duct", "crack"): "AirPath"}
 """Names of the unions by their tags; a new one has to be named here."""
 UNION_TITLES = {
     "Subfloor": "The subfloor as measured; left out when it wasn't, and then taken as level.",
     "AirPath": "What carries air beside the undercut.",
 }
+_PLACE = ("JurisdictionCode", "A place whose rules the catalogue holds.")
+_GRID = ("GridName", "Step of the tape in which lengths are answered.")
+_RULE_SET = ("RuleSetVersion", "A dated version of the catalogue.")
 NAME_SCHEMAS = {
-    "Opening.jurisdiction": ("JurisdictionCode", "A place whose rules the catalogue holds."),
-    "Opening.grid": ("GridName", "Step of the tape in which lengths are answered."),
-    "Opening.rule_set": ("RuleSetVersion", "A dated version of the catalogue."),
+    "Opening.jurisdiction": _PLACE,
+    "Opening.grid": _GRID,
+    "Opening.rule_set": _RULE_SET,
+    "Recheck.jurisdiction": _PLACE,
+    "Recheck.grid": _GRID,
+    "Recheck.rule_set": _RULE_SET,
     "Layer.material": ("MaterialCode", "A layer the catalogue knows; GET /v1/finishes describes them."),
     "Transition.piece": ("PieceCode", "A transition piece the catalogue knows; GET /v1/finishes describes them."),
 }
@@ -56,9 +62,12 @@ _KNOWN: dict[str, type[StrEnum]] = {
 _CODES = re.compile(r"^[a-z]+(?:_[a-z]+)*(?:, [a-z]+(?:_[a-z]+)*)+(?=[.:])")
 _ANSWERS: tuple[type[Any], ...] = (
     advice.Advice,
+    recheck.RecheckAdvice,
+    house.HouseAdvice,
     views.RuleList,
     views.RuleSetList,
     views.FinishList,
+    views.LabourList,
     views.Limits,
     views.ScenarioList,
     views.ScenarioView,
@@ -75,7 +84,7 @@ _ANSWERS: tuple[type[Any], ...] = (
 
 def request_schemas(catalogue: Catalogue) -> dict[str, Schema]:
     """Components of everything a caller sends, by name."""
-    _, found = msgspec.json.schema_components((request.Opening,), schema_hook=_measured_field, ref_template=REF)
+    _, found = msgspec.json.schema_components(REQUESTS, schema_hook=_measured_field, ref_template=REF)
     documented = _with_docs(found)
     _name_fields(documented, names(catalogue))
     for place in UNIQUE:
@@ -83,7 +92,8 @@ def request_schemas(catalogue: Catalogue) -> dict[str, Schema]:
     unions: dict[str, Schema] = {}
     plain = {name: _requested(schema, unions) for name, schema in documented.items()}
     kinds = {kind.__name__: quantity_schema(kind) for kind in PATTERNS}
-    return {**plain, **unions, **_name_schemas(names(catalogue)), **kinds}
+    whole = {**plain, **unions, **_name_schemas(names(catalogue)), **kinds}
+    return {**whole, **with_patches(whole)}
 
 
 def _measured_field(cls: type[Any]) -> Schema:
@@ -184,8 +194,9 @@ def response_schemas() -> dict[str, Schema]:
     enums = {REF.format(name=name): schema["enum"] for name, schema in found.items() if "enum" in schema}
     structs = {name: schema for name, schema in _with_docs(found).items() if "enum" not in schema}
     answered = {name: _answered(schema, enums) for name, schema in structs.items()}
-    for side, name in (("request", "Opening"), ("response", "Advice")):
-        answered["ScenarioView"]["properties"][side] = {"$ref": REF.format(name=name)}
+    for side, names_ in (("request", REQUESTS), ("response", _ANSWERS[:3])):
+        shapes = [{"$ref": REF.format(name=shape.__name__)} for shape in names_]
+        answered["ScenarioView"]["properties"][side] |= {"type": "object", "anyOf": shapes}
     forms = [{"$ref": REF.format(name=form.__name__)} for form in encode.FORMS.values()]
     about = "A length, area, flow, pressure or slope; its members tell which."
     return {**answered, MEASURE: {"title": MEASURE, "description": about, "anyOf": forms}}
@@ -229,7 +240,7 @@ def _known_codes(name: str, form: Schema) -> Iterator[str]:
 def _with_docs(components: Mapping[str, Schema]) -> dict[str, Schema]:
     """The schemas with the docstrings of the structs' attributes as descriptions of their fields."""
     docs: dict[str, dict[str, str]] = {}
-    for module in (request, advice, views, problems, text, encode, rules):
+    for module in (request, advice, recheck, house, views, problems, text, encode, rules):
         docs |= attribute_docs(module)
     return {name: _described(schema, docs.get(name, {})) for name, schema in components.items()}
 

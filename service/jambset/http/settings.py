@@ -22,7 +22,9 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     port: Annotated[int, Meta(ge=0, le=65_535)] = 8080
     workers: Annotated[int, Meta(ge=1, le=64)] = 1
     max_body_bytes: Annotated[int, Meta(ge=1_024, le=16_777_216)] = 65_536
-    """Longest request body [bytes]; a longer one is answered with 413."""
+    """Longest body of a call on one opening [bytes]; a longer one is answered with 413."""
+    max_house_bytes: Annotated[int, Meta(ge=1_024, le=67_108_864)] = 4_194_304
+    """Longest body of a call on a house [bytes]."""
     problem_base: Annotated[str, Meta(max_length=200, pattern=r"^(https?://[^\s?#]+[^\s?#/])?$")] = ""
     """What stands before /problems/{slug} in a problem's type; empty for a reference relative to this service."""
     rules: Annotated[str, Meta(max_length=4_096)] = ""

@@ -174,6 +174,64 @@ class FinishList(View, frozen=True, kw_only=True):
     pieces: tuple[PieceView, ...]
 
 
+class LabourView(View, frozen=True, kw_only=True):
+    """Working minutes of one step; an assumption that a request's own minutes replace."""
+
+    id: str
+    """The field of `labour` in a request that replaces it."""
+    title: str
+    minutes: int
+
+
+class CoreView(View, frozen=True, kw_only=True):
+    """How heavy a leaf of one core is: densities over its whole volume, skins and voids together."""
+
+    id: str
+    title: str
+    density_least: float
+    """Kilograms per cubic metre."""
+    density: float
+    density_greatest: float
+    note: str
+    """What was assumed to get from the source to a leaf."""
+    document: DocumentView
+    clause: str
+    verified: str
+    last_checked: datetime.date
+
+
+class LiftView(View, frozen=True, kw_only=True):
+    """Published guidance on what one person lifts; no law."""
+
+    id: str
+    title: str
+    jurisdictions: tuple[str, ...]
+    """Places where it holds."""
+    everywhere_else: bool
+    """Whether it holds wherever no other row does."""
+    one_person_kg: float
+    """Greatest mass that one person may lift under good conditions."""
+    two_person_height: Length
+    """Height of a leaf from which two carry it whatever its mass."""
+    text: str
+    note: str
+    document: DocumentView
+    clause: str
+    edition: str
+    verified: str
+    last_checked: datetime.date
+
+
+class LabourList(View, frozen=True, kw_only=True):
+    """What work is assumed to take, and what a leaf weighs."""
+
+    rule_set: str
+    rule_set_digest: str
+    labour: tuple[LabourView, ...]
+    cores: tuple[CoreView, ...]
+    lifts: tuple[LiftView, ...]
+
+
 class Amount(View, frozen=True, kw_only=True):
     """A number and its unit, as a request writes it."""
 
@@ -215,7 +273,9 @@ class Limits(View, frozen=True, kw_only=True):
     """What this service takes."""
 
     body_bytes: int
-    """Longest body of a POST."""
+    """Longest body of a call on one opening."""
+    house_bytes: int
+    """Longest body of a call on a house."""
     grids: tuple[str, ...]
     notations: tuple[Notation, ...]
     plausible: tuple[PlausibleRange, ...]
@@ -229,6 +289,7 @@ class ScenarioEntry(View, frozen=True, kw_only=True):
     scenario: str
     title: str
     story: str
+    call: str
     href: str
 
 
@@ -245,10 +306,12 @@ class ScenarioView(View, frozen=True, kw_only=True):
     title: str
     story: str
     """What is going on at the site."""
+    call: str
+    """Address that the request is posted to."""
     request: dict[str, Any]
-    """A whole body for POST /v1/openings/advice."""
+    """A whole body for it."""
     response: dict[str, Any]
-    """The advice it is answered with, byte for byte once both are written compactly."""
+    """What it is answered with, byte for byte once both are written compactly."""
 
 
 class Health(View, frozen=True, kw_only=True):
@@ -267,9 +330,12 @@ class Links(View, frozen=True, kw_only=True):
     """Where things are."""
 
     advice: str
+    recheck: str
+    house: str
     rules: str
     rule_sets: str
     finishes: str
+    labour: str
     limits: str
     sandbox: str
     contract: str

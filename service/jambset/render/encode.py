@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import lru_cache
 from typing import Any
 
 import msgspec
 from msgspec import UnsetType
+from msgspec.structs import replace
 
 from jambset.model.advice import Minutes, Phrase, Ratio
-from jambset.quantity.grid import Grid
+from jambset.model.house import HouseAdvice, OpeningResult
+from jambset.quantity.grid import GRIDS, Grid
 from jambset.quantity.text import (
     AreaForm,
     FlowForm,
@@ -102,6 +104,21 @@ def encoder(grid: Grid) -> msgspec.json.Encoder:
         raise NotImplementedError(kind)
 
     return msgspec.json.Encoder(enc_hook=write)
+
+
+def encode_house(house: HouseAdvice, grids: Sequence[Grid | None]) -> bytes:
+    """A house as answered: each advice on its own grid, the lists on that of the house.
+
+    grids: of the openings in the order of the request, None where there is no advice.
+    """
+    openings = [_written(*pair) for pair in zip(house.openings, grids, strict=True)]
+    return encoder(GRIDS[house.grid]).encode(replace(house, openings=tuple(openings)))
+
+
+def _written(result: OpeningResult, grid: Grid | None) -> OpeningResult:
+    if grid is None or isinstance(result.advice, UnsetType):
+        return result
+    return replace(result, advice=msgspec.Raw(encoder(grid).encode(result.advice)))
 
 
 def expected(minutes: int) -> float:

@@ -18,6 +18,7 @@ Wire = Mapping[str, Any]
 """A decoded JSON object."""
 
 COLUMNS = ("mark", "verdict", "foot", "trim", "gaps", "air", "transition")
+RECHECK_COLUMNS = ("mark", "verdict", "foot", "leaf bottom", "gaps", "first remedy")
 RULE_COLUMNS = ("rule", "what it asks, and its source")
 NOTHING = "-"
 BETWEEN = 2
@@ -120,6 +121,56 @@ def _air(air: Wire) -> str:
     """What passes at the pressure limit against what is supplied."""
     passes, supplied = _text(air, "flow_at_limit"), _text(air, "supply_flow")
     return passes if supplied == NOTHING else f"{passes}\nof {supplied}"
+
+
+# --- a house, a recheck
+
+
+def result_row(result: Wire) -> tuple[str, ...]:
+    """One opening's line of a house: its advice, or that there is none."""
+    if "advice" in result:
+        return row(result["advice"])
+    return (plain(result.get("mark", NOTHING)), "refused", *[NOTHING] * (len(COLUMNS) - 2))
+
+
+def house_told(house: Wire, *, heading: str = "", width: int = 80) -> str:
+    """A house's name and summary, its head lines, its questions, and what is wrong with openings, in lines."""
+    title = "  ".join(part for part in (plain(house["house"]), plain(heading)) if part)
+    faults = (error for one in house["openings"] if "problem" in one for error in one["problem"]["errors"])
+    texts = [
+        house["summary"],
+        *(f"{line['name']}: {line['text']}" for line in house["head_lines"]),
+        *(f"{', '.join(question['marks'])}: {question['text']}" for question in house["questions"]),
+        *(f"{error['pointer']}: {error['detail']}" for error in faults),
+    ]
+    return _told(title, texts, width)
+
+
+def recheck_row(answer: Wire) -> tuple[str, ...]:
+    """One line of a recheck, a string for each of RECHECK_COLUMNS."""
+    found = answer["found"]
+    first = answer["remedies"][0] if answer["remedies"] else None
+    return (
+        plain(answer["mark"]),
+        _code(answer["verdict"]),
+        _text(found, "hinge_foot"),
+        _text(found, "leaf_bottom"),
+        _gaps(answer["clearance"]),
+        NOTHING if first is None else f"{_code(first['kind'])}\n{first['minutes']} min",
+    )
+
+
+def remedied(answer: Wire, *, heading: str = "", width: int = 80) -> str:
+    """Mark, summary, what was found, and the remedies in their order, in lines of at most the width."""
+    title = "  ".join(part for part in (plain(answer["mark"]), plain(heading)) if part)
+    found = (finding["text"] for finding in answer["findings"])
+    remedies = (f"{remedy['minutes']} min: {remedy['text']}" for remedy in answer["remedies"])
+    return _told(title, [answer["summary"], *found, *remedies], width)
+
+
+def _told(title: str, texts: Sequence[str], width: int) -> str:
+    spaced = (_SPACED.sub(_JOINED, plain(text)) for text in texts)
+    return "\n".join([wrapped(title, width), *(indented(text, width) for text in spaced)])
 
 
 # --- a rule

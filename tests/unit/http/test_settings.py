@@ -15,6 +15,7 @@ def test_every_setting_is_read_from_its_variable() -> None:
         "JAMBSET_PORT": "9000",
         "JAMBSET_WORKERS": "3",
         "JAMBSET_MAX_BODY_BYTES": "2048",
+        "JAMBSET_MAX_HOUSE_BYTES": "4096",
         "JAMBSET_PROBLEM_BASE": "https://doors.example",
         "JAMBSET_RULES": "rules",
     }
@@ -24,6 +25,7 @@ def test_every_setting_is_read_from_its_variable() -> None:
         port=9000,
         workers=3,
         max_body_bytes=2048,
+        max_house_bytes=4096,
         problem_base="https://doors.example",
         rules="rules",
     )
@@ -39,6 +41,7 @@ def test_every_setting_is_read_from_its_variable() -> None:
         ("JAMBSET_WORKERS", "0"),
         ("JAMBSET_MAX_BODY_BYTES", "1023"),
         ("JAMBSET_MAX_BODY_BYTES", "1e9"),
+        ("JAMBSET_MAX_HOUSE_BYTES", "1023"),
         ("JAMBSET_PROBLEM_BASE", "doors.example"),
         ("JAMBSET_PROBLEM_BASE", "https://doors.example/"),
     ],

@@ -115,6 +115,101 @@ def test_advise_names_a_missing_file() -> None:
     assert "no-such-file.json" in called.stderr
 
 
+# --- recheck
+
+SET = {**OPENING, "as_set": {"foot": "1/2 in", "leaf_bottom": "1 1/2 in"}}
+
+
+def test_recheck_prints_what_was_found_as_json() -> None:
+    called = _call("recheck", "-", stdin=json.dumps(SET))
+    assert called.exit_code == 0
+    found = json.loads(called.output)
+    assert (found["mark"], found["found"]["hinge_foot"]["in"]) == ("T1", 0.5)
+
+
+def test_recheck_prints_a_table_with_the_remedies_below_cheapest_first() -> None:
+    answer = json.loads(_call("recheck", "-", stdin=json.dumps(SET)).output)
+    lines = _call("recheck", "--table", "-", stdin=json.dumps(SET)).output.splitlines()
+    assert lines[0].split("  ")[0] == "mark"
+    assert lines[2].split()[:4] == ["T1", answer["verdict"], "1/2", "in"]
+    below = " ".join(" ".join(lines[lines.index("T1") :]).split())
+    places = [below.index(remedy["text"]) for remedy in answer["remedies"]]
+    assert places
+    assert places == sorted(places)
+    assert below.startswith(f"T1 {answer['summary']}")
+
+
+def test_recheck_of_a_unit_that_needs_nothing_says_no_remedy() -> None:
+    right = {**SET, "as_set": {"foot": "0 in", "leaf_bottom": "1 in"}}
+    assert json.loads(_call("recheck", "-", stdin=json.dumps(right)).output)["remedies"] == []
+    line = _call("recheck", "--table", "-", stdin=json.dumps(right)).output.splitlines()[2]
+    assert line.split()[:2] == ["T1", "fine"]
+    assert line.rstrip().endswith("  -")
+
+
+def test_recheck_says_which_field_to_mend_and_exits_with_2() -> None:
+    called = _call("recheck", "-", stdin=json.dumps(OPENING))
+    assert (called.exit_code, called.stdout) == (2, "")
+    assert "  #/as_set  as_set is required here" in called.stderr
+
+
+# --- house
+
+HOUSE = {
+    "house": "Lot 4",
+    "defaults": {name: part for name, part in OPENING.items() if name != "mark"},
+    "openings": [{"mark": "T1"}, {"mark": "T2", "grid": "1 mm"}, {"mark": "T3", "leaf": {"height": "80 mm"}}, {}],
+    "head_lines": [{"name": "hall", "marks": ["T1", "T2"]}],
+}
+
+
+def test_house_prints_the_whole_answer_as_json() -> None:
+    called = _call("house", "-", stdin=json.dumps(HOUSE))
+    assert called.exit_code == 0
+    assert [one.get("mark") for one in json.loads(called.output)["openings"]] == ["T1", "T2", "T3", None]
+
+
+def test_house_prints_a_table_of_its_openings_its_summary_and_what_is_wrong() -> None:
+    answer = json.loads(_call("house", "-", stdin=json.dumps(HOUSE)).output)
+    lines = _call("house", "--table", "-", stdin=json.dumps(HOUSE)).output.splitlines()
+    assert lines[0].split() == ["mark", "verdict", "foot", "trim", "gaps", "air", "transition"]
+    assert [line.split()[:2] for line in lines if line[:1] in "T-"][:4][-2:] == [["T3", "refused"], ["-", "refused"]]
+    below = " ".join(" ".join(lines[lines.index("Lot 4") :]).split())
+    assert below.startswith(f"Lot 4 {answer['summary']} hall: {answer['head_lines'][0]['text']}")
+    assert "#/openings/2/leaf/height: 80 mm is not a plausible leaf height" in below
+    assert "#/openings/3/mark: " in below
+
+
+def test_house_prints_a_list_as_csv_and_its_tasks_as_a_calendar() -> None:
+    listed = _call("house", "--csv", "openings", "-", stdin=json.dumps(HOUSE))
+    assert listed.exit_code == 0
+    assert listed.stdout_bytes.startswith(b"mark,external_id,verdict,foot_mm,foot,")
+    assert listed.stdout_bytes.count(b"\r\n") == 5
+    tasks = _call("house", "--calendar", "-", stdin=json.dumps(HOUSE)).stdout_bytes
+    assert tasks.startswith(b"BEGIN:VCALENDAR\r\n")
+    assert tasks.endswith(b"END:VCALENDAR\r\n")
+
+
+@pytest.mark.parametrize(
+    ("options", "words"),
+    [
+        (("--csv", "doors"), "Invalid value for --csv: must be one of: openings, head_lines, "),
+        (("--csv", "trim", "--calendar"), "Choose one of --table, --csv and --calendar."),
+        (("--table", "--calendar"), "Choose one of --table, --csv and --calendar."),
+    ],
+)
+def test_house_refuses_options_that_it_cant_follow(options: tuple[str, ...], words: str) -> None:
+    called = _call("house", *options, "-", stdin=json.dumps(HOUSE))
+    assert (called.exit_code, called.stdout) == (2, "")
+    assert words in called.stderr
+
+
+def test_house_says_which_field_to_mend_and_exits_with_2() -> None:
+    called = _call("house", "-", stdin=json.dumps(HOUSE | {"defaults": {"jurisdicton": "US"}}))
+    assert (called.exit_code, called.stdout) == (2, "")
+    assert "  #/defaults/jurisdicton  No opening has a field of this name" in called.stderr
+
+
 # --- rules
 
 
@@ -200,6 +295,16 @@ def test_sandbox_writes_the_stale_answer_again(folder: Path) -> None:
     first, _, mended = sorted(folder.iterdir())
     assert mended.read_bytes() == first.read_bytes()
     assert _call("sandbox", "--check", "--folder", str(folder)).exit_code == 0
+
+
+def test_sandbox_works_each_scenario_out_by_its_own_call(tmp_path: Path) -> None:
+    calls = {"/v1/openings/recheck": SET, "/v1/houses/advice": HOUSE, None: OPENING}
+    for place, (call, request) in enumerate(calls.items()):
+        scenario = {"scenario": "x", "title": "A title", "story": "A story.", "request": request, "response": {}}
+        (tmp_path / f"0{place}-x.json").write_text(json.dumps(scenario | ({"call": call} if call else {})), "utf-8")
+    assert _call("sandbox", "--folder", str(tmp_path)).output.count("wrote ") == 3
+    answers = [json.loads(path.read_bytes())["response"] for path in sorted(tmp_path.iterdir())]
+    assert [answer.keys() & {"found", "openings", "leaf"} for answer in answers] == [{"found"}, {"openings"}, {"leaf"}]
 
 
 def test_the_committed_scenarios_are_fresh() -> None:

@@ -182,3 +182,9 @@ def test_a_rule_is_told_with_its_latest_source() -> None:
     told = "At most 3/4 in.\nA code, 2004, 2; verified: read"
     assert rule_row(rule) == ("xx-fire\neverywhere\nlaw, fire", told)
     assert rule_row({**rule, "jurisdiction": "XX"})[0] == "xx-fire\nXX\nlaw, fire"
+
+
+def test_what_stands_for_a_rule_and_is_none_is_told_in_words() -> None:
+    settled = {"foot": _length("1/2 in"), "method": "on_blocks", "governed_by": ["head_line"]}
+    told = explained(_advice(setting=settled, leaf={"when": "none", "governed_by": []}), RULES)
+    assert told.splitlines()[-1] == "  Foot by: The line of the heads"

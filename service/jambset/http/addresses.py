@@ -1,0 +1,9 @@
+"""Addresses of the calls that give advice, for the routes, the contract and the sandbox."""
+
+from __future__ import annotations
+
+from typing import Final
+
+ADVICE: Final = "/v1/openings/advice"
+RECHECK: Final = "/v1/openings/recheck"
+HOUSE: Final = "/v1/houses/advice"

@@ -1,0 +1,75 @@
+"""POST /v1/houses/advice: the openings of a house together, as JSON, as one of its lists, or as a calendar."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from typing import Any
+
+import msgspec
+from litestar.handlers import ASGIRouteHandler
+
+from jambset.errors import FieldError, InvalidRequest
+from jambset.http.addresses import HOUSE
+from jambset.http.advise import house_adviser
+from jambset.http.calls import Asked, Content, json_call
+from jambset.http.negotiate import CALENDAR, CSV, JSON
+from jambset.http.problems import QUERY
+from jambset.render.calendar import calendar_of
+from jambset.render.lists import LISTS, csv_of
+from jambset.rules.schema import Catalogue
+
+LIST = "list"
+"""The query parameter that chooses a list of the house."""
+DEFAULT_LIST = next(iter(LISTS))
+AT_ONCE = 2
+"""Houses worked on at one time; each takes its share of the interpreter from the calls on one opening."""
+
+
+def house_calls(catalogue: Catalogue, *, limit: int) -> list[ASGIRouteHandler]:
+    """The call on a house. limit: longest body [bytes]."""
+    give = house_adviser(catalogue)
+    pool = ThreadPoolExecutor(AT_ONCE, thread_name_prefix="house")
+
+    def work(body: bytes, asked: Asked) -> Content:
+        _refuse_list(asked)
+        return RENDITIONS[asked.media_type](give(body), asked)
+
+    return [json_call(HOUSE, work, offers=tuple(RENDITIONS), limit=limit, query={LIST: tuple(LISTS)}, pool=pool)]
+
+
+def _refuse_list(asked: Asked) -> None:
+    """Raises InvalidRequest for a list of an answer that isn't one of lists."""
+    if LIST in asked.query and asked.media_type != CSV:
+        detail = f"{LIST} chooses what {CSV} shows; name {CSV} in Accept, or leave this out."
+        fault = FieldError(f"{QUERY}{LIST}", "other_media_type", detail)
+        raise InvalidRequest("1 query parameter(s) can't be accepted; errors says which.", (fault,))
+
+
+# --- renditions
+
+
+def _json(answer: bytes, _: Asked) -> Content:
+    return Content(answer, JSON)
+
+
+def _csv(answer: bytes, asked: Asked) -> Content:
+    name = asked.query.get(LIST, DEFAULT_LIST)
+    return _file(csv_of(_decoded(answer), name), f"{CSV}; charset=utf-8; header=present", f"{name}.csv")
+
+
+def _calendar(answer: bytes, _: Asked) -> Content:
+    return _file(calendar_of(_decoded(answer)), f"{CALENDAR}; charset=utf-8", "tasks.ics")
+
+
+def _decoded(answer: bytes) -> dict[str, Any]:
+    return msgspec.json.decode(answer, type=dict[str, Any])
+
+
+def _file(data: bytes, media_type: str, name: str) -> Content:
+    """An answer to be kept as a file. name: its name, of letters, dots and underscores alone."""
+    return Content(data, media_type, ((b"content-disposition", f'attachment; filename="{name}"'.encode()),))
+
+
+RENDITIONS: dict[str, Callable[[bytes, Asked], Content]] = {JSON: _json, CSV: _csv, CALENDAR: _calendar}
+"""What a house is answered as, by media type; the first where the caller likes all the same."""

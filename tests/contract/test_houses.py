@@ -1,0 +1,386 @@
+"""A house over HTTP: what openings take over, what is refused where, and the forms it is answered in."""
+
+from __future__ import annotations
+
+import asyncio
+import csv
+import io
+import threading
+from collections.abc import Callable
+from typing import Any
+
+import httpx
+import icalendar
+import msgspec
+import pytest
+from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY, Reply
+from tests.contract.conftest import Ask
+
+from jambset.http import houses
+from jambset.http.decode import MOST_ERRORS
+from jambset.render.lists import LISTS
+
+Request = dict[str, Any]
+
+
+def _post(asked: Ask, house: Any, accept: str = "application/json", query: str = "") -> Reply:
+    return asked("POST", HOUSE + query, headers={**JSON_BODY, "Accept": accept}, body=msgspec.json.encode(house))
+
+
+def _answer(asked: Ask, house: Request) -> Any:
+    reply = _post(asked, house)
+    assert reply.status == 200, reply.body
+    return reply.json()
+
+
+def _errors(reply: Reply) -> list[tuple[str, str]]:
+    assert (reply.status, reply.json()["code"]) == (422, "invalid_request")
+    return [(error["pointer"], error["code"]) for error in reply.json()["errors"]]
+
+
+def test_a_right_house_is_answered_as_promised(
+    house: Request, asked: Ask, conforms: Callable[[str, Any], list[str]]
+) -> None:
+    assert conforms("House", house) == []
+    answer = _answer(asked, house)
+    assert conforms("HouseAdvice", answer) == []
+    assert [one["mark"] for one in answer["openings"]] == ["D1", "D2", "D3"]
+    assert answer["totals"]["advised"] == 3
+
+
+# --- what openings take over
+
+
+def test_an_opening_is_read_as_if_it_had_come_alone_with_what_it_takes_over(house: Request, asked: Ask) -> None:
+    """D3's pull side is taken away, as if it had never been named."""
+    house["openings"][2]["pull_side"] = None
+    whole = {**house["defaults"], "mark": "D3", "labour": house["labour"]}
+    whole["push_side"] = house["openings"][2]["push_side"]
+    del whole["pull_side"]
+    alone = asked("POST", ADVICE, headers=JSON_BODY, body=msgspec.json.encode(whole))
+    assert alone.json()["errors"][0]["pointer"] == "#/pull_side"
+    together = _answer(asked, house)["openings"][2]
+    assert [error["pointer"] for error in together["problem"]["errors"]] == ["#/openings/2/pull_side"]
+
+
+def test_each_opening_has_the_digest_of_the_whole_it_stands_for(house: Request, asked: Ask) -> None:
+    first, second, _ = (one["advice"] for one in _answer(asked, house)["openings"])
+    shared = house["defaults"]
+    wholes = [
+        shared
+        | {"mark": "D1", "labour": {"set_unit": 45}}
+        | {"pull_side": {**shared["pull_side"], "room": "den"}, "push_side": {**shared["push_side"], "room": "hall"}},
+        shared
+        | {"mark": "D2", "labour": {"set_unit": 45}}
+        | {"leaf": {**shared["leaf"], "width": "28 in", "count": 2}},
+    ]
+    for advice, whole in zip((first, second), wholes, strict=True):
+        alone = asked("POST", ADVICE, headers=JSON_BODY, body=msgspec.json.encode(whole)).json()
+        assert advice["input_digest"] == alone["input_digest"]
+
+
+def test_null_takes_a_default_away_and_a_list_is_replaced_whole(house: Request, asked: Ask) -> None:
+    house["defaults"]["duties"] = ["egress_door"]
+    house["defaults"]["grid"] = "1 mm"
+    house["head_lines"] = []
+    house["openings"][0] |= {"duties": [], "grid": None}
+    first, second, _ = (one["advice"] for one in _answer(asked, house)["openings"])
+    assert first["setting"]["grid"].endswith("in")
+    assert second["setting"]["grid"].endswith("mm")
+
+
+def test_each_advice_is_on_its_own_grid_and_the_lists_on_that_of_the_house(house: Request, asked: Ask) -> None:
+    house["openings"][0]["grid"] = "1 mm"
+    answer = _answer(asked, house)
+    texts = [one["advice"]["leaf"]["bottom"]["text"] for one in answer["openings"]]
+    assert [text.endswith("mm") for text in texts] == [True, False, False]
+    assert answer["grid"] == "1 mm"
+    assert all(lot["leaf_width"]["text"].endswith("mm") for lot in answer["order_list"])
+
+
+# --- what is refused
+
+
+@pytest.mark.parametrize(
+    ("changes", "expected"),
+    [
+        ({"house": ""}, [("#/house", "too_short")]),
+        ({"house": None}, [("#/house", "wrong_type")]),
+        ({"openings": []}, [("#/openings", "too_few")]),
+        ({"openings": {}}, [("#/openings", "wrong_type")]),
+        ({"openings": [{}] * 501}, [("#/openings", "too_many")]),
+        ({"defaults": None}, [("#/defaults", "wrong_type")]),
+        ({"defaults": []}, [("#/defaults", "wrong_type")]),
+        ({"labour": {"set_unit": -1}}, [("#/labour/set_unit", "too_small")]),
+        ({"labour": {"set_up": 1}}, [("#/labour/set_up", "unknown_field")]),
+        ({"head_lines": [{"name": "a", "marks": []}]}, [("#/head_lines/0/marks", "too_few")]),
+        ({"head_lines": {}}, [("#/head_lines", "wrong_type")]),
+        ({"headlines": []}, [("#/headlines", "unknown_field")]),
+        ({"defaults": {"jurisdicton": "US"}}, [("#/defaults/jurisdicton", "unknown_field")]),
+        (
+            {"defaults": {"mark": "D1", "a/b": 1}},
+            [("#/defaults/mark", "unknown_field"), ("#/defaults/a~1b", "unknown_field")],
+        ),
+        ({"defaults": {"as_set": {}}}, [("#/defaults/as_set", "unknown_field")]),
+    ],
+)
+def test_a_fault_of_the_house_itself_is_422(
+    changes: Request, expected: list[tuple[str, str]], house: Request, asked: Ask
+) -> None:
+    assert _errors(_post(asked, {**house, "head_lines": [], **changes})) == expected
+
+
+def test_a_misspelt_default_is_told_the_name_it_may_have_meant(house: Request, asked: Ask) -> None:
+    house["defaults"]["jurisdicton"] = "US"
+    house["defaults"]["zzz"] = 1
+    house["defaults"]["mark"] = "D"
+    details = {error["pointer"]: error["detail"] for error in _post(asked, house).json()["errors"]}
+    assert details["#/defaults/jurisdicton"].endswith('Did you mean "jurisdiction"?')
+    assert "Known here: jurisdiction, leaf, " in details["#/defaults/zzz"]
+    assert details["#/defaults/mark"] == "Every opening has a mark of its own; write it there."
+
+
+def test_an_unknown_mark_on_a_line_is_told_like_any_other_fault_of_the_house(house: Request, asked: Ask) -> None:
+    house["head_lines"][0]["marks"] = ["D1", "D9", "D1"]
+    expected = [("#/head_lines/0/marks/1", "unknown_mark"), ("#/head_lines/0/marks/2", "repeated")]
+    house["openings"][2]["pull_side"] = {}
+    assert _errors(_post(asked, house)) == expected
+    house["labour"] = {"set_unit": -1}
+    house["defaults"]["grids"] = "1 mm"
+    more = [("#/labour/set_unit", "too_small"), ("#/defaults/grids", "unknown_field"), *expected]
+    assert _errors(_post(asked, house)) == more
+
+
+def test_an_unknown_mark_is_told_although_an_opening_is_refused_whose_mark_can_be_read(
+    house: Request, asked: Ask
+) -> None:
+    house["openings"].append({"mark": "D4", "leaf": {"height": "80 mm"}})
+    house["head_lines"][0]["marks"] = ["D1", "D4"]
+    assert _answer(asked, house)["head_lines"][0]["left_out"][0]["mark"] == "D4"
+    house["head_lines"][0]["marks"] = ["D1", "D44"]
+    assert _errors(_post(asked, house)) == [("#/head_lines/0/marks/1", "unknown_mark")]
+
+
+def test_a_long_list_of_faults_is_cut_off_and_says_so(house: Request, asked: Ask) -> None:
+    house["head_lines"] = [{"name": f"l{line}", "marks": [f"X{mark}" for mark in range(90)]} for line in range(2)]
+    problem = _post(asked, house).json()
+    assert len(problem["errors"]) == MOST_ERRORS
+    assert f"Only the first {MOST_ERRORS} are listed" in problem["detail"]
+
+
+def test_lines_that_cant_be_read_hide_no_fault_of_the_others(house: Request, asked: Ask) -> None:
+    house["head_lines"] = [5, {"name": "a", "marks": ["D1", "D9"]}, {"name": "a", "marks": ["D2"]}]
+    house["openings"][1]["leaf"] = "wrong"
+    assert _errors(_post(asked, house)) == [
+        ("#/head_lines/0", "wrong_type"),
+        ("#/head_lines/1/marks/1", "unknown_mark"),
+        ("#/head_lines/2/name", "repeated"),
+    ]
+
+
+def test_a_mark_that_may_be_that_of_an_opening_without_one_is_not_called_unknown(house: Request, asked: Ask) -> None:
+    house["openings"].append({"leaf": {}})
+    house["head_lines"] = [{"name": "a", "marks": ["D9"]}, 5]
+    assert _errors(_post(asked, house)) == [("#/head_lines/1", "wrong_type")]
+
+
+@pytest.mark.parametrize("body", [b"null", b"[]", b"5", b'"x"'])
+def test_a_body_that_is_no_object_is_422(body: bytes, asked: Ask) -> None:
+    assert _errors(asked("POST", HOUSE, headers=JSON_BODY, body=body)) == [("#", "wrong_type")]
+
+
+@pytest.mark.parametrize(
+    ("body", "words"),
+    [
+        (b"", "is empty"),
+        (b'{"house": "a", "house": "b"}', '"house" stands twice'),
+        (b'{"house": "a", "openings": [{"leaf": {"width": "1 in", "width": "2 in"}}]}', '"width" stands twice'),
+        (b'{"house": "a", "openings": [{"mark": "\\ud800"}]}', "half a surrogate"),
+        (b'{"house": "a", "defaults": {"\\udfff": 1}, "openings": [{}]}', "half a surrogate"),
+        (b'{"house": "a", "openings": [NaN]}', "NaN is not JSON"),
+        (b'{"house": "a", "openings": [' + b'{"air":' * 9_000 + b"1" + b"}" * 9_000 + b"]}", "nested too deeply"),
+        (b"[" * 30_000, "nested too deeply"),
+    ],
+)
+def test_what_cant_be_read_is_400_and_says_why(body: bytes, words: str, asked: Ask) -> None:
+    reply = asked("POST", HOUSE, headers=JSON_BODY, body=body)
+    assert (reply.status, reply.json()["code"]) == (400, "unreadable_body")
+    assert words in reply.json()["detail"]
+
+
+FAULTY: list[tuple[Any, list[tuple[str, str]]]] = [
+    (5, [("", "wrong_type")]),
+    (None, [("", "wrong_type")]),
+    ({}, [("/mark", "missing_field")]),
+    ({"mark": ""}, [("/mark", "too_short")]),
+    ({"mark": "B", "leaf": {"height": "80 mm"}}, [("/leaf/height", "implausible")]),
+    (
+        {"mark": "B", "leaf": {"hieght": "80 in", "core": None}},
+        [("/leaf/core", "missing_field"), ("/leaf/hieght", "unknown_field")],
+    ),
+    ({"mark": "B", "duties": ["egress_door"] * 2}, [("/duties", "repeated")]),
+    ({"mark": "B", "air": {"discharge_coefficient": 10**400}}, [("/air/discharge_coefficient", "too_large")]),
+    ({"mark": "B", "building": {"year_built": 1990.0}}, [("/building/year_built", "wrong_type")]),
+    ({"mark": "B", "rough_opening": {"height": "79 in"}}, [("/rough_opening/height", "implausible")]),
+    ({"mark": "B", "as_set": {}}, [("/as_set", "unknown_field")]),
+    ({"mark": "D1"}, [("/mark", "repeated")]),
+]
+
+
+@pytest.mark.parametrize(("faulty", "expected"), FAULTY)
+def test_an_opening_with_faults_is_reported_in_its_place_and_fails_no_other(
+    faulty: Any, expected: list[tuple[str, str]], house: Request, asked: Ask
+) -> None:
+    house["openings"].insert(1, faulty)
+    answer = _answer(asked, house)
+    assert ["advice" in one for one in answer["openings"]] == [True, False, True, True]
+    refused = answer["openings"][1]
+    assert [(e["pointer"], e["code"]) for e in refused["problem"]["errors"]] == [
+        (f"#/openings/1{pointer}", code) for pointer, code in expected
+    ]
+    assert refused["problem"]["code"] == "invalid_request"
+    named = isinstance(faulty, dict) and faulty.get("mark")
+    assert refused.get("mark") == (named or None)
+    assert answer["totals"]["refused"] == 1
+
+
+def test_a_number_too_large_to_be_one_fails_its_opening_alone(house: Request, asked: Ask) -> None:
+    body = msgspec.json.encode(house).replace(b'"28 in"', b'{"value": 1e400, "unit": "in"}')
+    reply = asked("POST", HOUSE, headers=JSON_BODY, body=body)
+    assert reply.status == 200
+    assert reply.json()["openings"][1]["problem"]["errors"][0]["code"] == "out_of_range"
+
+
+def test_a_default_that_cant_be_read_is_named_where_each_opening_would_have_it(house: Request, asked: Ask) -> None:
+    house["defaults"]["leaf"]["height"] = "80 mm"
+    answer = _answer(asked, house)
+    assert [one["problem"]["errors"][0]["pointer"] for one in answer["openings"]] == [
+        f"#/openings/{place}/leaf/height" for place in range(3)
+    ]
+    assert answer["totals"] | {"advised": 0, "refused": 3} == answer["totals"]
+    assert answer["tasks"] == []
+
+
+# --- renditions
+
+
+@pytest.mark.parametrize("name", [None, *LISTS])
+def test_a_list_is_csv_with_titles_in_a_file_of_its_name(name: str | None, house: Request, asked: Ask) -> None:
+    house["openings"].append({"mark": "=SUM(A1)", "leaf": {"height": "80 mm"}})
+    reply = _post(asked, house, "text/csv", "" if name is None else f"?list={name}")
+    assert reply.status == 200
+    assert reply.headers["content-type"] == "text/csv; charset=utf-8; header=present"
+    assert reply.headers["content-disposition"] == f'attachment; filename="{name or "openings"}.csv"'
+    assert reply.headers["vary"] == "Accept"
+    titles, *rows = csv.reader(io.StringIO(reply.body.decode(), newline=""), strict=True)
+    assert titles == [title for column in LISTS[name or "openings"].columns for title in column.titles]
+    assert all(len(row) == len(titles) for row in rows)
+    assert not [cell for row in rows for cell in row if cell.startswith(("=", "@"))]
+
+
+def test_the_lists_say_what_the_answer_says(house: Request, asked: Ask) -> None:
+    house["openings"][2]["pull_side"] = None
+    house["openings"].append({"mark": "=X", "leaf": {"height": "80 mm"}})
+    answer = _answer(asked, house)
+
+    def table(name: str) -> list[dict[str, str]]:
+        return list(csv.DictReader(io.StringIO(_post(asked, house, "text/csv", f"?list={name}").body.decode())))
+
+    assert [row["summary"] for row in table("openings")[:2]] == [
+        one["advice"]["summary"] for one in answer["openings"][:2]
+    ]
+    assert [(row["mark"], row["verdict"]) for row in table("openings")[2:]] == [("D3", "refused"), ("'=X", "refused")]
+    assert [row["key"] for row in table("tasks")] == [task["key"] for task in answer["tasks"]]
+    assert [float(row["trim_mm"]) for row in table("trim")] == [line["trim"]["mm"] for line in answer["trim_list"]]
+    assert [row["pointer"] for row in table("refused")] == ["#/openings/2/pull_side", "#/openings/3/leaf/height"]
+
+
+def test_the_tasks_are_a_calendar_that_a_parser_reads(house: Request, asked: Ask) -> None:
+    house["openings"][2]["pull_side"] = None
+    answer, reply = _answer(asked, house), _post(asked, house, "text/calendar")
+    assert (reply.status, reply.headers["content-type"]) == (200, "text/calendar; charset=utf-8")
+    assert reply.headers["content-disposition"] == 'attachment; filename="tasks.ics"'
+    assert reply.headers["vary"] == "Accept"
+    todos = icalendar.Calendar.from_ical(reply.body).walk("VTODO")
+    summaries = [str(todo["summary"]) for todo in todos]
+    assert {f"{task['mark']}: {task['title']}" for task in answer["tasks"]} <= set(summaries)
+    assert summaries[-1] == "D3: Fields of the request are invalid"
+    assert _post(asked, house, "text/calendar").body == reply.body
+
+
+def test_a_calendar_of_nothing_but_faults_has_them_to_mend(house: Request, asked: Ask) -> None:
+    house["openings"] = [{"mark": "X", "leaf": None}]
+    house["head_lines"] = []
+    todos = icalendar.Calendar.from_ical(_post(asked, house, "text/calendar").body).walk("VTODO")
+    assert [str(todo["summary"]) for todo in todos] == ["X: Fields of the request are invalid"]
+
+
+@pytest.mark.parametrize("accept", ["application/json", "text/calendar", "*/*"])
+def test_a_list_of_what_has_none_is_refused_by_name(accept: str, asked: Ask) -> None:
+    reply = asked("POST", f"{HOUSE}?list=trim", headers={**JSON_BODY, "Accept": accept}, body=b"{")
+    assert reply.status == 422
+    assert [(e["parameter"], e["code"]) for e in reply.json()["errors"]] == [("list", "other_media_type")]
+    assert "text/csv" in reply.json()["errors"][0]["detail"]
+
+
+@pytest.mark.parametrize(
+    ("query", "code"),
+    [("list=doors", "not_allowed"), ("list=", "not_allowed"), ("list=trim&list=trim", "repeated_parameter")],
+)
+def test_an_unknown_list_is_refused_by_name(query: str, code: str, asked: Ask) -> None:
+    reply = asked("POST", f"{HOUSE}?{query}", headers={**JSON_BODY, "Accept": "text/csv"}, body=b"{")
+    assert reply.status == 422
+    assert [(e["parameter"], e["code"]) for e in reply.json()["errors"]] == [("list", code)]
+
+
+def test_a_refused_house_is_a_problem_whatever_form_was_asked_for(house: Request, asked: Ask) -> None:
+    reply = _post(asked, house | {"house": ""}, "text/csv", "?list=trim")
+    assert (reply.status, reply.media_type) == (422, "application/problem+json")
+
+
+# --- others are answered meanwhile
+
+
+def test_other_calls_are_answered_while_a_house_is_worked_on(
+    house: Request, app: Any, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The house waits until the other call has been answered: were both on one thread, neither would end."""
+    answered = threading.Event()
+    real = houses.RENDITIONS["application/json"]
+
+    def slow(answer: bytes, asked: Any) -> Any:
+        assert answered.wait(timeout=30), "nothing else was answered meanwhile"
+        return real(answer, asked)
+
+    monkeypatch.setitem(houses.RENDITIONS, "application/json", slow)
+
+    async def both() -> tuple[int, int]:
+        transport = httpx.ASGITransport(app=app)
+        async with httpx.AsyncClient(transport=transport, base_url="http://test") as client:
+            body = msgspec.json.encode(house)
+            waiting = asyncio.create_task(client.post(HOUSE, content=body, headers=JSON_BODY))
+            other = await client.get("/health/live")
+            assert not waiting.done()
+            answered.set()
+            return (await waiting).status_code, other.status_code
+
+    assert asyncio.run(both()) == (200, 200)
+
+
+def test_houses_and_openings_at_once_are_answered_as_one_by_one(
+    house: Request, opening: Request, app: Any, asked: Ask
+) -> None:
+    """Caches are shared between the threads; none of what they hold is a caller's."""
+    calls = [(HOUSE, msgspec.json.encode(house | {"house": f"Lot {lot}"})) for lot in range(6)]
+    calls += [(ADVICE, msgspec.json.encode(opening | {"mark": f"M{mark}"})) for mark in range(12)]
+    expected = [asked("POST", path, headers=JSON_BODY, body=body).body for path, body in calls]
+
+    async def all_at_once() -> list[bytes]:
+        transport = httpx.ASGITransport(app=app)
+        async with httpx.AsyncClient(transport=transport, base_url="http://test") as client:
+            replies = await asyncio.gather(
+                *(client.post(path, content=body, headers=JSON_BODY) for path, body in calls)
+            )
+            return [reply.content for reply in replies]
+
+    assert asyncio.run(all_at_once()) == expected

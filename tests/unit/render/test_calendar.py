@@ -1,0 +1,153 @@
+"""The tasks of a house as iCalendar: read back by the rules of RFC 5545 and 9253."""
+
+from __future__ import annotations
+
+import copy
+import datetime
+from typing import Any
+
+import icalendar
+import pytest
+
+from jambset.render.calendar import calendar_of
+
+SIDES = {"pull_side": {"room": "den, upper"}, "push_side": {"room": "hall"}}
+ADVICE: dict[str, Any] = {
+    "mark": "D,1;\\",
+    "summary": "Cut 1/2 in off the leaf; " + "é" * 90,
+    "flooring": SIDES,
+    "as_of": "2026-03-05",
+}
+
+
+def _task(name: str, *links: str, **more: Any) -> dict[str, Any]:
+    held = {"hold": False, "questions": [], "conflicts": []}
+    return {
+        "key": f"D,1;\\.{name}",
+        "mark": "D,1;\\",
+        "title": name.capitalize(),
+        "trade": "finish_carpenter",
+        "phase": "leaf",
+        "work": "PT1H5M",
+        "links": [{"task": link, "relation": "FS"} for link in links],
+        **held,
+        **more,
+    }
+
+
+HOUSE: dict[str, Any] = {
+    "advice_id": "a1",
+    "house": "Lot 4",
+    "rule_set": "2026-11",
+    "openings": [
+        {"mark": "D,1;\\", "advice": ADVICE},
+        {
+            "problem": {
+                "title": "Fields of the request are invalid",
+                "detail": "1 field.",
+                "errors": [{"pointer": "#/openings/1/mark", "code": "missing_field", "detail": "Add it."}],
+            }
+        },
+    ],
+    "tasks": [
+        _task("trim", "external:unit-delivered.D,1;\\"),
+        _task("set", "D,1;\\.trim", "external:unit-delivered.D,1;\\", "external:weather"),
+        _task("check", "D,1;\\.set", hold=True, questions=["floor_undecided"], conflicts=["us-fire"]),
+    ],
+}
+
+
+def _read(house: dict[str, Any] = HOUSE) -> dict[str, Any]:
+    """Each VTODO by its summary, read by the library's own parser."""
+    (calendar,) = icalendar.Calendar.from_ical(calendar_of(house), multiple=True)
+    assert not calendar.errors
+    return {str(todo["summary"]): todo for todo in calendar.walk("VTODO")}
+
+
+def _uids(todo: Any, kind: str) -> list[str]:
+    related = todo.get("related-to", [])
+    each = related if isinstance(related, list) else [related]
+    return [str(one) for one in each if one.params["RELTYPE"] == kind]
+
+
+def test_there_is_one_todo_a_task_one_an_event_and_one_an_opening_to_mend() -> None:
+    assert list(_read()) == [
+        "D,1;\\: unit delivered",
+        "weather",
+        "D,1;\\: Trim",
+        "D,1;\\: Set",
+        "D,1;\\: Check",
+        "opening 1: Fields of the request are invalid",
+    ]
+
+
+def test_a_task_says_what_where_by_whom_and_how_long_and_when_nothing() -> None:
+    todo = _read()["D,1;\\: Trim"]
+    assert str(todo["description"]) == ADVICE["summary"]
+    assert str(todo["location"]) == "den, upper / hall"
+    assert todo["categories"].cats == ["finish_carpenter"]
+    assert str(todo["status"]) == "NEEDS-ACTION"
+    assert todo["x-jambset-work"].dt == datetime.timedelta(hours=1, minutes=5)
+    assert b"X-JAMBSET-WORK;VALUE=DURATION:PT1H5M\r\n" in calendar_of(HOUSE)
+    assert str(todo["x-jambset-advice"]) == "a1"
+    assert not {"DUE", "DTSTART", "DURATION", "X-JAMBSET-HOLD"} & set(todo)
+
+
+def test_what_comes_first_names_what_may_then_start_and_what_waits_names_what_it_depends_on() -> None:
+    todos = _read()
+    delivered, weather, trim, set_, check, _ = todos.values()
+    assert _uids(delivered, "FINISHTOSTART") == [trim["uid"], set_["uid"]]
+    assert _uids(weather, "FINISHTOSTART") == [set_["uid"]]
+    assert _uids(trim, "FINISHTOSTART") == [set_["uid"]]
+    assert _uids(trim, "DEPENDS-ON") == [delivered["uid"]]
+    assert _uids(set_, "DEPENDS-ON") == [trim["uid"], delivered["uid"], weather["uid"]]
+    assert _uids(check, "DEPENDS-ON") == [set_["uid"]]
+    assert _uids(check, "FINISHTOSTART") == []
+
+
+def test_a_hold_names_what_it_waits_for() -> None:
+    assert str(_read()["D,1;\\: Check"]["x-jambset-hold"]) == "floor_undecided, us-fire"
+
+
+def test_the_stamp_is_the_permit_date_or_the_month_of_the_rule_set() -> None:
+    todos = _read()
+    assert todos["D,1;\\: Trim"]["dtstamp"].to_ical() == b"20260305T000000Z"
+    assert todos["weather"]["dtstamp"].to_ical() == b"20260305T000000Z"
+    without = copy.deepcopy(HOUSE)
+    del without["openings"][0]["advice"]["as_of"]
+    assert _read(without)["D,1;\\: Trim"]["dtstamp"].to_ical() == b"20261101T000000Z"
+
+
+def test_an_opening_without_advice_says_how_to_mend_its_request() -> None:
+    todo = _read()["opening 1: Fields of the request are invalid"]
+    assert str(todo["description"]) == "1 field.\n#/openings/1/mark: Add it."
+    assert "x-jambset-work" not in todo
+    assert "categories" not in todo
+
+
+def test_ids_stay_when_the_advice_changes_and_differ_between_houses_and_tasks() -> None:
+    first = [todo["uid"] for todo in _read().values()]
+    changed = copy.deepcopy(HOUSE) | {"advice_id": "b2"}
+    changed["openings"][0]["advice"]["summary"] = "Leave it."
+    assert [todo["uid"] for todo in _read(changed).values()] == first
+    assert len(set(first)) == len(first)
+    assert not set(first) & {todo["uid"] for todo in _read(HOUSE | {"house": "Lot 5"}).values()}
+
+
+def test_equal_answers_give_equal_bytes_in_lines_of_at_most_75_octets() -> None:
+    text = calendar_of(HOUSE)
+    assert calendar_of(copy.deepcopy(HOUSE)) == text
+    lines = text.split(b"\r\n")
+    assert b"\n" not in b"".join(lines)
+    assert max(map(len, lines)) <= 75
+    assert lines[:4] == [b"BEGIN:VCALENDAR", b"VERSION:2.0", lines[2], b"NAME:Lot 4"]
+    assert lines[2].startswith(b"PRODID:-//jambset//")
+    assert b"SUMMARY:D\\,1\\;\\\\: Trim" in lines
+
+
+@pytest.mark.parametrize("rooms", [{}, {"pull_side": {"room": "hall"}}])
+def test_a_place_is_told_as_far_as_it_has_names(rooms: dict[str, Any]) -> None:
+    house = copy.deepcopy(HOUSE)
+    house["openings"][0]["advice"]["flooring"] = {"pull_side": {}, "push_side": {}, **rooms}
+    todo = _read(house)["D,1;\\: Trim"]
+    assert str(todo.get("location", "")) == rooms.get("pull_side", {}).get("room", "")

@@ -6,7 +6,8 @@ One opening of medium size, warm: every step is timed alone, call by call, and i
 with its ratio to the codec floor. The floor is msgspec alone on the same bytes: the request decoded
 to plain dicts and the finished answer, held as plain dicts, encoded again; no structs, no quantities,
 no check. "all scenarios" goes through every sandbox request in turn instead of the one opening, so
-that no cache holds only what is asked next. Start and memory are those of one served process.
+that no cache holds only what is asked next. "certain" is the one opening with nothing that may change. Start and
+memory are those of one served process.
 """
 
 from __future__ import annotations
@@ -30,6 +31,7 @@ import msgspec
 from jambset import main
 from jambset.engine.assess import assess
 from jambset.engine.facts import grid_of
+from jambset.http.addresses import ADVICE
 from jambset.http.decode import opening_reader
 from jambset.model.request import Opening
 from jambset.render.encode import encoder
@@ -170,10 +172,13 @@ def print_server(bodies: list[bytes], requests: int) -> None:
 if __name__ == "__main__":
     count = int(sys.argv[1]) if len(sys.argv) > 1 else 2000
     scenarios = [json.loads(path.read_bytes()) for path in sorted(main.sandbox_folder().glob("*.json"))]
-    requests_ = [json.dumps(scenario["request"]).encode() for scenario in scenarios]
+    requests_ = [json.dumps(s["request"]).encode() for s in scenarios if s.get("call", ADVICE) == ADVICE]
     print(
         f"Python {sys.version.split()[0]}, msgspec {msgspec.__version__}, {os.cpu_count()} CPUs, {count} calls a step"
     )
     print_steps("one opening", steps([json.dumps(OPENING).encode()], count))
+    certain = json.loads(json.dumps(OPENING))
+    del certain["push_side"]["could_become"]
+    print_steps("certain", steps([json.dumps(certain).encode()], count))
     print_steps("all scenarios", steps(requests_, count))
     print_server(requests_, 1000)

@@ -234,7 +234,8 @@ def set_anew(d: Demand, p: Pricing, trimmed: int) -> Mended:
     One still to be ordered is exchanged for one with another undercut. Where more was trimmed than any setting
     can take, the leaf is a new one.
     """
-    found = [made for setting in dict.fromkeys((d.own, *p.settings)) if (made := _anew(d, p, setting, trimmed))]
+    tried = dict.fromkeys((d.own, *p.settings)) if trimmed else (d.own,)  # of a whole leaf its own is the best
+    found = [made for setting in tried if (made := _anew(d, p, setting, trimmed))]
     if not found:
         return set_anew(d, p, 0)
     return min(found, key=lambda made: (made.minutes, abs(made.again or 0), made.again))

@@ -170,8 +170,8 @@ class _Known(NamedTuple):
 
     mended: dict[tuple[int, int, int], Mended]
     """By pair, setting and cut now."""
-    at: dict[int, Choice]
-    """By setting."""
+    at: dict[int, list[Choice]]
+    """By setting, the better first."""
     asked: dict[tuple[int, int], int]
     """By pair and setting."""
     anew: dict[tuple[int, int], Mended]
@@ -243,15 +243,18 @@ class Table:
 
     def at(self, setting: int) -> Choice:
         """The better choice at a setting, over all pairs."""
+        return self._both(setting)[0]
+
+    def _both(self, setting: int) -> list[Choice]:
         if (known := self._known.at.get(setting)) is None:
             every = range(len(self.plan.pairs))
-            known = self._known.at[setting] = min(self.choices(setting, every, may_cut=self.plan.may_cut))
+            known = sorted(self.choices(setting, every, may_cut=self.plan.may_cut))
+            self._known.at[setting] = known
         return known
 
     def every(self) -> list[Choice]:
         """Every choice over all pairs."""
-        plan = self.plan
-        return [c for n in plan.candidates for c in self.choices(n, range(len(plan.pairs)), may_cut=plan.may_cut)]
+        return [choice for setting in self.plan.candidates for choice in self._both(setting)]
 
     def alone(self, place: int) -> int:
         """What one pair comes to at its own setting, were it certain from the start and the unit not yet set [min].
@@ -416,4 +419,11 @@ def worth_of_asking(table: Table, side: int) -> int:
         cuts = facts.as_set is None and (other.confirmed or bool(other.others))
         return now - table.best(may_cut=cuts or plan.may_cut).expected
     apart = [[n for n, pair in enumerate(plan.pairs) if (pair.pull, pair.push)[side] == floor] for floor in floors]
-    return now - sum([table.best(places).expected for places in apart])
+    return now - sum([_known_to_come(table, places) for places in apart])
+
+
+def _known_to_come(table: Table, places: Sequence[int]) -> int:
+    """What it is expected to take when one of some pairs is known to come, by its likelihood."""
+    if len(places) == 1 and table.plan.may_cut:
+        return table.plan.pairs[places[0]].weight * table.alone(places[0])
+    return table.best(places).expected

@@ -117,6 +117,15 @@ def shown(text: str, longest: int = 40) -> str:
     return text if len(text) <= longest else f"{text[:longest]}…"
 
 
+def counted(count: int, noun: str) -> str:
+    """So many of something, in words that fit.
+
+    >>> counted(1, "field"), counted(2, "field")
+    ('1 field', '2 fields')
+    """
+    return f"{count} {noun}" if count == 1 else f"{count} {noun}s"
+
+
 def nearest(given: str, known: Iterable[str]) -> str:
     """A question after the known name that is most like the given one; nothing when none is."""
     close = get_close_matches(shown(given), list(known), n=1, cutoff=0.7)
@@ -126,8 +135,7 @@ def nearest(given: str, known: Iterable[str]) -> str:
 def refusal(errors: Sequence[FieldError], *, more: str = "") -> InvalidRequest:
     """The refusal of a body for the errors in it. more: what else to say."""
     fields = len({error.pointer for error in errors})
-    count = "1 field" if fields == 1 else f"{fields} fields"
-    detail = f"{count} can't be accepted; errors says which and how to mend each.{more}"
+    detail = f"{counted(fields, 'field')} can't be accepted; errors says which and how to mend each.{more}"
     return InvalidRequest(detail, tuple(errors))
 
 

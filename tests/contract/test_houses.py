@@ -17,7 +17,7 @@ from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY, Reply
 from tests.contract.conftest import Ask
 
 from jambset.http import houses
-from jambset.http.decode import MOST_ERRORS
+from jambset.http.decode import MOST_ERRORS, TAKEN_OVER
 from jambset.render.lists import LISTS
 
 Request = dict[str, Any]
@@ -128,6 +128,14 @@ def test_a_fault_of_the_house_itself_is_422(
     changes: Request, expected: list[tuple[str, str]], house: Request, asked: Ask
 ) -> None:
     assert _errors(_post(asked, {**house, "head_lines": [], **changes})) == expected
+
+
+def test_limits_of_one_are_told_in_the_singular(house: Request, asked: Ask) -> None:
+    errors = _post(asked, house | {"house": "", "openings": [], "head_lines": []}).json()["errors"]
+    assert {error["pointer"]: error["detail"] for error in errors} == {
+        "#/house": "This must have at least 1 character.",
+        "#/openings": "This must have at least 1 item.",
+    }
 
 
 def test_a_misspelt_default_is_told_the_name_it_may_have_meant(house: Request, asked: Ask) -> None:
@@ -251,6 +259,50 @@ def test_a_number_too_large_to_be_one_fails_its_opening_alone(house: Request, as
     assert reply.json()["openings"][1]["problem"]["errors"][0]["code"] == "out_of_range"
 
 
+@pytest.mark.parametrize(("name", "value"), [("grid", "1/3 in"), ("jurisdiction", "XX"), ("rule_set", "1999-01")])
+def test_an_opening_that_names_what_there_isnt_fails_no_other(
+    name: str, value: str, house: Request, asked: Ask
+) -> None:
+    house["openings"][0][name] = value
+    answer = _answer(asked, house)
+    assert ["advice" in one for one in answer["openings"]] == [False, True, True]
+    errors = answer["openings"][0]["problem"]["errors"]
+    assert [(e["pointer"], e["code"]) for e in errors] == [(f"#/openings/0/{name}", "unknown_name")]
+
+
+LEGS = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "1/8 in"}
+
+
+def test_what_another_kind_of_default_leaves_is_told_where_it_is_from_and_null_takes_it_away(
+    house: Request, asked: Ask, conforms: Callable[[str, Any], list[str]]
+) -> None:
+    house["defaults"]["subfloor"] = LEGS
+    house["openings"][1]["subfloor"] = {"kind": "level", "hieght": "1 in"}
+    house["openings"][2]["subfloor"] = {"kind": "level", "hinge_leg": None, "strike_leg": None}
+    assert conforms("House", house) != []
+    _, refused, advised = _answer(asked, house)["openings"]
+    told = {e["pointer"].removeprefix("#/openings/1/subfloor/"): e["detail"] for e in refused["problem"]["errors"]}
+    assert {name: detail.endswith(TAKEN_OVER) for name, detail in told.items()} == {
+        "hinge_leg": True,
+        "strike_leg": True,
+        "hieght": False,
+    }
+    assert "null" in TAKEN_OVER
+    assert "advice" in advised
+    del house["openings"][1]["subfloor"]
+    assert conforms("House", house) == []
+
+
+def test_a_default_of_the_same_kind_is_changed_member_by_member(house: Request, asked: Ask) -> None:
+    house["defaults"]["subfloor"] = LEGS
+    house["openings"][0]["subfloor"] = {"strike_leg": "1/4 in"}
+    whole = {**house["defaults"], **house["openings"][0], "labour": house["labour"]}
+    whole |= {side: {**house["defaults"][side], **whole[side]} for side in ("pull_side", "push_side")}
+    whole["subfloor"] = {**LEGS, "strike_leg": "1/4 in"}
+    alone = asked("POST", ADVICE, headers=JSON_BODY, body=msgspec.json.encode(whole)).json()
+    assert _answer(asked, house)["openings"][0]["advice"]["input_digest"] == alone["input_digest"]
+
+
 def test_a_default_that_cant_be_read_is_named_where_each_opening_would_have_it(house: Request, asked: Ask) -> None:
     house["defaults"]["leaf"]["height"] = "80 mm"
     answer = _answer(asked, house)
@@ -315,12 +367,31 @@ def test_a_calendar_of_nothing_but_faults_has_them_to_mend(house: Request, asked
     assert [str(todo["summary"]) for todo in todos] == ["X: Fields of the request are invalid"]
 
 
+def test_a_house_of_any_name_is_called_so_by_its_calendar(house: Request, asked: Ask) -> None:
+    house["house"] = 'Lot; 12, "A"\\ é'
+    body = _post(asked, house, "text/calendar").body
+    assert 'NAME:Lot\\; 12\\, "A"\\\\ é\r\n'.encode() in body
+    as_text = body.replace(b"\r\nNAME:", b"\r\nNAME;VALUE=TEXT:")  # so RFC 7986 has it; the library doesn't know NAME
+    assert str(icalendar.Calendar.from_ical(as_text)["name"]) == house["house"]
+
+
+def test_events_are_answered_as_promised_and_listed(
+    house: Request, asked: Ask, conforms: Callable[[str, Any], list[str]]
+) -> None:
+    events = _answer(asked, house)["events"]
+    assert [conforms("HouseEvent", event) for event in events] == [[]] * len(events)
+    rows = list(csv.DictReader(io.StringIO(_post(asked, house, "text/csv", "?list=events").body.decode())))
+    assert [(row["key"], row["title"]) for row in rows] == [(event["key"], event["title"]) for event in events]
+    assert ("external:floor-laid.den", "den: floor laid") in [(event["key"], event["title"]) for event in events]
+
+
 @pytest.mark.parametrize("accept", ["application/json", "text/calendar", "*/*"])
 def test_a_list_of_what_has_none_is_refused_by_name(accept: str, asked: Ask) -> None:
     reply = asked("POST", f"{HOUSE}?list=trim", headers={**JSON_BODY, "Accept": accept}, body=b"{")
     assert reply.status == 422
     assert [(e["parameter"], e["code"]) for e in reply.json()["errors"]] == [("list", "other_media_type")]
     assert "text/csv" in reply.json()["errors"][0]["detail"]
+    assert reply.json()["detail"] == "1 query parameter can't be accepted; errors says which."
 
 
 @pytest.mark.parametrize(
@@ -331,6 +402,17 @@ def test_an_unknown_list_is_refused_by_name(query: str, code: str, asked: Ask) -
     reply = asked("POST", f"{HOUSE}?{query}", headers={**JSON_BODY, "Accept": "text/csv"}, body=b"{")
     assert reply.status == 422
     assert [(e["parameter"], e["code"]) for e in reply.json()["errors"]] == [("list", code)]
+
+
+def test_query_parameters_that_cant_be_accepted_are_counted_in_words_that_fit(asked: Ask) -> None:
+    details = [
+        asked("POST", f"{HOUSE}?{query}", headers={**JSON_BODY, "Accept": "text/csv"}, body=b"{").json()["detail"]
+        for query in ("list=doors", "list=doors&lists=trim")
+    ]
+    assert details == [
+        "1 query parameter can't be accepted; errors says which.",
+        "2 query parameters can't be accepted; errors says which.",
+    ]
 
 
 def test_a_refused_house_is_a_problem_whatever_form_was_asked_for(house: Request, asked: Ask) -> None:

@@ -198,7 +198,7 @@ def test_an_opening_of_a_house_is_an_opening_that_may_leave_to_the_defaults_what
     assert patch["duties"]["anyOf"][0]["maxItems"] == whole["duties"]["maxItems"]
     assert patch["leaf"]["anyOf"][0] == {"$ref": "#/components/schemas/LeafPatch"}
     assert schemas["LeafPatch"].keys() == schemas["Leaf"].keys() - {"required"}
-    assert patch["subfloor"]["anyOf"][0] == {"$ref": "#/components/schemas/Subfloor"}
+    assert patch["subfloor"]["anyOf"][0] == {"$ref": "#/components/schemas/SubfloorPatch"}
     house = schemas["House"]["properties"]
     assert house["openings"]["items"] == {"$ref": "#/components/schemas/OpeningPatch"}
     assert house["openings"]["maxItems"] == 500
@@ -210,6 +210,11 @@ def test_a_patch_conforms_with_members_missing_or_null_and_with_no_other_member(
 ) -> None:
     assert conforms("OpeningPatch", {"mark": "D1"}) == []
     assert conforms("OpeningPatch", {"mark": "D1", "leaf": {"width": "30 in", "fire_minutes": None}, "air": None}) == []
+    level = {"kind": "level", "hinge_leg": None, "strike_leg": None}
+    assert conforms("OpeningPatch", {"mark": "D1", "subfloor": level}) == []
+    assert conforms("OpeningPatch", {"mark": "D1", "subfloor": {"strike_leg": "1/8 in"}}) == []
+    assert conforms("OpeningPatch", {"mark": "D1", "subfloor": {"kind": "flat"}}) != []
+    assert conforms("OpeningPatch", {"mark": "D1", "subfloor": {"kind": "level", "leg": None}}) != []
     assert conforms("OpeningPatch", {"leaf": None}) != []
     assert conforms("OpeningPatch", {"mark": "D1", "leaf": {"witdh": "30 in"}}) != []
     assert conforms("OpeningDefaults", {"mark": "D1"}) != []

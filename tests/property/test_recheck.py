@@ -18,7 +18,7 @@ from tests.strategies import PLACES, Tape, in_inches, in_millimetres, in_text, t
 
 from jambset.engine.facts import gather
 from jambset.engine.remedies import EXCLUDES, KINDS
-from jambset.model.advice import Advice, LegSetting
+from jambset.model.advice import Advice, LegSetting, Phrase
 from jambset.model.recheck import RecheckAdvice, Remedy
 from jambset.quantity.ticks import INCH
 
@@ -142,19 +142,57 @@ def test_remedies_stand_in_the_order_stated(request: Wire) -> None:
     order = list(KINDS)
     whole = [not remedy.leaves for remedy in answer.remedies]
     assert whole == sorted(whole, reverse=True)
-    minutes = [remedy.minutes for remedy in answer.remedies if not remedy.leaves]
+    minutes = [("remedy.opens_for_air" in _codes(r.text), r.minutes) for r in answer.remedies if not r.leaves]
     assert minutes == sorted(minutes)
     for remedy in answer.remedies:
         places = [order.index(step) for step in remedy.steps]
         assert places == sorted(set(places))
         assert 1 <= len(places) <= 3
-        assert remedy.fixes
+        assert remedy.fixes or remedy.if_listed
         barred = {kind for step in remedy.steps for kind in EXCLUDES.get(step, ())}
         assert barred.isdisjoint(remedy.steps)
         if len(places) > 1:
             assert not remedy.leaves
     if answer.remedies:
         assert answer.verdict != "fine"
+
+
+def _codes(phrase: Phrase) -> set[str]:
+    """The code of a phrase and of all inside it."""
+    return {phrase.code}.union(*[_codes(value) for value in phrase.values.values() if isinstance(value, Phrase)])
+
+
+@MANY
+@given(settings_of(decided=True).map(lambda request: written(request, in_text)))
+def test_what_nobody_can_undo_waits_for_certain_floors_and_says_so_first(request: Wire) -> None:
+    sure = all(
+        request[side].get("certainty", "confirmed") == "confirmed" and not request[side].get("could_become")
+        for side in ("pull_side", "push_side")
+    )
+    answer = rechecked(request)
+    for remedy in answer.remedies:
+        shorter = {"remedy.reset.cut", "leg.again.cut"} & _codes(remedy.text)
+        cuts = remedy.trim is not UNSET or remedy.free_area is not UNSET or bool(shorter)
+        waits = remedy.text.code == "remedy.when_certain"
+        assert not (waits and sure)
+        assert waits or sure or not cuts
+        if remedy is answer.remedies[0] and waits and not remedy.leaves:
+            assert answer.verdict in ("hold", "live_with")
+    codes = [question.code for question in answer.questions]
+    assert "floors_certain" not in codes
+    assert sure or {"floor_may_change", "floor_unconfirmed"} & set(codes)
+
+
+@MANY
+@given(settings_of(decided=True).map(lambda request: written(request, in_text)))
+def test_no_seal_answers_to_a_rule_on_fire(request: Wire) -> None:
+    answer = rechecked(request)
+    fire = {rule.id for rules in catalogue().rules.values() for rule in rules if rule.topic == "fire"}
+    for remedy in answer.remedies:
+        if remedy.steps == ("bottom_seal",):
+            assert fire.isdisjoint(remedy.fixes)
+        assert set(remedy.if_listed) <= fire & set(remedy.leaves)
+        assert not (remedy.if_listed and remedy.lawful)
 
 
 @SOME

@@ -81,6 +81,11 @@ def _found(answer: Any, name: str) -> Any:
         "first_question_minutes": answer["questions"][0].get("minutes_at_stake") if answer["questions"] else None,
         "rooms": list(dict.fromkeys(line["room"] for line in answer["undercut_list"])),
         "waits_for": sorted({link["task"] for task in answer["tasks"] for link in task["links"]}),
+        "follows": {
+            event["title"]: [link["task"] for link in event["follows"]]
+            for event in answer["events"]
+            if "floor-laid" in event["key"]
+        },
         "works": {task["key"]: task["work"] for task in answer["tasks"]},
     }[name]
 

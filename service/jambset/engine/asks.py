@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
 from msgspec import UNSET, UnsetType
 
-from jambset.engine.bounds import AS_SET, BLOCK_SIZES, FLOORS, HEAD_LINE, HEADER
+from jambset.engine.bounds import AS_SET, BLOCK_SIZES, CHOSEN, FLOORS, HEAD_LINE, HEADER
 from jambset.engine.checks import MOVES_AIR, Result, finish_is_there
 from jambset.engine.decide import Decision
 from jambset.engine.facts import SideFacts
 from jambset.engine.lines import FAIL, NOT_CHECKED, RELAXED
 from jambset.engine.settle import Given
+from jambset.engine.words import joined, labels, place_of
 from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, WayOut
 from jambset.model.request import Duty, FrameState
 from jambset.model.source import NEVER_RELAXED, Asked, Force
@@ -33,10 +34,17 @@ UNIT_QUANTITIES = frozenset(
 AIR_QUANTITIES = frozenset({Measured.ROOM_PRESSURE, Measured.FREE_AREA, Measured.TRANSFER_AIR})
 
 
-def conflicts(result: Result, checks: tuple[Check, ...], air: AirAdvice) -> tuple[Conflict, ...]:
-    """Bounds that gave way and rules that fail, each once: who decides, and what else could be done."""
+def conflicts(
+    result: Result, checks: tuple[Check, ...], air: AirAdvice, free: Callable[[], Decision]
+) -> tuple[Conflict, ...]:
+    """Bounds that gave way and rules that fail, each once: who decides, and what else could be done.
+
+    free: what the floors named alone would come to, for what stands against a rule there too.
+    """
     broken = [c for c in checks if c.status in (FAIL, RELAXED) and _weighs(c, result)]
     gave_way = {given.bound.rule: given for given in reversed(result.decision.gave_way)} if broken else {}
+    if any(not CHOSEN.isdisjoint(given.against) for given in gave_way.values()):
+        gave_way |= {given.bound.rule: given for given in reversed(free().gave_way)}
     first = {check.rule: check for check in reversed(broken)}  # of a rule's two sides the first
     rules = result.at.regime.by_id
     return tuple(
@@ -164,10 +172,8 @@ def _thickness_questions(result: Result) -> Iterator[Question]:
 
 
 def _side_question(code: str, side: SideFacts, *, holds: tuple[str, ...], stakes: Mapping[str, int]) -> Question:
-    known = isinstance(side.room, str)
-    place = Phrase("place.room", room=side.room) if known else Phrase(f"place.{side.name}")
-    names = "; ".join(floor.title for floor, _ in side.floors)
-    text = Phrase(f"ask.{code}", place=place, floors=names)
+    floors = joined(labels(side), "part.floors_and") if side.floors else ""
+    text = Phrase(f"ask.{code}", place=place_of(side), floors=floors)
     return Question(
         code=code,
         ask=Asked.SUPERINTENDENT,

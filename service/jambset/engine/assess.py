@@ -75,9 +75,8 @@ def advise(prepared: Prepared, catalogue: Catalogue, *, choice: Choice | None = 
     checks = check_all(result)
     air_advice = air_of(result, checks)
     worth = {} if table is None else stakes(table)
-    later = table is None or choice is None or cuts_later(table, choice)
-    open_ = asks.questions(result, checks, worth, later=later)
-    conflicts = asks.conflicts(result, checks, air_advice)
+    open_ = asks.questions(result, checks, worth, later=table is None or result.decision.cut_later)
+    conflicts = asks.conflicts(result, checks, air_advice, lambda: decide(result.at, prepared.work))
     flooring = report.flooring(result)
     verdict = asks.verdict(result, checks, conflicts, open_)
     lifting = handling.caution(facts, catalogue, off=cut.where == OFF_HINGES)
@@ -128,14 +127,16 @@ def settle_opening(
     if choice is None or table is None:
         return Result(at, decide(at, prepared.work))
     decision = decide(at, prepared.work, stand_of(table, choice, why))
+    pricing = table.plan.pricing
+    if pricing.ordered:
+        decision = as_ordered(decision, choice, foot=pricing.foot, why=why)
     if not facts.uncertain:
         return Result(at, decision)
-    if decision.trim is None and decision.undercut is not None and not cuts_later(table, choice):
+    later = cuts_later(table, choice)
+    if decision.trim is None and decision.undercut is not None and not later:
         decision = replace(decision, trim=choice.trim, bottom=decision.foot + decision.undercut + choice.trim)
-    if table.plan.pricing.ordered:
-        decision = as_ordered(decision, choice, foot=table.plan.pricing.foot)
     now = choice.trim if decision.trim is None else min(choice.trim, decision.trim)
-    return Result(at, replace(decision, cut_now=now))
+    return Result(at, replace(decision, cut_now=now, cut_later=later))
 
 
 def rules_for(opening: Opening, catalogue: Catalogue) -> Selection:

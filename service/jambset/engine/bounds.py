@@ -25,6 +25,11 @@ FLOORS, HEAD_LINE, BLOCK_SIZES = "floors_may_change", "head_line", "block_sizes"
 NOWHERE = 0
 """Stands for a fixed height that no line of the opening's regime asks for."""
 
+STANDING = frozenset({AS_SET, FLOORS, HEAD_LINE, BLOCK_SIZES})
+"""What a bound on the foot is called that no rule sets."""
+CHOSEN = STANDING - {AS_SET}
+"""Of these, what somebody might have chosen otherwise; no limit of the opening's."""
+
 
 class Situation(Struct, frozen=True, gc=False):
     """What the bounds are drawn from: facts, the rules in force, joint and air, and the fixed heights [ticks]."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec import Struct
 from msgspec.structs import replace
 
-from jambset.engine.bounds import AS_SET, BLOCK_SIZES, FLOORS, HEAD_LINE, Situation, Stand, draw
+from jambset.engine.bounds import CHOSEN, STANDING, Situation, Stand, draw, lower_leg
 from jambset.engine.facts import Facts, cut_angle
 from jambset.engine.labour import BENCH, IN_PLACE, OFF_HINGES, Work
 from jambset.engine.settle import (
@@ -26,11 +26,6 @@ from jambset.model.advice import GaugeBlock
 from jambset.model.request import FrameState
 from jambset.quantity.grid import Grid
 from jambset.quantity.ticks import Length
-
-STANDING = frozenset({AS_SET, FLOORS, HEAD_LINE, BLOCK_SIZES})
-"""What a bound on the foot is called that no rule sets."""
-_CHOSEN = STANDING - {AS_SET}
-"""Of these, what somebody might have chosen otherwise; no limit of the opening's."""
 
 
 class Cut(Struct, frozen=True, gc=False):
@@ -63,6 +58,8 @@ class Decision(Struct, frozen=True, gc=False):
     tape: Grid
     cut_now: int = 0
     """Of the trim, what every floor that may come asks for."""
+    cut_later: bool = False
+    """Whether some floor that may come has more cut off the leaf, or the unit set again, once it lies."""
 
 
 def decide(at: Situation, work: Work, stand: Stand | None = None, *, bounds: list[Bound] | None = None) -> Decision:
@@ -201,17 +198,21 @@ def _best(bounds: list[Bound], *, undercut: int, facts: Facts, work: Work) -> tu
         return cut, cut_tape
     plain, plain_tape = on_tape(settle_uncut, bounds, undercut=undercut, grid=facts.grid)
     ahead = lead(bounds, one=cut, other=plain, step=step)
-    cheap = _minutes(plain, undercut, work) <= _minutes(cut, undercut, work)
+    cheap = _minutes(plain, facts, work) <= _minutes(cut, facts, work)
     return (plain, plain_tape) if ahead < 0 or (ahead == 0 and cheap) else (cut, cut_tape)
 
 
-def _minutes(found: Settlement, undercut: int, work: Work) -> int:
-    return leg_minutes(found.foot, work) + (work.saw[BENCH] if found.bottom > found.foot + undercut else 0)
+def _minutes(found: Settlement, facts: Facts, work: Work) -> int:
+    saws = found.bottom > found.foot + (facts.undercut or 0)
+    return leg_minutes(found.foot, lower_leg(facts), work) + (work.saw[BENCH] if saws else 0)
 
 
-def leg_minutes(foot: int, work: Work) -> int:
-    """What it takes to set both legs at a foot [min]; those that stand on the subfloor take nothing."""
-    return work.block_legs if foot > 0 else work.trim_legs if foot < 0 else 0
+def leg_minutes(foot: int, low: int, work: Work) -> int:
+    """What it takes to set both legs at a foot [min]; those that stand on the subfloor take nothing.
+
+    low: height of the lower leg's subfloor [ticks]. Legs that are cut are cut each to its own height.
+    """
+    return work.trim_legs if foot < 0 else work.block_legs if foot > low else 0
 
 
 def _lost(found: Settlement) -> frozenset[str]:
@@ -226,7 +227,7 @@ def _caps(bounds: list[Bound], found: Settlement, undercut: int) -> tuple[int, i
     lost = {id(given.bound) for given in found.gave_way}
     cover = head = FAR
     for bound in bounds:
-        if bound.lower or id(bound) in lost or bound.rule in _CHOSEN:
+        if bound.lower or id(bound) in lost or bound.rule in CHOSEN:
             continue
         if bound.on == FOOT:
             cover = min(cover, bound.limit)

@@ -16,7 +16,7 @@ from collections.abc import Callable, Sequence
 
 from msgspec import Struct
 
-from jambset.engine.bounds import Situation
+from jambset.engine.bounds import HEADER, Situation
 from jambset.engine.decide import Decision, Own, leg_minutes
 from jambset.engine.labour import BENCH, IN_PLACE, OFF_HINGES, Work
 from jambset.engine.settle import BOTTOM, CUT, FAR, FOOT, TOP, Bound
@@ -54,8 +54,8 @@ class Demand(Struct, frozen=True, gc=False):
 class Mended(Struct, frozen=True, gc=False):
     """How a setting is brought to what a pair of floors asks for, once they lie.
 
-    work: minutes. wishes: given up. trim: off the hung leaf. shows: gap left below the legs, filled or, where
-    piece is set, covered by it. again: the setting the unit is set to anew, None while it stays.
+    work: minutes. wishes: given up. trim: off the hung leaf. legs: whether they are filled below or, where piece is
+    set, covered by it. again: the setting the unit is set to anew, None while it stays.
     """
 
     minutes: int
@@ -63,7 +63,7 @@ class Mended(Struct, frozen=True, gc=False):
     wishes: int
     trim: int
     bottom: int
-    shows: int
+    legs: bool
     piece: bool
     again: int | None
 
@@ -75,8 +75,7 @@ def demand(at: Situation, decision: Decision | Own, bounds: Sequence[Bound], *, 
     the foot alone is then met by the decision's own.
     """
     uncut = decision.foot + (decision.undercut or 0)
-    bottom = uncut if decision.bottom is None else decision.bottom
-    asked = _asked(at, bounds, {FOOT: decision.foot, BOTTOM: bottom, CUT: bottom - uncut, TOP: uncut}, rise)
+    asked = _asked(at, bounds, heights(decision), rise)
     if ordered:
         asked |= {(wish, lower, FOOT): [] for wish in (True, False) for lower in (True, False)}
     lows, wish_lows = asked[_FIRM, _LOW, BOTTOM], asked[_WISH, _LOW, BOTTOM]
@@ -101,6 +100,23 @@ def demand(at: Situation, decision: Decision | Own, bounds: Sequence[Bound], *, 
     )
 
 
+def heights(decision: Decision | Own) -> dict[int, int]:
+    """The heights of a decision by what a bound is on; a leaf nobody settled is uncut."""
+    uncut = decision.foot + (decision.undercut or 0)
+    bottom = uncut if decision.bottom is None else decision.bottom
+    return {FOOT: decision.foot, BOTTOM: bottom, CUT: bottom - uncut, TOP: uncut}
+
+
+def kept(bound: Bound, value: int) -> int:
+    """A limit, or where a value that misses it comes nearest to it."""
+    return min(bound.limit, value) if bound.lower else max(bound.limit, value)
+
+
+def is_wish(bound: Bound, at: Situation) -> bool:
+    """Whether a bound may be given up at a price: force preference, or room to shim that no unit is taken out for."""
+    return bound.rule in at.regime.wishes or (bound.on == TOP and not bound.lower and bound.rule != HEADER)
+
+
 _WISH, _FIRM = True, False
 _LOW, _HIGH = True, False
 _Limits = dict[tuple[bool, bool, int], list[int]]
@@ -113,11 +129,10 @@ _KEYS = tuple((wish, low, on) for wish in (_WISH, _FIRM) for low in (_LOW, _HIGH
 def _asked(at: Situation, bounds: Sequence[Bound], values: dict[int, int], rise: int) -> _Limits:
     """Bounds as limits that the own setting keeps: those it misses moved to where it comes nearest to them."""
     found: _Limits = {key: [] for key in _KEYS}
-    wishes = at.regime.wishes
     for bound in bounds:
-        on, value = bound.on, values[bound.on]
-        limit = min(bound.limit, value) if bound.lower else max(bound.limit, value)
-        found[bound.rule in wishes, bound.lower, on].append(limit - rise if on == TOP else limit)
+        on = bound.on
+        limit = kept(bound, values[on])
+        found[is_wish(bound, at), bound.lower, on].append(limit - rise if on == TOP else limit)
     return found
 
 
@@ -125,8 +140,8 @@ class Pricing(Struct, frozen=True, gc=False):
     """What pricing needs besides a demand: the opening's minutes, and lengths in ticks.
 
     rise: from a setting to the uncut leaf's bottom. ordered: whether the setting is an undercut; foot: then the
-    foot. fixed: the unit is set already. saw_line: the lowest line, above the finish, along which a hung leaf can
-    be cut in place. settings: those tried where a unit is set anew.
+    foot. low: the lower leg's subfloor. fixed: the unit is set already. saw_line: the lowest line, above the finish,
+    along which a hung leaf can be cut in place. settings: those tried where a unit is set anew.
     """
 
     work: Work
@@ -135,6 +150,7 @@ class Pricing(Struct, frozen=True, gc=False):
     ordered: bool
     fixed: bool
     foot: int
+    low: int
     settings: tuple[int, ...]
 
 
@@ -153,7 +169,7 @@ def _most(d: Demand, uncut: int) -> int:
 
 def setting_minutes(p: Pricing, setting: int, trim: int) -> int:
     """What setting the unit takes: its legs, and a trim on the bench [min]."""
-    return leg_minutes(p.foot if p.ordered else setting, p.work) + (p.work.saw[BENCH] if trim else 0)
+    return leg_minutes(p.foot if p.ordered else setting, p.low, p.work) + (p.work.saw[BENCH] if trim else 0)
 
 
 def now_minutes(p: Pricing, setting: int, trim: int) -> int:
@@ -191,11 +207,11 @@ def _stay(d: Demand, p: Pricing, setting: int, trimmed: int) -> Mended | None:
     if not fits(d, p, setting, trimmed):
         return None
     bottom = setting + p.rise + trimmed
-    shows, legs, lost = _legs(d, p.work, setting)
+    shows, piece, legs, lost = _legs(d, p.work, setting)
     live = None
     if bottom >= d.bottom_low:
         gone = lost + _lost(d, bottom)
-        live = Mended(legs + p.work.wish * gone, legs, gone, 0, bottom, *shows, None)
+        live = Mended(legs + p.work.wish * gone, legs, gone, 0, bottom, shows > 0, piece, None)
         if bottom >= d.target:
             return live
     trim = full_trim(d, setting, rise=p.rise)
@@ -206,20 +222,20 @@ def _stay(d: Demand, p: Pricing, setting: int, trimmed: int) -> Mended | None:
     work = legs + p.work.saw[hung_place(d, p, bottom)]
     if live is not None and live.minutes <= work + p.work.wish * gone:
         return live
-    return Mended(work + p.work.wish * gone, work, gone, trim - trimmed, bottom, *shows, None)
+    return Mended(work + p.work.wish * gone, work, gone, trim - trimmed, bottom, shows > 0, piece, None)
 
 
-def _legs(d: Demand, work: Work, setting: int) -> tuple[tuple[int, bool], int, int]:
-    """What shows below the legs and whether the piece covers it, minutes of mending, wishes given up.
+def _legs(d: Demand, work: Work, setting: int) -> tuple[int, bool, int, int]:
+    """What is to be mended below the legs and whether the piece does, minutes of that, wishes given up.
 
     Legs that are mended are hidden, and are one wish less whatever was wished of them.
     """
     lost = len(d.wish_low) - bisect_right(d.wish_low, setting) + bisect_left(d.wish_high, setting)
     shows = setting - d.cover
     if shows <= 0:
-        return (0, False), 0, lost + bisect_left(d.wish_cover, setting)
+        return 0, False, 0, lost + bisect_left(d.wish_cover, setting)
     piece = shows <= d.piece and work.cover_legs <= work.fill_legs
-    return (shows, piece), work.cover_legs if piece else work.fill_legs, lost + 1
+    return shows, piece, work.cover_legs if piece else work.fill_legs, lost + 1
 
 
 def _lost(d: Demand, bottom: int) -> int:
@@ -247,5 +263,5 @@ def _anew(d: Demand, p: Pricing, setting: int, trimmed: int) -> Mended | None:
         return None
     bottom = setting + p.rise + trim
     work = p.work.set_again + setting_minutes(p, setting, trim - trimmed)
-    gone = _legs(d, p.work, setting)[2] + _lost(d, bottom)
-    return Mended(work + p.work.wish * gone, work, gone, trim - trimmed, bottom, 0, False, setting)
+    gone = _legs(d, p.work, setting)[3] + _lost(d, bottom)
+    return Mended(work + p.work.wish * gone, work, gone, trim - trimmed, bottom, False, False, setting)

@@ -162,8 +162,9 @@ def _side_faults(opening: Opening, catalogue: Catalogue) -> Iterator[FieldError]
         for place, other in enumerate(side.could_become):
             yield from build_up_faults(f"#/{name}/could_become/{place}/build_up", other.build_up, catalogue)
         named = not isinstance(side.build_up, UnsetType)
-        yield from certainty_faults(f"#/{name}", side.certainty, named=named, others=len(side.could_become))
-        yield from weight_faults(f"#/{name}", [other.weight for other in side.could_become], named=named)
+        weights = [other.weight for other in side.could_become]
+        yield from certainty_faults(f"#/{name}", side.certainty, named=named, weights=weights)
+        yield from weight_faults(f"#/{name}", weights, named=named)
 
 
 def _shape_faults(opening: Opening) -> Iterator[FieldError]:
@@ -206,10 +207,13 @@ def angle_faults(*, cut_angle: float | UnsetType, opening_angle: float | UnsetTy
 
 
 def certainty_faults(
-    pointer: str, certainty: Certainty | UnsetType, *, named: bool, others: int
+    pointer: str, certainty: Certainty | UnsetType, *, named: bool, weights: Sequence[float | UnsetType]
 ) -> Iterator[FieldError]:
-    """A certainty that its side contradicts. pointer: the side's. others: how many floors it could become."""
-    if certainty is Certainty.CONFIRMED and others:
+    """A certainty that its side contradicts. pointer: the side's. weights: of the floors it could become."""
+    if certainty in (Certainty.ASSUMED, Certainty.UNDECIDED) and 1 in weights:
+        detail = "A floor of weight 1 surely comes: leave certainty out, or give it less."
+        yield FieldError(f"{pointer}/certainty", "contradiction", detail)
+    elif certainty is Certainty.CONFIRMED and weights:
         detail = "A confirmed floor can't become another: leave could_become out, or say assumed."
         yield FieldError(f"{pointer}/certainty", "contradiction", detail)
     elif not named and certainty in (Certainty.CONFIRMED, Certainty.ASSUMED):
@@ -231,7 +235,8 @@ def weight_faults(pointer: str, weights: Sequence[float | UnsetType], *, named: 
 
 
 def _parts(weight: float) -> int:
-    return round(weight * WHOLE)
+    """Parts of a likelihood; what may come at all has one at least."""
+    return max(1, round(weight * WHOLE))
 
 
 def _facts(opening: Opening, catalogue: Catalogue) -> Facts:

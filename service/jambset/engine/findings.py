@@ -77,7 +77,7 @@ def _under(check: Check, judged: Judged) -> Keyed:
     if left > 0:
         return _told("tight", check, judged, check.side)
     code = "finding.rubs" if left else "finding.touches"
-    text = Phrase(code, amount=Length(-left), where=_where(check, judged))
+    text = Phrase(code, amount=Length(-left), top=_top(check, judged))
     return ("rubs", check.side), Finding(
         kind="rubs", side=check.side, rule=check.rule, force=check.force, amount=Length(-left), text=text
     )
@@ -102,10 +102,8 @@ def _told(kind: str, check: Check, judged: Judged, *same: object) -> Keyed:
 def _legs(check: Check, judged: Judged) -> Iterator[Keyed]:
     """Legs that end above a finish: together where they show the same, else each that shows."""
     side = judged.facts.pull if check.side == PULL else judged.facts.push
-    pair = judged.facts.opening.leaf.count == 2
-    names = ("first_hinge", "second_hinge") if pair else ("hinge", "strike")
     hinge, strike = shown(judged, side)
-    legs = [("", hinge)] if hinge == strike else list(zip(names, (hinge, strike), strict=True))
+    legs = [("", hinge)] if hinge == strike else list(zip(leg_names(judged), (hinge, strike), strict=True))
     for leg, shows in legs:
         if shows <= 0:
             continue
@@ -129,12 +127,30 @@ def _legs(check: Check, judged: Judged) -> Iterator[Keyed]:
         )
 
 
+def leg_names(judged: Judged) -> tuple[str, str]:
+    """What the two legs are called: those of a pair both carry hinges."""
+    return ("first_hinge", "second_hinge") if judged.facts.opening.leaf.count == 2 else ("hinge", "strike")
+
+
+def _top(check: Check, judged: Judged) -> Phrase:
+    """What the leaf rubs on."""
+    if isinstance(check.side, UnsetType):
+        return Phrase(f"place.top.{_between(judged)}")
+    return Phrase("place.top.floor", where=_where(check, judged))
+
+
 def _where(check: Check, judged: Judged) -> Phrase:
     if isinstance(check.side, UnsetType):
-        return Phrase("place.piece")
+        return Phrase(f"place.{_between(judged)}")
     return place(judged.facts.pull if check.side == PULL else judged.facts.push)
 
 
+def _between(judged: Judged) -> str:
+    """What lies in the doorway: a piece, or the floor that runs through."""
+    joint = judged.result.at.joint
+    return "doorway" if joint is not None and joint.runs_through else "piece"
+
+
 def place(side: SideFacts) -> Phrase:
-    """A side as it is spoken of: by its room where that is named."""
-    return Phrase("place.room", room=side.room) if isinstance(side.room, str) else Phrase(f"place.{side.name}")
+    """A side as it is spoken of: by its room where that is named, in a form that suits any name."""
+    return Phrase("place.beside", room=side.room) if isinstance(side.room, str) else Phrase(f"place.{side.name}")

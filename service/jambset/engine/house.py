@@ -348,6 +348,7 @@ def answer_of(
         undercut_list=tuple(lists.undercuts(ordered)),
         questions=tuple(lists.questions(ordered)),
         tasks=tuple(lists.tasks(ordered)),
+        events=tuple(lists.events(ordered)),
         shared_costs=tuple(_shared_costs(lines, settled)),
         totals=totals,
         tie_rule=Phrase("house.ties"),
@@ -432,13 +433,14 @@ def _totals(read: Sequence[Door | Refused], advices: tuple[Advice, ...], settled
 
 def _summary(totals: Totals, lines: tuple[HeadLineAdvice, ...]) -> Phrase:
     ready, held = totals.go + totals.go_with_trim, sum([line.held for line in lines])
-    values = {"openings": totals.openings, "ready": ready, "hold": totals.hold, "conflict": totals.conflict}
+    count = Phrase("part.opening" if totals.openings == 1 else "part.openings", count=str(totals.openings))
+    values = {"ready": ready, "hold": totals.hold, "conflict": totals.conflict}
     counts = {
         name: str(value)
         for name, value in (*values.items(), ("refused", totals.refused), ("sizes", totals.block_sizes))
     }
     told = Phrase("house.lines", held=str(held), lines=str(len(lines))) if lines else ""
-    return Phrase("house.summary", lines=told, minutes=totals.expected_minutes, **counts)
+    return Phrase("house.summary", openings=count, lines=told, minutes=totals.expected_minutes, **counts)
 
 
 def _digest(house: House, read: Sequence[Door | Refused]) -> str:

@@ -2,15 +2,37 @@
 
 from __future__ import annotations
 
-import re
+import unicodedata
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 
 from msgspec import UNSET, UnsetType
+from msgspec.structs import replace
 
 from jambset.engine.facts import PULL, PUSH
-from jambset.model.advice import Advice, GaugeBlock, LeafAdvice, LegSetting, Minutes, Question, Task
-from jambset.model.house import BlockLot, HouseQuestion, HouseTask, Link, OrderLot, TradeMinutes, TrimLine, UndercutLine
+from jambset.engine.tasks import LAID, UNDERCUT
+from jambset.model.advice import (
+    Advice,
+    FlooringSide,
+    GaugeBlock,
+    LeafAdvice,
+    LegSetting,
+    Minutes,
+    Phrase,
+    Question,
+    Task,
+)
+from jambset.model.house import (
+    BlockLot,
+    HouseEvent,
+    HouseQuestion,
+    HouseTask,
+    Link,
+    OrderLot,
+    TradeMinutes,
+    TrimLine,
+    UndercutLine,
+)
 from jambset.model.request import FrameState, Opening
 from jambset.quantity.ticks import Length
 
@@ -36,7 +58,7 @@ def _legs(advice: Advice) -> Iterator[LegSetting]:
 
 
 def orders(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterator[OrderLot]:
-    """Units that can be ordered alike, the most of a kind first."""
+    """Units that can be ordered alike: those still to be ordered first, then the most of a kind."""
     lots: dict[tuple[Any, ...], list[str]] = {}
     for opening in openings:
         undercut, leaf = advices[opening.mark].order.undercut_to_order, opening.leaf
@@ -44,7 +66,7 @@ def orders(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterat
             key = (undercut, leaf.width, leaf.height, leaf.thickness, leaf.core, leaf.count, opening.frame.state)
             lots.setdefault(key, []).append(opening.mark)
     for (undercut, width, height, thickness, core, leaves, state), marks in sorted(
-        lots.items(), key=lambda lot: (-len(lot[1]), lot[0])
+        lots.items(), key=lambda lot: (lot[0][-1] is not FrameState.TO_ORDER, -len(lot[1]), lot[0])
     ):
         yield OrderLot(
             undercut=undercut,
@@ -181,6 +203,7 @@ def _merged(found: list[tuple[str, Question]]) -> HouseQuestion:
 def tasks(advices: Iterable[Advice]) -> Iterator[HouseTask]:
     """Every step of every opening, with its predecessors."""
     for advice in advices:
+        outside = _outside(advice)
         for task in advice.tasks:
             yield HouseTask(
                 key=task.key,
@@ -189,26 +212,100 @@ def tasks(advices: Iterable[Advice]) -> Iterator[HouseTask]:
                 trade=task.trade,
                 phase=task.phase,
                 work=f"PT{task.minutes}M",
-                links=tuple([Link(task=_event(key, advice), relation=FINISH_TO_START) for key in task.waits_for]),
+                links=_after(outside.get(key, key) for key in task.waits_for),
                 hold=task.hold,
                 questions=task.questions,
                 conflicts=task.conflicts,
             )
 
 
-def _event(key: str, advice: Advice) -> str:
-    """An event outside, told apart from those of other openings: by its room, or by the opening's mark.
+def _after(keys: Iterable[str]) -> tuple[Link, ...]:
+    return tuple([Link(task=key, relation=FINISH_TO_START) for key in dict.fromkeys(keys)])
 
-    >>> re.sub(r"[^a-z0-9]+", "-", "Bedroom 2".lower())
-    'bedroom-2'
+
+def events(advices: Iterable[Advice]) -> Iterator[HouseEvent]:
+    """What tasks wait for and no task brings about, each once, in the order in which tasks name it.
+
+    A floor is laid when the units beside it are set and the jambs undercut that it passes under.
     """
-    if not key.startswith(EXTERNAL):
-        return key
-    name, _, side = key.partition(".")
-    room = UNSET if not side else getattr(advice.flooring, side).room
-    if isinstance(room, UnsetType):
-        return f"{name}.{advice.mark}" + (f".{side}" if side else "")
-    return f"{name}.{re.sub(r'[^a-z0-9]+', '-', room.lower()).strip('-') or advice.mark}"
+    found: dict[str, HouseEvent] = {}
+    before: dict[str, list[str]] = {}
+    for advice in advices:
+        for name, key in _outside(advice).items():
+            found.setdefault(key, _event(name, key, advice))
+            before.setdefault(key, []).extend(_before_floor(name, advice))
+    for key, event in found.items():
+        yield replace(event, follows=_after(before[key]))
+
+
+def _outside(advice: Advice) -> dict[str, str]:
+    """Events that the tasks of an opening wait for: their names in its advice, and their keys in the house."""
+    own = {task.key for task in advice.tasks}
+    return {name: _key(name, advice) for task in advice.tasks for name in task.waits_for if name not in own}
+
+
+def _key(name: str, advice: Advice) -> str:
+    """Key of an event: by its room, so that it is one for all openings of it, or by the opening's mark."""
+    side, (event, _, at) = _side(name, advice), name.partition(".")
+    if side and (room := _plain(side.room)):
+        return f"{event}.{slug(room)}"
+    return f"{event}.{advice.mark}" + (f".{at}" if at else "")
+
+
+def _side(name: str, advice: Advice) -> FlooringSide | None:
+    """The side of an opening that an event is about; None where it is about the whole."""
+    return {PULL: advice.flooring.pull_side, PUSH: advice.flooring.push_side}.get(name.partition(".")[2])
+
+
+def _plain(room: str | UnsetType) -> str:
+    """A room's name with single blanks in it; nothing where it has none."""
+    return "" if isinstance(room, UnsetType) else " ".join(room.split())
+
+
+def slug(room: str) -> str:
+    """A room's name as a part of keys: one for names alike but for case and blanks, another for any other name.
+
+    Letters and digits of ASCII stay, a blank becomes a hyphen, all else is percent-encoded (UTF-8, RFC 3986
+    section 2.1), a hyphen too.
+
+    >>> slug("Bath  1"), slug("Bath-1"), slug("Büro")
+    ('bath-1', 'bath%2D1', 'b%C3%BCro')
+    """
+    folded = unicodedata.normalize("NFD", _plain(room)).casefold()
+    name = unicodedata.normalize("NFC", folded).encode()
+    return "".join([chr(byte) if byte in _KEPT else "-" if byte == _BLANK else f"%{byte:02X}" for byte in name])
+
+
+_KEPT, _BLANK = frozenset(b"abcdefghijklmnopqrstuvwxyz0123456789"), ord(" ")
+
+
+def _event(name: str, key: str, advice: Advice) -> HouseEvent:
+    side, (event, _, at) = _side(name, advice), name.removeprefix(EXTERNAL).partition(".")
+    room = _plain(side.room) if side else ""
+    place = room or ", ".join(filter(None, (advice.mark, at.replace("_", " "))))
+    return HouseEvent(
+        key=key,
+        title=Phrase("quote", text=f"{place}: {event.replace('-', ' ')}"),
+        room=room or UNSET,
+        mark=UNSET if room else advice.mark,
+        follows=(),
+    )
+
+
+def _before_floor(name: str, advice: Advice) -> Iterator[str]:
+    """Key of the last step of an opening that is done before an event lays a floor; none for any other event.
+
+    The undercut where that side has one, else what comes before it: setting the unit, or cutting its hung leaf.
+    """
+    side = _side(name, advice)
+    if side is None:
+        return
+    undercut, late = f"{advice.mark}.{UNDERCUT}", set(LAID)
+    for task in advice.tasks:  # in working order, so that what waits for a floor by way of another is found too
+        if late.intersection(task.waits_for):
+            late.add(task.key)
+    early = [task.key for task in advice.tasks if task.key not in late and task.key != undercut]
+    yield from early[-1:] if isinstance(side.jamb_undercut, UnsetType) else (undercut,)
 
 
 def by_trade(advices: Iterable[Advice]) -> Iterator[TradeMinutes]:

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from jambset.engine.demand import Demand, Mended, Pricing, hung_place
-from jambset.engine.facts import PULL, PUSH, WHOLE, Facts
-from jambset.engine.scenarios import MINUTE, Choice, Table, Tip, tips
+from collections.abc import Iterator, Sequence
+
+from jambset.engine.bounds import STANDING
+from jambset.engine.demand import Mended, heights, hung_place, is_wish, kept, now_minutes
+from jambset.engine.facts import WHOLE, Facts
+from jambset.engine.scenarios import MINUTE, Choice, Plan, Table, Tip, tips
+from jambset.engine.settle import BOTTOM, CUT, FOOT, TOP, Bound
+from jambset.engine.words import joined, labels, leaves, place_of, stands
 from jambset.model import advice
 from jambset.model.advice import Minutes, Outlook, Phrase, ScenarioAdvice, SettingPrice
+from jambset.model.request import Duty
 from jambset.quantity.ticks import Length
-
-SIDES = (PULL, PUSH)
 
 
 def outlook(table: Table, chosen: Choice) -> tuple[Outlook, tuple[ScenarioAdvice, ...]]:
@@ -22,18 +26,27 @@ def _outlook(table: Table, chosen: Choice, regret: int) -> Outlook:
     plan = table.plan
     each = [table.at(setting) for setting in plan.candidates]
     ordered = plan.pricing.ordered
+    work = _work(table, chosen)
     return Outlook(
         **_setting(chosen.setting, ordered=ordered),
         trim_now=Length(chosen.trim),
         expected_minutes=Minutes(chosen.expected),
+        expected_work_minutes=Minutes(work),
         worst_minutes=chosen.worst,
         regret=regret,
         least_worst_minutes=min([choice.worst for choice in table.every()]),
         wish_minutes=plan.pricing.work.wish,
-        why=_why(plan.facts, chosen, ordered=ordered),
+        why=_why(plan, chosen, work),
         settings=tuple([_priced(choice, ordered=ordered) for choice in each]),
         tips=tuple([_tip(tip, plan.facts, ordered=ordered) for tip in tips(table, chosen)]),
     )
+
+
+def _work(table: Table, chosen: Choice) -> int:
+    """Of the minutes expected of a choice, those of work, in parts of a minute."""
+    plan, now = table.plan, now_minutes(table.plan.pricing, chosen.setting, chosen.trim)
+    made = [(pair.weight, table.mended(n, chosen.setting, chosen.trim).work) for n, pair in enumerate(plan.pairs)]
+    return sum([weight * (now + work) for weight, work in made])
 
 
 def _setting(height: int, *, ordered: bool) -> dict[str, Length]:
@@ -49,25 +62,49 @@ def _priced(choice: Choice, *, ordered: bool) -> SettingPrice:
     )
 
 
-def _why(facts: Facts, chosen: Choice, *, ordered: bool) -> Phrase:
-    if facts.as_set is not None:
-        code = "outlook.set"
-    else:
-        code = "outlook.ordered" if ordered else "outlook.cut" if chosen.setting < 0 else "outlook.foot"
-    cut = Phrase("outlook.trim_now" if chosen.trim else "outlook.long", trim=Length(chosen.trim))
-    return Phrase(code, height=Length(abs(chosen.setting)), minutes=Minutes(chosen.expected), cut=cut)
+def _why(plan: Plan, chosen: Choice, work: int) -> Phrase:
+    facts = plan.facts
+    where = "set" if facts.as_set is not None else "ordered" if plan.pricing.ordered else "foot"
+    cut = Phrase("outlook.trim_now" if chosen.trim else "outlook.long", trim=Length(chosen.trim), leaves=leaves(facts))
+    return Phrase(
+        f"outlook.{where}",
+        stands=stands(chosen.setting),
+        undercut=Length(chosen.setting),
+        cost=Phrase(
+            "outlook.work" if work == chosen.expected else "outlook.counted",
+            work=Minutes(work),
+            minutes=Minutes(chosen.expected),
+        ),
+        cut=_if_listed(cut, facts) if chosen.trim else cut,
+    )
+
+
+def _if_listed(text: Phrase, facts: Facts) -> Phrase:
+    """A cut of a labelled leaf is the listing's to allow."""
+    return Phrase("listed_only", text=text) if Duty.FIRE_LABEL in facts.duties else text
 
 
 def _tip(tip: Tip, facts: Facts, *, ordered: bool) -> advice.Tip:
-    floor, weight = facts.sides[tip.side].floors[tip.floor]
-    values = {"floor": floor.title, "weight": f"{float(tip.weight):.2g}"}
-    code = f"tip.{'above' if tip.above else 'below'}.{'undercut' if ordered else 'foot' if tip.setting >= 0 else 'cut'}"
+    side = facts.sides[tip.side]
+    weight = side.floors[tip.floor][1]
+    label = labels(side)[tip.floor]
+    then = (
+        Phrase("tip.undercut", undercut=Length(tip.setting))
+        if ordered
+        else Phrase("tip.legs", stands=stands(tip.setting))
+    )
     return advice.Tip(
-        side=SIDES[tip.side],
-        floor=floor.title,
+        side=side.name,
+        floor=label,
         weight_now=weight / WHOLE,
         weight=round(float(tip.weight), 6),
-        text=Phrase(code, height=Length(abs(tip.setting)), **values),
+        text=Phrase(
+            "tip.above" if tip.above else "tip.below",
+            floor=label,
+            place=place_of(side),
+            weight=f"{float(tip.weight):.4g}",
+            then=then,
+        ),
         **_setting(tip.setting, ordered=ordered),
     )
 
@@ -88,57 +125,98 @@ def _scenarios(table: Table, chosen: Choice, regrets: list[int]) -> tuple[Scenar
 def _scenario(table: Table, place: int, chosen: Choice, regret: int, facts: Facts) -> ScenarioAdvice:
     pair = table.plan.pairs[place]
     made = table.mended(place, chosen.setting, chosen.trim)
+    setting = chosen.setting if made.again is None else made.again
+    shows = max(0, setting - _hides(table.plan, place))
     return ScenarioAdvice(
-        pull_side=facts.pull.floors[pair.pull][0].title,
-        push_side=facts.push.floors[pair.push][0].title,
+        pull_side=labels(facts.pull)[pair.pull],
+        push_side=labels(facts.push)[pair.push],
         weight=pair.weight / MINUTE,
         minutes=made.minutes,
         work_minutes=made.work,
         regret=regret,
         trim=Length(made.trim),
-        legs_show=Length(made.shows),
-        outcome=_outcome(made, pair.demand, table.plan.pricing),
+        legs_show=Length(shows),
+        outcome=_outcome(table.plan, place, made, setting, shows),
     )
 
 
-def _outcome(made: Mended, asked: Demand, pricing: Pricing) -> Phrase:
+def _hides(plan: Plan, place: int) -> int:
+    """The highest foot at which a pair's floors hide the legs; of a unit to order its foot is no question."""
+    at, _, bounds = plan.askings[place]
+    if plan.pricing.ordered:
+        return Length.GREATEST
+    wishes = at.regime.wishes
+    limits = [
+        b.limit for b in bounds if b.on == FOOT and not b.lower and b.rule not in wishes and b.rule not in STANDING
+    ]
+    return min(limits, default=Length.GREATEST)
+
+
+def _outcome(plan: Plan, place: int, made: Mended, setting: int, shows: int) -> Phrase:
     """What has to be done once a pair of floors lies, in words."""
     told = [
-        part
-        for part in (_again(made, ordered=pricing.ordered), _leaf(made, asked, pricing), _legs(made), _wishes(made))
-        if part
+        *_again(plan, made),
+        *_leaf(plan, place, made),
+        *_legs(made, shows),
+        *_given_up(plan, place, made, setting),
+        *_missed(plan, place),
     ]
-    if not told:
-        return Phrase("outcome.nothing")
-    whole = told[-1]
-    for part in reversed(told[:-1]):
-        whole = Phrase("outcome.and", first=part, then=whole)
-    return whole
+    return joined(told) if told else Phrase("outcome.nothing")
 
 
-def _again(made: Mended, *, ordered: bool) -> Phrase | None:
-    if made.again is None:
-        return None
-    code = "outcome.exchange" if ordered else "outcome.again" if made.again >= 0 else "outcome.again_cut"
-    return Phrase(code, height=Length(abs(made.again)))
+def _again(plan: Plan, made: Mended) -> Iterator[Phrase]:
+    if made.again is not None and plan.pricing.ordered:
+        yield Phrase("outcome.exchange", height=Length(made.again))
+    elif made.again is not None:
+        yield Phrase("outcome.again", stands=stands(made.again))
 
 
-def _leaf(made: Mended, asked: Demand, pricing: Pricing) -> Phrase | None:
-    if not made.trim:
-        return None
-    if made.again is not None:
-        return Phrase("outcome.trim.bench", trim=Length(made.trim))
-    return Phrase(f"outcome.trim.{hung_place(asked, pricing, made.bottom)}", trim=Length(made.trim))
+def _leaf(plan: Plan, place: int, made: Mended) -> Iterator[Phrase]:
+    if made.trim:
+        where = "bench" if made.again is not None else hung_place(plan.pairs[place].demand, plan.pricing, made.bottom)
+        text = Phrase(f"outcome.trim.{where}", trim=Length(made.trim), leaves=leaves(plan.facts))
+        yield _if_listed(text, plan.facts)
 
 
-def _legs(made: Mended) -> Phrase | None:
-    if not made.shows:
-        return None
-    return Phrase("outcome.covered" if made.piece else "outcome.filled", shows=Length(made.shows))
+def _legs(made: Mended, shows: int) -> Iterator[Phrase]:
+    if made.legs:
+        yield Phrase("outcome.covered" if made.piece else "outcome.filled", shows=Length(shows))
+    elif shows:
+        yield Phrase("outcome.shows", shows=Length(shows))
 
 
-def _wishes(made: Mended) -> Phrase | None:
-    given_up = made.wishes - bool(made.shows)  # filled legs are told as such
-    if given_up <= 0:
-        return None
-    return Phrase("outcome.wish" if given_up == 1 else "outcome.wishes", count=str(given_up))
+def _given_up(plan: Plan, place: int, made: Mended, setting: int) -> Iterator[Phrase]:
+    """What its own setting would keep and this one doesn't; legs that are mended are told as such."""
+    at, own, bounds = plan.askings[place]
+    values, rise = heights(own), plan.pricing.rise
+    foot = plan.pricing.foot if plan.pricing.ordered else setting
+    now = {FOOT: foot, BOTTOM: made.bottom, CUT: made.bottom - setting - rise, TOP: setting + rise}
+    lost = [
+        b.rule
+        for b in bounds
+        if b.rule in at.regime.by_id
+        and is_wish(b, at)
+        and not (made.legs and b.on == FOOT and not b.lower)
+        and not (plan.pricing.ordered and b.on == FOOT)
+        and _fails(b, kept(b, values[b.on]), now[b.on])
+    ]
+    yield from _titled("outcome.wishes", lost, plan, place)
+
+
+def _fails(bound: Bound, limit: int, value: int) -> bool:
+    return value < limit if bound.lower else value > limit
+
+
+def _missed(plan: Plan, place: int) -> Iterator[Phrase]:
+    """What isn't a wish and not even the pair's own setting meets."""
+    at, own, bounds = plan.askings[place]
+    values, rules = heights(own), at.regime.by_id
+    lost = [b.rule for b in bounds if b.rule in rules and not is_wish(b, at) and kept(b, values[b.on]) != b.limit]
+    yield from _titled("outcome.missed", lost, plan, place)
+
+
+def _titled(code: str, lost: Sequence[str], plan: Plan, place: int) -> Iterator[Phrase]:
+    """A sentence on rules by their titles, where there are any."""
+    rules = plan.askings[place].at.regime.by_id
+    if lost:
+        yield Phrase(code, rules="; ".join([f"“{rules[rule].rule.title}”" for rule in dict.fromkeys(lost)]))

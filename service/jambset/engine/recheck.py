@@ -14,8 +14,19 @@ from jambset.engine.bounds import lower_leg
 from jambset.engine.checks import Result
 from jambset.engine.findings import findings, place
 from jambset.engine.labour import work_of
-from jambset.engine.remedies import Chain, cautions, chains, is_whole, remedy
-from jambset.engine.remedy_steps import COVER, FILL, GRILLE, PIECE, RAISE, RESET, SEAL, TRIM, Shop
+from jambset.engine.remedies import Chain, cautions, chains, is_whole, remedy, waits
+from jambset.engine.remedy_steps import (
+    COVER,
+    FILL,
+    FLOORS_CERTAIN,
+    GRILLE,
+    PIECE,
+    RAISE,
+    RESET,
+    SEAL,
+    TRIM,
+    Shop,
+)
 from jambset.engine.standing import LAWFUL, Judged, judge, rooms
 from jambset.model.advice import Assumption, Caution, Citation, Flooring, Phrase, Question, Spread, Task
 from jambset.model.recheck import AsFound, DoNothing, Finding, RecheckAdvice
@@ -78,9 +89,10 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
 def verdict_of(found: Judged, mending: tuple[Chain, ...]) -> str:
     """What to make of a unit as found.
 
-    hold: a floor isn't named, so that half the rules can't be read. fine: every rule is met. live_with: nothing
-    firmer than a wish is missed. conflict: a rule never relaxed is missed, and after each remedy one still is.
-    work: the rest.
+    hold: a floor isn't named, so that half the rules can't be read; or a floor isn't certain, and the least work that
+    leaves no firm rule missed cuts leaf, legs or wall, which nobody undoes. fine: every rule is met. live_with:
+    nothing firmer than a wish is missed. conflict: a rule never relaxed is missed, and after each remedy one still
+    is. work: the rest; where a floor isn't certain, what comes first can be undone.
     """
     if not found.facts.decided:
         return HOLD
@@ -88,33 +100,36 @@ def verdict_of(found: Judged, mending: tuple[Chain, ...]) -> str:
         return LIVE_WITH if found.missed else FINE
     if found.failing and all(chain[-1].after.failing for chain in mending):
         return CONFLICT
-    return WORK
+    return HOLD if mending and is_whole(mending[0]) and waits(mending[0], found) else WORK
 
 
 def _summary(verdict: str, found: Judged, shown: tuple[Finding, ...], mending: tuple[Chain, ...]) -> Phrase:
     """One line: the numbers that a carpenter checks, or what is worst and what mends it."""
-    if verdict == HOLD:
+    if not found.facts.decided:
         return Phrase("summary.recheck.hold", first=shown[0].text if shown else Phrase("summary.recheck.nothing_yet"))
     if verdict in (FINE, LIVE_WITH):
-        return Phrase(f"summary.recheck.{verdict}", count=str(len(found.missed)), stands=_stands(found))
+        one = ".one" if len(found.missed) == 1 else ""
+        return Phrase(f"summary.recheck.{verdict}{one}", count=str(len(found.missed)), stands=_stands(found))
     best = mending[0] if mending else None
     if best is None or not is_whole(best):
         return Phrase(f"summary.recheck.{verdict}_open", first=shown[0].text, count=str(len(found.firm)))
     told = remedy(best, found, ())
-    return Phrase("summary.recheck.work", first=shown[0].text, remedy=told.text, minutes=str(told.minutes))
+    code = "summary.recheck.hold_cut" if verdict == HOLD else "summary.recheck.work"
+    return Phrase(code, first=shown[0].text, remedy=told.text, minutes=str(told.minutes))
 
 
 def _stands(found: Judged) -> Phrase:
     """The numbers of a unit that needs nothing: what is under its leaf on both sides, and its legs."""
     clear, (pull, push) = report.clearance(found.result), found.facts.sides
-    legs = sorted({found.unit.foot + found.unit.hinge, found.unit.foot + found.unit.strike})
+    low, high = sorted(rooms(found.unit, found.facts.ground))
+    legs = "stand" if not high else "alike" if low == high else "apart" if low else "one_stands"
     return Phrase(
         "summary.recheck.stands",
         pull=nominal(clear.pull_side),
         push=nominal(clear.push_side),
         pull_floor=place(pull),
         push_floor=place(push),
-        legs=Phrase(f"summary.recheck.legs_{len(legs)}", low=Length(legs[0]), high=Length(legs[-1])),
+        legs=Phrase(f"summary.recheck.legs.{legs}", low=Length(low), high=Length(high)),
     )
 
 
@@ -133,8 +148,8 @@ def _left_so(found: Judged, shown: tuple[Finding, ...]) -> Phrase:
     if not found.facts.decided:
         return Phrase("nothing.undecided")
     if found.firm:
-        return Phrase("nothing.firm", count=str(len(found.firm)))
-    return Phrase("nothing.wishes" if found.missed else "nothing.fine")
+        return Phrase("nothing.firm.one" if len(found.firm) == 1 else "nothing.firm", count=str(len(found.firm)))
+    return Phrase(("nothing.fine", "nothing.wish", "nothing.wishes")[min(2, len(found.missed))])
 
 
 def _as_found(found: Judged) -> AsFound:
@@ -162,7 +177,10 @@ def _untouched(found: Judged) -> Result:
 
 
 def _questions(found: Judged, mending: tuple[Chain, ...]) -> tuple[Question, ...]:
-    """Everything open, also what the remedies ask for, what holds the work first."""
+    """Everything open, also what the remedies ask for, what holds the work first; nothing twice.
+
+    That the floors must be certain is what the questions about them ask already.
+    """
     sawn = [chain[-1].after for chain in mending if any(step.saws for step in chain)]
     told = [asks.questions(_untouched(found), found.checks, {}, later=bool(sawn))]
     told += [asks.questions(after.result, after.checks, {}, later=True) for after in sawn]
@@ -172,7 +190,8 @@ def _questions(found: Judged, mending: tuple[Chain, ...]) -> tuple[Question, ...
         if key not in asked or len(question.holds) > len(asked[key].holds):
             asked[key] = question
     needs = {need.code: need for step in (mending[0] if mending else ()) for need in step.needs}
-    also = [Question(code=need.code, ask=need.ask, text=need.text) for need in needs.values()]
+    known = {FLOORS_CERTAIN, *[code for code, _ in asked]}
+    also = [Question(code=need.code, ask=need.ask, text=need.text) for need in needs.values() if need.code not in known]
     return tuple(sorted((*asked.values(), *also), key=lambda question: not question.holds))
 
 
@@ -196,6 +215,10 @@ PLANNED: dict[str, tuple[Asked, str]] = {
     GRILLE: (Asked.HVAC_CONTRACTOR, "air"),
 }
 """Who does a kind of remedy, and the phase it is held by."""
+_ON_LEAVES = frozenset({TRIM, SEAL})
+"""What is done to each leaf of a pair."""
+_OF_FLOORS = frozenset({"floor_may_change", "floor_unconfirmed"})
+"""Questions that are open as long as the floors aren't certain."""
 
 
 def _tasks(found: Judged, mending: tuple[Chain, ...], asked: tuple[Question, ...]) -> Iterator[Task]:
@@ -206,17 +229,19 @@ def _tasks(found: Judged, mending: tuple[Chain, ...], asked: tuple[Question, ...
     before: tuple[str, ...] = ()
     for step in mending[0]:
         trade, phase = PLANNED[step.kind]
-        held = [question.code for question in asked if phase in question.holds]
-        held += [need.code for need in step.needs]
+        needs = {need.code for need in step.needs}
+        floors = _OF_FLOORS if FLOORS_CERTAIN in needs else frozenset()
+        held = [q.code for q in asked if phase in q.holds or q.code in needs or q.code in floors]
+        each = ".each" if step.kind in _ON_LEAVES and found.facts.opening.leaf.count == 2 else ""
         yield Task(
             key=f"{mark}.{step.kind}",
-            title=Phrase(f"task.{step.kind}"),
+            title=Phrase(f"task.{step.kind}{each}"),
             trade=trade,
             phase=phase,
             minutes=step.minutes,
             waits_for=before,
             hold=bool(held),
-            questions=tuple(held),
+            questions=tuple(dict.fromkeys(held)),
         )
         before = (f"{mark}.{step.kind}",)
 

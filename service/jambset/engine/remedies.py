@@ -13,7 +13,19 @@ from msgspec import UNSET
 from jambset.engine import asks, handling
 from jambset.engine.remedies_of_room import change_piece, grille, raise_floor, seal
 from jambset.engine.remedies_of_unit import cover, fill, reset, trim
-from jambset.engine.remedy_steps import COVER, FILL, GRILLE, PIECE, RAISE, RESET, SEAL, TRIM, Shop, Step, weight
+from jambset.engine.remedy_steps import (
+    COVER,
+    FILL,
+    GRILLE,
+    PIECE,
+    RAISE,
+    RESET,
+    SEAL,
+    TRIM,
+    Shop,
+    Step,
+    weight,
+)
 from jambset.engine.standing import LAWFUL, Judged
 from jambset.model.advice import Caution, Phrase
 from jambset.model.recheck import Remedy
@@ -46,13 +58,32 @@ Chain = tuple[Step, ...]
 def chains(found: Judged, shop: Shop) -> tuple[Chain, ...]:
     """What mends the unit: what leaves no firm rule missed, least minutes first; then the rest, least left first.
 
-    Nothing is told that leaves more missed than it mends, or that misses a rule of law or standard met before.
+    Of a door that holds back fire or smoke, what opens the gap under its leaf for air comes after what leaves as
+    little missed and doesn't: that gap is to be as small as practicable, and a wall can pass air with a damper.
+    Nothing is told that leaves more missed than it mends, or that misses a rule of law or standard met before; what
+    mends only if a listing says so is told last, its rule left as missed.
     """
     alone: list[Chain] = [(step,) for step in _offers(found, shop)]
-    better = [chain for chain in alone if weight(chain[-1].after) < weight(found) and _is_lawful(chain, found)]
-    if found.firm and not any(is_whole(chain) for chain in better):
+    better = [chain for chain in alone if _helps(chain, found) and _is_lawful(chain, found)]
+    if found.firm and not any(is_whole(chain) and not opens_for_air(chain) for chain in better):
         better += _combined(alone, shop)
     return tuple(sorted(better, key=_rank))
+
+
+def _helps(chain: Chain, found: Judged) -> bool:
+    """Whether less is missed after it, or no more and the listing may allow it besides."""
+    after, before = weight(chain[-1].after), weight(found)
+    return after < before or (after == before and bool(chain[-1].after.if_listed))
+
+
+def opens_for_air(chain: Chain) -> bool:
+    """Whether it raises the leaf of a door that holds back fire or smoke for the air that is to pass below it."""
+    return any(step.for_air for step in chain)
+
+
+def waits(chain: Chain, found: Judged) -> bool:
+    """Whether it cuts what nobody can put back while a floor isn't certain."""
+    return not found.facts.confirmed and any(step.cuts for step in chain)
 
 
 def is_whole(chain: Chain) -> bool:
@@ -72,15 +103,16 @@ def minutes(chain: Chain) -> int:
     return sum([step.minutes for step in chain])
 
 
-def _rank(chain: Chain) -> tuple[int, int, int]:
-    return (*weight(chain[-1].after)[:2], minutes(chain))
+def _rank(chain: Chain) -> tuple[int, int, bool, int]:
+    return (*weight(chain[-1].after)[:2], opens_for_air(chain), minutes(chain))
 
 
 def _combined(alone: list[Chain], shop: Shop) -> list[Chain]:
     """The shortest chains after which no firm rule is missed; none where none is short enough."""
     longer: list[Chain] = alone
     for _ in range(1, MOST):
-        longer = [(*chain, step) for chain in longer for step in _offers(chain[-1].after, shop, chain)]
+        shorter = [chain for chain in longer if not is_whole(chain)]
+        longer = [(*chain, step) for chain in shorter for step in _offers(chain[-1].after, shop, chain)]
         if whole := [chain for chain in longer if is_whole(chain)]:
             return whole
     return []
@@ -93,7 +125,12 @@ def _offers(before: Judged, shop: Shop, done: Chain = ()) -> Iterator[Step]:
     barred = frozenset[str]().union(*[EXCLUDES.get(step.kind, ()) for step in done])
     for kind in kinds[kinds.index(done[-1].kind) + 1 if done else 0 :] if aim else ():
         if kind not in barred:
-            yield from [step for step in KINDS[kind](before, shop) if not aim <= frozenset(step.after.missed)]
+            yield from [step for step in KINDS[kind](before, shop) if _aims(step.after, aim)]
+
+
+def _aims(after: Judged, aim: frozenset[str]) -> bool:
+    """Whether something of an aim is met, or would be if a listing said so."""
+    return not aim <= frozenset(after.missed) or not aim.isdisjoint(after.if_listed)
 
 
 def remedy(chain: Chain, found: Judged, cautioned: tuple[Caution, ...]) -> Remedy:
@@ -102,6 +139,10 @@ def remedy(chain: Chain, found: Judged, cautioned: tuple[Caution, ...]) -> Remed
     text = chain[-1].text
     for step in reversed(chain[:-1]):
         text = Phrase("outcome.and", first=step.text, then=text)
+    if opens_for_air(chain):
+        text = Phrase("remedy.opens_for_air", text=text)
+    if waits(chain, found):
+        text = Phrase("remedy.when_certain", text=text)
     told = {name: value for step in chain for name, value in step.told.items()}
     return Remedy(
         kind=chain[0].kind if len(chain) == 1 else "combination",
@@ -111,6 +152,7 @@ def remedy(chain: Chain, found: Judged, cautioned: tuple[Caution, ...]) -> Remed
         fixes=tuple([rule for rule in found.missed if rule not in after.missed]),
         breaks=tuple([rule for rule in after.missed if rule not in found.missed]),
         leaves=after.firm,
+        if_listed=after.if_listed,
         lawful=after.lawful,
         needs=tuple({need.code: need for step in chain for need in step.needs}.values()),
         cautions=tuple([caution.code for caution in cautioned]),

@@ -13,12 +13,14 @@ from jambset.engine.facts import PULL, SideFacts
 from jambset.engine.findings import place
 from jambset.engine.remedy_steps import (
     GRILLE,
+    GUARDED,
     PIECE,
     RAISE,
     SEAL,
     Shop,
     Step,
     for_labels,
+    leaves,
     missed,
     need,
     short,
@@ -118,7 +120,9 @@ def change_piece(before: Judged, shop: Shop) -> Iterable[Step]:
         yield Step(
             kind=PIECE,
             minutes=shop.work.rows["change_piece"],
-            text=Phrase("remedy.change_piece", piece=piece.title, rise=piece.rise),
+            text=Phrase(
+                "remedy.change_piece" if piece.rise else "remedy.change_piece.level", piece=piece.title, rise=piece.rise
+            ),
             after=after,
             needs=when_certain(before),
             told={"piece": piece.id},
@@ -146,18 +150,26 @@ def _joins(piece: Piece, before: Judged) -> bool:
 
 
 def seal(before: Judged, shop: Shop) -> Iterable[Step]:
-    """A seal at the leaf's bottom, where the gap is too wide; it closes as much as it reaches, to air as well."""
+    """A seal at the leaf's bottom, where the gap is too wide; it closes as much as it reaches, to air as well.
+
+    Under a labelled door it is told as what the listing may allow: the rule on fire stays missed (see `judge`).
+    """
     rules = before.result.at.regime.by_id
     wide = [c for c in missed(before, Measured.FLOOR_CLEARANCE) if rules[c.rule].rule.relation is Relation.AT_MOST]
     if not wide or before.unit.reach:
         return
     reach = shop.catalogue.defaults.seal_reach
-    listed = for_labels(before, "seal_listing", Duty.FIRE_LABEL, Duty.SMOKE_CONTROL)
+    after = judge(replace(before.unit, reach=int(reach)), shop.catalogue)
+    listed = (
+        *for_labels(before, "seal_listing", Duty.FIRE_LABEL),
+        *for_labels(before, "smoke_seal", Duty.SMOKE_CONTROL),
+    )
+    how = ".if_listed" if after.if_listed else ".listed" if listed else ""
     yield Step(
         kind=SEAL,
         minutes=shop.work.rows["fit_seal"] * before.facts.opening.leaf.count,
-        text=Phrase("remedy.bottom_seal.listed" if listed else "remedy.bottom_seal", reach=reach),
-        after=judge(replace(before.unit, reach=int(reach)), shop.catalogue),
+        text=Phrase(f"remedy.bottom_seal{how}", reach=reach, leaves=leaves(before)),
+        after=after,
         needs=listed,
     )
 
@@ -180,14 +192,15 @@ def grille(before: Judged, shop: Shop) -> Iterable[Step]:
     opening, air = before.unit.opening, before.unit.opening.air
     fitted = Grille(width=side, height=side, free_area=FreeArea(area))
     opening = replace(opening, air=replace(air, other_paths=(*air.other_paths, fitted)))
-    rated = not before.facts.duties.isdisjoint((Duty.FIRE_LABEL, Duty.SMOKE_CONTROL))
+    rated = not before.facts.duties.isdisjoint(GUARDED)
     yield Step(
         kind=GRILLE,
         minutes=shop.work.rows["fit_grille"],
         text=Phrase("way.grille_rated" if rated else "way.grille", free=Area(area), face=Area(face)),
         after=judge(replace(before.unit, opening=opening, grille=before.unit.grille + area), shop.catalogue),
-        needs=(need("authority", Asked.AUTHORITY),) if rated else (),
+        needs=(*((need("authority", Asked.AUTHORITY),) if rated else ()), *when_certain(before)),
         told={"free_area": Area(area)},
+        cuts=True,
     )
 
 

@@ -8,32 +8,76 @@ from msgspec.structs import replace
 
 from jambset.engine.bounds import draw
 from jambset.engine.decide import leg_minutes, saw_line
-from jambset.engine.findings import shown
+from jambset.engine.findings import leg_names, shown
 from jambset.engine.labour import BENCH, IN_PLACE, OFF_HINGES
-from jambset.engine.remedy_steps import COVER, FILL, RESET, TRIM, Shop, Step, for_labels, missed, weight, when_certain
+from jambset.engine.remedy_steps import (
+    COVER,
+    FILL,
+    GUARDED,
+    RESET,
+    TRIM,
+    Shop,
+    Step,
+    for_labels,
+    leaves,
+    missed,
+    subfloor,
+    weight,
+    when_certain,
+)
 from jambset.engine.settle import BOTTOM, CUT, TOP, Bound, on_tape, settle_cut, settle_uncut
-from jambset.engine.standing import Judged, Unit, judge
+from jambset.engine.standing import Judged, Unit, is_firm, judge
 from jambset.model.advice import Phrase
 from jambset.model.request import Duty
 from jambset.quantity.ticks import Length, ceil_to, floor_to
-from jambset.rules.schema import FinishKind, Measured
+from jambset.rules.schema import FinishKind, Measured, Topic
 
 
 def trim(before: Judged, shop: Shop) -> Iterable[Step]:
-    """The hung leaf cut, as little as keeps most, within what its construction still allows."""
-    unit, facts = before.unit, before.facts
-    cuts = [replace(unit, bottom=unit.bottom + trim) for trim in _trims(before)]
+    """The hung leaf cut, as little as keeps most, within what its construction still allows.
+
+    Where that raises the leaf of a door against fire or smoke for air, also the cut without: the wall may pass air.
+    """
+    cuts = [judge(replace(before.unit, bottom=before.unit.bottom + trim), shop.catalogue) for trim in _trims(before)]
     if not cuts:
         return
-    after = min([judge(cut, shop.catalogue) for cut in cuts], key=lambda one: (*weight(one), one.unit.bottom))
+    after = _least(cuts)
+    yield _cut(before, after, shop)
+    if _for_air(before, after) and (close := [cut for cut in cuts if not _for_air(before, cut)]):
+        yield _cut(before, _least(close), shop)
+
+
+def _least(cuts: list[Judged]) -> Judged:
+    """The cut that leaves least missed, of those the shallowest."""
+    return min(cuts, key=lambda one: (*weight(one), one.unit.bottom))
+
+
+def _for_air(before: Judged, after: Judged) -> bool:
+    """Whether the leaf of a door against fire or smoke ends further up than anything firm but air asks for."""
+    if before.facts.duties.isdisjoint(GUARDED) or before.unit.bottom >= after.unit.bottom:
+        return False
+    rules = {name: applied.rule for name, applied in before.result.at.regime.by_id.items()}
+    mended = [name for name in before.missed if name not in after.missed and rules[name].topic is Topic.AIR]
+    asked = [
+        bound.limit
+        for bound in draw(before.result.at)
+        if bound.on == BOTTOM and bound.lower and bound.rule in rules
+        if is_firm(rules[bound.rule]) and rules[bound.rule].topic is not Topic.AIR
+    ]
+    beyond = after.unit.bottom - max([before.unit.bottom, *asked])
+    return bool(mended) and beyond >= before.facts.grid.step
+
+
+def _cut(before: Judged, after: Judged, shop: Shop) -> Step:
+    unit, facts = before.unit, before.facts
     line = after.unit.bottom - (facts.pull.floor.nominal if facts.pull.floor else 0)
     where = IN_PLACE if line >= saw_line(facts) else OFF_HINGES
     lifts = where == OFF_HINGES
     trim, bottom = Length(after.unit.bottom - unit.bottom), Length(after.unit.bottom)
     code = f"remedy.trim.{where}" + ("_two" if lifts and shop.work.people > 1 else "")
-    text = Phrase(code, trim=trim, bottom=bottom, leaves=_leaves(before))
+    text = Phrase(code, trim=trim, bottom=bottom, leaves=leaves(before), subfloor=subfloor(before))
     listing = for_labels(before, "listing", Duty.FIRE_LABEL)
-    yield Step(
+    return Step(
         kind=TRIM,
         minutes=shop.work.saw[where],
         text=Phrase("remedy.listed", text=text) if listing else text,
@@ -42,6 +86,8 @@ def trim(before: Judged, shop: Shop) -> Iterable[Step]:
         told={"trim": trim, "leaf_bottom": bottom},
         saws=True,
         lifts=lifts,
+        cuts=True,
+        for_air=_for_air(before, after),
     )
 
 
@@ -56,10 +102,6 @@ def _trims(before: Judged) -> list[int]:
     return sorted({trim for one in wanted if (trim := one if room is None else min(one, room)) > 0})
 
 
-def _leaves(before: Judged) -> Phrase:
-    return Phrase("leaves.each" if before.facts.opening.leaf.count == 2 else "leaves.one")
-
-
 def reset(before: Judged, shop: Shop) -> Iterable[Step]:
     """The unit taken out and set where its floors are best met, the leaf cut on the bench where that takes it."""
     unit, work = before.unit, shop.work
@@ -68,26 +110,55 @@ def reset(before: Judged, shop: Shop) -> Iterable[Step]:
 
     def minutes(foot: int, bottom: int) -> int:
         saw = work.saw[BENCH] if bottom > foot + unit.undercut + unit.trimmed else 0
-        return work.set_again + leg_minutes(foot, work) + saw
+        legs = _over(before, foot)
+        return work.set_again + leg_minutes(min(legs), min(legs) - max(legs), work) + saw
 
     after, foot, bottom = min(tried, key=lambda one: (*weight(one[0]), minutes(one[1], one[2])))
     trim = bottom - foot - unit.undercut - unit.trimmed
-    how = "cut" if foot < 0 else "block" if foot else "stand"
-    text = Phrase(f"remedy.reset.{how}", foot=Length(abs(foot)), bottom=Length(bottom))
+    shorter = min(_over(before, foot)) < 0
+    text = _again(before, foot, bottom)
     if trim:
-        text = Phrase("remedy.reset.and_trim", text=text, trim=Length(trim), leaves=_leaves(before))
+        text = Phrase("remedy.reset.and_trim", text=text, trim=Length(trim), leaves=leaves(before))
     listing = for_labels(before, "listing", Duty.FIRE_LABEL) if trim else ()
-    frame = for_labels(before, "frame_label", Duty.FIRE_LABEL) if foot < 0 else ()
+    frame = for_labels(before, "frame_label", Duty.FIRE_LABEL) if shorter else ()
+    instructions = for_labels(before, "frame_instructions", Duty.FIRE_LABEL)
+    if instructions:
+        text = Phrase("remedy.reset.labelled", text=text)
     yield Step(
         kind=RESET,
         minutes=minutes(foot, bottom),
         text=Phrase("remedy.listed", text=text) if listing or frame else text,
         after=after,
-        needs=(*listing, *frame, *when_certain(before)),
+        needs=(*listing, *frame, *instructions, *when_certain(before)),
         told={"foot": Length(foot), "leaf_bottom": Length(bottom)} | ({"trim": Length(trim)} if trim else {}),
         saws=trim > 0,
         lifts=True,
+        cuts=trim > 0 or shorter,
+        for_air=_for_air(before, after),
     )
+
+
+def _over(before: Judged, foot: int) -> tuple[int, int]:
+    """How high each leg then ends above its own subfloor [ticks]; below 0 what is cut off it."""
+    unit, level = before.unit, before.facts.ground
+    return foot + unit.hinge - level.hinge_leg, foot + unit.strike - level.strike_leg
+
+
+def _again(before: Judged, foot: int, bottom: int) -> Phrase:
+    """Where the unit is set: for both legs together where they come out alike, else leg by leg."""
+    hinge, strike = _over(before, foot)
+    told = {"bottom": Length(bottom), "leaves": leaves(before), "subfloor": subfloor(before)}
+    if hinge == strike:
+        return Phrase(f"remedy.reset.{_how(hinge)}", amount=Length(abs(hinge)), **told)
+    legs = [
+        Phrase(f"leg.again.{_how(over)}", leg=Phrase(f"leg.{name}"), amount=Length(abs(over)))
+        for name, over in zip(leg_names(before), (hinge, strike), strict=True)
+    ]
+    return Phrase("remedy.reset.apart", first=legs[0], second=legs[1], **told)
+
+
+def _how(over: int) -> str:
+    return "cut" if over < 0 else "block" if over else "stand"
 
 
 def _settled(before: Judged) -> Iterator[tuple[int, int]]:
@@ -114,8 +185,10 @@ def fill(before: Judged, shop: Shop) -> Iterable[Step]:
     """Fillers under both legs, scribed to a hard floor and reaching under a carpet."""
     if not missed(before, Measured.LEG_COVER, Measured.FOOT):
         return
-    shows = max([max(shown(before, side)) for side in before.facts.sides if side.floor])
-    text = Phrase("remedy.fill_legs", shows=Length(shows)) if shows > 0 else Phrase("remedy.fill_legs.tuck")
+    legs = [shown(before, side) for side in before.facts.sides if side.floor]
+    shows = max([max(pair) for pair in legs])
+    how = ".tuck" if shows <= 0 else _apart(legs)
+    text = Phrase(f"remedy.fill_legs{how}", shows=Length(shows))
     yield Step(
         kind=FILL,
         minutes=shop.work.fill_legs,
@@ -131,12 +204,18 @@ def cover(before: Judged, shop: Shop) -> Iterable[Step]:
     if joint is None or joint.runs_through:
         return
     hard = [side for side in before.facts.sides if side.floor and side.kind is FinishKind.HARD]
-    shows = max([max(shown(before, side)) for side in hard], default=0)
+    legs = [shown(before, side) for side in hard]
+    shows = max([max(pair) for pair in legs], default=0)
     if 0 < shows <= joint.rise:
         yield Step(
             kind=COVER,
             minutes=shop.work.cover_legs,
-            text=Phrase("remedy.cover_legs", piece=joint.piece.title, shows=Length(shows)),
+            text=Phrase(f"remedy.cover_legs{_apart(legs)}", piece=joint.piece.title, shows=Length(shows)),
             after=judge(replace(before.unit, covered=True), shop.catalogue),
             needs=when_certain(before),
         )
+
+
+def _apart(legs: list[tuple[int, int]]) -> str:
+    """Whether one leg shows more than the other, as a part of a code."""
+    return ".apart" if any(hinge != strike for hinge, strike in legs) else ""

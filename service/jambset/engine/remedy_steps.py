@@ -37,7 +37,9 @@ class Shop(NamedTuple):
 class Step(Struct, frozen=True, eq=False):
     """One remedy: the unit as it leaves it, judged. told: what the answer says of it besides, by field.
 
-    saws: whether the leaf is cut. lifts: whether it is taken off its hinges.
+    saws: whether the leaf is cut. lifts: whether it is taken off its hinges. cuts: whether leaf, legs or wall are
+    cut, which nobody undoes. for_air: whether the leaf of a door that holds back fire or smoke is raised further than
+    anything but air asks for.
     """
 
     kind: str
@@ -48,6 +50,13 @@ class Step(Struct, frozen=True, eq=False):
     told: dict[str, Any] = {}
     saws: bool = False
     lifts: bool = False
+    cuts: bool = False
+    for_air: bool = False
+
+
+FLOORS_CERTAIN = "floors_certain"
+GUARDED = frozenset({Duty.FIRE_LABEL, Duty.SMOKE_CONTROL})
+"""Duties of a door that is to hold back fire or smoke."""
 
 
 def weight(judged: Judged) -> tuple[int, int, int]:
@@ -76,5 +85,17 @@ def for_labels(before: Judged, code: str, *duties: Duty) -> tuple[Need, ...]:
 
 
 def when_certain(before: Judged) -> tuple[Need, ...]:
-    """That the floors must be certain before what can't be undone."""
-    return () if before.facts.confirmed else (need("floors_certain", Asked.SUPERINTENDENT),)
+    """That the floors must be certain before what can't be undone, or would be done in vain."""
+    return () if before.facts.confirmed else (need(FLOORS_CERTAIN, Asked.SUPERINTENDENT),)
+
+
+def leaves(before: Judged) -> Phrase:
+    """The leaf, or each of a pair."""
+    return Phrase("leaves.each" if before.facts.opening.leaf.count == 2 else "leaves.one")
+
+
+def subfloor(before: Judged) -> Phrase:
+    """What heights are told above: the subfloor, or the datum of one that is out of level."""
+    level = before.facts.ground
+    flat = level.hinge_leg == level.strike_leg == level.swing_high == level.swing_low
+    return Phrase("place.subfloor.level" if flat else "place.subfloor.uneven")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import UNSET, UnsetType
 
-from jambset.engine.bounds import FLOORS, HEADER, lower_leg
+from jambset.engine.bounds import FLOORS, HEAD_LINE, HEADER, lower_leg
 from jambset.engine.checks import Result, head_spare
 from jambset.engine.decide import Cut
 from jambset.engine.facts import PULL, Facts, Pass, SideFacts
@@ -58,8 +58,9 @@ def order(result: Result) -> Order:
     bought = result.at.facts.opening.frame.state is not FrameState.TO_ORDER
     other = bought and undercut is not None and undercut != needed
     code = _order_code(result) if other else "order.wanted"
-    if not bought and FLOORS in (*result.decision.foot_held_by, *result.decision.leaf_held_by):
-        code = "order.weighed"
+    held = {*result.decision.foot_held_by, *result.decision.leaf_held_by}
+    if not bought and not held.isdisjoint((FLOORS, HEAD_LINE)):
+        code = "order.weighed" if FLOORS in held else "order.lined"
     hole = needed + result.at.facts.above_leaf + result.at.regime.head_space
     if (header := result.at.facts.header) is not None and header < hole:
         code = "order.short"
@@ -135,16 +136,23 @@ def _plunge(facts: Facts) -> Length:
 
 def _leaf_why(result: Result, cut: Cut) -> Phrase:
     trim, now = result.decision.trim, result.decision.cut_now
-    if now and cut.when == "after_floor":
-        return Phrase("leaf.now_and_later", trim=Length(now))
+    listed = Duty.FIRE_LABEL in result.at.facts.duties
+    if now and (cut.when == "after_floor" or now == trim):
+        text = Phrase(_now_code(result, cut), trim=Length(now))
+        return Phrase("listed_only", text=text) if listed else text
     if trim is None:
         return Phrase(f"leaf.{cut.when}")
     values = {"trim": Length(trim), "bottom": Length(result.decision.bottom or 0)}
-    if trim and now == trim:
-        return Phrase("leaf.now", **values)
-    if trim and Duty.FIRE_LABEL in result.at.facts.duties:
+    if trim and listed:
         return Phrase("leaf.listed", **values)
     return Phrase(f"leaf.{cut.when}.{cut.where}" if trim else "leaf.uncut", **values)
+
+
+def _now_code(result: Result, cut: Cut) -> str:
+    """How a cut that every floor asks for is told: with what follows for the floor named, for another, or nothing."""
+    if cut.when == "after_floor":
+        return "leaf.now_and_later"
+    return "leaf.now_at_least" if result.decision.cut_later else "leaf.now"
 
 
 def clearance(result: Result) -> ClearanceAdvice:
@@ -233,7 +241,10 @@ def finer_tape(result: Result) -> tuple[Assumption, ...]:
 
 def summary(result: Result, cut: Cut, verdict: str) -> Phrase:
     """One or two sentences a carpenter can act on."""
-    return Phrase(f"summary.{verdict}", setting=_how_set(result), leaf=_how_cut(result, cut))
+    setting, order = _how_set(result), result.decision.to_order
+    if order is not None and result.at.facts.opening.frame.state is FrameState.TO_ORDER:
+        setting = Phrase("set.ordered", undercut=Length(order), setting=setting)
+    return Phrase(f"summary.{verdict}", setting=setting, leaf=_how_cut(result, cut))
 
 
 def _how_set(result: Result) -> Phrase:
@@ -263,11 +274,12 @@ def _one_leg(name: str, height: int) -> Phrase:
 
 
 def _how_cut(result: Result, cut: Cut) -> Phrase:
-    decision = result.decision
-    if decision.cut_now and cut.when == "after_floor":
-        return Phrase("cut.now_and_later", trim=Length(decision.cut_now))
-    values = {"trim": Length(decision.trim or 0), "bottom": Length(decision.bottom or 0)}
-    opening = result.at.facts.opening
+    decision, opening = result.decision, result.at.facts.opening
     listed = decision.trim and Duty.FIRE_LABEL in result.at.facts.duties
+    if decision.cut_now and cut.when == "after_floor":
+        pair = Phrase("leaves.each" if opening.leaf.count == 2 else "leaves.one")
+        text = Phrase("cut.now_and_later", trim=Length(decision.cut_now), leaves=pair)
+        return Phrase("listed_only", text=text) if Duty.FIRE_LABEL in result.at.facts.duties else text
+    values = {"trim": Length(decision.trim or 0), "bottom": Length(decision.bottom or 0)}
     leaves = Phrase("leaves.each" if opening.leaf.count == 2 else "leaves.one")
     return Phrase("cut.listed" if listed else f"cut.{cut.when}", leaves=leaves, **values)

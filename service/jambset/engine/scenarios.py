@@ -16,7 +16,7 @@ from msgspec import Struct
 from msgspec.structs import replace
 
 from jambset.engine import air, transition
-from jambset.engine.bounds import FLOORS, Situation, Stand, draw, fixed_heights
+from jambset.engine.bounds import FLOORS, Situation, Stand, draw, fixed_heights, lower_leg
 from jambset.engine.decide import Decision, Own, decide, own_setting, saw_line
 from jambset.engine.demand import (
     Demand,
@@ -67,6 +67,14 @@ class Choice(Struct, frozen=True, gc=False, order=True):
     trim: int
 
 
+class Asking(NamedTuple):
+    """Where the demand of a pair comes from: its situation, what it comes to by itself, its bounds."""
+
+    at: Situation
+    own: Decision | Own
+    bounds: list[Bound]
+
+
 class Plan(Struct, frozen=True, eq=False):
     """An opening whose setting is still open: the pairs of floors that may come and how settings are priced.
 
@@ -76,6 +84,7 @@ class Plan(Struct, frozen=True, eq=False):
 
     facts: Facts
     own: tuple[Situation, Decision] | None
+    askings: tuple[Asking, ...]
     pairs: tuple[Pair, ...]
     pricing: Pricing
     candidates: tuple[int, ...]
@@ -112,20 +121,20 @@ def plan_of(facts: Facts, selection: Selection, catalogue: Catalogue, work: Work
     ]
     foot = max([(weight, -abs(own.foot), own.foot) for _, _, weight, _, own, _ in found])[2] if ordered else 0
     rise = foot if ordered else facts.undercut or 0
-    pairs = tuple(
-        [
-            Pair(i, j, weight, demand(at, own, _asking(at, own, bounds), rise=rise, ordered=ordered))
-            for i, j, weight, at, own, bounds in found
-        ]
-    )
+    askings = [Asking(at, own, _asking(at, own, bounds)) for _, _, _, at, own, bounds in found]
+    asked = [demand(*asking, rise=rise, ordered=ordered) for asking in askings]
+    pairs = tuple([Pair(i, j, weight, one) for (i, j, weight, *_), one in zip(found, asked, strict=True)])
     _, _, _, at, own, _ = found[0]
     highest = None if facts.header is None or facts.as_set is not None else facts.header - facts.above_leaf - rise
-    settings = _settings(pairs, highest, rise=rise, step=facts.grid.step, ordered=ordered)
+    settings = _settings(pairs, highest, rise=rise, low=lower_leg(facts), step=facts.grid.step, ordered=ordered)
     return Plan(
         facts=facts,
         own=(at, own) if isinstance(own, Decision) else None,
+        askings=tuple(askings),
         pairs=pairs,
-        pricing=Pricing(work, rise, saw_line(facts), ordered, facts.as_set is not None, foot, settings),
+        pricing=Pricing(
+            work, rise, saw_line(facts), ordered, facts.as_set is not None, foot, lower_leg(facts), settings
+        ),
         candidates=settings if facts.as_set is None else (facts.as_set,),
         highest=highest,
         may_cut=facts.as_set is None and all(side.confirmed or side.others for side in facts.sides) and not undecided,
@@ -149,14 +158,16 @@ def _asking(at: Situation, own: Decision | Own, bounds: list[Bound]) -> list[Bou
     return [*[b for b in bounds if b.on in (FOOT, TOP)], Bound(FLOORS, "", FOOT, False, own.foot)]
 
 
-def _settings(pairs: tuple[Pair, ...], highest: int | None, *, rise: int, step: int, ordered: bool) -> tuple[int, ...]:
+def _settings(
+    pairs: tuple[Pair, ...], highest: int | None, *, rise: int, low: int, step: int, ordered: bool
+) -> tuple[int, ...]:
     """Settings on the tape between which the best one lies, and each pair's own.
 
-    Below the least of the pairs' own, and below 0, more has to be cut and nothing is gained; above the one at
-    which no leaf needs a cut, more shows and nothing is gained.
+    Below the least of the pairs' own, and below the lower leg's subfloor, more has to be cut and nothing is gained;
+    above the one at which no leaf needs a cut, more shows and nothing is gained.
     """
     own = [pair.demand.own for pair in pairs]
-    least = min(own) if ordered else min(0, *own)
+    least = min(own) if ordered else min(low, *own)
     greatest = max([*own, *[pair.demand.target - rise for pair in pairs]])
     if highest is not None:
         greatest = min(greatest, highest)
@@ -257,14 +268,16 @@ class Table:
         return [choice for setting in self.plan.candidates for choice in self._both(setting)]
 
     def alone(self, place: int) -> int:
-        """What one pair comes to at its own setting, were it certain from the start and the unit not yet set [min].
+        """What one pair comes to, were it certain from the start and the unit not yet set [min].
 
-        No other setting can be better: one that gives up a wish costs more than all bench work, see labour.
+        That is at its own setting: one that gives up a wish costs more than all bench work, see labour. Only a unit
+        that is set again for less than that could begin elsewhere.
         """
         if (known := self._known.alone.get(place)) is None:
-            own = self.plan.pairs[place].demand.own
-            known = min([self.from_start(place, own, trim) for trim in {0, self._asked(place, own)}])
-            self._known.alone[place] = known
+            own, pricing = self.plan.pairs[place].demand.own, self.plan.pricing
+            tried = (own,) if pricing.work.set_again >= pricing.work.wish else (own, *pricing.settings)
+            both = [(n, trim) for n in tried for trim in {0, self._asked(place, n)}]
+            known = self._known.alone[place] = min([self.from_start(place, n, trim) for n, trim in both])
         return known
 
     def from_start(self, place: int, setting: int, trim: int) -> int:
@@ -385,7 +398,7 @@ def stand_of(table: Table, choice: Choice, why: str) -> Stand:
     return Stand(foot, why, None if made.again is not None else made.bottom)
 
 
-def as_ordered(decision: Decision, choice: Choice, *, foot: int) -> Decision:
+def as_ordered(decision: Decision, choice: Choice, *, foot: int, why: str) -> Decision:
     """The decision of a unit still to be ordered, with the undercut that was chosen for it; foot: where it stands.
 
     What its leaf then lacks under the floors named is cut off it.
@@ -393,7 +406,9 @@ def as_ordered(decision: Decision, choice: Choice, *, foot: int) -> Decision:
     uncut = foot + choice.setting
     bottom = None if decision.bottom is None else max(uncut, decision.bottom)
     trim = None if bottom is None else bottom - uncut
-    return replace(decision, undercut=choice.setting, to_order=choice.setting, bottom=bottom, trim=trim)
+    held = decision.leaf_held_by or (why,)
+    order = choice.setting
+    return replace(decision, undercut=order, to_order=order, bottom=bottom, trim=trim, leaf_held_by=held)
 
 
 def cuts_later(table: Table, choice: Choice) -> bool:

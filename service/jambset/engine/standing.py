@@ -24,7 +24,7 @@ from jambset.model.advice import Check
 from jambset.model.request import Opening
 from jambset.model.source import NEVER_RELAXED, Force
 from jambset.quantity.ticks import Area, Length, Pressure
-from jambset.rules.schema import Catalogue, FinishKind, Measured, Relation, Rule
+from jambset.rules.schema import Catalogue, FinishKind, Measured, Relation, Rule, Topic
 
 LAWFUL = frozenset({Force.LAW, Force.STANDARD})
 """A rule of these forces that is missed makes a state unlawful, as far as the rules known here go."""
@@ -35,7 +35,8 @@ class Unit(Struct, frozen=True, gc=False):
 
     opening: its frame is set, with its undercut and its foot, where the lower of its legs ends. hinge, strike: by
     how much each leg ends above that. extended: fillers hide what showed below the legs; covered: the piece does,
-    on hard floors. reach: what a seal closes of the gap under the leaf. grille: free area beside it [m²].
+    on hard floors. reach: what a seal closes of the gap under the leaf, never counted against fire. grille: free
+    area beside it [m²].
     pull_raised, push_raised: what was added under a floor.
     """
 
@@ -79,6 +80,8 @@ class Judged(Struct, frozen=True, eq=False):
     failing: tuple[str, ...]
     """Rules missed that are never relaxed."""
     lawful: bool
+    if_listed: tuple[str, ...] = ()
+    """Rules missed that a seal would meet were its reach counted: that is for the door's listing to say."""
 
     @property
     def facts(self) -> Facts:
@@ -87,17 +90,20 @@ class Judged(Struct, frozen=True, eq=False):
 
 
 def judge(unit: Unit, catalogue: Catalogue) -> Judged:
-    """A unit held against every rule in force for its opening."""
+    """A unit held against every rule in force for its opening.
+
+    A seal counts where a rule on smoke names it as another way of meeting it (BS 8214: at most 3 mm, else a threshold
+    seal), and for what is only wished. It never counts for a rule on fire: the gap under a labelled door goes down to
+    the floor, and only a product's own listing allows a wider one (NFPA 80, 4.8.4).
+    """
     facts = _raised(gather(unit.opening, catalogue), unit)
-    at = situation(facts, rules_for(unit.opening, catalogue), catalogue)
-    at = replace(at, fixed=_fixed(unit, at))
+    bare = situation(facts, rules_for(unit.opening, catalogue), catalogue)
+    at = replace(bare, fixed=_fixed(unit, bare))
     result = Result(at, decision_of(unit, at.facts))
-    if unit.reach:
-        _close(result, unit.reach)
-    checks = check_all(result)
+    checks, if_listed = _sealed(unit, bare, result) if unit.reach else (check_all(result), ())
     if unit.grille:
         checks = tuple([_with_grille(check, unit.grille, result) for check in checks])
-    broken = {check.rule: check.status for check in checks if check.status in (FAIL, RELAXED)}
+    broken = _missed(checks)
     rules = {name: at.regime.by_id[name].rule for name in broken}
     return Judged(
         unit=unit,
@@ -107,7 +113,28 @@ def judge(unit: Unit, catalogue: Catalogue) -> Judged:
         firm=tuple([name for name, rule in rules.items() if is_firm(rule)]),
         failing=tuple([name for name, status in broken.items() if status == FAIL]),
         lawful=all(rule.force not in LAWFUL for rule in rules.values()),
+        if_listed=if_listed,
     )
+
+
+def _sealed(unit: Unit, bare: Situation, result: Result) -> tuple[tuple[Check, ...], tuple[str, ...]]:
+    """The checks of a unit with a seal, those on fire as if it had none; and the rules that only this makes it miss."""
+    _close(result, unit.reach)
+    unsealed = Result(replace(bare, fixed=_fixed(replace(unit, reach=0), bare)), result.decision)
+    counted, rules = check_all(result), bare.regime.by_id
+    checks = tuple(
+        [
+            plain if rules[plain.rule].rule.topic is Topic.FIRE else sealed
+            for plain, sealed in zip(check_all(unsealed), counted, strict=True)
+        ]
+    )
+    still = _missed(counted)
+    return checks, tuple([name for name in _missed(checks) if name not in still])
+
+
+def _missed(checks: tuple[Check, ...]) -> dict[str, str]:
+    """The rules that some checks miss, each with what that is called."""
+    return {check.rule: check.status for check in checks if check.status in (FAIL, RELAXED)}
 
 
 def _raised(facts: Facts, unit: Unit) -> Facts:

@@ -78,11 +78,14 @@ def tasks(
     rules = tuple([conflict.rules[0] for conflict in conflicts])
     course = _course(result, cut, flooring, people)
     planned = steps(course, result.at.facts.opening.labour, catalogue)
-    return tuple([_task(step, mark, asked, rules) for step in planned])
+    early = {TRIM_NOW, TRIM} if result.decision.cut_now and cut.when == "before_hanging" else {TRIM_NOW}
+    return tuple([_task(step, mark, asked, rules, early=step.name in early) for step in planned])
 
 
-def _task(step: Step, mark: str, asked: tuple[Question, ...], rules: tuple[str, ...]) -> Task:
-    held = tuple([question.code for question in asked if step.phase in question.holds and _waits(step, question)])
+def _task(step: Step, mark: str, asked: tuple[Question, ...], rules: tuple[str, ...], *, early: bool) -> Task:
+    """early: what every floor that may come asks for, which doesn't wait for the answer which it is."""
+    waits = [q for q in asked if step.phase in q.holds and not (early and q.code == "floor_may_change")]
+    held = tuple(dict.fromkeys([question.code for question in waits]))
     broken = rules if step.phase in IRREVERSIBLE else ()
     return Task(
         key=f"{mark}.{step.name}",
@@ -95,11 +98,6 @@ def _task(step: Step, mark: str, asked: tuple[Question, ...], rules: tuple[str, 
         questions=held,
         conflicts=broken,
     )
-
-
-def _waits(step: Step, question: Question) -> bool:
-    """Whether a step waits for a question of its phase; what every floor that may come asks for doesn't."""
-    return step.name != TRIM_NOW or question.code != "floor_may_change"
 
 
 def _course(result: Result, cut: Cut, flooring: Flooring, people: int) -> Course:
@@ -149,7 +147,7 @@ def _before_floor(course: Course) -> Iterator[_Plan]:
     elif course.now:
         yield _trim(course, BENCH, (DELIVERED,), name=TRIM_NOW)
     if not course.is_set:
-        legs = (("block_legs",) if course.blocks else ()) + (("trim_legs",) if course.cuts_legs else ())
+        legs = ("trim_legs",) if course.cuts_legs else ("block_legs",) if course.blocks else ()
         first = (TRIM,) if bench else (TRIM_NOW,) if course.now else ()
         events, after = ((FRAMED,), first) if first else ((DELIVERED, FRAMED), ())
         yield _Plan(SET, Asked.FINISH_CARPENTER, "setting", ("set_unit", *legs), events, after)

@@ -4,18 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from msgspec import UNSET
+from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
 
 from jambset.engine.assess import assess
 from jambset.engine.facts import grid_of
 from jambset.engine.house import advise_house
 from jambset.engine.recheck import recheck
+from jambset.errors import InvalidRequest
 from jambset.http.addresses import ADVICE, HOUSE, RECHECK
 from jambset.http.between import mark_of
 from jambset.http.decode import house_reader, opening_reader, recheck_reader
-from jambset.model.house import HouseAdvice
+from jambset.model.house import HouseAdvice, OpeningResult
 from jambset.model.request import House, Opening
+from jambset.quantity.grid import Grid
 from jambset.render.encode import encode_house, encoder
 from jambset.rules.schema import Catalogue
 
@@ -59,10 +61,16 @@ def house_adviser(catalogue: Catalogue) -> Give:
     def advise(body: bytes) -> bytes:
         house, openings = reader.read(body)
         advice = _with_marks(advise_house(house, openings, catalogue), house)
-        grids = [grid_of(one, catalogue) if isinstance(one, Opening) else None for one in openings]
-        return encode_house(advice, grids)
+        return encode_house(advice, [_grid(*pair, catalogue) for pair in zip(advice.openings, openings, strict=True)])
 
     return advise
+
+
+def _grid(result: OpeningResult, opening: Opening | InvalidRequest, catalogue: Catalogue) -> Grid | None:
+    """The grid of an advice; None for a refused opening, which may name a grid or a place that there isn't."""
+    if isinstance(result.advice, UnsetType) or isinstance(opening, InvalidRequest):
+        return None
+    return grid_of(opening, catalogue)
 
 
 def _with_marks(advice: HouseAdvice, house: House) -> HouseAdvice:

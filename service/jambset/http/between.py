@@ -75,9 +75,10 @@ def _side_faults(pointer: str, side: object, catalogue: Catalogue) -> Iterator[F
     others, named = _items(side, "could_become"), _member(side, "build_up", UNSET) is not UNSET
     for place, other in enumerate(others):
         yield from _floor_faults(f"{pointer}/could_become/{place}", other, catalogue)
-    yield from certainty_faults(pointer, _at(Certainty, side, "certainty"), named=named, others=len(others))
+    weights = [_at(Weight, other, "weight") for other in others]
+    yield from certainty_faults(pointer, _at(Certainty, side, "certainty"), named=named, weights=weights)
     if all(_can(Weight, _member(other, "weight", 1.0)) for other in others):
-        yield from weight_faults(pointer, [_at(Weight, other, "weight") for other in others], named=named)
+        yield from weight_faults(pointer, weights, named=named)
 
 
 def _floor_faults(pointer: str, floor: object, catalogue: Catalogue) -> Iterator[FieldError]:

@@ -19,7 +19,7 @@ from jambset.errors import FieldError, InvalidRequest, UnreadableBody, refusal, 
 from jambset.http.between import faults_between, house_faults, recheck_faults
 from jambset.http.faults import Names, decoder_fault, validator_of
 from jambset.http.known import names
-from jambset.http.merge import common_base, merge_patch
+from jambset.http.merge import common_base, merge_patch, taken_over
 from jambset.model.request import House, Opening, Recheck
 from jambset.quantity.parse import dec_hook
 from jambset.rules.schema import Catalogue
@@ -142,13 +142,23 @@ class HouseReader:
         if next(house_faults(document), None) is not None:
             raise _refusal(house_faults(document))
         base = common_base(document)
-        return ReadHouse(house, tuple([self._one(merge_patch(base, opening)) for opening in house.openings]))
+        return ReadHouse(house, tuple([self._one(base, opening) for opening in house.openings]))
 
-    def _one(self, opening: object) -> Opening | InvalidRequest:
+    def _one(self, base: object, patch: object) -> Opening | InvalidRequest:
         try:
-            return self._opening.of(opening)
+            return self._opening.of(merge_patch(base, patch))
         except InvalidRequest as refused:
-            return refused
+            return InvalidRequest(str(refused), tuple([_told(error, base, patch) for error in refused.errors]))
+
+
+def _told(error: FieldError, base: object, patch: object) -> FieldError:
+    """An error of an opening. A member without a place there that the opening never wrote is told where it is from."""
+    if error.code != "unknown_field" or not taken_over(error.pointer, base, patch):
+        return error
+    return error._replace(detail=f"{error.detail} {TAKEN_OVER}")
+
+
+TAKEN_OVER = "It was taken over from defaults: null in its place in the opening removes it."
 
 
 def house_reader(catalogue: Catalogue) -> HouseReader:

@@ -17,7 +17,7 @@ from jsonschema import Draft202012Validator, ValidationError, validators
 
 from jambset.engine.facts import REPEATED, is_repeated
 from jambset.engine.floors import unknown
-from jambset.errors import FieldError, QuantityError, nearest, shown
+from jambset.errors import FieldError, QuantityError, counted, nearest, shown
 from jambset.model.request import PLAIN
 from jambset.quantity.parse import read_quantity
 from jambset.quantity.ticks import Length, SiFloat
@@ -177,7 +177,7 @@ def _is_number(instance: object) -> bool:
 
 def _shortest(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
     if isinstance(instance, str) and len(instance) < limit:
-        yield _error("too_short", f"This must have at least {limit} character(s).")
+        yield _error("too_short", f"This must have at least {counted(limit, 'character')}.")
 
 
 def _longest(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
@@ -199,7 +199,7 @@ def _leave_out(text: str) -> str:
 
 def _fewest(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
     if isinstance(instance, list) and len(instance) < limit:
-        yield _error("too_few", f"This must have at least {limit} item(s).")
+        yield _error("too_few", f"This must have at least {counted(limit, 'item')}.")
 
 
 def _most(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:

@@ -9,11 +9,12 @@ from typing import Any
 import msgspec
 from litestar.handlers import ASGIRouteHandler
 
-from jambset.errors import FieldError, InvalidRequest
+from jambset.errors import FieldError
 from jambset.http.addresses import HOUSE
 from jambset.http.advise import house_adviser
 from jambset.http.calls import Asked, Content, json_call
 from jambset.http.negotiate import CALENDAR, CSV, JSON
+from jambset.http.pages import refused_query
 from jambset.http.problems import QUERY
 from jambset.render.calendar import calendar_of
 from jambset.render.lists import LISTS, csv_of
@@ -43,7 +44,7 @@ def _refuse_list(asked: Asked) -> None:
     if LIST in asked.query and asked.media_type != CSV:
         detail = f"{LIST} chooses what {CSV} shows; name {CSV} in Accept, or leave this out."
         fault = FieldError(f"{QUERY}{LIST}", "other_media_type", detail)
-        raise InvalidRequest("1 query parameter(s) can't be accepted; errors says which.", (fault,))
+        raise refused_query((fault,))
 
 
 # --- renditions

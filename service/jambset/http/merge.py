@@ -8,6 +8,7 @@ Neither is changed; what a patch doesn't touch is the same object afterwards.
 from __future__ import annotations
 
 from typing import Any
+from urllib.parse import unquote
 
 
 def merge_patch(target: Any, patch: Any) -> Any:
@@ -31,3 +32,18 @@ def common_base(house: Any) -> Any:
     """What every opening of a decoded house starts from: its labour, patched by its defaults."""
     labour = {"labour": house["labour"]} if "labour" in house else {}
     return merge_patch(labour, house.get("defaults", {}))
+
+
+def taken_over(pointer: str, base: Any, patch: Any) -> bool:
+    """Whether the member that a pointer (RFC 6901) names stands in a merged object because it stood in its base.
+
+    What stands in a list was taken over with the list, and can't be taken away by itself: it doesn't count.
+
+    >>> taken_over("#/leaf/count", {"leaf": {"count": 2}}, {"leaf": {"core": "hollow"}})
+    True
+    """
+    *path, name = [unquote(token).replace("~1", "/").replace("~0", "~") for token in pointer.split("/")]
+    for token in path[1:]:
+        base = base.get(token) if isinstance(base, dict) else None
+        patch = patch.get(token, {}) if isinstance(patch, dict) else None
+    return isinstance(base, dict) and isinstance(patch, dict) and name in base and name not in patch

@@ -11,7 +11,7 @@ from litestar import Request, Response
 from litestar.datastructures import State
 from litestar.enums import HttpMethod
 
-from jambset.errors import FieldError, InvalidRequest
+from jambset.errors import FieldError, InvalidRequest, counted
 from jambset.http.negotiate import choose
 from jambset.http.problems import QUERY
 
@@ -68,8 +68,13 @@ def read_query(query_string: bytes, known: Mapping[str, tuple[str, ...]]) -> dic
     pairs = parse_qsl(query_string[:LONGEST_QUERY].decode("latin-1"), keep_blank_values=True)
     faults = tuple(fault for place, pair in enumerate(pairs) if (fault := _query_fault(pair, pairs[:place], known)))
     if faults:
-        raise InvalidRequest(f"{len(faults)} query parameter(s) can't be accepted; errors says which.", faults)
+        raise refused_query(faults)
     return dict(pairs)
+
+
+def refused_query(faults: tuple[FieldError, ...]) -> InvalidRequest:
+    """The refusal of a call for its query parameters."""
+    return InvalidRequest(f"{counted(len(faults), 'query parameter')} can't be accepted; errors says which.", faults)
 
 
 def _query_fault(

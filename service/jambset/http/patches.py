@@ -1,8 +1,9 @@
 """The openings of a house in the contract: merge patches (RFC 7396) of its defaults, as schemas that say so.
 
-Every object an opening is made of has a twin that requires nothing and lets null take a default away. Unions
-and what stands in lists have none: they are sent whole. (The service merges these too, by the letter of the
-RFC; a client that sends them whole never has to know.)
+Every object an opening is made of has a twin that requires nothing and lets null take a default away. What stands in
+lists has none: a list is replaced whole. A union's twin has the members of all its kinds: where the default is of
+another kind than the opening's, those members of it stay that the opening doesn't name, as the RFC has it, and are
+refused until null takes them away.
 """
 
 from __future__ import annotations
@@ -16,10 +17,14 @@ REF = "#/components/schemas/{name}"
 PATCH, DEFAULTS = "OpeningPatch", "OpeningDefaults"
 _NULL: Schema = {"type": "null"}
 _ABOUT = "Of {name}, what differs from the default: a merge patch (RFC 7396). null takes a default away."
+_ABOUT_UNION = (
+    "{about} Merged member by member like any object: of a default of another kind, members that this kind lacks have "
+    "to be taken away, each by null."
+)
 _ABOUT_PATCH = (
-    "One opening of a house: a merge patch (RFC 7396) of the house's defaults. Objects merge member by member, lists "
-    "and single values are replaced whole, null takes a default away. What comes of it is read as an Opening is, and "
-    "an opening with faults is reported in its place: it fails no other."
+    "One opening of a house: a merge patch (RFC 7396) of the house's defaults. Objects merge member by member, those "
+    "told apart by `kind` too, lists and single values are replaced whole, null takes a default away. What comes of "
+    "it is read as an Opening is, and an opening with faults is reported in its place: it fails no other."
 )
 _ABOUT_DEFAULTS = "What holds for every opening of the house that doesn't say otherwise; null takes nothing away yet."
 
@@ -53,12 +58,14 @@ def _house(schema: Schema) -> Schema:
 
 def _twins(name: str, schemas: Mapping[str, Schema]) -> Iterator[tuple[str, Schema]]:
     """The twin of a struct and those of the structs it holds, by the names of the originals."""
-    schema = schemas[name]
+    schema, about = schemas[name], _ABOUT.format(name=name)
+    if "oneOf" in schema:
+        schema, about = _of_all_kinds(schema, schemas), _ABOUT_UNION.format(about=about)
     fields = {field: _patched(form, schemas) for field, form in schema["properties"].items()}
     twin = {
         **schema,
         "title": f"{name}Patch",
-        "description": _ABOUT.format(name=name),
+        "description": about,
         "properties": fields,
     }
     twin.pop("required", None)
@@ -66,6 +73,17 @@ def _twins(name: str, schemas: Mapping[str, Schema]) -> Iterator[tuple[str, Sche
     for form in schema["properties"].values():
         if (held := _struct(form, schemas)) is not None:
             yield from _twins(held, schemas)
+
+
+def _of_all_kinds(union: Schema, schemas: Mapping[str, Schema]) -> Schema:
+    """One object with the members of all kinds of a union."""
+    members: dict[str, Schema] = {}
+    for ref in union["discriminator"]["mapping"].values():
+        for field, form in schemas[_named(ref)]["properties"].items():
+            if members.setdefault(field, form) != form and field != "kind":
+                raise ValueError(f"{field} is one thing in one kind of {union['title']} and another in {ref}")
+    kind = {"type": "string", "enum": list(union["discriminator"]["mapping"])}
+    return {"type": "object", "properties": {**members, "kind": kind}, "additionalProperties": False}
 
 
 def _patched(form: Schema, schemas: Mapping[str, Schema]) -> Schema:
@@ -76,6 +94,10 @@ def _patched(form: Schema, schemas: Mapping[str, Schema]) -> Schema:
 
 
 def _struct(form: Schema, schemas: Mapping[str, Schema]) -> str | None:
-    """Name of the struct that a field holds by itself, None for anything else."""
-    name = form.get("$ref", "").rpartition("/")[2]
-    return name if "properties" in schemas.get(name, {}) else None
+    """Name of the struct or union of structs that a field holds by itself, None for anything else."""
+    name = _named(form.get("$ref", ""))
+    return name if schemas.get(name, {}).keys() & {"properties", "oneOf"} else None
+
+
+def _named(ref: str) -> str:
+    return ref.rpartition("/")[2]

@@ -231,8 +231,8 @@ class TransitionAdvice(Part, frozen=True, kw_only=True):
 class ScenarioAdvice(Part, frozen=True, kw_only=True):
     """One pair of floors that may come, and what it takes then."""
 
-    pull_side: str
-    push_side: str
+    pull_side: Phrase
+    push_side: Phrase
     weight: float
     """Likelihood, 0 to 1."""
     minutes: int
@@ -244,7 +244,7 @@ class ScenarioAdvice(Part, frozen=True, kw_only=True):
     trim: Length
     """Off the hung leaf, once these floors lie."""
     legs_show: Length
-    """Gap below the legs that has to be filled or covered."""
+    """How far the legs end too high for these floors to hide them."""
     outcome: Phrase
 
 
@@ -263,7 +263,7 @@ class Tip(Part, frozen=True, kw_only=True):
     """A likelihood at which another setting wins, the side's other floors keeping their proportions."""
 
     side: str
-    floor: str
+    floor: Phrase
     weight_now: float
     weight: float
     foot: Length | UnsetType = UNSET
@@ -280,6 +280,9 @@ class Outlook(Part, frozen=True, kw_only=True):
     trim_now: Length
     """Cut before the floors are certain: no more than every pair of floors asks for."""
     expected_minutes: Minutes
+    """Work, and each wish given up at its price."""
+    expected_work_minutes: Minutes
+    """Of these, work."""
     worst_minutes: int
     regret: int
     """Most minutes that this setting takes beyond the best one for the pair that comes."""

@@ -72,7 +72,11 @@ class BlockLot(Part, frozen=True, kw_only=True):
 
 
 class OrderLot(Part, frozen=True, kw_only=True):
-    """Units that can be ordered alike: the undercut with which nobody has to saw."""
+    """Units that can be ordered alike: the undercut with which nobody has to saw.
+
+    Order those alone whose state is to_order; they come first. For a unit on site or set the row only says which
+    undercut another unit would have had.
+    """
 
     undercut: Length
     leaf_width: Length
@@ -82,7 +86,7 @@ class OrderLot(Part, frozen=True, kw_only=True):
     leaves: int
     """Leaves a unit."""
     state: str
-    """to_order, on_site, set: an order still to be made, or what another unit would have been."""
+    """to_order, on_site, set: whether to order them, or that they are there and nothing is to be ordered."""
     units: int
     marks: tuple[str, ...]
 
@@ -135,7 +139,7 @@ class Link(Part, frozen=True, kw_only=True):
     """A predecessor of a task."""
 
     task: str
-    """Key of a task of this answer, or external:… for an event that the scheduler knows."""
+    """Key of a task of this answer, or of one of its events (external:…)."""
     relation: str
     """FS: it ends before this begins."""
 
@@ -154,6 +158,20 @@ class HouseTask(Part, frozen=True, kw_only=True):
     hold: bool
     questions: tuple[str, ...]
     conflicts: tuple[str, ...]
+
+
+class HouseEvent(Part, frozen=True, kw_only=True):
+    """Something that tasks wait for and no task of this answer brings about; who sees it happen tells the scheduler."""
+
+    key: str
+    """external:… with the room it happens to, percent-encoded, or else with the opening's mark."""
+    title: Phrase
+    room: str | UnsetType = UNSET
+    """As the first opening writes it; names that differ in case or blanks alone are one room."""
+    mark: str | UnsetType = UNSET
+    """The opening it is about, where it isn't about a room that has a name."""
+    follows: tuple[Link, ...]
+    """What has to be done before: a floor is laid when units are set, and jambs undercut that it passes under."""
 
 
 class SharedCost(Part, frozen=True, kw_only=True):
@@ -216,6 +234,8 @@ class HouseAdvice(Part, frozen=True, kw_only=True):
     undercut_list: tuple[UndercutLine, ...]
     questions: tuple[HouseQuestion, ...]
     tasks: tuple[HouseTask, ...]
+    events: tuple[HouseEvent, ...]
+    """In the order in which tasks name them."""
     shared_costs: tuple[SharedCost, ...]
     totals: Totals
     tie_rule: Phrase

@@ -58,7 +58,7 @@ class Need(Part, frozen=True, kw_only=True):
     """Who has to agree, or what has to be so, before a remedy is begun."""
 
     code: str
-    """listing, frame_label, seal_listing, authority, floors_certain, floor_not_laid."""
+    """listing, frame_label, frame_instructions, seal_listing, smoke_seal, authority, floors_certain, floor_not_laid."""
     ask: str
     text: Phrase
 
@@ -73,11 +73,14 @@ class Remedy(Part, frozen=True, kw_only=True):
     minutes: int
     text: Phrase
     fixes: tuple[str, ...]
-    """Rules missed as found and met after it."""
+    """Rules missed as found and met after it; none where only a listing can say so."""
     breaks: tuple[str, ...]
     """Rules missed after it and not before."""
     leaves: tuple[str, ...]
     """Firm rules (of a force above preference, or of construction) still missed after it."""
+    if_listed: tuple[str, ...] = ()
+    """Of what it leaves, rules on fire that a seal named in the door's listing may answer for: the listing says so or
+    not, never this service."""
     lawful: bool
     """Whether no rule of law or standard is missed after it; what it needs must be so besides."""
     needs: tuple[Need, ...] = ()
@@ -116,7 +119,8 @@ class RecheckAdvice(Part, frozen=True, kw_only=True):
     mark: str
     external_id: str | UnsetType = UNSET
     verdict: str
-    """fine, live_with, work, conflict, hold (a floor isn't named, so nothing can be told for certain)."""
+    """fine, live_with, work, conflict, hold (a floor isn't named, so nothing can be told for certain; or a floor isn't
+    certain and the first remedy cuts what nobody can put back)."""
     summary: Phrase
     jurisdiction: str
     rule_set: str
@@ -131,7 +135,9 @@ class RecheckAdvice(Part, frozen=True, kw_only=True):
     checks: tuple[Check, ...]
     findings: tuple[Finding, ...]
     remedies: tuple[Remedy, ...]
-    """Those that leave no firm rule missed, least minutes first; then the others, least left first."""
+    """Those that leave no firm rule missed, least minutes first; then the others, least left first. Under a labelled
+    or smoke door, of those that leave as little, what raises the leaf for air comes after what doesn't. While a floor
+    isn't certain, the text of each that cuts leaf, legs or wall begins with that."""
     do_nothing: DoNothing
     questions: tuple[Question, ...]
     assumptions: tuple[Assumption, ...]

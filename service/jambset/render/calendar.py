@@ -7,10 +7,11 @@ Reads the answer as it is decoded from JSON and decides nothing. Equal answers g
 - DTSTAMP: the permit date of the opening (as_of) where there is one, else the first day of the month that the
   rule set is named after. No clock.
 - Order: RELATED-TO;RELTYPE=FINISHTOSTART stands in the predecessor and names what may then start;
-  RELATED-TO;RELTYPE=DEPENDS-ON stands in the one that waits. An event outside this answer that tasks wait for
-  (external:…) is a VTODO of its own, to be set to completed by whoever sees it happen.
+  RELATED-TO;RELTYPE=DEPENDS-ON stands in the one that waits. An event that tasks wait for and none brings about is a
+  VTODO of its own, to be set to completed by whoever sees it happen; it too names what has to be done before it.
 - X-JAMBSET-WORK;VALUE=DURATION: working time. DURATION would need a DTSTART and mean elapsed time.
-- X-JAMBSET-HOLD: the questions and rules that a task waits for.
+- X-JAMBSET-HOLD: the questions and rules that a task waits for. As in NAME and in the other texts, commas, semicolons
+  and backslashes are escaped (RFC 5545 section 3.3.11); the library only does so where it knows the property.
 - An opening without advice is a VTODO too: its request has to be mended.
 """
 
@@ -28,8 +29,6 @@ from jambset.model.version import VERSION
 Wire = Mapping[str, Any]
 """A decoded JSON object."""
 
-EXTERNAL = "external:"
-"""Begins the key of an event that this answer has no task for."""
 _UID_LENGTH = 32
 
 
@@ -57,7 +56,7 @@ def calendar_of(house: Wire) -> bytes:
     calendar = Calendar()
     calendar.add("prodid", f"-//jambset//{VERSION}//EN")
     calendar.add("version", "2.0")
-    calendar.add("name", house["house"])
+    calendar.add("name", vText(house["house"]))
     for entry in entries:
         calendar.add_component(_todo(entry, house, follow.get(entry.key, ())))
     return bytes(calendar.to_ical())
@@ -69,7 +68,7 @@ def calendar_of(house: Wire) -> bytes:
 def _entries(house: Wire) -> Iterator[_Entry]:
     advices = {one["advice"]["mark"]: one["advice"] for one in house["openings"] if "advice" in one}
     tasks = [_task(task, advices[task["mark"]], house) for task in house["tasks"]]
-    yield from _events(tasks)
+    yield from _events(house, tasks)
     yield from tasks
     yield from _to_mend(house)
 
@@ -103,19 +102,22 @@ def _day(text: str) -> datetime.date:
     return datetime.date.fromisoformat(text if text.count("-") > 1 else f"{text[:7]}-01")
 
 
-def _events(tasks: Iterable[_Entry]) -> Iterator[_Entry]:
-    """What tasks wait for and this answer has no task for, each once; its day is that of the first that waits.
-
-    An event's key ends in what it happens to: external:unit-delivered.D07, external:floor-laid.hall.
-    """
-    seen: set[str] = set()
+def _events(house: Wire, tasks: Iterable[_Entry]) -> Iterator[_Entry]:
+    """What tasks wait for and none brings about; its day is that of the first that waits."""
+    days: dict[str, datetime.date] = {}
     for task in tasks:
         for key in task.links:
-            if key.startswith(EXTERNAL) and key not in seen:
-                seen.add(key)
-                event, _, of = key.removeprefix(EXTERNAL).partition(".")
-                title = ": ".join(part for part in (of, event.replace("-", " ")) if part)
-                yield _Entry(key=key, title=title, about="", trade="", rooms="", day=task.day)
+            days.setdefault(key, task.day)
+    for event in house["events"]:
+        yield _Entry(
+            key=event["key"],
+            title=event["title"],
+            about="",
+            trade="",
+            rooms=event.get("room", ""),
+            day=days[event["key"]],
+            links=tuple(link["task"] for link in event["follows"]),
+        )
 
 
 def _to_mend(house: Wire) -> Iterator[_Entry]:
@@ -153,8 +155,8 @@ def _todo(entry: _Entry, house: Wire, follow: Iterable[str]) -> Todo:
     if entry.work:
         todo.add("x-jambset-work", vText(entry.work, params={"VALUE": "DURATION"}))
     if entry.holds:
-        todo.add("x-jambset-hold", ", ".join(entry.holds))
-    todo.add("x-jambset-advice", house["advice_id"])
+        todo.add("x-jambset-hold", vText(", ".join(entry.holds), params={"VALUE": "TEXT"}))
+    todo.add("x-jambset-advice", vText(house["advice_id"]))
     return todo
 
 

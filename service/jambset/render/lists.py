@@ -21,6 +21,8 @@ BETWEEN = "; "
 """Parts the items of one cell."""
 REFUSED = "refused"
 """Stands in the place of a verdict where there is none."""
+TO_ORDER = "to_order"
+"""State of units that are still to be ordered."""
 _SIGNS = frozenset(
     "=+-@\t\r\N{FULLWIDTH EQUALS SIGN}\N{FULLWIDTH PLUS SIGN}\N{FULLWIDTH HYPHEN-MINUS}\N{FULLWIDTH COMMERCIAL AT}"
 )
@@ -97,9 +99,18 @@ def _length(title: str, *path: str) -> Column:
     return Column((f"{title}_mm", title), cells)
 
 
+def _units(row: Wire) -> tuple[Cell, ...]:
+    """How many units to order, or in a column of their own how many are there, so that no sum takes both."""
+    return (row["units"], "") if row["state"] == TO_ORDER else ("", row["units"])
+
+
 def _each(title: str, name: str, text: Callable[[Wire], str]) -> Column:
     """A list of objects in one cell, each as a text."""
     return Column((title,), lambda row: (BETWEEN.join(map(text, row[name])),))
+
+
+def _link(link: Wire) -> str:
+    return f"{link['task']} {link['relation']}"
 
 
 # --- rows
@@ -165,14 +176,14 @@ LISTS: dict[str, Listing] = {
     "order": Listing(
         _rows("order_list"),
         (
+            _plain("state"),
+            Column(("units_to_order", "units_there"), _units),
             _length("undercut"),
             _length("leaf_width"),
             _length("leaf_height"),
             _length("leaf_thickness"),
             _plain("core"),
             _plain("leaves"),
-            _plain("state"),
-            _plain("units"),
             _plain("marks"),
         ),
     ),
@@ -225,11 +236,15 @@ LISTS: dict[str, Listing] = {
             _plain("trade"),
             _plain("phase"),
             _plain("work"),
-            _each("waits_for", "links", lambda link: f"{link['task']} {link['relation']}"),
+            _each("waits_for", "links", _link),
             _plain("hold"),
             _plain("questions"),
             _plain("conflicts"),
         ),
+    ),
+    "events": Listing(
+        _rows("events"),
+        (_plain("key"), _plain("title"), _plain("room"), _plain("mark"), _each("follows", "follows", _link)),
     ),
     "shared_costs": Listing(_rows("shared_costs"), (_plain("kind"), _plain("name"), _plain("minutes"), _plain("text"))),
     "refused": Listing(_faults, (_plain("place"), _plain("mark"), _plain("pointer"), _plain("code"), _plain("detail"))),

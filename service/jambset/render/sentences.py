@@ -23,6 +23,7 @@ ENGLISH: dict[str, str] = {
     "set.cut": "Cut {height} off both legs: the unit stands too high for these floors.",
     "set.cut.as_set": "The frame, as set, stands too high: its legs would be {height} shorter.",
     "set.cut.low_header": "Cut {height} off both legs; the header is too low for them.",
+    "set.ordered": "Order it with {undercut} undercut. {setting}",
     "set.uneven": "Out of level: {one}, {other}.",
     "set.uneven.as_set": "The frame, as set, is out of level: {one}, {other}.",
     "set.uneven.low_header": "Out of level under a header that is too low: {one}, {other}.",
@@ -42,15 +43,16 @@ ENGLISH: dict[str, str] = {
     "cut.before_floor": (
         "Cut {trim} off {leaves}, hung, before the floors are laid; the bottom ends {bottom} above the subfloor."
     ),
-    "cut.after_floor": "Leave the leaf long for now and cut it once the floors are down.",
+    "cut.after_floor": "Leave {leaves} long for now; what is to be cut is cut once the floors are down.",
     "cut.now_and_later": (
-        "Cut {trim} off the leaf on the bench, which every floor that may come asks for, and the rest once they lie."
+        "Cut {trim} off {leaves} on the bench, which every floor that may come asks for, and the rest once they lie."
     ),
     "cut.listed": "If its listing allows it, cut {trim} off {leaves}; the bottom ends {bottom} above the subfloor.",
     "cut.unknown": "End the leaf's bottom {bottom} above the subfloor; what that takes off waits for the undercut.",
     # order, leaf
     "order.undecided": "A floor is undecided: order when both are known.",
     "order.wanted": "A unit with {undercut} undercut, its legs down, leaves the leaf uncut over both floors named.",
+    "order.lined": "A unit with {undercut} undercut keeps the line of the heads.",
     "order.weighed": "A unit with {undercut} undercut comes to the least work over all floors that may come.",
     "order.short": (
         "A unit with {undercut} undercut leaves the leaf uncut over these floors, and needs a rough opening of {hole}."
@@ -78,6 +80,9 @@ ENGLISH: dict[str, str] = {
         "and take the leaf off its hinges: there is no room for a saw below."
     ),
     "leaf.now": "Cut {trim} on the bench before hanging: every floor that may come asks for it, and for no more.",
+    "leaf.now_at_least": (
+        "Cut {trim} on the bench before hanging: every floor that may come asks for it, and some for more."
+    ),
     "leaf.now_and_later": (
         "Cut {trim} on the bench before hanging: every floor that may come asks for it. The rest waits for the floors."
     ),
@@ -87,30 +92,35 @@ ENGLISH: dict[str, str] = {
     "leaf.after_floor": "A floor is undecided: leave the leaf long and cut it after the floor.",
     "leaf.unknown": "What has to come off can't be told before the undercut is measured.",
     # floors that may change
-    "outlook.foot": "Set the legs {height} above the subfloor: {minutes} of work to be expected, least of all. {cut}",
-    "outlook.cut": "Cut {height} off the legs: {minutes} of work to be expected, least of all. {cut}",
-    "outlook.set": "The unit is set: {minutes} of work to be expected once the floors lie. {cut}",
-    "outlook.ordered": "Order {height} undercut: {minutes} of work to be expected, least of all. {cut}",
-    "outlook.trim_now": "Cut {trim} off the leaf now: every floor that may come asks for it.",
-    "outlook.long": "Cut nothing off the leaf until the floors are certain.",
-    "tip.above.foot": "Were {floor} likelier than {weight}, a foot {height} above the subfloor would be best.",
-    "tip.below.foot": "Were {floor} less likely than {weight}, a foot {height} above the subfloor would be best.",
-    "tip.above.cut": "Were {floor} likelier than {weight}, legs cut by {height} would be best.",
-    "tip.below.cut": "Were {floor} less likely than {weight}, legs cut by {height} would be best.",
-    "tip.above.undercut": "Were {floor} likelier than {weight}, {height} undercut would be best.",
-    "tip.below.undercut": "Were {floor} less likely than {weight}, {height} undercut would be best.",
+    "outlook.foot": "Legs {stands}: {cost} {cut}",
+    "outlook.set": "The unit is set, its legs {stands}: {cost} {cut}",
+    "outlook.ordered": "Order {undercut} undercut: {cost} {cut}",
+    "outlook.work": "{work} of work to be expected, least of all.",
+    "outlook.counted": "{work} of work to be expected, {minutes} with each wish given up at its price, least of all.",
+    "outlook.trim_now": "Cut {trim} off {leaves} now: every floor that may come asks for it.",
+    "outlook.long": "Cut nothing off {leaves} until the floors are certain.",
+    "part.stands.on": "on the subfloor",
+    "part.stands.above": "{height} above the highest subfloor under them",
+    "part.stands.cut": "shorter than made by {height} in all",
+    "listed_only": "Only if the listing of a labelled leaf allows it: {text}",
+    "part.floor_thick": "{title}, {height} in all",
+    "part.floors_and": "{first}; {then}",
+    "tip.above": "Were {floor} {place} likelier than {weight}, {then}",
+    "tip.below": "Were {floor} {place} less likely than {weight}, {then}",
+    "tip.legs": "legs {stands} would be best.",
+    "tip.undercut": "{undercut} undercut would be best.",
     "outcome.and": "{first} {then}",
     "outcome.nothing": "Nothing more to do.",
-    "outcome.again": "Take the unit out and set it again, its legs {height} above the subfloor.",
-    "outcome.again_cut": "Take the unit out and set it again, {height} cut off its legs.",
+    "outcome.again": "Take the unit out and set it again, its legs {stands}.",
     "outcome.exchange": "Exchange the unit for one with {height} undercut.",
-    "outcome.trim.bench": "Cut {trim} off the leaf while it is out.",
-    "outcome.trim.in_place": "Cut {trim} off the hung leaf in place.",
-    "outcome.trim.off_hinges": "Take the leaf off its hinges and cut {trim} off it.",
-    "outcome.filled": "The legs end {shows} above the finish: scribe fillers under them.",
-    "outcome.covered": "The legs end {shows} above the finish: return the transition piece round them.",
-    "outcome.wish": "One wish is given up.",
-    "outcome.wishes": "{count} wishes are given up.",
+    "outcome.trim.bench": "Cut {trim} off {leaves} while the unit is out.",
+    "outcome.trim.in_place": "Cut {trim} off {leaves}, hung, in place.",
+    "outcome.trim.off_hinges": "Cut {trim} off {leaves}, taken off the hinges.",
+    "outcome.filled": "The legs end {shows} too high for the floor to hide them: scribe fillers under them.",
+    "outcome.covered": "The legs end {shows} too high for the floor to hide them: return the piece round them.",
+    "outcome.shows": "The legs end {shows} too high for the floor to hide them, as they would at best.",
+    "outcome.wishes": "Given up: {rules}.",
+    "outcome.missed": "Not met by any setting: {rules}.",
     # flooring, transition
     "flooring.undecided": "The floor on the {side} side is undecided; nothing to undercut yet.",
     "flooring.carpet": "The carpet tucks into {room} under the legs and casing; nothing is cut.",
@@ -173,9 +183,11 @@ ENGLISH: dict[str, str] = {
     "ask.pressure_limit": "What pressure across the closed door does the air design allow?",
     # house
     "house.summary": (
-        "{openings} openings: {ready} can be set as advised, {hold} on hold, {conflict} in conflict, {refused} "
-        "refused. {lines}Block sizes: {sizes}. Work to be expected for settings and cuts: {minutes}."
+        "{openings}: {ready} can be set as advised, {hold} on hold, {conflict} in conflict, {refused} "
+        "refused. {lines}Block sizes: {sizes}. Settings and cuts come to {minutes}, wishes given up counted."
     ),
+    "part.openings": "{count} openings",
+    "part.opening": "1 opening",
     "house.lines": "Head lines kept: {held} of {lines}. ",
     "house.blocks": "Block sizes: {sizes}; were each opening decided alone, {alone}. Difference: {minutes}.",
     "house.ties": (
@@ -190,10 +202,11 @@ ENGLISH: dict[str, str] = {
     "line.none": "No one height suits {marks}: headers, frames already set or rules. Each stands for itself.",
     "line.empty": "Nothing on this line can be set yet.",
     "line.unpriced": "Its undercut or its foot isn't known: measure it first.",
-    "line.refused": "Its opening was refused.",
+    "line.refused": "No opening that could be read has this mark.",
     # recheck
     "summary.recheck.fine": "All is fine as it stands: {stands}",
     "summary.recheck.live_with": "It can be left as it is, only wishes are missed ({count}): {stands}",
+    "summary.recheck.live_with.one": "It can be left as it is, only a wish is missed: {stands}",
     "summary.recheck.work": "{first} Least work, {minutes} min: {remedy}",
     "summary.recheck.work_open": (
         "{first} No remedy known here mends all that is missed (firm rules: {count}); see what each one leaves."
@@ -202,17 +215,26 @@ ENGLISH: dict[str, str] = {
         "{first} Cut and fit nothing yet: no remedy known here mends what may not be left so (firm rules missed: "
         "{count})."
     ),
+    "summary.recheck.hold_cut": "A floor isn't certain yet: cut nothing. {first} Least work, {minutes} min: {remedy}",
     "summary.recheck.hold": "A floor isn't named yet: cut and move nothing. {first}",
     "summary.recheck.nothing_yet": "Of what can be told, nothing is missed.",
     "summary.recheck.stands": (
-        "the leaf clears the floor {pull_floor} by {pull} and the one {push_floor} by {push}, and {legs} above the "
-        "subfloor."
+        "the leaf clears the floor {pull_floor} by {pull} and the one {push_floor} by {push}, and {legs}."
     ),
-    "summary.recheck.legs_1": "the legs end {low}",
-    "summary.recheck.legs_2": "the legs end {low} and {high}",
-    "place.piece": "over the piece",
-    "finding.rubs": "The leaf ends {amount} below the top of what lies {where}: it rubs.",
-    "finding.touches": "The leaf ends level with the top of what lies {where}: it touches.",
+    "summary.recheck.legs.stand": "the legs stand on the subfloor",
+    "summary.recheck.legs.alike": "the legs end {low} above the subfloor",
+    "summary.recheck.legs.one_stands": "one leg stands on the subfloor, the other ends {high} above it",
+    "summary.recheck.legs.apart": "the legs end {low} and {high} above the subfloor",
+    "place.beside": "on the side of “{room}”",
+    "place.piece": "over the transition piece",
+    "place.doorway": "in the doorway",
+    "place.top.floor": "the floor {where}",
+    "place.top.piece": "the transition piece",
+    "place.top.doorway": "the floor in the doorway",
+    "place.subfloor.level": "the subfloor",
+    "place.subfloor.uneven": "the highest subfloor under the legs",
+    "finding.rubs": "The leaf ends {amount} below the top of {top}: it rubs.",
+    "finding.touches": "The leaf ends level with the top of {top}: it touches.",
     "finding.tight": "Only {gap} is left under the leaf {where}: “{rule}” is missed by {amount}.",
     "finding.wide": "As much as {actual} is open under the leaf {where}: “{rule}” is exceeded by {amount}.",
     "finding.much_air": (
@@ -225,43 +247,74 @@ ENGLISH: dict[str, str] = {
     "finding.other": "“{rule}” is missed by {amount}.",
     "finding.unmet": "“{rule}” isn't met.",
     "remedy.trim.in_place": (
-        "Cut {trim} off {leaves}, hung, along a guide rail; the bottom ends {bottom} above the subfloor."
+        "Cut {trim} off {leaves}, hung, along a guide rail; the bottom ends {bottom} above {subfloor}."
     ),
     "remedy.trim.off_hinges": (
-        "Take {leaves} off its hinges and cut {trim} off; the bottom ends {bottom} above the subfloor."
+        "Take {leaves} off its hinges and cut {trim} off it; the bottom ends {bottom} above {subfloor}."
     ),
     "remedy.trim.off_hinges_two": (
-        "Two people take {leaves} off its hinges; cut {trim} off; the bottom ends {bottom} above the subfloor."
+        "Two people take {leaves} off its hinges; cut {trim} off it; the bottom ends {bottom} above {subfloor}."
     ),
     "remedy.listed": "Only if the listing of this labelled door allows it: {text}",
+    "remedy.when_certain": "Only once both floors are certain: {text}",
+    "remedy.opens_for_air": (
+        "{text} This is the last choice: the gap under a door against fire or smoke stays as small as practicable, so "
+        "ask first whether the air may pass through the wall, by a grille or duct with its damper."
+    ),
     "remedy.reset.stand": (
-        "Take the unit out and set it again with its legs on the subfloor; the leaf ends {bottom} above it."
+        "Take the unit out and set it again with its legs on the subfloor; {leaves} ends {bottom} above {subfloor}."
     ),
     "remedy.reset.block": (
-        "Take the unit out and set it again, its legs {foot} above the subfloor; the leaf ends {bottom} above it."
+        "Take the unit out and set it again, its legs {amount} above the subfloor; {leaves} ends {bottom} above "
+        "{subfloor}."
     ),
     "remedy.reset.cut": (
-        "Take the unit out, cut {foot} off its legs and set it again; the leaf ends {bottom} above the subfloor."
+        "Take the unit out, cut {amount} off its legs and set it again; {leaves} ends {bottom} above {subfloor}."
     ),
+    "remedy.reset.apart": (
+        "Take the unit out and set it again, {first} and {second}; {leaves} ends {bottom} above {subfloor}."
+    ),
+    "leg.again.stand": "the {leg} on its subfloor",
+    "leg.again.block": "the {leg} {amount} above its subfloor",
+    "leg.again.cut": "the {leg} cut {amount} shorter",
+    "remedy.reset.labelled": "{text} Fix and fill round it as the instructions of this labelled frame say.",
     "remedy.reset.and_trim": "{text} Cut {trim} off {leaves} on the bench while it is out.",
     "remedy.fill_legs": "Scribe fillers under both legs and their casing, where they end {shows} above the finish.",
+    "remedy.fill_legs.apart": (
+        "Scribe fillers under both legs and their casing, where they end up to {shows} above the finish."
+    ),
     "remedy.fill_legs.tuck": "Lengthen both legs and their casing by fillers that reach into the floor.",
     "remedy.cover_legs": "Return the piece ({piece}) round both legs, so that it hides the {shows} below them.",
+    "remedy.cover_legs.apart": (
+        "Return the piece ({piece}) round both legs, so that it hides what shows below them, up to {shows}."
+    ),
     "remedy.raise_floor": "Lay the floor {where} {layer} higher on a thicker underlayment.",
     "remedy.change_piece": "Fit another piece: {piece}, which stands {rise} above the higher finish.",
-    "remedy.bottom_seal": "Fit a seal to the leaf's bottom; it closes {reach} at most.",
+    "remedy.change_piece.level": "Fit another piece: {piece}, level with the higher finish.",
+    "remedy.bottom_seal": "Fit a seal to the bottom of {leaves}; it closes {reach} at most.",
     "remedy.bottom_seal.listed": (
-        "Fit the seal that this door's listing names to the leaf's bottom; it was taken to close {reach} at most."
+        "Fit the seal that this door's listing names to the bottom of {leaves}; it was taken to close {reach} at most."
+    ),
+    "remedy.bottom_seal.if_listed": (
+        "Only if this labelled door's listing names a seal for a gap as wide as this: fit that to the bottom of "
+        "{leaves}. Until the listing says so, the gap counts as open."
     ),
     "need.listing": "Does the listing of this labelled leaf allow its bottom to be cut, and by how much?",
     "need.frame_label": "Does the listing of this labelled frame allow its legs to be cut or lengthened?",
-    "need.seal_listing": "Which seal at the bottom does this door's listing or certificate name?",
+    "need.frame_instructions": (
+        "What do the listing and the installation instructions of this labelled frame ask for when it is taken out and "
+        "set again: anchors, joint, filling?"
+    ),
+    "need.seal_listing": "Which seal at the bottom does this labelled door's listing name, and for how wide a gap?",
+    "need.smoke_seal": "Which threshold seal does this smoke door's certificate name, and how wide a gap may it close?",
     "need.authority": "Does the authority allow a grille beside this door, and which damper does the wall need?",
-    "need.floors_certain": "Are both floors certain? Nothing that can't be undone is begun before.",
+    "need.floors_certain": "Both floors must be certain, see the questions; nothing is begun before.",
     "need.floor_not_laid": "Is this floor still to be laid? Only then can it lie higher.",
     "nothing.fine": "Nothing needs doing.",
+    "nothing.wish": "It can be left so: only a wish is missed.",
     "nothing.wishes": "It can be left so: only wishes are missed.",
     "nothing.firm": "Rules known here don't forbid leaving it so; {count} firmer than a wish stay missed.",
+    "nothing.firm.one": "Rules known here don't forbid leaving it so; one firmer than a wish stays missed.",
     "nothing.rubs": "It can't be left so: the leaf rubs.",
     "nothing.unlawful": "It can't be left so: “{rule}” is missed.",
     "nothing.undecided": "What it means to leave it so can't be told before both floors are named.",
@@ -275,12 +328,14 @@ ENGLISH: dict[str, str] = {
     "assumed.untrimmed": "Leaf taken as never trimmed, so its undercut as {value}.",
     "assumed.leaf_bottom": "Leaf's bottom taken as {value} above the subfloor, from the gap and the floor below it.",
     "task.trim": "Trim the leaf and seal the cut edge",
+    "task.trim.each": "Trim each leaf and seal its cut edge",
     "task.reset": "Take the unit out and set it again",
     "task.fill_legs": "Scribe and fix fillers under both legs",
     "task.cover_legs": "Return the transition piece round both legs",
     "task.raise_floor": "Lay a thicker underlayment",
     "task.change_piece": "Fit another transition piece",
     "task.bottom_seal": "Fit a seal to the leaf's bottom",
+    "task.bottom_seal.each": "Fit a seal to the bottom of each leaf",
     "task.transfer_grille": "Cut in and fix the transfer grille",
     # handling
     "caution.lift_one": "This leaf is about {mass}, at most {greatest}. {off} {guidance}",

@@ -42,7 +42,7 @@ def test_a_setting_that_meets_all_takes_nothing_more() -> None:
     assert asked.cover == ticks("3/4 in")
     assert asked.wish_cover == (ticks("5/8 in"), ticks("5/8 in"))
     done = mended(table(WOOD, WOOD, **WOODEN), "3/8 in")
-    assert (done.minutes, done.trim, done.shows, done.again) == (0, 0, 0, None)
+    assert (done.minutes, done.trim, done.legs, done.again) == (0, 0, False, None)
 
 
 def test_a_leaf_too_low_by_a_wish_is_cut_hung_where_that_takes_less_than_the_wish() -> None:
@@ -69,7 +69,7 @@ def test_legs_above_what_was_wished_lose_the_wish_and_above_the_floor_are_filled
     at = table(WOOD, WOOD, **WOODEN)
     assert (mended(at, "3/4 in").work, mended(at, "3/4 in").wishes) == (0, 2)
     shown = mended(at, "13/16 in")
-    assert (shown.work, shown.wishes, shown.shows, shown.piece) == (40, 3, ticks("1/16 in"), False)
+    assert (shown.work, shown.wishes, shown.legs, shown.piece) == (40, 3, True, False)
 
 
 def test_the_space_over_the_head_is_missed_whether_or_not_the_legs_are_filled() -> None:
@@ -87,8 +87,8 @@ def test_a_piece_that_stands_high_enough_covers_the_legs() -> None:
     at = table(CARPET, PLANK, frame={"undercut": "1 1/8 in"}, labour=NEVER_AGAIN)
     assert at.plan.pairs[0].demand.piece == ticks("3/16 in")
     covered, filled = mended(at, "7/16 in"), mended(at, "1/2 in")
-    assert (covered.work, covered.shows, covered.piece) == (15, ticks("3/16 in"), True)
-    assert (filled.work, filled.shows, filled.piece) == (40, ticks("1/4 in"), False)
+    assert (covered.work, covered.legs, covered.piece) == (15, True, True)
+    assert (filled.work, filled.legs, filled.piece) == (40, True, False)
 
 
 def test_legs_are_filled_where_that_takes_less_than_to_cover_them() -> None:

@@ -36,14 +36,16 @@ def test_settings_pairs_and_tips_of_wood_that_may_become_vinyl() -> None:
     assert next(iter(prices)) == "0 in"
     (tip,) = found["tips"]
     assert (tip["side"], tip["weight_now"], tip["weight"], tip["foot"]["in"]) == ("push_side", 0.2, 0.252874, 0)
-    assert tip["text"] == "Were Sheet vinyl likelier than 0.25, a foot 0 in above the subfloor would be best."
+    assert tip["text"] == (
+        "Were Sheet vinyl on the push side likelier than 0.2529, legs on the subfloor would be best."
+    )
     assert [(one["weight"], one["minutes"], one["work_minutes"], one["regret"]) for one in told["scenarios"]] == [
         (0.8, 0, 0, 0),
         (0.2, 87, 40, 65),
     ]
     assert outcomes(told) == [
         "Nothing more to do.",
-        "The legs end 1/4 in above the finish: scribe fillers under them.",
+        "The legs end 1/4 in too high for the floor to hide them: scribe fillers under them.",
     ]
     assert [one["legs_show"]["text"] for one in told["scenarios"]] == ["0 in", "1/4 in"]
 
@@ -52,7 +54,9 @@ def test_legs_that_a_piece_covers() -> None:
     told = advice(CARPET, may(PLANK, (floor("engineered_wood 1/2 in"), 0.9)), frame={"undercut": "1 1/8 in"})
     # blocks of 3/8 in: 6 and a tenth of 62; carpet over plank is joined by a bar that hides 1/8 in
     assert told["outlook"]["expected_minutes"] == 12.2
-    assert outcomes(told)[1] == "The legs end 1/8 in above the finish: return the transition piece round them."
+    assert outcomes(told)[1] == (
+        "The legs end 1/8 in too high for the floor to hide them: return the piece round them."
+    )
 
 
 def test_wishes_given_up_are_told() -> None:
@@ -60,12 +64,14 @@ def test_wishes_given_up_are_told() -> None:
     half = floor("engineered_wood 1/2 in")
     frame = {"undercut": "1 in", "state": "set", "foot": "7/16 in"}
     told = advice(may(half, (WOOD, 0.25)), WOOD, frame=frame)
-    assert told["outlook"]["why"].startswith("The unit is set:")
-    assert outcomes(told) == ["One wish is given up.", "Nothing more to do."]
+    assert told["outlook"]["why"].startswith(
+        "The unit is set, its legs 7/16 in above the highest subfloor under them: 0 min of work"
+    )
+    assert outcomes(told) == ["Given up: “Leg under a hard floor, wanted”.", "Nothing more to do."]
     assert told["scenarios"][0]["minutes"] == 47
     # on both sides: two wishes
     both = advice(may(half, (WOOD, 0.25)), half, frame={**frame, "undercut": "3/4 in"})
-    assert (outcomes(both)[0], both["scenarios"][0]["minutes"]) == ("2 wishes are given up.", 94)
+    assert (outcomes(both)[0], both["scenarios"][0]["minutes"]) == ("Given up: “Leg under a hard floor, wanted”.", 94)
 
 
 def test_a_unit_set_again_and_one_cut_while_it_is_out() -> None:
@@ -74,7 +80,8 @@ def test_a_unit_set_again_and_one_cut_while_it_is_out() -> None:
         may(VINYL, (PLANK, 0.3)), VINYL, frame={"undercut": "1/2 in"}, leaf={"core": "steel"}, labour={"fill_legs": 300}
     )
     assert any(
-        "Take the unit out and set it again, its legs 1/8 in above the subfloor." in text for text in outcomes(told)
+        "Take the unit out and set it again, its legs 1/8 in above the highest subfloor under them." in text
+        for text in outcomes(told)
     )
 
 
@@ -99,7 +106,7 @@ def test_legs_cut_under_a_low_header() -> None:
     # for the wish of more. 13/16 in is 1/16 in short of 5/8 in over plank: 12 for the legs, 28 for the leaf
     low = {"frame": {"undercut": "1 in"}, "rough_opening": {"height": "81 3/4 in"}}
     told = advice(may(PLANK, (VINYL, 0.5)), PLANK, **low)
-    assert told["outlook"]["why"].startswith("Cut 3/16 in off the legs: 40 min of work")
+    assert told["outlook"]["why"].startswith("Legs shorter than made by 3/16 in in all: 40 min of work")
     assert told["setting"]["method"] == "legs_trimmed"
 
 

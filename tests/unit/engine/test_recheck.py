@@ -226,7 +226,71 @@ def test_a_steel_leaf_is_never_cut() -> None:
 def test_both_leaves_of_a_pair_are_cut() -> None:
     request = {**was_set(leaf={"count": 2}), "pull_side": CARPET}
     assert only(rechecked(request), "trim").minutes == 2 * (30 + 8)
-    assert "off each leaf" in answered(request)["remedies"][0]["text"]
+    answer = answered(request)
+    assert "off each leaf" in answer["remedies"][0]["text"]
+    assert answer["tasks"][0]["title"] == "Trim each leaf and seal its cut edge"
+
+
+def test_a_leaf_taken_off_is_the_one_cut() -> None:
+    """Over carpet 15/16 in the cut, 1 1/4 in up, leaves no room for a saw: off the hinges, a light leaf by one."""
+    low = {"pull_side": CARPET, "push_side": CARPET, "as_set": {"foot": "0 in", "leaf_bottom": "3/4 in"}, "frame": {}}
+    for count, said in ((1, "the leaf"), (2, "each leaf")):
+        answer = answered({**was_set(leaf={"count": count, "height": "70 in", "width": "24 in"}), **low})
+        (trim,) = (remedy for remedy in answer["remedies"] if remedy["steps"] == ["trim"])
+        assert trim["text"].startswith(f"Take {said} off its hinges and cut 1/2 in off it;")
+
+
+# --- the words
+
+
+def test_a_room_of_any_name_reads_well() -> None:
+    request = was_set(as_set={"foot": "1/2 in", "leaf_bottom": "1 1/2 in"})
+    request["pull_side"] = {**PLANK, "room": "the kids' landing"}
+    first = answered(request)["findings"][0]["text"]
+    assert first == "The legs end 1/4 in above the finish on the side of “the kids' landing”: daylight shows."
+
+
+def test_what_the_leaf_rubs_on_is_named() -> None:
+    """1/4 in over the subfloor, level with the one plank; and 1/8 in below the bar between carpet and plank."""
+    level = answered({**was_set(), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "1/4 in"}})
+    said = {finding.get("side", "-"): finding["text"] for finding in level["findings"]}
+    assert said["pull_side"] == "The leaf ends level with the top of the floor on the pull side: it touches."
+    assert said["-"] == "The leaf ends level with the top of the floor in the doorway: it touches."
+    bar = answered({**was_set(), "pull_side": CARPET})["findings"][0]["text"]
+    assert bar == "The leaf ends 1/8 in below the top of the transition piece: it rubs."
+
+
+def test_one_rule_missed_and_two_are_said_as_such() -> None:
+    shows = {"as_set": {"foot": "1/2 in", "leaf_bottom": "1 in"}, "frame": {}}
+    one = answered({**was_set(), **shows})["do_nothing"]["text"]
+    assert one.endswith("one firmer than a wish stays missed.")
+    tucked = {"pull_side": CARPET, "push_side": CARPET, "as_set": {"foot": "3/4 in", "leaf_bottom": "1 3/4 in"}}
+    two = answered({**was_set(), **tucked})["do_nothing"]["text"]
+    assert two.endswith("2 firmer than a wish stay missed.")
+    wish = answered({**was_set(), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "1 1/2 in"}})
+    assert wish["do_nothing"]["text"] == "It can be left so: only a wish is missed."
+    assert wish["summary"].startswith("It can be left as it is, only a wish is missed: ")
+
+
+def test_fillers_and_piece_say_up_to_how_much_a_leg_shows() -> None:
+    """Legs 5/8 and 1/2 in up over plank 5/16 in and wood 3/8 in under a moulding that stands 1/4 in above it."""
+    for hinge, said in (
+        ("1/2 in", ("where they end 3/16 in", "hides the 3/16 in")),
+        ("9/16 in", ("up to 1/4 in",) * 2),
+    ):
+        request = {**was_set(), "pull_side": floor("vinyl_plank 5/16 in"), "push_side": floor("engineered_wood 3/8 in")}
+        request |= {"frame": {}}
+        request["as_set"] = {"hinge_foot": hinge, "strike_foot": "1/2 in", "leaf_bottom": "1 5/16 in"}
+        texts = {remedy["kind"]: remedy["text"] for remedy in answered(request)["remedies"]}
+        assert said[0] in texts["fill_legs"]
+        assert said[1] in texts["cover_legs"]
+
+
+def test_a_seal_goes_to_each_leaf_of_a_pair() -> None:
+    answer = answered({**SMOKE, "leaf": {**SMOKE["leaf"], "count": 2}})
+    assert answer["remedies"][0]["minutes"] == 2 * 25
+    assert "to the bottom of each leaf" in answer["remedies"][0]["text"]
+    assert answer["tasks"][0]["title"] == "Fit a seal to the bottom of each leaf"
 
 
 def test_a_crew_has_its_own_minutes() -> None:
@@ -244,7 +308,60 @@ def test_a_cut_waits_for_floors_that_may_change() -> None:
     assert [need.code for need in only(open_, "trim").needs] == ["floors_certain"]
     assert [task.hold for task in sure.tasks] == [False]
     assert [task.hold for task in open_.tasks] == [True]
-    assert {"floor_unconfirmed", "floors_certain"} <= {question.code for question in open_.questions}
+    asked = [question.code for question in open_.questions]
+    assert asked.count("floor_unconfirmed") == 1
+    assert "floors_certain" not in asked, "the question about the floor asks it already"
+    assert [task.questions for task in open_.tasks] == [("floor_unconfirmed",)]
+
+
+WHEN_CERTAIN = "Only once both floors are certain: "
+
+
+@pytest.mark.parametrize(
+    "more", [{"certainty": "assumed"}, {"could_become": [{"build_up": PLANK["build_up"], "weight": 0.5}]}]
+)
+@pytest.mark.parametrize("labelled", [False, True])
+def test_nothing_is_cut_while_a_floor_may_change_and_that_stands_first(more: Wire, labelled: bool) -> None:
+    """Carpet where plank was planned, hung or out the leaf is cut; a labelled one on carpet 3/4 in high likewise."""
+    low = floor("carpet_cushion 3/8 in", "carpet 3/8 in")
+    request = {**was_set(), "pull_side": CARPET}
+    if labelled:
+        request = {**was_set(leaf={"core": "solid", "fire_minutes": 20}), "pull_side": low, "push_side": low}
+        request |= {"frame": {"undercut": "3/4 in"}, "as_set": {"foot": "0 in", "leaf_bottom": "3/4 in"}}
+    answer = answered({**request, "pull_side": {**request["pull_side"], **more}})
+    cutting = [remedy for remedy in answer["remedies"] if "trim" in remedy]
+    assert {remedy["kind"] for remedy in cutting} == {"trim", "reset"}
+    assert all(remedy["text"].startswith(WHEN_CERTAIN) for remedy in cutting)
+    assert answer["verdict"] == "hold"
+    assert answer["summary"].startswith("A floor isn't certain yet: cut nothing. ")
+    assert f"Least work, 38 min: {WHEN_CERTAIN}" in answer["summary"]
+    sure = answered(request)
+    assert sure["verdict"] == "work"
+    assert WHEN_CERTAIN not in sure["summary"] + sure["remedies"][0]["text"]
+
+
+def test_what_can_be_undone_is_advised_for_floors_that_may_change() -> None:
+    """Legs 1/2 in up over plank: fillers come first and are no cut; setting the unit again takes nothing off either."""
+    request = {**was_set(), "as_set": {"foot": "1/2 in", "leaf_bottom": "1 1/2 in"}}
+    answer = answered({**request, "pull_side": {**PLANK, "certainty": "assumed"}})
+    assert (answer["verdict"], answer["remedies"][0]["kind"]) == ("work", "fill_legs")
+    assert WHEN_CERTAIN not in "".join(remedy["text"] for remedy in answer["remedies"])
+
+
+def test_a_wall_isnt_cut_for_a_floor_that_may_change() -> None:
+    answer = answered({**was_set(duties=["dryer_closet"]), "pull_side": {**PLANK, "certainty": "assumed"}})
+    assert answer["verdict"] == "hold"
+    assert answer["remedies"][0]["text"].startswith(f"{WHEN_CERTAIN}Add a transfer grille")
+
+
+def test_legs_are_cut_only_for_floors_that_are_certain() -> None:
+    """7/8 in over plank under a labelled leaf: 1/8 in off the legs, nothing off the leaf."""
+    request = {**was_set(leaf={"core": "solid", "fire_minutes": 20}), "frame": {}}
+    request |= {"as_set": {"foot": "0 in", "leaf_bottom": "1 1/8 in"}, "push_side": {**PLANK, "certainty": "assumed"}}
+    reset = only(rechecked(request), "reset")
+    assert (reset.foot, reset.trim) == (-ticks("1/8 in"), UNSET)
+    assert reset.text.code == "remedy.when_certain"
+    assert rechecked(request).verdict == "hold"
 
 
 def test_a_cut_sized_by_a_typical_thickness_waits_for_the_real_one() -> None:
@@ -289,8 +406,88 @@ def test_legs_of_a_labelled_frame_are_cut_only_by_its_listing() -> None:
     reset = only(rechecked(smoke), "reset")
     assert reset.foot is not UNSET
     assert reset.foot < 0
-    assert [need.code for need in reset.needs] == ["frame_label"]
+    assert [need.code for need in reset.needs] == ["frame_label", "frame_instructions"]
     assert reset.text.code == "remedy.listed"
+    asked = [question.code for question in rechecked(smoke).questions]
+    assert len(asked) == len(set(asked))
+
+
+def test_a_labelled_frame_is_set_again_as_its_instructions_say() -> None:
+    """Legs 1/2 in up for tile, plank came: lowered to the subfloor, nothing cut, for a leaf 1 5/8 in up."""
+    request = {**was_set(), "as_set": {"foot": "1/2 in", "leaf_bottom": "1 1/2 in"}}
+    assert only(rechecked(request), "reset").needs == ()
+    fire = {**request, "leaf": {**request["leaf"], "core": "solid", "fire_minutes": 20}}
+    reset = only(rechecked(fire), "reset")
+    assert (reset.foot, reset.trim) == (0, UNSET)
+    assert [(need.code, need.ask) for need in reset.needs] == [("frame_instructions", "door_supplier")]
+    assert reset.text.code == "remedy.reset.labelled"
+    assert rechecked(fire).remedies[0] == reset
+    assert "frame_instructions" in {question.code for question in rechecked(fire).questions}
+    assert [(task.hold, task.questions) for task in rechecked(fire).tasks] == [(True, ("frame_instructions",))]
+
+
+@pytest.mark.parametrize(
+    ("legs", "as_set", "said", "minutes"),
+    [
+        (("0 in", "0 in"), {"foot": "1/2 in"}, "set it again with its legs on the subfloor; the leaf ends 1 in", 90),
+        (
+            ("0 in", "-1/8 in"),
+            {"foot": "1/2 in"},
+            "the hinge leg on its subfloor and the strike leg 1/8 in above its subfloor; the leaf ends 1 in above",
+            96,
+        ),
+        (
+            ("0 in", "0 in"),
+            {"hinge_foot": "5/8 in", "strike_foot": "1/2 in"},
+            "the hinge leg 1/8 in above its subfloor and the strike leg on its subfloor; the leaf ends 1 in above",
+            96,
+        ),
+    ],
+)
+def test_a_unit_set_again_is_told_leg_by_leg_where_they_come_out_apart(
+    legs: tuple[str, str], as_set: Wire, said: str, minutes: int
+) -> None:
+    """Legs 1/2 in up over plank: down to the subfloor, the leg that then hangs on a block."""
+    request = was_set(subfloor={"kind": "legs", "hinge_leg": legs[0], "strike_leg": legs[1]})
+    answer = answered({**request, "as_set": {**as_set, "leaf_bottom": "1 1/2 in"}})
+    (reset,) = (remedy for remedy in answer["remedies"] if remedy["kind"] == "reset")
+    assert said in reset["text"]
+    assert reset["text"].endswith(
+        "above the subfloor." if legs[0] == legs[1] else "above the highest subfloor under the legs."
+    )
+    assert reset["minutes"] == minutes
+    assert " 0 in" not in reset["text"]
+
+
+def test_legs_cut_on_a_subfloor_out_of_level_are_cut_each_to_its_own() -> None:
+    """3/4 in to plank over the strike leg's subfloor, 1/16 in lower: the leaf ends 15/16 in up, 1/4 in lower."""
+    request = was_set(
+        leaf={"core": "solid", "fire_minutes": 20},
+        subfloor={"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-1/16 in"},
+    )
+    answer = answered({**request, "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "1 3/16 in"}})
+    reset = answer["remedies"][0]
+    said = (
+        "set it again, the hinge leg cut 1/4 in shorter and the strike leg cut 3/16 in shorter; the leaf ends 15/16 in"
+    )
+    assert said in reset["text"]
+    assert reset["minutes"] == 90 + 12
+
+
+@pytest.mark.parametrize(
+    ("legs", "as_set", "said"),
+    [
+        (("0 in", "0 in"), {"foot": "0 in"}, "the legs stand on the subfloor."),
+        (("0 in", "0 in"), {"foot": "1/8 in"}, "the legs end 1/8 in above the subfloor."),
+        (("0 in", "-1/8 in"), {"foot": "0 in"}, "one leg stands on the subfloor, the other ends 1/8 in above it."),
+        (("0 in", "-1/16 in"), {"foot": "1/16 in"}, "the legs end 1/16 in and 1/8 in above the subfloor."),
+    ],
+)
+def test_legs_that_stand_are_never_said_to_end_nothing_above(legs: tuple[str, str], as_set: Wire, said: str) -> None:
+    request = was_set(subfloor={"kind": "legs", "hinge_leg": legs[0], "strike_leg": legs[1]})
+    answer = answered({**request, "frame": {}, "as_set": {**as_set, "leaf_bottom": "1 in"}})
+    assert answer["verdict"] in {"fine", "live_with"}
+    assert answer["summary"].endswith(f"and {said}")
 
 
 # --- legs
@@ -425,7 +622,7 @@ def test_a_seal_takes_the_air_that_passed_below_and_a_grille_gives_it_back() -> 
     assert both.kind == "combination"
     assert (both.minutes, both.leaves, both.breaks) == (25 + 75, (), ())
     assert answer.remedies[0] == both
-    assert {need.code for need in both.needs} == {"seal_listing", "authority"}
+    assert {need.code for need in both.needs} == {"smoke_seal", "authority"}
     assert [task.key for task in answer.tasks] == ["D01.bottom_seal", "D01.transfer_grille"]
     assert answer.tasks[1].waits_for == ("D01.bottom_seal",)
 
@@ -436,6 +633,58 @@ def test_a_seal_dims_the_light_below_a_leaf_that_stands_high() -> None:
     assert answer.verdict == "live_with"
     assert only(answer, "bottom_seal").fixes == ("gap.most",)
     assert answer.tasks == ()
+
+
+def test_a_gap_too_wide_for_fire_is_the_floors_whatever_is_fitted() -> None:
+    """7/8 in over plank, 3/4 in allowed: a seal of 5/8 in would leave 1/4 in, which counts for nothing here."""
+    request = {**was_set(leaf={"core": "solid", "fire_minutes": 20}), "frame": {}}
+    answer = rechecked({**request, "as_set": {"foot": "0 in", "leaf_bottom": "1 1/8 in"}})
+    seal = only(answer, "bottom_seal")
+    assert (seal.fixes, seal.leaves, seal.if_listed) == ((), ("us-fire-bottom-gap",), ("us-fire-bottom-gap",))
+    assert not seal.lawful
+    assert [need.code for need in seal.needs] == ["seal_listing"]
+    assert seal.text.code == "remedy.bottom_seal.if_listed"
+    assert answer.remedies[-1] == seal
+    assert answer.remedies[0].if_listed == ()
+    far = rechecked({**request, "as_set": {"foot": "0 in", "leaf_bottom": "1 11/16 in"}})
+    assert "bottom_seal" not in kinds(far), "1 7/16 in less 5/8 in would still be too much"
+
+
+def test_a_smoke_door_that_is_labelled_asks_both_its_certificates() -> None:
+    both = rechecked({**SMOKE, "duties": ["smoke_control", "fire_label"]})
+    seal = only(both, "bottom_seal")
+    assert [need.code for need in seal.needs] == ["seal_listing", "smoke_seal"]
+    assert (seal.fixes, seal.if_listed, seal.lawful) == (("gb-eng-smoke-gap",), (), True)
+
+
+def test_a_fire_door_is_opened_for_air_only_after_the_wall() -> None:
+    """25 L/s at 3 Pa want 0.01845 m2, 762 by 12 mm pass 0.00914: 94 cm2 in the wall, else 13 mm off the leaf."""
+    wood = floor("engineered_wood 14 mm")
+    air = {"supply_flow": "25 L/s", "pressure_limit": "3 Pa"}
+    plain = was_set(jurisdiction="GB-ENG", duties=["transfer_air"], leaf={"core": "solid"}, air=air)
+    plain |= {"pull_side": wood, "push_side": wood, "frame": {"undercut": "26 mm"}}
+    plain["as_set"] = {"foot": "0 mm", "leaf_bottom": "26 mm"}
+    assert kinds(rechecked(plain)) == ["trim", "transfer_grille", "reset"]
+    for more in ({"fire_minutes": 30}, {}):
+        guarded = {**plain, "leaf": {**plain["leaf"], **more}}
+        answer = rechecked(guarded if more else {**plain, "duties": ["transfer_air", "fire_label"]})
+        assert kinds(answer) == ["transfer_grille", "trim", "reset"]
+        codes = [remedy.text.code for remedy in answer.remedies]
+        assert codes == ["way.grille_rated", "remedy.opens_for_air", "remedy.opens_for_air"]
+        assert [need.code for need in answer.remedies[0].needs] == ["authority"]
+
+
+def test_a_fire_door_that_rubs_is_cut_no_further_than_the_floor_asks() -> None:
+    """The leaf ends 2 mm in the wood: 12 mm off give the 10 mm accepted over it, and the wall passes the rest."""
+    wood = floor("engineered_wood 14 mm")
+    request = was_set(jurisdiction="GB-ENG", duties=["transfer_air"], leaf={"core": "solid", "fire_minutes": 30})
+    request |= {"pull_side": wood, "push_side": wood, "frame": {"undercut": "12 mm"}}
+    request |= {"air": {"supply_flow": "25 L/s", "pressure_limit": "3 Pa"}}
+    request["as_set"] = {"foot": "0 mm", "leaf_bottom": "12 mm"}
+    first = rechecked(request).remedies[0]
+    assert first.steps == ("trim", "transfer_grille")
+    assert (first.trim, first.leaves) == (ticks("12 mm"), ())
+    assert "last choice" not in answered(request)["remedies"][0]["text"]
 
 
 def test_a_grille_is_as_large_as_the_area_that_is_missing() -> None:
@@ -488,17 +737,14 @@ def test_no_grille_goes_into_a_labelled_leaf() -> None:
 # --- together
 
 
-def test_what_one_remedy_breaks_another_mends() -> None:
-    """A labelled leaf on carpet: 3/4 in off leaves 1 1/4 in over the plank, where 3/4 in is allowed: and a seal."""
+def test_no_seal_makes_a_cut_of_a_labelled_leaf_lawful() -> None:
+    """A labelled leaf on carpet: 3/4 in off would leave 1 1/4 in over the plank, where 3/4 in is allowed."""
     request = {**was_set(leaf={"core": "solid", "fire_minutes": 20}), "pull_side": CARPET}
     request |= {"frame": {"undercut": "3/4 in"}, "as_set": {"foot": "0 in", "leaf_bottom": "3/4 in"}}
     answer = rechecked(request)
-    both = only(answer, "trim", "bottom_seal")
-    assert "trim" not in kinds(answer), "what was lawful is made unlawful by no remedy"
     assert answer.do_nothing.lawful
-    assert (both.minutes, both.leaves) == (38 + 25, ())
-    assert {need.code for need in both.needs} == {"listing", "seal_listing"}
-    assert answer.remedies[0] == both
+    assert (answer.remedies, answer.tasks) == ((), ()), "what was lawful is made unlawful by no remedy"
+    assert answer.verdict == "conflict"
 
 
 def test_three_are_put_together_where_no_two_will_do() -> None:

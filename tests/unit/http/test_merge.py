@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from jambset.http.merge import common_base, merge_patch
+from jambset.http.merge import common_base, merge_patch, taken_over
 
 RFC_7396 = [
     ('{"a":"b"}', '{"a":"c"}', '{"a":"c"}'),
@@ -65,3 +65,27 @@ def test_labour_lies_below_the_defaults_and_these_below_the_opening() -> None:
     assert merge_patch(base, {"labour": {"set_unit": None}})["labour"] == {"fit_piece": 30}
     assert common_base({"defaults": {"labour": None, "grid": None}, "labour": {"set_unit": 50}}) == {}
     assert common_base({}) == {}
+
+
+BASE = {"subfloor": {"kind": "legs", "a/b~c d": 1}, "grid": "1 mm", "side": {"layers": [{"x": 1}], "room": "den"}}
+
+
+@pytest.mark.parametrize(
+    ("pointer", "patch", "expected"),
+    [
+        ("#/grid", {}, True),
+        ("#/grid", {"grid": "1 mm"}, False),
+        ("#/grid", 5, False),
+        ("#/mark", {}, False),
+        ("#/subfloor/kind", {"subfloor": {"kind": "level"}}, False),
+        ("#/subfloor/a~1b~0c%20d", {"subfloor": {"kind": "level"}}, True),
+        ("#/subfloor/a~1b~0c%20d", {"subfloor": {"a/b~c d": 2}}, False),
+        ("#/subfloor/kind", {}, True),
+        ("#/subfloor/kind", {"subfloor": ["kind"]}, False),
+        ("#/side/layers/0/x", {}, False),
+        ("#/grid/value", {}, False),
+        ("#", {}, False),
+    ],
+)
+def test_taken_over_is_what_stands_in_the_base_and_not_in_the_patch(pointer: str, patch: Any, expected: bool) -> None:
+    assert taken_over(pointer, BASE, patch) is expected

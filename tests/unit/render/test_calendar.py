@@ -11,6 +11,8 @@ import pytest
 
 from jambset.render.calendar import calendar_of
 
+DELIVERED = "external:unit-delivered.D,1;\\"
+LAID = "external:floor-laid.den%2C-upper"
 SIDES = {"pull_side": {"room": "den, upper"}, "push_side": {"room": "hall"}}
 ADVICE: dict[str, Any] = {
     "mark": "D,1;\\",
@@ -50,9 +52,18 @@ HOUSE: dict[str, Any] = {
         },
     ],
     "tasks": [
-        _task("trim", "external:unit-delivered.D,1;\\"),
-        _task("set", "D,1;\\.trim", "external:unit-delivered.D,1;\\", "external:weather"),
-        _task("check", "D,1;\\.set", hold=True, questions=["floor_undecided"], conflicts=["us-fire"]),
+        _task("trim", DELIVERED),
+        _task("set", "D,1;\\.trim", DELIVERED),
+        _task("check", "D,1;\\.set", LAID, hold=True, questions=["floor_undecided"], conflicts=["us-fire"]),
+    ],
+    "events": [
+        {"key": DELIVERED, "title": "D,1;\\: unit delivered", "mark": "D,1;\\", "follows": []},
+        {
+            "key": LAID,
+            "title": "den, upper: floor laid",
+            "room": "den, upper",
+            "follows": [{"task": "D,1;\\.set", "relation": "FS"}],
+        },
     ],
 }
 
@@ -73,7 +84,7 @@ def _uids(todo: Any, kind: str) -> list[str]:
 def test_there_is_one_todo_a_task_one_an_event_and_one_an_opening_to_mend() -> None:
     assert list(_read()) == [
         "D,1;\\: unit delivered",
-        "weather",
+        "den, upper: floor laid",
         "D,1;\\: Trim",
         "D,1;\\: Set",
         "D,1;\\: Check",
@@ -95,13 +106,16 @@ def test_a_task_says_what_where_by_whom_and_how_long_and_when_nothing() -> None:
 
 def test_what_comes_first_names_what_may_then_start_and_what_waits_names_what_it_depends_on() -> None:
     todos = _read()
-    delivered, weather, trim, set_, check, _ = todos.values()
+    delivered, laid, trim, set_, check, _ = todos.values()
     assert _uids(delivered, "FINISHTOSTART") == [trim["uid"], set_["uid"]]
-    assert _uids(weather, "FINISHTOSTART") == [set_["uid"]]
+    assert _uids(delivered, "DEPENDS-ON") == []
+    assert _uids(laid, "FINISHTOSTART") == [check["uid"]]
+    assert _uids(laid, "DEPENDS-ON") == [set_["uid"]]
+    assert _uids(set_, "FINISHTOSTART") == [laid["uid"], check["uid"]]
     assert _uids(trim, "FINISHTOSTART") == [set_["uid"]]
     assert _uids(trim, "DEPENDS-ON") == [delivered["uid"]]
-    assert _uids(set_, "DEPENDS-ON") == [trim["uid"], delivered["uid"], weather["uid"]]
-    assert _uids(check, "DEPENDS-ON") == [set_["uid"]]
+    assert _uids(set_, "DEPENDS-ON") == [trim["uid"], delivered["uid"]]
+    assert _uids(check, "DEPENDS-ON") == [set_["uid"], laid["uid"]]
     assert _uids(check, "FINISHTOSTART") == []
 
 
@@ -109,10 +123,27 @@ def test_a_hold_names_what_it_waits_for() -> None:
     assert str(_read()["D,1;\\: Check"]["x-jambset-hold"]) == "floor_undecided, us-fire"
 
 
+def test_a_floor_is_laid_in_its_room() -> None:
+    todos = _read()
+    assert str(todos["den, upper: floor laid"]["location"]) == "den, upper"
+    assert "location" not in todos["D,1;\\: unit delivered"]
+
+
+def test_texts_are_escaped_in_properties_too_that_the_library_doesnt_know() -> None:
+    """Expected bytes by RFC 5545 section 3.3.11: a backslash before commas, semicolons and backslashes."""
+    name = 'Lot; 12, "A"\\ é'
+    text = calendar_of(HOUSE | {"house": name, "advice_id": "a,1"})
+    assert 'NAME:Lot\\; 12\\, "A"\\\\ é\r\n'.encode() in text
+    assert b"X-JAMBSET-HOLD;VALUE=TEXT:floor_undecided\\, us-fire\r\n" in text
+    assert b"X-JAMBSET-ADVICE:a\\,1\r\n" in text
+    as_text = text.replace(b"\r\nNAME:", b"\r\nNAME;VALUE=TEXT:")  # so RFC 7986 has it; the library doesn't know NAME
+    assert str(icalendar.Calendar.from_ical(as_text)["name"]) == name
+
+
 def test_the_stamp_is_the_permit_date_or_the_month_of_the_rule_set() -> None:
     todos = _read()
     assert todos["D,1;\\: Trim"]["dtstamp"].to_ical() == b"20260305T000000Z"
-    assert todos["weather"]["dtstamp"].to_ical() == b"20260305T000000Z"
+    assert todos["den, upper: floor laid"]["dtstamp"].to_ical() == b"20260305T000000Z"
     without = copy.deepcopy(HOUSE)
     del without["openings"][0]["advice"]["as_of"]
     assert _read(without)["D,1;\\: Trim"]["dtstamp"].to_ical() == b"20261101T000000Z"

@@ -15,6 +15,20 @@ def _length(mm: float, text: str) -> dict[str, Any]:
     return {"mm": mm, "in": round(mm / 25.4, 6), "text": text}
 
 
+def _lot(state: str, units: int) -> dict[str, Any]:
+    sizes = {f"leaf_{name}": _length(762.0, "30 in") for name in ("width", "height", "thickness")}
+    marks = [f"{state}{unit}" for unit in range(units)]
+    return {
+        "undercut": _length(38.1, "1 1/2 in"),
+        **sizes,
+        "core": "hollow",
+        "leaves": 1,
+        "state": state,
+        "units": units,
+        "marks": marks,
+    }
+
+
 ADVICE: dict[str, Any] = {
     "mark": "=D1",
     "verdict": "go_with_trim",
@@ -51,7 +65,7 @@ HOUSE: dict[str, Any] = {
         }
     ],
     "blocks": [{"size": _length(9.525, "3/8 in"), "count": 4, "marks": ["=D1", "D2"]}],
-    "order_list": [],
+    "order_list": [_lot("to_order", 3), _lot("on_site", 2), _lot("set", 1)],
     "trim_list": [
         {
             "place": 1,
@@ -77,6 +91,15 @@ HOUSE: dict[str, Any] = {
             "conflicts": [],
         }
     ],
+    "events": [
+        {
+            "key": "external:floor-laid.den",
+            "title": "=den: floor laid",
+            "room": "=den",
+            "follows": [{"task": f"D{door}.undercut-jambs", "relation": "FS"} for door in (1, 2)],
+        }
+    ],
+    "shared_costs": [],
 }
 
 
@@ -125,6 +148,23 @@ def test_each_fault_of_a_refused_opening_is_a_row() -> None:
     ]
 
 
+def test_units_to_order_have_a_column_that_no_unit_that_is_there_stands_in() -> None:
+    assert csv_of(HOUSE, "order").decode().startswith("state,units_to_order,units_there,undercut_mm,undercut,")
+    rows = [(row["state"], row["units_to_order"], row["units_there"]) for row in _table("order")]
+    assert rows == [("to_order", "3", ""), ("on_site", "", "2"), ("set", "", "1")]
+
+
+def test_an_event_says_what_has_to_be_done_before() -> None:
+    (event,) = _table("events")
+    assert event == {
+        "key": "external:floor-laid.den",
+        "title": "'=den: floor laid",
+        "room": "'=den",
+        "mark": "",
+        "follows": "D1.undercut-jambs FS; D2.undercut-jambs FS",
+    }
+
+
 def test_several_items_share_a_cell() -> None:
     assert _table("blocks") == [{"size_mm": "9.525", "size": "3/8 in", "count": "4", "marks": "'=D1; D2"}]
     (line,) = _table("head_lines")
@@ -149,8 +189,8 @@ def test_what_is_left_out_of_the_answer_leaves_its_cells_empty() -> None:
 
 
 def test_lines_end_as_the_standard_has_it_and_a_list_without_rows_has_its_titles() -> None:
-    text = csv_of(HOUSE, "order").decode()
-    assert text.startswith("undercut_mm,undercut,leaf_width_mm,")
+    text = csv_of(HOUSE, "shared_costs").decode()
+    assert text.startswith("kind,name,minutes,text\r\n")
     assert text.endswith("\r\n")
     assert text.count("\n") == text.count("\r\n") == 1
     assert csv_of(HOUSE, "openings").decode().count("\r\n") == 4

@@ -1,0 +1,47 @@
+"""Parts of sentences that several answers use: how legs stand, which leaf, which side, which floor."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import reduce
+
+from jambset.engine.facts import Facts, SideFacts
+from jambset.engine.floors import Floor
+from jambset.model.advice import Phrase
+from jambset.quantity.ticks import Length
+
+
+def stands(foot: int) -> Phrase:
+    """How legs stand at a foot [ticks]: on the subfloor, above it, or cut."""
+    return Phrase(
+        "part.stands.on" if foot == 0 else "part.stands.above" if foot > 0 else "part.stands.cut",
+        height=Length(abs(foot)),
+    )
+
+
+def leaves(facts: Facts) -> Phrase:
+    """The leaf, or each of a pair."""
+    return Phrase("leaves.each" if facts.opening.leaf.count == 2 else "leaves.one")
+
+
+def place_of(side: SideFacts) -> Phrase:
+    """A side by its room, or by what it is to the leaf."""
+    return Phrase("place.room", room=side.room) if isinstance(side.room, str) else Phrase(f"place.{side.name}")
+
+
+def labels(side: SideFacts) -> list[Phrase]:
+    """The floors of a side by their titles, and by their thickness where two have one title."""
+    floors = [floor for floor, _ in side.floors]
+    titles = [floor.title for floor in floors]
+    return [_label(floor, alone=titles.count(floor.title) == 1) for floor in floors]
+
+
+def _label(floor: Floor, *, alone: bool) -> Phrase:
+    if alone:
+        return Phrase("quote", text=floor.title)
+    return Phrase("part.floor_thick", title=floor.title, height=Length(floor.nominal))
+
+
+def joined(parts: Sequence[Phrase], how: str = "outcome.and") -> Phrase:
+    """Phrases one after the other."""
+    return reduce(lambda then, first: Phrase(how, first=first, then=then), reversed(parts[:-1]), parts[-1])

@@ -1,0 +1,198 @@
+"""The lists of a house: keys of events, what follows what, and what is to be ordered."""
+
+from __future__ import annotations
+
+import unicodedata
+from urllib.parse import unquote
+
+import msgspec
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from tests.houses import PLANK, TILE, Wire, house, merged
+from tests.openings import catalogue, read
+
+from jambset.engine.house import advise_house
+from jambset.engine.lists import slug
+from jambset.model.house import HouseAdvice
+from jambset.model.request import House
+from jambset.quantity.parse import dec_hook
+
+ROOMS = st.text(st.characters(exclude_categories=("Cs", "Cc", "Cf", "Zl", "Zp")), min_size=1, max_size=12)
+
+
+def _advised(body: Wire) -> HouseAdvice:
+    return advise_house(msgspec.convert(body, House, dec_hook=dec_hook), [read(o) for o in merged(body)], catalogue())
+
+
+def _house(*rooms: tuple[str | None, str | None]) -> Wire:
+    """A door for each pair of rooms on its pull and its push side, D1 the first; plank meets plank."""
+    openings: list[Wire] = [{"mark": f"D{place}"} for place in range(1, len(rooms) + 1)]
+    for opening, names in zip(openings, rooms, strict=True):
+        for side, name in zip(("pull_side", "push_side"), names, strict=True):
+            opening[side] = {"build_up": PLANK} | ({} if name is None else {"room": name})
+    return house(1, lines=0) | {"openings": openings}
+
+
+def _floors(answer: HouseAdvice) -> dict[str, list[str]]:
+    """Keys of the floors that are laid, and what each follows."""
+    laid = [event for event in answer.events if event.key.startswith("external:floor-laid.")]
+    return {event.key.removeprefix("external:floor-laid."): [link.task for link in event.follows] for event in laid}
+
+
+def _same_room(one: str, other: str) -> bool:
+    """Whether two names differ in case and blanks alone: canonical caseless matching (Unicode, D145)."""
+    folded = [
+        unicodedata.normalize("NFD", unicodedata.normalize("NFD", " ".join(name.split())).casefold())
+        for name in (one, other)
+    ]
+    return folded[0] == folded[1]
+
+
+# --- keys
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ("Bed 1", "Bed-1"),
+        ("Bed 1", "Bed1"),
+        ("Bed-1", "Bed.1"),
+        ("Büro", "Böro"),
+        ("Büro", "Buro"),
+        ("寝室", "居間"),
+        ("Bed%2D1", "Bed-1"),
+        ("Zimmer", "Zi\N{ZERO WIDTH NON-JOINER}mmer"),
+    ],
+)
+def test_two_rooms_have_two_events(one: str, other: str) -> None:
+    assert len(_floors(_advised(_house((one, other))))) == 2
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ("Bed 1", "bed  1"),
+        (" Bath ", "BATH"),
+        ("Büro", "Bu\N{COMBINING DIAERESIS}RO"),
+        ("Straße", "STRASSE"),
+        ("Bed 1", "Bed\N{NO-BREAK SPACE}1"),
+        ("寝室", "寝室"),
+    ],
+)
+def test_one_room_has_one_event_however_openings_write_it(one: str, other: str) -> None:
+    answer = _advised(_house((one, "hall"), (other, "hall")))
+    assert len(_floors(answer)) == 2
+    (room,) = [event for event in answer.events if event.room not in (msgspec.UNSET, "hall")]
+    assert room.room == " ".join(one.split())
+    waiting = {task.mark for task in answer.tasks for link in task.links if link.task == room.key}
+    assert waiting == {"D1", "D2"}
+
+
+@given(one=ROOMS, other=ROOMS)
+def test_parts_of_keys_are_alike_for_the_same_room_alone(one: str, other: str) -> None:
+    for name in (other, one.swapcase(), unicodedata.normalize("NFD", one), f" {one}  ", f"{one} {other}"):
+        assert (slug(one) == slug(name)) == _same_room(one, name)
+
+
+@given(ROOMS)
+def test_a_part_of_a_key_is_plain_and_reads_back_as_the_room(room: str) -> None:
+    assert set(slug(room)) <= set("abcdefghijklmnopqrstuvwxyz0123456789-%ABCDEF")
+    assert _same_room(unquote(slug(room).replace("-", " ")), room)
+
+
+def test_a_room_without_a_name_is_told_apart_by_the_mark_and_the_side() -> None:
+    answer = _advised(_house((None, "\N{NO-BREAK SPACE}"), ("D1.pull_side", None)))
+    assert list(_floors(answer)) == ["D1.pull_side", "D1.push_side", "d1%2Epull%5Fside", "D2.push_side"]
+    titles = [event.title.values["text"] for event in answer.events if "floor-laid" in event.key]
+    assert titles == [
+        "D1, pull side: floor laid",
+        "D1, push side: floor laid",
+        "D1.pull_side: floor laid",
+        "D2, push side: floor laid",
+    ]
+    assert [event.mark for event in answer.events if "floor-laid" in event.key] == ["D1", "D1", msgspec.UNSET, "D2"]
+
+
+def test_a_mark_that_begins_as_events_do_makes_no_event_of_a_step() -> None:
+    body = _house(("den", "hall"))
+    body["openings"][0]["mark"] = "external:floor-laid"
+    answer = _advised(body)
+    keys = [event.key for event in answer.events]
+    steps = {task.key for task in answer.tasks}
+    assert keys[2:] == ["external:floor-laid.den", "external:floor-laid.hall"]
+    assert not steps & set(keys)
+    assert "external:floor-laid.set-frame" in {link.task for task in answer.tasks for link in task.links}
+
+
+# --- what follows what
+
+
+def test_a_floor_is_laid_when_each_jamb_is_undercut_that_it_passes_under() -> None:
+    """Plank passes under the jambs of both doors in the hall; nothing else names their rooms."""
+    floors = _floors(_advised(_house(("den", "Hall"), ("bath", "hall"))))
+    assert floors == {
+        "den": ["D1.undercut-jambs"],
+        "hall": ["D1.undercut-jambs", "D2.undercut-jambs"],
+        "bath": ["D2.undercut-jambs"],
+    }
+
+
+def test_a_door_within_one_room_is_named_once() -> None:
+    assert _floors(_advised(_house(("hall", "HALL")))) == {"hall": ["D1.undercut-jambs"]}
+
+
+def test_a_floor_that_passes_under_no_jamb_is_laid_when_the_unit_is_set() -> None:
+    """Carpet is tucked against the jambs; tile on the other side passes under them."""
+    body = _house(("bath", "hall"))
+    carpet = [{"material": "carpet_cushion", "thickness": "7/16 in"}, {"material": "carpet", "thickness": "1/2 in"}]
+    body["openings"][0] |= {"pull_side": {"room": "bath", "build_up": TILE}}
+    body["openings"][0] |= {"push_side": {"room": "hall", "build_up": carpet}}
+    assert _floors(_advised(body)) == {"bath": ["D1.undercut-jambs"], "hall": ["D1.set-frame"]}
+
+
+def test_units_are_delivered_and_openings_framed_whatever_else_is_done() -> None:
+    answer = _advised(_house(("den", "hall")))
+    others = {event.key: event.follows for event in answer.events if "floor-laid" not in event.key}
+    assert others == {"external:unit-delivered.D1": (), "external:opening-framed.D1": ()}
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_whatever_is_waited_for_is_a_task_or_an_event_and_nothing_waits_for_itself(seed: int) -> None:
+    answer = _advised(house(24, seed=seed))
+    links = {task.key: {link.task for link in task.links} for task in answer.tasks}
+    links |= {event.key: {link.task for link in event.follows} for event in answer.events}
+    assert len(links) == len(answer.tasks) + len(answer.events)
+    assert {key for waits in links.values() for key in waits} <= links.keys()
+    done: set[str] = set()
+    while ready := {key for key, waits in links.items() if key not in done and waits <= done}:
+        done |= ready
+    assert done == links.keys()
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_no_floor_is_laid_before_an_opening_beside_it_is_done_so_far(seed: int) -> None:
+    answer = _advised(house(24, seed=seed))
+    follows = _floors(answer)
+    for line in answer.undercut_list:
+        assert not isinstance(line.room, msgspec.UnsetType)
+        before = follows[slug(line.room)]
+        own = [key for key in before if key.rpartition(".")[0] == line.mark]
+        if not isinstance(line.jamb_undercut, msgspec.UnsetType):
+            assert f"{line.mark}.undercut-jambs" in own
+        assert len(own) == 1
+
+
+# --- orders
+
+
+def test_units_still_to_be_ordered_come_first() -> None:
+    """Three alike stand there already, of the two to be ordered each is of its own kind."""
+    body = _house(*[("den", "hall")] * 5)
+    for opening, width in zip(body["openings"], ("30 in", "30 in", "30 in", "32 in", "28 in"), strict=True):
+        opening["leaf"] = {"width": width}
+    for opening in body["openings"][3:]:
+        opening["frame"] = {"state": "to_order"}
+    del body["defaults"]["frame"]["undercut"]
+    lots = [(lot.state, lot.marks) for lot in _advised(body).order_list]
+    assert lots == [("to_order", ("D5",)), ("to_order", ("D4",)), ("on_site", ("D1", "D2", "D3"))]

@@ -20,12 +20,11 @@ from jambset.engine import lists
 from jambset.engine.assess import DIGEST_LENGTH, Prepared, advise, input_digest, prepare
 from jambset.engine.bounds import BLOCK_SIZES, HEAD_LINE
 from jambset.engine.facts import grid_of
-from jambset.engine.floors import unknown
 from jambset.engine.labour import minutes_of
 from jambset.engine.scenarios import Choice, Table, usable
 from jambset.engine.share import Choice as Option
 from jambset.engine.share import share
-from jambset.errors import FieldError, InvalidRequest, refusal
+from jambset.errors import FieldError, InvalidRequest, nearest, refusal, shown
 from jambset.model.advice import Advice, Minutes, Phrase
 from jambset.model.house import (
     FieldFault,
@@ -167,7 +166,8 @@ def line_faults(house: House, known: set[str], *, unreadable: bool) -> Iterator[
         for place, mark in enumerate(line.marks):
             pointer = f"#/head_lines/{at}/marks/{place}"
             if mark not in known and not unreadable:
-                yield FieldError(pointer, "unknown_mark", unknown(pointer, mark, known).detail)
+                detail = f'No opening of this house has the mark "{shown(mark)}".{nearest(mark, known)}'
+                yield FieldError(pointer, "unknown_mark", detail)
             if mark in seen:
                 yield FieldError(pointer, "repeated", "This opening stands on a line already; its head has one height.")
             seen.add(mark)

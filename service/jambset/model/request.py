@@ -352,7 +352,7 @@ class Labour(Wire, frozen=True, kw_only=True):
     fit_grille: Minutes | UnsetType = UNSET
     jamb_undercut_side: Minutes | UnsetType = UNSET
     measure_floor: Minutes | UnsetType = UNSET
-    block_size: Minutes | UnsetType = UNSET
+    block_size: Annotated[int, Meta(ge=0, le=60)] | UnsetType = UNSET
 
 
 class Opening(Wire, frozen=True, kw_only=True):

@@ -84,6 +84,7 @@ class Own(Struct, frozen=True, gc=False):
     undercut: int | None
     bottom: int | None
     tape: Grid
+    gave_way: tuple[Given, ...] = ()
 
 
 def own_setting(at: Situation, work: Work, bounds: list[Bound]) -> Own:
@@ -91,12 +92,12 @@ def own_setting(at: Situation, work: Work, bounds: list[Bound]) -> Own:
     undercut = at.facts.undercut
     if undercut is None:
         found, tape = _order(bounds, at.facts)
-        return Own(found.foot, found.bottom - found.foot, found.bottom, tape)
+        return Own(found.foot, found.bottom - found.foot, found.bottom, tape, found.gave_way)
     if not at.facts.decided:
         decision = _undecided(at, bounds, undercut)
-        return Own(decision.foot, undercut, None, decision.tape)
+        return Own(decision.foot, undercut, None, decision.tape, decision.gave_way)
     found, tape = _best(bounds, undercut=undercut, facts=at.facts, work=work)
-    return Own(found.foot, undercut, found.bottom, tape)
+    return Own(found.foot, undercut, found.bottom, tape, found.gave_way)
 
 
 def _order(bounds: list[Bound], facts: Facts) -> tuple[Settlement, Grid]:

@@ -129,10 +129,17 @@ _KEYS = tuple((wish, low, on) for wish in (_WISH, _FIRM) for low in (_LOW, _HIGH
 def _asked(at: Situation, bounds: Sequence[Bound], values: dict[int, int], rise: int) -> _Limits:
     """Bounds as limits that the own setting keeps: those it misses moved to where it comes nearest to them."""
     found: _Limits = {key: [] for key in _KEYS}
-    for bound in bounds:
-        on = bound.on
-        limit = kept(bound, values[on])
-        found[is_wish(bound, at), bound.lower, on].append(limit - rise if on == TOP else limit)
+    wishes = at.regime.wishes
+    for bound in bounds:  # `kept` and `is_wish`, written out where every bound passes
+        on, lower, limit = bound.on, bound.lower, bound.limit
+        value = values[on]
+        if value < limit if lower else value > limit:
+            limit = value
+        if on == TOP:
+            wish = bound.rule in wishes or (not lower and bound.rule != HEADER)
+            found[wish, lower, on].append(limit - rise)
+        else:
+            found[bound.rule in wishes, lower, on].append(limit)
     return found
 
 

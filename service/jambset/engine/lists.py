@@ -271,8 +271,9 @@ def slug(room: str) -> str:
     >>> slug("Bath  1"), slug("Bath-1"), slug("Büro")
     ('bath-1', 'bath%2D1', 'b%C3%BCro')
     """
-    folded = unicodedata.normalize("NFD", _plain(room)).casefold()
-    name = unicodedata.normalize("NFC", folded).encode()
+    plain = _plain(room)
+    folded = plain.lower() if plain.isascii() else unicodedata.normalize("NFD", plain).casefold()
+    name = folded.encode() if plain.isascii() else unicodedata.normalize("NFC", folded).encode()
     return "".join([chr(byte) if byte in _KEPT else "-" if byte == _BLANK else f"%{byte:02X}" for byte in name])
 
 

@@ -117,19 +117,22 @@ def _regrets(table: Table, chosen: Choice) -> list[int]:
 
 def _scenarios(table: Table, chosen: Choice, regrets: list[int]) -> tuple[ScenarioAdvice, ...]:
     """Each pair of floors that may come and what it takes then, likeliest first."""
-    facts = table.plan.facts
-    found = [_scenario(table, place, chosen, regrets[place], facts) for place in range(len(table.plan.pairs))]
+    names = [labels(side) for side in table.plan.facts.sides]
+    found = [_scenario(table, place, chosen, regret, names) for place, regret in enumerate(regrets)]
     return tuple(sorted(found, key=lambda one: -one.weight))
 
 
-def _scenario(table: Table, place: int, chosen: Choice, regret: int, facts: Facts) -> ScenarioAdvice:
+def _scenario(
+    table: Table, place: int, chosen: Choice, regret: int, names: Sequence[Sequence[Phrase]]
+) -> ScenarioAdvice:
+    """names: of the floors of both sides."""
     pair = table.plan.pairs[place]
     made = table.mended(place, chosen.setting, chosen.trim)
     setting = chosen.setting if made.again is None else made.again
     shows = max(0, setting - _hides(table.plan, place))
     return ScenarioAdvice(
-        pull_side=labels(facts.pull)[pair.pull],
-        push_side=labels(facts.push)[pair.push],
+        pull_side=names[0][pair.pull],
+        push_side=names[1][pair.push],
         weight=pair.weight / MINUTE,
         minutes=made.minutes,
         work_minutes=made.work,
@@ -158,7 +161,7 @@ def _outcome(plan: Plan, place: int, made: Mended, setting: int, shows: int) -> 
         *_again(plan, made),
         *_leaf(plan, place, made),
         *_legs(made, shows),
-        *_given_up(plan, place, made, setting),
+        *(_given_up(plan, place, made, setting) if made.wishes else ()),
         *_missed(plan, place),
     ]
     return joined(told) if told else Phrase("outcome.nothing")
@@ -210,6 +213,8 @@ def _fails(bound: Bound, limit: int, value: int) -> bool:
 def _missed(plan: Plan, place: int) -> Iterator[Phrase]:
     """What isn't a wish and not even the pair's own setting meets."""
     at, own, bounds = plan.askings[place]
+    if not own.gave_way:
+        return
     values, rules = heights(own), at.regime.by_id
     lost = [b.rule for b in bounds if b.rule in rules and not is_wish(b, at) and kept(b, values[b.on]) != b.limit]
     yield from _titled("outcome.missed", lost, plan, place)

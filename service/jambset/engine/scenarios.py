@@ -34,12 +34,12 @@ from jambset.engine.facts import WHOLE, Facts, under
 from jambset.engine.floors import Floor
 from jambset.engine.kinds import kind_of
 from jambset.engine.labour import Work
-from jambset.engine.regime import regime
+from jambset.engine.regime import Regime, regime
 from jambset.engine.settle import FOOT, TOP, Bound
 from jambset.model.advice import Minutes
 from jambset.model.request import FrameState
 from jambset.quantity.ticks import ceil_to, floor_to
-from jambset.rules.schema import Catalogue
+from jambset.rules.schema import Catalogue, FinishKind
 from jambset.rules.select import Selection
 
 MINUTE = Minutes.PARTS
@@ -108,16 +108,9 @@ def plan_of(facts: Facts, selection: Selection, catalogue: Catalogue, work: Work
     undecided = not all(side.floors for side in facts.sides)
     if (facts.undercut is None and (not ordered or undecided)) or (state is FrameState.SET and facts.as_set is None):
         return None
-    free = replace(facts, as_set=None)
+    whole = facts.confirmed
     found = [
-        (
-            i,
-            j,
-            one[1] * other[1],
-            *_own(situation(under(free, one[0], other[0]), selection, catalogue), work, whole=facts.confirmed),
-        )
-        for i, one in enumerate(facts.pull.floors or _ANY)
-        for j, other in enumerate(facts.push.floors or _ANY)
+        (i, j, weight, *_own(at, work, whole=whole)) for i, j, weight, at in _situations(facts, selection, catalogue)
     ]
     foot = max([(weight, -abs(own.foot), own.foot) for _, _, weight, _, own, _ in found])[2] if ordered else 0
     rise = foot if ordered else facts.undercut or 0
@@ -139,6 +132,25 @@ def plan_of(facts: Facts, selection: Selection, catalogue: Catalogue, work: Work
         highest=highest,
         may_cut=facts.as_set is None and all(side.confirmed or side.others for side in facts.sides) and not undecided,
     )
+
+
+def _situations(facts: Facts, selection: Selection, catalogue: Catalogue) -> Iterator[tuple[int, int, int, Situation]]:
+    """Each pair of floors that may come: their places, how likely they are, and their situation, the unit not fixed.
+
+    Pairs of the same finishes share their rules and their air.
+    """
+    free = replace(facts, as_set=None)
+    known: dict[tuple[FinishKind, FinishKind], tuple[Regime, air.AirFacts]] = {}
+    for i, (one, weight) in enumerate(facts.pull.floors or _ANY):
+        for j, (other, chance) in enumerate(facts.push.floors or _ANY):
+            pair = under(free, one, other)
+            key = (pair.pull.kind, pair.push.kind)
+            if key not in known:
+                rules = regime(selection, kind_of(pair, selection))
+                known[key] = (rules, air.air_facts(pair, rules.pressure_limit))
+            rules, passing = known[key]
+            joint = transition.join(pair, rules, catalogue)
+            yield i, j, weight * chance, Situation(pair, rules, joint, passing, fixed_heights(pair, joint))
 
 
 _ANY: tuple[tuple[Floor | None, int], ...] = ((None, WHOLE),)
@@ -324,7 +336,7 @@ def tips(table: Table, chosen: Choice) -> list[Tip]:
     moved = [(side, floor) for side in (0, 1) for floor in _moved(plan, side)]
     if not moved:
         return []
-    priced = [(choice.setting, table.shares(choice)) for choice in table.every()]
+    priced = [(choice.setting, choice.expected, table.shares(choice)) for choice in table.every()]
     return [tip for side, floor in moved for tip in _tips(plan, chosen.setting, priced, side, floor)]
 
 
@@ -364,14 +376,14 @@ class _Line(NamedTuple):
 _NEVER, _CERTAIN = Fraction(0), Fraction(1)
 
 
-def _tips(plan: Plan, chosen: int, priced: list[tuple[int, list[int]]], side: int, floor: int) -> Iterator[Tip]:
-    """chosen: the setting. priced: settings, with what each costs under each pair, by its likelihood."""
+def _tips(plan: Plan, chosen: int, priced: list[tuple[int, int, list[int]]], side: int, floor: int) -> Iterator[Tip]:
+    """chosen: the setting. priced: settings, with what each costs in all and under each pair, by its likelihood."""
     with_it = [n for n, pair in enumerate(plan.pairs) if (pair.pull, pair.push)[side] == floor]
     weight = sum([plan.pairs[n].weight for n in with_it])
     now, lines = Fraction(weight, MINUTE), []
-    for setting, shares in priced:
+    for setting, whole, shares in priced:
         certain = sum([shares[n] for n in with_it])
-        lines.append(_Line(certain * (MINUTE - weight), (sum(shares) - certain) * weight, setting))
+        lines.append(_Line(certain * (MINUTE - weight), (whole - certain) * weight, setting))
     own = [line for line in lines if line.setting == chosen]
     above: list[tuple[Fraction, int, int, int]] = []
     below: list[tuple[Fraction, int, int, int]] = []

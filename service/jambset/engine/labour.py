@@ -31,6 +31,8 @@ class Work(Struct, frozen=True, eq=False):
     fill_legs: int
     cover_legs: int
     wish: int
+    bench_is_least: bool
+    """Whether a trim takes no longer on the bench than anywhere else, nor than setting a unit again."""
 
 
 def work_of(facts: Facts, catalogue: Catalogue) -> Work:
@@ -86,6 +88,7 @@ def _work(labour: Labour, leaves: int, hinges: Hinges, people: int, catalogue: C
         fill_legs=rows["fill_legs"],
         cover_legs=rows["cover_legs"],
         wish=_wish(rows, saw[BENCH]),
+        bench_is_least=saw[BENCH] <= min(saw[IN_PLACE], saw[OFF_HINGES], rows["reset_unit"]),
     )
 
 

@@ -197,8 +197,7 @@ def _given_up(plan: Plan, place: int, made: Mended, setting: int) -> Iterator[Ph
     lost = [
         b.rule
         for b in bounds
-        if b.rule in at.regime.by_id
-        and is_wish(b, at)
+        if is_wish(b, at)
         and not (made.legs and b.on == FOOT and not b.lower)
         and not (plan.pricing.ordered and b.on == FOOT)
         and _fails(b, kept(b, values[b.on]), now[b.on])

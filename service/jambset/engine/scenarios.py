@@ -238,9 +238,18 @@ class Table:
 
     def choices(self, setting: int, places: Sequence[int], *, may_cut: bool) -> Iterator[Choice]:
         """The setting with a leaf left long, and with what every one of these pairs asks for cut now."""
-        yield self._choice(setting, 0, places)
-        if may_cut and (cut := min([self._asked(place, setting) for place in places])):
+        cut = min([self._asked(place, setting) for place in places]) if may_cut else 0
+        if not cut or not self._is_better_cut(setting, cut, places):
+            yield self._choice(setting, 0, places)
+        if cut:
             yield self._choice(setting, cut, places)
+
+    def _is_better_cut(self, setting: int, cut: int, places: Sequence[int]) -> bool:
+        """Whether a cut now is surely better than none: for one pair, of which the bench keeps all that can be kept."""
+        if len(places) > 1 or not self.plan.pricing.work.bench_is_least:
+            return False
+        asked, bottom = self.plan.pairs[places[0]].demand, setting + self.plan.pricing.rise + cut
+        return asked.target <= bottom <= min(asked.wish_bottom_high, default=bottom)
 
     def _choice(self, setting: int, trim: int, places: Sequence[int]) -> Choice:
         pairs, known = self.plan.pairs, self._known.mended

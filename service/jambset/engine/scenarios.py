@@ -370,19 +370,16 @@ class _Line(NamedTuple):
 
     def ahead_of(self, others: Sequence[_Line]) -> tuple[Fraction, Fraction] | None:
         """Between which likelihoods it costs less than each of some others; None where it nowhere does."""
-        low, high = _NEVER, _CERTAIN
+        low, low_of, high, high_of = 0, 1, 1, 1  # numerators and denominators: few of them become fractions
         for other in others:
             more, without = self.certain - other.certain, self.never - other.never
             if more >= 0 and without >= 0:
                 return None
-            if more < 0 <= without:
-                low = max(low, Fraction(without, without - more))
-            elif without < 0 <= more:
-                high = min(high, Fraction(without, without - more))
-        return (low, high) if low < high else None
-
-
-_NEVER, _CERTAIN = Fraction(0), Fraction(1)
+            if more < 0 <= without and without * low_of > low * (without - more):
+                low, low_of = without, without - more
+            elif without < 0 <= more and -without * high_of < high * (more - without):
+                high, high_of = -without, more - without
+        return (Fraction(low, low_of), Fraction(high, high_of)) if low * high_of < high * low_of else None
 
 
 def _tips(plan: Plan, chosen: int, priced: list[tuple[int, int, list[int]]], side: int, floor: int) -> Iterator[Tip]:

@@ -10,7 +10,7 @@ from jambset.engine.bounds import AS_SET, BLOCK_SIZES, CHOSEN, FLOORS, HEAD_LINE
 from jambset.engine.checks import MOVES_AIR, Result, finish_is_there
 from jambset.engine.decide import Decision
 from jambset.engine.facts import SideFacts
-from jambset.engine.lines import FAIL, NOT_CHECKED, RELAXED
+from jambset.engine.lines import AIR, FAIL, NOT_CHECKED, RELAXED
 from jambset.engine.settle import Given
 from jambset.engine.words import joined, labels, place_of
 from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, WayOut
@@ -31,7 +31,7 @@ UNIT_QUANTITIES = frozenset(
     {Measured.FOOT, Measured.LEG_COVER, Measured.LEAF_BOTTOM, Measured.FLOOR_CLEARANCE, Measured.PIECE_CLEARANCE}
 )
 """What another undercut changes."""
-AIR_QUANTITIES = frozenset({Measured.ROOM_PRESSURE, Measured.FREE_AREA, Measured.TRANSFER_AIR})
+AIR_QUANTITIES = AIR | {Measured.TRANSFER_AIR}
 
 
 def conflicts(

@@ -15,6 +15,7 @@ from jambset.engine.checks import Result, check_all
 from jambset.engine.decide import decide, plan_cut
 from jambset.engine.facts import Facts, duties_of, gather
 from jambset.engine.labour import OFF_HINGES, Work, work_of
+from jambset.engine.lines import AIR, EDGES
 from jambset.engine.outlook import outlook
 from jambset.engine.scenarios import Choice, Table, as_ordered, cuts_later, plan_of, situation, stakes, stand_of
 from jambset.engine.tasks import tasks
@@ -145,18 +146,6 @@ def rules_for(opening: Opening, catalogue: Catalogue) -> Selection:
     return select(catalogue, jurisdiction=opening.jurisdiction, duties=duties_of(opening), as_of=as_of)
 
 
-_EASING = frozenset(
-    {
-        Measured.VERTICAL_EDGE,
-        Measured.BEVEL_SLOPE,
-        Measured.UNRAMPED_CHANGE,
-        Measured.RAMP_SLOPE,
-        Measured.THRESHOLD_HEIGHT,
-    }
-)
-_AIR = frozenset({Measured.ROOM_PRESSURE, Measured.FREE_AREA})
-
-
 def air_of(result: Result, checks: tuple[Check, ...]) -> AirAdvice:
     """What passes the closed door of a result, and the rules on it among its checks."""
     slot = result.slot
@@ -170,7 +159,7 @@ def air_of(result: Result, checks: tuple[Check, ...]) -> AirAdvice:
         barred=result.at.regime.barred,
         prescribed=result.at.regime.prescribed,
         most=result.at.regime.greatest_gap if result.at.regime.gap_caps else None,
-        rules=_on(checks, _AIR),
+        rules=_on(checks, AIR),
     )
 
 
@@ -179,7 +168,7 @@ def transition_of(result: Result, checks: tuple[Check, ...]) -> TransitionAdvice
     joint = result.at.joint
     if joint is None:
         return UNSET
-    return transition.advise(joint, result.at.facts, governed_by=_on(checks, _EASING))
+    return transition.advise(joint, result.at.facts, governed_by=_on(checks, EDGES))
 
 
 def _on(checks: tuple[Check, ...], measured: frozenset[Measured]) -> tuple[str, ...]:

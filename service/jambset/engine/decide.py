@@ -256,8 +256,13 @@ def plan_cut(at: Situation, decision: Decision) -> Cut:
     blocks = _gauge_blocks(facts, decision.bottom - top, stands_on="finish" if after else "subfloor")
     if not after and facts.opening.frame.state is not FrameState.SET:
         return Cut("before_hanging", BENCH, blocks)
-    where = IN_PLACE if decision.bottom - top >= saw_line(facts) else OFF_HINGES
+    where = saw_place(decision.bottom - top, least=saw_line(facts))
     return Cut("after_floor" if after else "before_floor", where, blocks)
+
+
+def saw_place(line: int, *, least: int) -> str:
+    """Where a hung leaf is cut along a line [ticks]; least: the lowest along which it can be cut in place."""
+    return IN_PLACE if line >= least else OFF_HINGES
 
 
 def saw_line(facts: Facts) -> int:

@@ -17,8 +17,8 @@ from collections.abc import Callable, Sequence
 from msgspec import Struct
 
 from jambset.engine.bounds import HEADER, Situation
-from jambset.engine.decide import Decision, Own, leg_minutes
-from jambset.engine.labour import BENCH, IN_PLACE, OFF_HINGES, Work
+from jambset.engine.decide import Decision, Own, leg_minutes, saw_place
+from jambset.engine.labour import BENCH, Work
 from jambset.engine.settle import BOTTOM, CUT, FAR, FOOT, TOP, Bound
 from jambset.quantity.ticks import ceil_to, floor_to
 
@@ -186,7 +186,7 @@ def now_minutes(p: Pricing, setting: int, trim: int) -> int:
 
 def hung_place(d: Demand, p: Pricing, bottom: int) -> str:
     """Where a hung leaf is cut to end at a height, over the finish it is marked from."""
-    return IN_PLACE if bottom - d.finish >= p.saw_line else OFF_HINGES
+    return saw_place(bottom - d.finish, least=p.saw_line)
 
 
 def mend(d: Demand, p: Pricing, setting: int, trimmed: int, *, anew: Callable[[int], Mended]) -> Mended:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from msgspec import UNSET, UnsetType
 
 from jambset.engine.facts import PULL, SideFacts
-from jambset.engine.lines import FAIL, RELAXED, Fixed
+from jambset.engine.lines import AIR, EDGES, FAIL, RELAXED, Fixed
 from jambset.engine.standing import Judged, rooms
 from jambset.model.advice import Check, Phrase
 from jambset.model.recheck import Finding
@@ -17,16 +17,6 @@ from jambset.rules.schema import Measured, Relation, Topic
 
 BELOW = frozenset({Measured.FLOOR_CLEARANCE, Measured.LEAF_BOTTOM, Measured.PIECE_CLEARANCE})
 """What is measured from the leaf's bottom down."""
-AIR = frozenset({Measured.ROOM_PRESSURE, Measured.FREE_AREA})
-EDGE = frozenset(
-    {
-        Measured.THRESHOLD_HEIGHT,
-        Measured.VERTICAL_EDGE,
-        Measured.BEVEL_SLOPE,
-        Measured.UNRAMPED_CHANGE,
-        Measured.RAMP_SLOPE,
-    }
-)
 
 
 def findings(judged: Judged) -> tuple[Finding, ...]:
@@ -68,7 +58,7 @@ def _findings(check: Check, judged: Judged) -> Iterator[Keyed]:
     elif check.quantity in AIR:
         yield _told("little_air", check, judged, check.quantity)
     else:
-        yield _told("edge" if check.quantity in EDGE else "other", check, judged, check.rule, check.side)
+        yield _told("edge" if check.quantity in EDGES else "other", check, judged, check.rule, check.side)
 
 
 def _under(check: Check, judged: Judged) -> Keyed:

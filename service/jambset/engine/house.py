@@ -17,7 +17,7 @@ from msgspec import UNSET, Struct, UnsetType
 from msgspec.structs import replace
 
 from jambset.engine import lists
-from jambset.engine.assess import DIGEST_LENGTH, Prepared, advise, input_digest, prepare
+from jambset.engine.assess import Prepared, advice_id, advise, input_digest, prepare
 from jambset.engine.bounds import BLOCK_SIZES, HEAD_LINE
 from jambset.engine.facts import grid_of
 from jambset.engine.labour import minutes_of
@@ -37,7 +37,6 @@ from jambset.model.house import (
     Totals,
 )
 from jambset.model.request import HeadLine, House, Opening
-from jambset.model.version import VERSION
 from jambset.quantity.ticks import INCH, Length
 from jambset.rules.schema import Catalogue
 
@@ -115,8 +114,8 @@ def doors_of(openings: Sequence[Opening | InvalidRequest], catalogue: Catalogue)
     for place, opening in enumerate(openings):
         if isinstance(opening, InvalidRequest):
             found.append(_bad(opening, place, UNSET))
-        elif (earlier := first.setdefault(opening.mark, place)) != place:
-            detail = f"Opening {earlier} has this mark already; each mark stands once in a house."
+        elif first.setdefault(opening.mark, place) != place:
+            detail = "Another opening has this mark already; each mark stands once in a house."
             found.append(_bad(refusal([FieldError("#/mark", "repeated", detail)]), place, opening.mark))
         else:
             found.append(_door(opening, place, tables, catalogue))
@@ -333,7 +332,7 @@ def answer_of(
     digest = _digest(house, read)
     totals = _totals(read, ordered, settled, blocks=len(blocks))
     return HouseAdvice(
-        advice_id=hashlib.sha256(f"{digest} {catalogue.digest} {VERSION}".encode()).hexdigest()[:DIGEST_LENGTH],
+        advice_id=advice_id(digest, catalogue),
         house=house.house,
         summary=_summary(totals, lines),
         rule_set=catalogue.version,

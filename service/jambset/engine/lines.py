@@ -94,6 +94,18 @@ class Ruling(msgspec.Struct, frozen=True, eq=False):
     asks: bool
 
 
+AIR = frozenset({Measured.ROOM_PRESSURE, Measured.FREE_AREA})
+"""What is measured of the air that passes the closed door."""
+EDGES = frozenset(
+    {
+        Measured.VERTICAL_EDGE,
+        Measured.BEVEL_SLOPE,
+        Measured.UNRAMPED_CHANGE,
+        Measured.RAMP_SLOPE,
+        Measured.THRESHOLD_HEIGHT,
+    }
+)
+"""What is measured of the change in level under the closed leaf."""
 VALUES: dict[Measured, Callable[[Any], Any]] = {
     **dict.fromkeys(LENGTHS, Length),
     **dict.fromkeys((Measured.FREE_AREA, Measured.DISTURBED_AREA), Area),

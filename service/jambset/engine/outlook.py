@@ -9,10 +9,9 @@ from jambset.engine.demand import Mended, heights, hung_place, is_wish, kept, no
 from jambset.engine.facts import WHOLE, Facts
 from jambset.engine.scenarios import MINUTE, Choice, Plan, Table, Tip, tips
 from jambset.engine.settle import BOTTOM, CUT, FOOT, TOP, Bound
-from jambset.engine.words import joined, labels, leaves, place_of, stands
+from jambset.engine.words import if_listed, joined, labels, leaves, place_of, stands
 from jambset.model import advice
 from jambset.model.advice import Minutes, Outlook, Phrase, ScenarioAdvice, SettingPrice
-from jambset.model.request import Duty
 from jambset.quantity.ticks import Length
 
 
@@ -75,13 +74,8 @@ def _why(plan: Plan, chosen: Choice, work: int) -> Phrase:
             work=Minutes(work),
             minutes=Minutes(chosen.expected),
         ),
-        cut=_if_listed(cut, facts) if chosen.trim else cut,
+        cut=if_listed(cut, facts) if chosen.trim else cut,
     )
-
-
-def _if_listed(text: Phrase, facts: Facts) -> Phrase:
-    """A cut of a labelled leaf is the listing's to allow."""
-    return Phrase("listed_only", text=text) if Duty.FIRE_LABEL in facts.duties else text
 
 
 def _tip(tip: Tip, facts: Facts, *, ordered: bool) -> advice.Tip:
@@ -178,7 +172,7 @@ def _leaf(plan: Plan, place: int, made: Mended) -> Iterator[Phrase]:
     if made.trim:
         where = "bench" if made.again is not None else hung_place(plan.pairs[place].demand, plan.pricing, made.bottom)
         text = Phrase(f"outcome.trim.{where}", trim=Length(made.trim), leaves=leaves(plan.facts))
-        yield _if_listed(text, plan.facts)
+        yield if_listed(text, plan.facts)
 
 
 def _legs(made: Mended, shows: int) -> Iterator[Phrase]:

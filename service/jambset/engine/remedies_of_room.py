@@ -11,6 +11,7 @@ from msgspec.structs import replace
 from jambset.engine.assess import air_of
 from jambset.engine.facts import PULL, SideFacts
 from jambset.engine.findings import place
+from jambset.engine.lines import AIR, EDGES
 from jambset.engine.remedy_steps import (
     GRILLE,
     GUARDED,
@@ -20,7 +21,6 @@ from jambset.engine.remedy_steps import (
     Shop,
     Step,
     for_labels,
-    leaves,
     missed,
     need,
     short,
@@ -28,6 +28,7 @@ from jambset.engine.remedy_steps import (
     when_certain,
 )
 from jambset.engine.standing import Judged, Unit, judge
+from jambset.engine.words import leaves
 from jambset.model.advice import Check, Phrase
 from jambset.model.measures import FreeArea, GrilleSide
 from jambset.model.request import Duty, Grille, Transition
@@ -90,17 +91,7 @@ def _added(judged: Judged) -> int:
     return judged.unit.pull_raised + judged.unit.push_raised
 
 
-_OVER_PIECE = (
-    Measured.PIECE_CLEARANCE,
-    Measured.CLEAR_HEIGHT,
-    Measured.ROOM_PRESSURE,
-    Measured.FREE_AREA,
-    Measured.THRESHOLD_HEIGHT,
-    Measured.VERTICAL_EDGE,
-    Measured.BEVEL_SLOPE,
-    Measured.UNRAMPED_CHANGE,
-    Measured.RAMP_SLOPE,
-)
+_OVER_PIECE = AIR | EDGES | {Measured.PIECE_CLEARANCE, Measured.CLEAR_HEIGHT}
 """What another piece can mend."""
 
 
@@ -168,7 +159,7 @@ def seal(before: Judged, shop: Shop) -> Iterable[Step]:
     yield Step(
         kind=SEAL,
         minutes=shop.work.rows["fit_seal"] * before.facts.opening.leaf.count,
-        text=Phrase(f"remedy.bottom_seal{how}", reach=reach, leaves=leaves(before)),
+        text=Phrase(f"remedy.bottom_seal{how}", reach=reach, leaves=leaves(before.facts)),
         after=after,
         needs=listed,
     )

@@ -7,9 +7,9 @@ from collections.abc import Iterable, Iterator
 from msgspec.structs import replace
 
 from jambset.engine.bounds import draw
-from jambset.engine.decide import leg_minutes, saw_line
+from jambset.engine.decide import leg_minutes, saw_line, saw_place
 from jambset.engine.findings import leg_names, shown
-from jambset.engine.labour import BENCH, IN_PLACE, OFF_HINGES
+from jambset.engine.labour import BENCH, OFF_HINGES
 from jambset.engine.remedy_steps import (
     COVER,
     FILL,
@@ -19,7 +19,6 @@ from jambset.engine.remedy_steps import (
     Shop,
     Step,
     for_labels,
-    leaves,
     missed,
     subfloor,
     weight,
@@ -27,6 +26,7 @@ from jambset.engine.remedy_steps import (
 )
 from jambset.engine.settle import BOTTOM, CUT, TOP, Bound, on_tape, settle_cut, settle_uncut
 from jambset.engine.standing import Judged, Unit, is_firm, judge
+from jambset.engine.words import leaves
 from jambset.model.advice import Phrase
 from jambset.model.request import Duty
 from jambset.quantity.ticks import Length, ceil_to, floor_to
@@ -71,11 +71,11 @@ def _for_air(before: Judged, after: Judged) -> bool:
 def _cut(before: Judged, after: Judged, shop: Shop) -> Step:
     unit, facts = before.unit, before.facts
     line = after.unit.bottom - (facts.pull.floor.nominal if facts.pull.floor else 0)
-    where = IN_PLACE if line >= saw_line(facts) else OFF_HINGES
+    where = saw_place(line, least=saw_line(facts))
     lifts = where == OFF_HINGES
     trim, bottom = Length(after.unit.bottom - unit.bottom), Length(after.unit.bottom)
     code = f"remedy.trim.{where}" + ("_two" if lifts and shop.work.people > 1 else "")
-    text = Phrase(code, trim=trim, bottom=bottom, leaves=leaves(before), subfloor=subfloor(before))
+    text = Phrase(code, trim=trim, bottom=bottom, leaves=leaves(before.facts), subfloor=subfloor(before))
     listing = for_labels(before, "listing", Duty.FIRE_LABEL)
     return Step(
         kind=TRIM,
@@ -118,7 +118,7 @@ def reset(before: Judged, shop: Shop) -> Iterable[Step]:
     shorter = min(_over(before, foot)) < 0
     text = _again(before, foot, bottom)
     if trim:
-        text = Phrase("remedy.reset.and_trim", text=text, trim=Length(trim), leaves=leaves(before))
+        text = Phrase("remedy.reset.and_trim", text=text, trim=Length(trim), leaves=leaves(before.facts))
     listing = for_labels(before, "listing", Duty.FIRE_LABEL) if trim else ()
     frame = for_labels(before, "frame_label", Duty.FIRE_LABEL) if shorter else ()
     instructions = for_labels(before, "frame_instructions", Duty.FIRE_LABEL)
@@ -147,7 +147,7 @@ def _over(before: Judged, foot: int) -> tuple[int, int]:
 def _again(before: Judged, foot: int, bottom: int) -> Phrase:
     """Where the unit is set: for both legs together where they come out alike, else leg by leg."""
     hinge, strike = _over(before, foot)
-    told = {"bottom": Length(bottom), "leaves": leaves(before), "subfloor": subfloor(before)}
+    told = {"bottom": Length(bottom), "leaves": leaves(before.facts), "subfloor": subfloor(before)}
     if hinge == strike:
         return Phrase(f"remedy.reset.{_how(hinge)}", amount=Length(abs(hinge)), **told)
     legs = [

@@ -89,11 +89,6 @@ def when_certain(before: Judged) -> tuple[Need, ...]:
     return () if before.facts.confirmed else (need(FLOORS_CERTAIN, Asked.SUPERINTENDENT),)
 
 
-def leaves(before: Judged) -> Phrase:
-    """The leaf, or each of a pair."""
-    return Phrase("leaves.each" if before.facts.opening.leaf.count == 2 else "leaves.one")
-
-
 def subfloor(before: Judged) -> Phrase:
     """What heights are told above: the subfloor, or the datum of one that is out of level."""
     level = before.facts.ground

@@ -10,6 +10,7 @@ from jambset.engine.decide import Cut
 from jambset.engine.facts import PULL, Facts, Pass, SideFacts
 from jambset.engine.handling import mass_range
 from jambset.engine.swing import Ground
+from jambset.engine.words import if_listed, leaves
 from jambset.model.advice import (
     Assumption,
     ClearanceAdvice,
@@ -136,14 +137,12 @@ def _plunge(facts: Facts) -> Length:
 
 def _leaf_why(result: Result, cut: Cut) -> Phrase:
     trim, now = result.decision.trim, result.decision.cut_now
-    listed = Duty.FIRE_LABEL in result.at.facts.duties
     if now and (cut.when == "after_floor" or now == trim):
-        text = Phrase(_now_code(result, cut), trim=Length(now))
-        return Phrase("listed_only", text=text) if listed else text
+        return if_listed(Phrase(_now_code(result, cut), trim=Length(now)), result.at.facts)
     if trim is None:
         return Phrase(f"leaf.{cut.when}")
     values = {"trim": Length(trim), "bottom": Length(result.decision.bottom or 0)}
-    if trim and listed:
+    if trim and Duty.FIRE_LABEL in result.at.facts.duties:
         return Phrase("leaf.listed", **values)
     return Phrase(f"leaf.{cut.when}.{cut.where}" if trim else "leaf.uncut", **values)
 
@@ -274,12 +273,9 @@ def _one_leg(name: str, height: int) -> Phrase:
 
 
 def _how_cut(result: Result, cut: Cut) -> Phrase:
-    decision, opening = result.decision, result.at.facts.opening
-    listed = decision.trim and Duty.FIRE_LABEL in result.at.facts.duties
+    decision, facts = result.decision, result.at.facts
     if decision.cut_now and cut.when == "after_floor":
-        pair = Phrase("leaves.each" if opening.leaf.count == 2 else "leaves.one")
-        text = Phrase("cut.now_and_later", trim=Length(decision.cut_now), leaves=pair)
-        return Phrase("listed_only", text=text) if Duty.FIRE_LABEL in result.at.facts.duties else text
+        return if_listed(Phrase("cut.now_and_later", trim=Length(decision.cut_now), leaves=leaves(facts)), facts)
+    listed = decision.trim and Duty.FIRE_LABEL in facts.duties
     values = {"trim": Length(decision.trim or 0), "bottom": Length(decision.bottom or 0)}
-    leaves = Phrase("leaves.each" if opening.leaf.count == 2 else "leaves.one")
-    return Phrase("cut.listed" if listed else f"cut.{cut.when}", leaves=leaves, **values)
+    return Phrase("cut.listed" if listed else f"cut.{cut.when}", leaves=leaves(facts), **values)

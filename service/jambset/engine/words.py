@@ -8,6 +8,7 @@ from functools import reduce
 from jambset.engine.facts import Facts, SideFacts
 from jambset.engine.floors import Floor
 from jambset.model.advice import Phrase
+from jambset.model.request import Duty
 from jambset.quantity.ticks import Length
 
 
@@ -22,6 +23,11 @@ def stands(foot: int) -> Phrase:
 def leaves(facts: Facts) -> Phrase:
     """The leaf, or each of a pair."""
     return Phrase("leaves.each" if facts.opening.leaf.count == 2 else "leaves.one")
+
+
+def if_listed(text: Phrase, facts: Facts) -> Phrase:
+    """What cuts a leaf, said so that the listing of a labelled one has to allow it."""
+    return Phrase("listed_only", text=text) if Duty.FIRE_LABEL in facts.duties else text
 
 
 def place_of(side: SideFacts) -> Phrase:

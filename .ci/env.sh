@@ -56,6 +56,20 @@ use_environment() {
     fi
 }
 
+# Puts a browser for the tests that drive one on PATH, where it may; without one those tests are skipped, or fail
+# where JAMBSET_NEEDS_BROWSER is set.
+use_browser() {
+    if [ -n "${CHROMIUM:-}" ] || command -v chromium >/dev/null || command -v chromium-browser >/dev/null; then
+        return
+    fi
+    if [ -n "${JAMBSET_NEEDS_BROWSER:-}" ] && [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null; then
+        echo "Installing a browser for the tests ..." >&2
+        { apt-get -qq update && apt-get -qq -y --no-install-recommends install chromium fonts-dejavu-core; } >/dev/null
+    else
+        echo "No browser: tests/browser is skipped. Install Chromium, or name one: CHROMIUM=/path/to/chromium" >&2
+    fi
+}
+
 _pip() {
     "$ENV_BIN/python" -m pip --disable-pip-version-check --quiet "$@"
 }

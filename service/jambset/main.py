@@ -32,6 +32,8 @@ SANDBOXES = (PACKAGE / "sandbox", PACKAGE.parents[1] / "examples" / "sandbox")
 """Where scenarios stand: inside the wheel, else in the repository."""
 GC_THRESHOLDS = (20_000, 20, 20)
 """Allocations before a collection, and generations between the older ones; an answer leaves no cycles to speak of."""
+SWITCH_SECONDS = 0.0005
+"""How long the thread of a house or drawing keeps the interpreter while a call on one opening waits for it."""
 WIDTH_OF_A_FILE = 140
 """Columns of a table that goes to no terminal."""
 
@@ -49,6 +51,7 @@ def create() -> Litestar:
     settings = settings_from_environment()
     app = create_app(catalogue=catalogue_of(settings), settings=settings, sandbox=read_sandbox(sandbox_folder()))
     calm_collector()
+    sys.setswitchinterval(SWITCH_SECONDS)
     return app
 
 
@@ -111,6 +114,11 @@ def cli() -> None:
     """Advice for setting interior door jambs before the floors are laid."""
 
 
+LANGUAGE = click.option(
+    "--language", type=click.Choice(["en", "es"]), default="en", help="Language of its prose.  [en]"
+)
+
+
 @cli.command()
 @click.option("--host", help="Address to listen on.  [JAMBSET_HOST, 127.0.0.1]")
 @click.option("--port", type=click.IntRange(0, 65_535), help="Port to listen on.  [JAMBSET_PORT, 8080]")
@@ -137,14 +145,24 @@ def serve(host: str | None, port: int | None, workers: int | None) -> None:
 @cli.command()
 @click.argument("file", type=click.File("rb"))
 @click.option("--table", is_flag=True, help="Print a table, the summary and its rules instead of JSON.")
-def advise(file: BinaryIO, *, table: bool) -> None:
+@click.option("--drawing", is_flag=True, help="Print its section and elevation as SVG.")
+@click.option("--sheet", is_flag=True, help="Print its sheet as HTML.")
+@LANGUAGE
+def advise(file: BinaryIO, language: str, *, table: bool, drawing: bool, sheet: bool) -> None:
     """Advise on the opening in FILE (- for standard input), without a server."""
     from jambset.http.catalogue import rule_wires
+    from jambset.http.negotiate import HTML, SVG
+    from jambset.http.openings import DRAWINGS
+    from jambset.render.language import LANGUAGES
 
+    if table + drawing + sheet > 1:
+        raise click.UsageError("Choose one of --table, --drawing and --sheet.")
     catalogue = catalogue_of(settings_from_environment())
-    answer = answer_to(file.read(), ADVICE, catalogue)
+    answer = answer_to(file.read(), ADVICE, catalogue, language)
     if table:
         print_advices([json.loads(answer)], rule_wires(catalogue))
+    elif drawing or sheet:
+        click.echo(DRAWINGS[SVG if drawing else HTML](json.loads(answer), LANGUAGES[language]), nl=False)
     else:
         click.echo(pretty(answer))
 
@@ -152,9 +170,10 @@ def advise(file: BinaryIO, *, table: bool) -> None:
 @cli.command()
 @click.argument("file", type=click.File("rb"))
 @click.option("--table", is_flag=True, help="Print a table and the remedies instead of JSON.")
-def recheck(file: BinaryIO, *, table: bool) -> None:
+@LANGUAGE
+def recheck(file: BinaryIO, language: str, *, table: bool) -> None:
     """Judge the opening in FILE as it was set (- for standard input), without a server."""
-    answer = answer_to(file.read(), RECHECK, catalogue_of(settings_from_environment()))
+    answer = answer_to(file.read(), RECHECK, catalogue_of(settings_from_environment()), language)
     if table:
         print_rechecks([json.loads(answer)])
     else:
@@ -166,34 +185,42 @@ def recheck(file: BinaryIO, *, table: bool) -> None:
 @click.option("--table", is_flag=True, help="Print a table of its openings and the summary instead of JSON.")
 @click.option("--csv", "name", help="Print this list as CSV: openings, head_lines, blocks, order, trim and others.")
 @click.option("--calendar", is_flag=True, help="Print its tasks as iCalendar.")
-def house(file: BinaryIO, name: str | None, *, table: bool, calendar: bool) -> None:
+@click.option("--sheet", is_flag=True, help="Print its sheet as HTML.")
+@click.option("--pdf", is_flag=True, help="Print its sheet as PDF.")
+@LANGUAGE
+def house(
+    file: BinaryIO, name: str | None, language: str, *, table: bool, calendar: bool, sheet: bool, pdf: bool
+) -> None:
     """Advise on the openings of the house in FILE together (- for standard input), without a server."""
-    from jambset.render.lists import LISTS, csv_of
+    from jambset.http.calls import Asked
+    from jambset.http.houses import LIST, RENDITIONS
+    from jambset.http.negotiate import CALENDAR, CSV, HTML, PDF
+    from jambset.render.language import LANGUAGES
+    from jambset.render.lists import LISTS
 
-    if table + calendar + (name is not None) > 1:
-        raise click.UsageError("Choose one of --table, --csv and --calendar.")
+    forms = {CSV: name is not None, CALENDAR: calendar, HTML: sheet, PDF: pdf}
+    if table + sum(forms.values()) > 1:
+        raise click.UsageError("Choose one of --table, --csv, --calendar, --sheet and --pdf.")
     if name is not None and name not in LISTS:
         raise click.BadParameter(f"must be one of: {', '.join(LISTS)}.", param_hint="--csv")
-    answer = answer_to(file.read(), HOUSE, catalogue_of(settings_from_environment()))
+    answer = answer_to(file.read(), HOUSE, catalogue_of(settings_from_environment()), language)
     if table:
         print_house(json.loads(answer))
-    elif name is not None:
-        click.echo(csv_of(json.loads(answer), name), nl=False)
-    elif calendar:
-        from jambset.render.calendar import calendar_of
-
-        click.echo(calendar_of(json.loads(answer)), nl=False)
+    elif form := next((form for form, wanted in forms.items() if wanted), None):
+        asked = Asked(form, LANGUAGES[language], {} if name is None else {LIST: name})
+        click.echo(RENDITIONS[form](answer, asked).data, nl=False)
     else:
         click.echo(pretty(answer))
 
 
-def answer_to(body: bytes, call: str, catalogue: Catalogue) -> bytes:
+def answer_to(body: bytes, call: str, catalogue: Catalogue, language: str) -> bytes:
     """The answer that a call gives to a body; a refused one is told on standard error and ends the program with 2."""
     from jambset.errors import RequestError
     from jambset.http.advise import givers
+    from jambset.render.language import LANGUAGES
 
     try:
-        return givers(catalogue)[call](body)
+        return givers(catalogue)[call](body, LANGUAGES[language])
     except RequestError as refusal:
         click.echo(problem_text(refusal), err=True)
         sys.exit(2)

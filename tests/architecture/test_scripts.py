@@ -8,7 +8,14 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[2]
-SCRIPTS = (".ci/env.sh", ".ci/run", "examples/quickstart.sh", "examples/advise_one.sh", "tests/run.sh")
+SCRIPTS = (
+    ".ci/env.sh",
+    ".ci/run",
+    "examples/quickstart.sh",
+    "examples/advise_one.sh",
+    "examples/draw_one.sh",
+    "tests/run.sh",
+)
 
 
 def _bash(code: str, cwd: Path, **environment: str) -> subprocess.CompletedProcess[str]:
@@ -51,7 +58,7 @@ def test_ci_runs_the_readme_test_command_and_nothing_else() -> None:
     readme = (ROOT / "README.md").read_text("utf-8")
     assert "\nbash tests/run.sh\n" in readme
     commands = [line for line in (ROOT / ".ci" / "run").read_text("utf-8").splitlines() if line and line[0] != "#"]
-    assert commands == ['exec bash "$(dirname "${BASH_SOURCE[0]}")/../tests/run.sh"']
+    assert commands == ['JAMBSET_NEEDS_BROWSER=1 exec bash "$(dirname "${BASH_SOURCE[0]}")/../tests/run.sh"']
 
 
 @pytest.mark.parametrize("lock", ["runtime", "dev"])

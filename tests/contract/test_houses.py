@@ -323,7 +323,7 @@ def test_a_list_is_csv_with_titles_in_a_file_of_its_name(name: str | None, house
     assert reply.status == 200
     assert reply.headers["content-type"] == "text/csv; charset=utf-8; header=present"
     assert reply.headers["content-disposition"] == f'attachment; filename="{name or "openings"}.csv"'
-    assert reply.headers["vary"] == "Accept"
+    assert reply.headers["vary"] == "Accept, Accept-Language"
     titles, *rows = csv.reader(io.StringIO(reply.body.decode(), newline=""), strict=True)
     assert titles == [title for column in LISTS[name or "openings"].columns for title in column.titles]
     assert all(len(row) == len(titles) for row in rows)
@@ -352,7 +352,7 @@ def test_the_tasks_are_a_calendar_that_a_parser_reads(house: Request, asked: Ask
     answer, reply = _answer(asked, house), _post(asked, house, "text/calendar")
     assert (reply.status, reply.headers["content-type"]) == (200, "text/calendar; charset=utf-8")
     assert reply.headers["content-disposition"] == 'attachment; filename="tasks.ics"'
-    assert reply.headers["vary"] == "Accept"
+    assert reply.headers["vary"] == "Accept, Accept-Language"
     todos = icalendar.Calendar.from_ical(reply.body).walk("VTODO")
     summaries = [str(todo["summary"]) for todo in todos]
     assert {f"{task['mark']}: {task['title']}" for task in answer["tasks"]} <= set(summaries)

@@ -86,7 +86,7 @@ def test_it_has_the_version_of_the_package(contract: Document) -> None:
 
 
 def test_every_address_served_is_described_and_the_other_way_round(contract: Document, app: Litestar) -> None:
-    served = {route.path.replace(":str}", "}") for route in app.routes if "/docs/assets/" not in route.path}
+    served = {route.path.replace(":str}", "}") for route in app.routes if "/assets/" not in route.path}
     pages = {f"/problems/{slug}" for slug in problems.kinds()}
     assert served - pages == contract["paths"].keys() - {"/problems/{slug}"}
     assert pages <= served
@@ -223,9 +223,16 @@ def test_a_patch_conforms_with_members_missing_or_null_and_with_no_other_member(
 
 def test_a_house_is_answered_as_json_as_lists_and_as_a_calendar(contract: Document) -> None:
     operation = contract["paths"][HOUSE]["post"]
-    assert operation["responses"]["200"]["content"].keys() == {"application/json", "text/csv", "text/calendar"}
-    (parameter,) = operation["parameters"]
-    assert parameter["schema"]["enum"] == list(LISTS)
+    assert operation["responses"]["200"]["content"].keys() == {
+        "application/json",
+        "text/html",
+        "application/pdf",
+        "text/csv",
+        "text/calendar",
+    }
+    chosen, language = operation["parameters"]
+    assert chosen["schema"]["enum"] == list(LISTS)
+    assert language == {"$ref": "#/components/parameters/AcceptLanguage"}
 
 
 def test_answers_are_open_without_closed_code_lists(contract: Document) -> None:

@@ -48,6 +48,14 @@ def test_the_curl_client_prints_the_advice(shell_answer: Any) -> None:
     assert shell_answer["leaf"]["bottom"]["text"] == "1 1/2 in"
 
 
+def test_the_drawing_client_writes_each_form(live: str, environment: dict[str, str], tmp_path: Path) -> None:
+    _needs("curl")
+    run = _run(["bash", str(EXAMPLES / "draw_one.sh"), live, str(tmp_path)], environment)
+    assert run.stdout == "wrote D07.svg\nwrote D07.html\nwrote house.pdf\n"
+    starts = {path.name: path.read_bytes()[:5] for path in tmp_path.iterdir()}
+    assert starts == {"D07.svg": b"<svg ", "D07.html": b"<!doc", "house.pdf": b"%PDF-"}
+
+
 def test_the_python_client_prints_what_the_carpenter_needs(
     live: str, environment: dict[str, str], shell_answer: Any
 ) -> None:

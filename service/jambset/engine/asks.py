@@ -13,7 +13,7 @@ from jambset.engine.facts import SideFacts
 from jambset.engine.lines import AIR, FAIL, NOT_CHECKED, RELAXED
 from jambset.engine.settle import Given
 from jambset.engine.words import joined, labels, place_of
-from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, WayOut
+from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, Term, WayOut
 from jambset.model.request import Duty, FrameState
 from jambset.model.source import NEVER_RELAXED, Asked, Force
 from jambset.quantity.ticks import Length
@@ -63,7 +63,7 @@ def _conflict(applied: Applied, check: Check, given: Given | None, result: Resul
     against = _against(applied, given, result)
     short = UNSET if isinstance(check.margin, UnsetType) else type(check.margin)(abs(check.margin))
     code = "conflict.against" if against else "conflict.alone"
-    values = {"rule": rule.title, "against": _titles(against, result), "amount": short}
+    values = {"rule": Term(rule.title), "against": _titles(against, result), "amount": short}
     if isinstance(short, UnsetType):
         code = "conflict.prohibited" if rule.relation is Relation.PROHIBITED else "conflict.unmet"
     elif rule.measured is Measured.ROOM_PRESSURE and not isinstance(air.gap_needed, UnsetType):
@@ -86,9 +86,9 @@ def _against(applied: Applied, given: Given | None, result: Result) -> tuple[str
     return () if given is None else tuple(rule for rule in given.against if rule != applied.rule.id)
 
 
-def _titles(rules: tuple[str, ...], result: Result) -> str:
+def _titles(rules: tuple[str, ...], result: Result) -> tuple[Term, ...]:
     known = result.at.regime.by_id
-    return "; ".join(known[rule].rule.title if rule in known else GIVEN_TITLES[rule] for rule in rules)
+    return tuple([Term(known[rule].rule.title if rule in known else GIVEN_TITLES[rule]) for rule in rules])
 
 
 def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: AirAdvice) -> tuple[WayOut, ...]:
@@ -96,7 +96,7 @@ def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: A
     rule, known = applied.rule, result.at.regime.by_id
     firm = [known[name].rule for name in against if name in known and _is_firm(known[name].rule)]
     ways = [
-        WayOut(kind="instead", text=Phrase("quote", text=other.way_out), rule=other.id)
+        WayOut(kind="instead", text=Phrase("quote", text=Term(other.way_out)), rule=other.id)
         for other in firm or [rule]
         if not isinstance(other.way_out, UnsetType)
     ]
@@ -165,7 +165,7 @@ def _thickness_questions(result: Result) -> Iterator[Question]:
                 yield Question(
                     code="layer_thickness_unknown",
                     ask=Asked.FLOORING_INSTALLER,
-                    text=Phrase("ask.thickness", layer=layer.material.replace("_", " ")),
+                    text=Phrase("ask.thickness", layer=Term(layer.material.replace("_", " "))),
                     pointer=f"{side.pointer}/{place}/thickness",
                     holds=holds,
                 )
@@ -245,7 +245,7 @@ def _rule_questions(result: Result, checks: tuple[Check, ...]) -> Iterator[Quest
     rules = result.at.regime.by_id
     for check in checks:
         if check.status == NOT_CHECKED and (rule := rules[check.rule].rule).relation is Relation.ASK:
-            yield Question(code=rule.id, ask=rule.decides, text=Phrase("quote", text=rule.text), holds=rule.holds)
+            yield Question(code=rule.id, ask=rule.decides, text=Phrase("quote", text=Term(rule.text)), holds=rule.holds)
 
 
 def cautions(result: Result) -> tuple[Caution, ...]:

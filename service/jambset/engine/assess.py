@@ -18,8 +18,9 @@ from jambset.engine.labour import OFF_HINGES, Work, work_of
 from jambset.engine.lines import AIR, EDGES
 from jambset.engine.outlook import outlook
 from jambset.engine.scenarios import Choice, Table, as_ordered, cuts_later, plan_of, situation, stakes, stand_of
+from jambset.engine.taken import taken
 from jambset.engine.tasks import tasks
-from jambset.model.advice import Advice, AirAdvice, Check, Citation, Phrase, TransitionAdvice
+from jambset.model.advice import Advice, AirAdvice, Check, Citation, Phrase, Term, TransitionAdvice
 from jambset.model.request import Opening
 from jambset.model.version import VERSION
 from jambset.rules.schema import Catalogue, Measured
@@ -95,6 +96,7 @@ def advise(prepared: Prepared, catalogue: Catalogue, *, choice: Choice | None = 
         rule_set_digest=catalogue.digest,
         input_digest=digest,
         as_of=UNSET if isinstance(opening.as_of, UnsetType) else opening.as_of.isoformat(),
+        taken=taken(facts, catalogue),
         framing=report.framing(result),
         order=report.order(result),
         setting=report.setting(result),
@@ -113,7 +115,9 @@ def advise(prepared: Prepared, catalogue: Catalogue, *, choice: Choice | None = 
         tasks=tasks(result, cut, flooring, open_, conflicts, prepared.work.people, catalogue),
         sources=sources_of(result, checks, {c.code for c in cautions})
         + (() if lifting is None else handling.sources(facts.opening, catalogue)),
-        notice=Phrase("notice", adoption=Phrase("quote", text=catalogue.jurisdictions[opening.jurisdiction].adoption)),
+        notice=Phrase(
+            "notice", adoption=Phrase("quote", text=Term(catalogue.jurisdictions[opening.jurisdiction].adoption))
+        ),
     )
 
 

@@ -275,9 +275,10 @@ def saw_line(facts: Facts) -> int:
 def _gauge_blocks(facts: Facts, line: int, *, stands_on: str) -> tuple[GaugeBlock, ...]:
     """Blocks under both ends of each leaf; none where no survey point stands near enough to tell their heights.
 
+    None either where the line of the cut lies below what they would stand on, as it can while rules conflict.
     line: height of the cut above the datum, less that of what the blocks stand on [ticks].
     """
-    if not facts.gauge_known:
+    if not facts.gauge_known or any(line < high for ends in facts.ground.gauge for high in ends):
         return ()
     return tuple(
         GaugeBlock(

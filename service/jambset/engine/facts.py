@@ -14,7 +14,7 @@ from msgspec.structs import replace
 from jambset.engine.floors import Floor, build_up_faults, floor_of, unknown
 from jambset.engine.swing import Ground, ground
 from jambset.errors import FieldError, refusal
-from jambset.model.advice import Assumption, Phrase
+from jambset.model.advice import Assumption, Phrase, Term
 from jambset.model.request import Certainty, Duty, FrameState, Layer, Opening, RoomUse, Side
 from jambset.quantity.grid import GRIDS, Grid
 from jambset.quantity.ticks import Length
@@ -88,6 +88,8 @@ class Facts(Struct, frozen=True, gc=False):
     above_leaf: int
     """Leaf height, gap at the head and thickness of the head together."""
     leaf_and_gap: int
+    legs: int
+    """Thickness of a jamb leg."""
     stop: int
     header: int | None
     width_needed: int
@@ -266,6 +268,7 @@ def _facts(opening: Opening, catalogue: Catalogue) -> Facts:
         undercut=None if isinstance(frame.undercut, UnsetType) else int(frame.undercut),
         above_leaf=leaf.height + head_gap + head,
         leaf_and_gap=leaf.height + head_gap,
+        legs=legs,
         stop=_or(frame.stop_thickness, d.stop_thickness),
         header=None if isinstance(opening.rough_opening, UnsetType) else int(opening.rough_opening.height),
         width_needed=between + 2 * legs + d.side_shims,
@@ -385,7 +388,7 @@ def _layer_assumptions(pointer: str, layers: tuple[Layer, ...], catalogue: Catal
         if isinstance(layer.thickness, UnsetType):
             text = Phrase(
                 "assumed.thickness",
-                material=material.title,
+                material=Term(material.title),
                 value=material.nominal,
                 least=material.least,
                 greatest=material.greatest,

@@ -9,7 +9,7 @@ from msgspec import UNSET, UnsetType
 from jambset.engine.facts import PULL, SideFacts
 from jambset.engine.lines import AIR, EDGES, FAIL, RELAXED, Fixed
 from jambset.engine.standing import Judged, rooms
-from jambset.model.advice import Check, Phrase
+from jambset.model.advice import Check, Phrase, Term
 from jambset.model.recheck import Finding
 from jambset.model.source import NEVER_RELAXED
 from jambset.quantity.ticks import Length
@@ -78,7 +78,7 @@ def _told(kind: str, check: Check, judged: Judged, *same: object) -> Keyed:
     rule = judged.result.at.regime.by_id[check.rule].rule
     text = Phrase(
         f"finding.{kind}" if not isinstance(short, UnsetType) else "finding.unmet",
-        rule=rule.title,
+        rule=Term(rule.title),
         amount=short,
         actual=check.actual,
         gap=Length(gap(judged, check.side) if check.quantity in BELOW else 0),

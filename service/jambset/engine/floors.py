@@ -32,24 +32,28 @@ def floor_of(layers: tuple[Layer, ...], catalogue: Catalogue) -> Floor:
     """A build-up as one floor: the sums of its layers' thicknesses and what its top is."""
     least = nominal = greatest = 0
     for layer in layers:
-        material = catalogue.materials[layer.material]
-        low, middle, high = spread(layer, material)
-        more = catalogue.defaults.carpet_backing if layer.thickness_of is ThicknessOf.PILE else 0
-        least, nominal, greatest = least + low + more, nominal + middle + more, greatest + high + more
-    top, finish = layers[-1], catalogue.materials[layers[-1].material]
+        low, middle, high = layer_spread(layer, catalogue)
+        least, nominal, greatest = least + low, nominal + middle, greatest + high
+    finish = catalogue.materials[layers[-1].material]
     soft = finish.finish == "carpet"
-    backing = catalogue.defaults.carpet_backing
-    pile = middle if top.thickness_of is ThicknessOf.PILE else max(0, middle - backing)
+    pile = max(0, middle - catalogue.defaults.carpet_backing)
     return Floor(
         kind=FinishKind.CARPET if soft else FinishKind.HARD,
         least=least,
         nominal=nominal,
         greatest=greatest,
-        carpet=middle + more if soft else 0,
+        carpet=middle if soft else 0,
         pile=pile if soft else 0,
         floating=any(layer.fixing is Fixing.FLOATING for layer in layers),
         title=finish.title,
     )
+
+
+def layer_spread(layer: Layer, catalogue: Catalogue) -> tuple[int, int, int]:
+    """Least, nominal and greatest thickness of a layer as it lies [ticks]; its backing is added to a stated pile."""
+    more = catalogue.defaults.carpet_backing if layer.thickness_of is ThicknessOf.PILE else 0
+    least, nominal, greatest = spread(layer, catalogue.materials[layer.material])
+    return least + more, nominal + more, greatest + more
 
 
 def spread(layer: Layer, material: Material) -> tuple[int, int, int]:

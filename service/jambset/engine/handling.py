@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import NamedTuple
 
 from jambset.engine.facts import Facts
-from jambset.model.advice import Caution, Citation, Phrase
+from jambset.model.advice import Caution, Citation, Phrase, Term
 from jambset.model.request import FrameState, Leaf, Opening
 from jambset.model.source import Force
 from jambset.quantity.ticks import metres
@@ -72,7 +72,7 @@ def caution(facts: Facts, catalogue: Catalogue, *, off: bool) -> Caution | None:
         mass=_both(mass.nominal),
         greatest=_both(mass.greatest),
         off=Phrase("caution.rehang" if off else "caution.hang"),
-        guidance=Phrase("quote", text=lift.text),
+        guidance=Phrase("quote", text=Term(lift.text)),
     )
     return Caution(code="handling", text=text, rule=lift.id)
 
@@ -93,6 +93,7 @@ def sources(opening: Opening, catalogue: Catalogue) -> tuple[Citation, ...]:
         [
             Citation(
                 rule=name,
+                title=Phrase("quote", text=Term(row.title)),
                 document=catalogue.documents[row.document].title,
                 clause=row.clause,
                 edition=edition,

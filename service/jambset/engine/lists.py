@@ -119,7 +119,8 @@ def _trims(advice: Advice) -> Iterator[TrimLine]:
     if first := _first_cut(leaf):
         yield from _lines(advice, [UNSET] * len(gauges), trim=first, when=_WHENS[0], where="bench")
     if (trim := _cut(leaf)) and not isinstance(leaf.where, UnsetType):
-        yield from _lines(advice, gauges, trim=trim - first, when=leaf.when, where=leaf.where)
+        rest = trim if isinstance(leaf.trim_rest, UnsetType) else leaf.trim_rest
+        yield from _lines(advice, gauges, trim=rest, when=leaf.when, where=leaf.where)
 
 
 def _lines(
@@ -280,13 +281,16 @@ def slug(room: str) -> str:
 _KEPT, _BLANK = frozenset(b"abcdefghijklmnopqrstuvwxyz0123456789"), ord(" ")
 
 
+SIDE_WORDS = {PULL: "part.pull", PUSH: "part.push"}
+
+
 def _event(name: str, key: str, advice: Advice) -> HouseEvent:
     side, (event, _, at) = _side(name, advice), name.removeprefix(EXTERNAL).partition(".")
     room = _plain(side.room) if side else ""
-    place = room or ", ".join(filter(None, (advice.mark, at.replace("_", " "))))
+    place = room or (Phrase("part.at_side", mark=advice.mark, side=Phrase(SIDE_WORDS[at])) if at else advice.mark)
     return HouseEvent(
         key=key,
-        title=Phrase("quote", text=f"{place}: {event.replace('-', ' ')}"),
+        title=Phrase(f"event.{event}", place=place),
         room=room or UNSET,
         mark=UNSET if room else advice.mark,
         follows=(),

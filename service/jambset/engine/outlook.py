@@ -11,7 +11,7 @@ from jambset.engine.scenarios import MINUTE, Choice, Plan, Table, Tip, tips
 from jambset.engine.settle import BOTTOM, CUT, FOOT, TOP, Bound
 from jambset.engine.words import if_listed, joined, labels, leaves, place_of, stands
 from jambset.model import advice
-from jambset.model.advice import Minutes, Outlook, Phrase, ScenarioAdvice, SettingPrice
+from jambset.model.advice import Minutes, Outlook, Phrase, ScenarioAdvice, SettingPrice, Term
 from jambset.quantity.ticks import Length
 
 
@@ -217,4 +217,7 @@ def _titled(code: str, lost: Sequence[str], plan: Plan, place: int) -> Iterator[
     """A sentence on rules by their titles, where there are any."""
     rules = plan.askings[place].at.regime.by_id
     if lost:
-        yield Phrase(code, rules="; ".join([f"“{rules[rule].rule.title}”" for rule in dict.fromkeys(lost)]))
+        yield Phrase(
+            code,
+            rules=tuple([Phrase("part.quoted", text=Term(rules[rule].rule.title)) for rule in dict.fromkeys(lost)]),
+        )

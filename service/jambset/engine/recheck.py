@@ -28,7 +28,7 @@ from jambset.engine.remedy_steps import (
     Shop,
 )
 from jambset.engine.standing import LAWFUL, Judged, judge, rooms
-from jambset.model.advice import Assumption, Caution, Citation, Flooring, Phrase, Question, Spread, Task
+from jambset.model.advice import Assumption, Caution, Citation, Flooring, Phrase, Question, Spread, Task, Term
 from jambset.model.recheck import AsFound, DoNothing, Finding, RecheckAdvice
 from jambset.model.request import Recheck
 from jambset.model.source import Asked
@@ -82,7 +82,9 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
         cautions=tuple(warned.values()),
         tasks=tuple(_tasks(found, mending, asked)),
         sources=_sources(found, mending, warned, catalogue),
-        notice=Phrase("notice", adoption=Phrase("quote", text=catalogue.jurisdictions[request.jurisdiction].adoption)),
+        notice=Phrase(
+            "notice", adoption=Phrase("quote", text=Term(catalogue.jurisdictions[request.jurisdiction].adoption))
+        ),
     )
 
 
@@ -142,7 +144,7 @@ def _left_so(found: Judged, shown: tuple[Finding, ...]) -> Phrase:
     """What it means to do nothing."""
     rules = [found.result.at.regime.by_id[name].rule for name in found.missed]
     if not found.lawful:
-        return Phrase("nothing.unlawful", rule=next(rule.title for rule in rules if rule.force in LAWFUL))
+        return Phrase("nothing.unlawful", rule=next(Term(rule.title) for rule in rules if rule.force in LAWFUL))
     if any(finding.kind == "rubs" for finding in shown):
         return Phrase("nothing.rubs")
     if not found.facts.decided:

@@ -11,7 +11,7 @@ from msgspec import UNSET
 
 from jambset.engine.kinds import Kind, meets
 from jambset.engine.lines import HEIGHTS, Ruling, ruling
-from jambset.model.advice import Caution, Citation, Phrase
+from jambset.model.advice import Caution, Citation, Phrase, Term
 from jambset.model.source import NEVER_RELAXED, STRENGTH, Asked, Force, Verified
 from jambset.quantity.ticks import Length, Pressure
 from jambset.rules.schema import FinishKind, Measured, Relation, Rule, Topic
@@ -141,7 +141,7 @@ def _accepted(clearances: list[Applied], finish: FinishKind) -> Iterator[int]:
 
 
 def _caution(rule: Rule) -> Caution:
-    return Caution(code=rule.id, text=Phrase("quote", text=rule.text), rule=rule.id)
+    return Caution(code=rule.id, text=Phrase("quote", text=Term(rule.text)), rule=rule.id)
 
 
 def _owned(rule: Rule, value: Length) -> Applied:
@@ -172,6 +172,7 @@ def _own_pressure(most: float) -> Applied:
 def _own_citation(rule: Rule, pointer: str) -> Citation:
     return Citation(
         rule=rule.id,
+        title=Phrase("quote", text=Term(rule.title)),
         document="The project's own rules",
         clause=pointer,
         edition="as sent",

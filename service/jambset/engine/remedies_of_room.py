@@ -29,7 +29,7 @@ from jambset.engine.remedy_steps import (
 )
 from jambset.engine.standing import Judged, Unit, judge
 from jambset.engine.words import leaves
-from jambset.model.advice import Check, Phrase
+from jambset.model.advice import Check, Phrase, Term
 from jambset.model.measures import FreeArea, GrilleSide
 from jambset.model.request import Duty, Grille, Transition
 from jambset.model.source import Asked
@@ -112,7 +112,9 @@ def change_piece(before: Judged, shop: Shop) -> Iterable[Step]:
             kind=PIECE,
             minutes=shop.work.rows["change_piece"],
             text=Phrase(
-                "remedy.change_piece" if piece.rise else "remedy.change_piece.level", piece=piece.title, rise=piece.rise
+                "remedy.change_piece" if piece.rise else "remedy.change_piece.level",
+                piece=Term(piece.title),
+                rise=piece.rise,
             ),
             after=after,
             needs=when_certain(before),

@@ -27,7 +27,7 @@ from jambset.engine.remedy_steps import (
 from jambset.engine.settle import BOTTOM, CUT, TOP, Bound, on_tape, settle_cut, settle_uncut
 from jambset.engine.standing import Judged, Unit, is_firm, judge
 from jambset.engine.words import leaves
-from jambset.model.advice import Phrase
+from jambset.model.advice import Phrase, Term
 from jambset.model.request import Duty
 from jambset.quantity.ticks import Length, ceil_to, floor_to
 from jambset.rules.schema import FinishKind, Measured, Topic
@@ -210,7 +210,7 @@ def cover(before: Judged, shop: Shop) -> Iterable[Step]:
         yield Step(
             kind=COVER,
             minutes=shop.work.cover_legs,
-            text=Phrase(f"remedy.cover_legs{_apart(legs)}", piece=joint.piece.title, shows=Length(shows)),
+            text=Phrase(f"remedy.cover_legs{_apart(legs)}", piece=Term(joint.piece.title), shows=Length(shows)),
             after=judge(replace(before.unit, covered=True), shop.catalogue),
             needs=when_certain(before),
         )

@@ -124,6 +124,7 @@ def leaf(result: Result, cut: Cut, catalogue: Catalogue) -> LeafAdvice:
         height_after=UNSET if trim is None else Length(facts.opening.leaf.height - trim),
         trim_limit=UNSET if limit is None else Length(limit),
         trim_now=Length(decision.cut_now) if decision.cut_now else UNSET,
+        trim_rest=Length(trim - decision.cut_now) if trim and decision.cut_now and cut.when == "after_floor" else UNSET,
         mass_kg=round(mass_range(facts.opening.leaf, catalogue).nominal, 1),
         why=_leaf_why(result, cut),
         governed_by=decision.leaf_held_by,
@@ -192,7 +193,7 @@ def _flooring_side(side: SideFacts, result: Result) -> FlooringSide:
     floor, facts, foot = side.floor, result.at.facts, result.decision.foot
     name = "pull" if side.name == PULL else "push"
     if floor is None:
-        return FlooringSide(room=side.room, note=Phrase("flooring.undecided", side=name))
+        return FlooringSide(room=side.room, note=Phrase("flooring.undecided", side=Phrase(f"part.{name}")))
     if floor.kind is FinishKind.CARPET:
         room = max(0, foot - lower_leg(facts))
         if room > floor.least:
@@ -235,7 +236,14 @@ def finer_tape(result: Result) -> tuple[Assumption, ...]:
     asked, used = result.at.facts.grid, result.decision.tape
     if used == asked:
         return ()
-    return (Assumption(pointer="#/grid", text=Phrase("assumed.finer_grid", asked=asked.name, used=used.name)),)
+    return (
+        Assumption(
+            pointer="#/grid",
+            text=Phrase(
+                "assumed.finer_grid", asked=asked.name, used=Phrase("part.exact") if used.step == 1 else used.name
+            ),
+        ),
+    )
 
 
 def summary(result: Result, cut: Cut, verdict: str) -> Phrase:

@@ -10,7 +10,7 @@ from msgspec import UNSET, Struct, UnsetType
 from jambset.engine.facts import Facts
 from jambset.engine.floors import Floor
 from jambset.engine.regime import Regime
-from jambset.model.advice import Bevel, Phrase, TransitionAdvice
+from jambset.model.advice import Bevel, Phrase, Term, TransitionAdvice
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import Catalogue, FinishKind, Measured, Piece
 
@@ -115,7 +115,7 @@ def advise(joint: Joint, facts: Facts, *, governed_by: tuple[str, ...]) -> Trans
     """The joint as answered; it sits under the middle of the closed leaf, so that each room sees its own floor."""
     return TransitionAdvice(
         piece=joint.piece.id,
-        title=joint.piece.title,
+        title=Phrase("quote", text=Term(joint.piece.title)),
         step=Length(joint.step),
         rise=Length(joint.rise),
         top=Length(joint.nominal),
@@ -128,7 +128,7 @@ def advise(joint: Joint, facts: Facts, *, governed_by: tuple[str, ...]) -> Trans
 
 
 def _note(joint: Joint) -> Phrase:
-    title = joint.piece.title
+    title = Term(joint.piece.title)
     if joint.runs_through:
         return Phrase("transition.none", piece=title)
     if joint.bevel is None:

@@ -7,7 +7,7 @@ from functools import reduce
 
 from jambset.engine.facts import Facts, SideFacts
 from jambset.engine.floors import Floor
-from jambset.model.advice import Phrase
+from jambset.model.advice import Phrase, Term
 from jambset.model.request import Duty
 from jambset.quantity.ticks import Length
 
@@ -44,8 +44,8 @@ def labels(side: SideFacts) -> list[Phrase]:
 
 def _label(floor: Floor, *, alone: bool) -> Phrase:
     if alone:
-        return Phrase("quote", text=floor.title)
-    return Phrase("part.floor_thick", title=floor.title, height=Length(floor.nominal))
+        return Phrase("quote", text=Term(floor.title))
+    return Phrase("part.floor_thick", title=Term(floor.title), height=Length(floor.nominal))
 
 
 def joined(parts: Sequence[Phrase], how: str = "outcome.and") -> Phrase:

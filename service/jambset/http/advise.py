@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from typing import Protocol
 
 from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
@@ -19,10 +19,15 @@ from jambset.model.house import HouseAdvice, OpeningResult
 from jambset.model.request import House, Opening
 from jambset.quantity.grid import Grid
 from jambset.render.encode import encode_house, encoder
+from jambset.render.language import ENGLISH, Language
 from jambset.rules.schema import Catalogue
 
-Give = Callable[[bytes], bytes]
-"""From a body to the JSON of its answer. Raises RequestError."""
+
+class Give(Protocol):
+    """From a body to the JSON of its answer, its prose in a language. Raises RequestError."""
+
+    def __call__(self, body: bytes, language: Language = ENGLISH, /) -> bytes:
+        """The answer."""
 
 
 def givers(catalogue: Catalogue) -> dict[str, Give]:
@@ -34,10 +39,10 @@ def adviser(catalogue: Catalogue) -> Give:
     """Gives advice on one opening, by the rules of a catalogue."""
     read = opening_reader(catalogue).read
 
-    def advise(body: bytes) -> bytes:
+    def advise(body: bytes, language: Language = ENGLISH) -> bytes:
         opening = read(body)
         advice = assess(opening, catalogue)
-        return encoder(grid_of(opening, catalogue)).encode(advice)
+        return encoder(grid_of(opening, catalogue), language).encode(advice)
 
     return advise
 
@@ -46,10 +51,10 @@ def rechecker(catalogue: Catalogue) -> Give:
     """Judges one opening as it was set, by the rules of a catalogue."""
     read = recheck_reader(catalogue).read
 
-    def judge(body: bytes) -> bytes:
+    def judge(body: bytes, language: Language = ENGLISH) -> bytes:
         request = read(body)
         found = recheck(request, catalogue)
-        return encoder(grid_of(request, catalogue)).encode(found)
+        return encoder(grid_of(request, catalogue), language).encode(found)
 
     return judge
 
@@ -58,10 +63,11 @@ def house_adviser(catalogue: Catalogue) -> Give:
     """Gives advice on the openings of a house together, by the rules of a catalogue."""
     reader = house_reader(catalogue)
 
-    def advise(body: bytes) -> bytes:
+    def advise(body: bytes, language: Language = ENGLISH) -> bytes:
         house, openings = reader.read(body)
         advice = _with_marks(advise_house(house, openings, catalogue), house)
-        return encode_house(advice, [_grid(*pair, catalogue) for pair in zip(advice.openings, openings, strict=True)])
+        grids = [_grid(*pair, catalogue) for pair in zip(advice.openings, openings, strict=True)]
+        return encode_house(advice, grids, language)
 
     return advise
 

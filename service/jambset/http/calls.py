@@ -16,14 +16,17 @@ from litestar.handlers import ASGIRouteHandler
 from litestar.types import Receive, Scope, Send
 
 from jambset.errors import BodyTooLarge, UnreadableBody
+from jambset.http.languages import choose_language
 from jambset.http.negotiate import choose, require_json
 from jambset.http.pages import read_query
+from jambset.render.language import LANGUAGES, Language
 
 
 class Asked(NamedTuple):
-    """How an answer is wanted: the media type chosen and the query parameters."""
+    """How an answer is wanted: the media type and the language chosen, and the query parameters."""
 
     media_type: str
+    language: Language
     query: Mapping[str, str]
 
 
@@ -38,6 +41,8 @@ class Content(NamedTuple):
 Work = Callable[[bytes, Asked], Content]
 """From a body and what is asked to the answer. Raises RequestError."""
 
+DRAWN = ((b"content-security-policy", b"default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'"),)
+"""Headers of what a browser may show: it runs nothing and loads nothing."""
 ALLOW = "OPTIONS, POST"
 _NO_QUERY: Mapping[str, tuple[str, ...]] = {}
 
@@ -50,11 +55,13 @@ def json_call(
     limit: int,
     query: Mapping[str, tuple[str, ...]] = _NO_QUERY,
     pool: Executor | None = None,
+    at_once: frozenset[str] = frozenset(),
 ) -> ASGIRouteHandler:
     """A POST that reads JSON and answers one of the offered media types.
 
     limit: longest body [bytes]. query: parameters it takes, each with its allowed values. pool: where the work is
-    done; without one it is done at once, and nothing else is answered meanwhile.
+    done; without one it is done at once, and nothing else is answered meanwhile. at_once: media types so quickly made
+    that a pool would only delay them.
     """
     offered = tuple(offers)
 
@@ -64,19 +71,21 @@ def json_call(
         headers: dict[bytes, bytes] = dict(scope["headers"])
         require_json(_text(headers, b"content-type"), _text(headers, b"content-encoding"))
         chosen = choose(_text(headers, b"accept"), offered)
-        asked = Asked(chosen, read_query(scope["query_string"], query) if scope["query_string"] else {})
+        language = LANGUAGES[choose_language(_text(headers, b"accept-language"))]
+        asked = Asked(chosen, language, read_query(scope["query_string"], query) if scope["query_string"] else {})
         body = await read_body(headers.get(b"content-length"), receive, limit=limit)
-        if pool is None:
+        if pool is None or chosen in at_once:
             content = work(body, asked)
         else:
             content = await asyncio.get_running_loop().run_in_executor(pool, work, body, asked)
-        kind = (b"content-type", content.media_type.encode())
-        await _reply(send, 200, content.data, (kind, *_ANSWERED, *content.headers))
+        kind, tongue = content.media_type.encode(), language.code.encode()
+        own = ((b"content-type", kind), (b"content-language", tongue))
+        await _reply(send, 200, content.data, (*own, *_ANSWERED, *content.headers))
 
     return asgi(path, copy_scope=False)(call)
 
 
-_ANSWERED = ((b"cache-control", b"no-store"), (b"vary", b"Accept"))
+_ANSWERED = ((b"cache-control", b"no-store"), (b"vary", b"Accept, Accept-Language"))
 
 
 async def _is_post(scope: Any, send: Send) -> bool:

@@ -12,12 +12,14 @@ from litestar.handlers import ASGIRouteHandler
 from jambset.errors import FieldError
 from jambset.http.addresses import HOUSE
 from jambset.http.advise import house_adviser
-from jambset.http.calls import Asked, Content, json_call
-from jambset.http.negotiate import CALENDAR, CSV, JSON
+from jambset.http.calls import DRAWN, Asked, Content, json_call
+from jambset.http.negotiate import CALENDAR, CSV, HTML, JSON, PDF
 from jambset.http.pages import refused_query
 from jambset.http.problems import QUERY
 from jambset.render.calendar import calendar_of
 from jambset.render.lists import LISTS, csv_of
+from jambset.render.pages import house_page
+from jambset.render.pdf import house_pdf
 from jambset.rules.schema import Catalogue
 
 LIST = "list"
@@ -34,7 +36,7 @@ def house_calls(catalogue: Catalogue, *, limit: int) -> list[ASGIRouteHandler]:
 
     def work(body: bytes, asked: Asked) -> Content:
         _refuse_list(asked)
-        return RENDITIONS[asked.media_type](give(body), asked)
+        return RENDITIONS[asked.media_type](give(body, asked.language), asked)
 
     return [json_call(HOUSE, work, offers=tuple(RENDITIONS), limit=limit, query={LIST: tuple(LISTS)}, pool=pool)]
 
@@ -63,6 +65,14 @@ def _calendar(answer: bytes, _: Asked) -> Content:
     return _file(calendar_of(_decoded(answer)), f"{CALENDAR}; charset=utf-8", "tasks.ics")
 
 
+def _html(answer: bytes, asked: Asked) -> Content:
+    return Content(house_page(_decoded(answer), asked.language), f"{HTML}; charset=utf-8", DRAWN)
+
+
+def _pdf(answer: bytes, asked: Asked) -> Content:
+    return _file(house_pdf(_decoded(answer), asked.language), PDF, "house.pdf")
+
+
 def _decoded(answer: bytes) -> dict[str, Any]:
     return msgspec.json.decode(answer, type=dict[str, Any])
 
@@ -72,5 +82,11 @@ def _file(data: bytes, media_type: str, name: str) -> Content:
     return Content(data, media_type, ((b"content-disposition", f'attachment; filename="{name}"'.encode()),))
 
 
-RENDITIONS: dict[str, Callable[[bytes, Asked], Content]] = {JSON: _json, CSV: _csv, CALENDAR: _calendar}
+RENDITIONS: dict[str, Callable[[bytes, Asked], Content]] = {
+    JSON: _json,
+    HTML: _html,
+    PDF: _pdf,
+    CSV: _csv,
+    CALENDAR: _calendar,
+}
 """What a house is answered as, by media type; the first where the caller likes all the same."""

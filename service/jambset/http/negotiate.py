@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
@@ -16,6 +16,8 @@ HTML = "text/html"
 TEXT = "text/plain"
 CSV = "text/csv"
 CALENDAR = "text/calendar"
+SVG = "image/svg+xml"
+PDF = "application/pdf"
 JAVASCRIPT = "text/javascript"
 CSS = "text/css"
 
@@ -59,16 +61,23 @@ def choose(accept: str | None, offers: Sequence[str]) -> str:
 
 
 def _ranges(accept: str) -> list[MediaRange]:
-    return [found for part in accept.split(",") if (found := _range(part)) is not None]
+    return [found for part in weighted(accept) if (found := _range(*part)) is not None]
 
 
-def _range(part: str) -> MediaRange | None:
-    name, *parameters = (piece.strip() for piece in part.split(";"))
+def weighted(header: str) -> Iterator[tuple[str, float]]:
+    """The parts of a header of preferences, each with its quality; one whose quality can't be read is left out."""
+    for part in header.split(","):
+        name, *parameters = (piece.strip() for piece in part.split(";"))
+        quality = next((p.partition("=")[2].strip() for p in parameters if p.lower().startswith("q=")), "1")
+        if _QUALITY.match(quality):
+            yield name, float(quality)
+
+
+def _range(name: str, quality: float) -> MediaRange | None:
     match = _RANGE.match(name)
-    quality = next((p.partition("=")[2].strip() for p in parameters if p.lower().startswith("q=")), "1")
-    if match is None or not _QUALITY.match(quality) or (match[1] == "*" and match[2] != "*"):
+    if match is None or (match[1] == "*" and match[2] != "*"):
         return None
-    return MediaRange(match[1].lower(), match[2].lower(), float(quality))
+    return MediaRange(match[1].lower(), match[2].lower(), quality)
 
 
 def _quality(offer: str, ranges: Sequence[MediaRange]) -> float:

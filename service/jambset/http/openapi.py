@@ -14,6 +14,7 @@ from jambset.http.paths import TAGS, paths
 from jambset.http.problems import INTERNAL, kind_of, problem_of, tree
 from jambset.http.sandbox import Scenario
 from jambset.http.schemas import request_schemas, response_schemas
+from jambset.render.language import LANGUAGES
 from jambset.rules.schema import Catalogue
 
 Schema = dict[str, Any]
@@ -28,6 +29,9 @@ is refused. Answers have millimetres, inches and text.
 - **Errors** are problem details (RFC 9457). 400 can't be read; 422 can be read but is invalid, with every faulty \
 field in `errors`. Unknown and repeated fields are refused, and so are unknown query parameters.
 - **Reading**: every GET answers HEAD too, and `If-None-Match` where it has an `ETag`.
+- **Languages**: prose follows `Accept-Language` (English, Spanish); numbers, codes and ids are the same in \
+both. Problem details and what is looked up are in English. The Spanish waits for the review of a native speaker of \
+the trade.
 - **Growth**: responses may get new members and code lists new values; ignore what you don't know.
 - **Correlation**: `X-Request-ID` and W3C `traceparent` are taken over when well formed and sent back.
 
@@ -54,7 +58,7 @@ def build_document(catalogue: Catalogue, sandbox: Iterable[Scenario], version: s
         "components": {
             "schemas": dict(sorted({**requested, **answered}.items())),
             "responses": _responses(),
-            "parameters": {"IfNoneMatch": _IF_NONE_MATCH},
+            "parameters": {"IfNoneMatch": _IF_NONE_MATCH, "AcceptLanguage": _ACCEPT_LANGUAGE},
             "headers": _HEADERS,
         },
     }
@@ -74,6 +78,13 @@ _IF_NONE_MATCH: Schema = {
     "description": "ETag of a representation the caller has; answered with 304 while it is current.",
     "schema": {"type": "string"},
 }
+_ACCEPT_LANGUAGE: Schema = {
+    "name": "Accept-Language",
+    "in": "header",
+    "required": False,
+    "description": f"Language of the prose: {', '.join(LANGUAGES)}; the first where none of them is asked for.",
+    "schema": {"type": "string"},
+}
 _HEADERS: dict[str, Schema] = {
     "ETag": {
         "description": "Strong validator: a hash of the content.",
@@ -84,6 +95,11 @@ _HEADERS: dict[str, Schema] = {
         "description": "Name for the file, where the answer is one.",
         "required": False,
         "schema": {"type": "string"},
+    },
+    "ContentLanguage": {
+        "description": "Language of the answer's prose.",
+        "required": True,
+        "schema": {"type": "string", "enum": list(LANGUAGES)},
     },
     "CacheControl": {"description": "How long it may be kept.", "required": True, "schema": {"type": "string"}},
     "RequestId": {

@@ -1,24 +1,53 @@
-"""The calls on one opening: its advice, and the judgement of it as it was set."""
+"""The calls on one opening: its advice as JSON, a drawing or a sheet, and the judgement of it as it was set."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from typing import Any
+
+import msgspec
 from litestar.handlers import ASGIRouteHandler
 
 from jambset.http.addresses import ADVICE, RECHECK
-from jambset.http.advise import Give, adviser, rechecker
-from jambset.http.calls import Asked, Content, json_call
-from jambset.http.negotiate import JSON
+from jambset.http.advise import adviser, rechecker
+from jambset.http.calls import DRAWN, Asked, Content, json_call
+from jambset.http.negotiate import HTML, JSON, SVG
+from jambset.render.drawing import drawing_svg
+from jambset.render.language import Language
+from jambset.render.pages import opening_page
 from jambset.rules.schema import Catalogue
+
+Draw = Callable[[dict[str, Any], Language], bytes]
+
+DRAWINGS: dict[str, Draw] = {SVG: drawing_svg, HTML: opening_page}
+"""What an advice is drawn as besides its JSON, by media type."""
 
 
 def opening_calls(catalogue: Catalogue, *, limit: int) -> list[ASGIRouteHandler]:
     """POST /v1/openings/advice and /v1/openings/recheck. limit: longest body [bytes]."""
-    givers = {ADVICE: adviser(catalogue), RECHECK: rechecker(catalogue)}
-    return [_call(path, give, limit) for path, give in givers.items()]
+    return [_advice(catalogue, limit), _recheck(catalogue, limit)]
 
 
-def _call(path: str, give: Give, limit: int) -> ASGIRouteHandler:
+def _advice(catalogue: Catalogue, limit: int) -> ASGIRouteHandler:
+    give = adviser(catalogue)
+    pool = ThreadPoolExecutor(1, thread_name_prefix="drawing")
+
     def work(body: bytes, asked: Asked) -> Content:
-        return Content(give(body), asked.media_type)
+        answer = give(body, asked.language)
+        draw = DRAWINGS.get(asked.media_type)
+        if draw is None:
+            return Content(answer, JSON)
+        drawn = draw(msgspec.json.decode(answer, type=dict[str, Any]), asked.language)
+        return Content(drawn, f"{asked.media_type}; charset=utf-8", DRAWN)
 
-    return json_call(path, work, offers=(JSON,), limit=limit)
+    return json_call(ADVICE, work, offers=(JSON, *DRAWINGS), limit=limit, pool=pool, at_once=frozenset((JSON,)))
+
+
+def _recheck(catalogue: Catalogue, limit: int) -> ASGIRouteHandler:
+    give = rechecker(catalogue)
+
+    def work(body: bytes, asked: Asked) -> Content:
+        return Content(give(body, asked.language), JSON)
+
+    return json_call(RECHECK, work, offers=(JSON,), limit=limit)

@@ -19,7 +19,7 @@ from jambset.errors import (
 from jambset.http import catalogue as lookups
 from jambset.http.addresses import ADVICE, HOUSE, RECHECK
 from jambset.http.houses import DEFAULT_LIST, LIST
-from jambset.http.negotiate import CALENDAR, CSV, HEALTH_JSON, HTML, JSON, TEXT
+from jambset.http.negotiate import CALENDAR, CSV, HEALTH_JSON, HTML, JSON, PDF, SVG, TEXT
 from jambset.http.operations import index
 from jambset.http.patches import REF
 from jambset.http.problems import explain, kind_of, kinds
@@ -110,7 +110,7 @@ def _probe(operation: str, summary: str, content: Schema) -> Schema:
 
 
 def _headers(*names: str) -> Schema:
-    spelled = {"CacheControl": "Cache-Control", "ETag": "ETag"}
+    spelled = {"CacheControl": "Cache-Control", "ContentLanguage": "Content-Language", "ETag": "ETag"}
     common = {"X-Request-ID": {"$ref": "#/components/headers/RequestId"}}
     return {**{spelled[name]: {"$ref": f"#/components/headers/{name}"} for name in names}, **common}
 
@@ -132,12 +132,14 @@ def _answers(sandbox: tuple[Scenario, ...]) -> dict[str, Schema]:
 
 def _post(operation: str, summary: str, about: str, asked: Schema, answered: Schema, **more: Any) -> Schema:
     """A POST that gives advice. asked, answered: contents of request and response."""
-    headers = _headers("CacheControl") | more.pop("headers", {})
+    headers = _headers("CacheControl", "ContentLanguage") | more.pop("headers", {})
+    language = {"$ref": "#/components/parameters/AcceptLanguage"}
     return {
         "operationId": operation,
         "tags": ["advice"],
         "summary": summary,
         "description": about,
+        "parameters": [*more.pop("parameters", ()), language],
         **more,
         "requestBody": {"required": True, "content": asked},
         "responses": {
@@ -157,16 +159,14 @@ def _advise(sandbox: tuple[Scenario, ...]) -> Schema:
     about = (
         "How to set the frame, what to cut off the leaf and when, what air passes the closed door, and what joins "
         "the floors, each with the rules it follows. Equal bodies give equal bytes. That no lawful setting exists, "
-        f"or that a fact is missing, is an answer (see verdict), not an error. {_BEYOND}"
+        f"or that a fact is missing, is an answer (see verdict), not an error. {_BEYOND}\n\n"
+        f"As {SVG} a section through the bottom of the closed leaf and a small elevation. Each dimension is a group "
+        "of class `dimension` and `of-` with its place in the advice, as `of-leaf-bottom`; its title says it in words. "
+        f"As {HTML} a sheet to read or print."
     )
     asked = _content("Opening", _asked(sandbox))
-    return _post(
-        "adviseOpening",
-        "Advise on one opening",
-        about,
-        asked,
-        _content("Advice", _answers(sandbox[:FULL_EXAMPLES])),
-    )
+    answered = {**_content("Advice", _answers(sandbox[:FULL_EXAMPLES])), SVG: _TEXT, HTML: _TEXT}
+    return _post("adviseOpening", "Advise on one opening", about, asked, answered)
 
 
 def _recheck(sandbox: tuple[Scenario, ...]) -> Schema:
@@ -196,7 +196,9 @@ def _house(sandbox: tuple[Scenario, ...]) -> Schema:
         "RELATED-TO;RELTYPE=FINISHTOSTART stands in the predecessor, DEPENDS-ON in the one that waits (RFC 9253); a "
         "floor waits too, for the units to be set and the jambs undercut that it passes under. "
         "X-JAMBSET-WORK: working time as a DURATION, since DURATION itself would need a start. DTSTAMP: the "
-        "opening's as_of, else the first day of the month that the rule set is named after; there is no clock."
+        "opening's as_of, else the first day of the month that the rule set is named after; there is no clock.\n\n"
+        f"As {HTML} and {PDF} a sheet for the crew: what to cut and set in working order, each opening at a glance, "
+        "then order, flooring, questions, cautions and sources."
     )
     return _post(
         "adviseHouse",
@@ -209,15 +211,19 @@ def _house(sandbox: tuple[Scenario, ...]) -> Schema:
     )
 
 
+_TEXT: Schema = {"schema": {"type": "string"}}
+
+
 def _house_content(sandbox: tuple[Scenario, ...]) -> Schema:
     """Renditions of a house. A whole answer as JSON is longer than the rest of the contract: it is in the sandbox."""
     lists = {s.scenario: _example(csv_of(s.response, DEFAULT_LIST).decode(), s.title) for s in sandbox if s.response}
     tasks = {s.scenario: _example(calendar_of(s.response).decode(), s.title) for s in sandbox if s.response}
-    text = {"schema": {"type": "string"}}
     return {
         **_content("HouseAdvice"),
-        CSV: {**text, **({"examples": lists} if lists else {})},
-        CALENDAR: {**text, **({"examples": tasks} if tasks else {})},
+        HTML: _TEXT,
+        PDF: {"schema": {"type": "string", "contentMediaType": PDF, "format": "binary"}},
+        CSV: {**_TEXT, **({"examples": lists} if lists else {})},
+        CALENDAR: {**_TEXT, **({"examples": tasks} if tasks else {})},
     }
 
 

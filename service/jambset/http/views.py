@@ -128,6 +128,8 @@ class MaterialView(View, frozen=True, kw_only=True):
     title: str
     finish: str
     """What it is as a top layer: hard, carpet; none: it must be covered."""
+    body: str
+    """textile, foam, resilient, wood, panel, ceramic, mortar, membrane, concrete: what a drawing tells apart."""
     least: Length
     nominal: Length
     greatest: Length

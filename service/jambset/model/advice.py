@@ -34,6 +34,15 @@ class Phrase:
         return f"Phrase({self.code!r}, {self.values!r})"
 
 
+class Term(str):
+    """Words of the catalogue's own, such as a rule's title; written in the reader's language where it has them.
+
+    What a caller wrote stays a plain string and is written as it came.
+    """
+
+    __slots__ = ()
+
+
 class Minutes(int):
     """Working minutes, counted in whole parts of a minute so that what is expected of them is exact."""
 
@@ -130,6 +139,8 @@ class LeafAdvice(Part, frozen=True, kw_only=True):
     trim_limit: Length | UnsetType = UNSET
     trim_now: Length | UnsetType = UNSET
     """Of the trim, what is cut before hanging although a floor isn't certain: every floor that may come needs it."""
+    trim_rest: Length | UnsetType = UNSET
+    """Of the trim, what is left to cut later where trim_now was cut first."""
     mass_kg: float | UnsetType = UNSET
     """Of one leaf as made, nominal for its construction."""
     why: Phrase
@@ -216,7 +227,7 @@ class TransitionAdvice(Part, frozen=True, kw_only=True):
     """What joins the two floors under the closed leaf."""
 
     piece: str
-    title: str
+    title: Phrase
     step: Length
     rise: Length
     top: Length
@@ -373,11 +384,64 @@ class Citation(Part, frozen=True, kw_only=True):
     """Where a rule used here comes from."""
 
     rule: str
+    title: Phrase
+    """What the rule is called."""
     document: str
     clause: str
     edition: str
     force: str
     verified: str
+
+
+class LayerTaken(Part, frozen=True, kw_only=True):
+    """One layer of a build-up as it was counted."""
+
+    material: str
+    title: Phrase
+    body: str
+    """textile, foam, resilient, wood, panel, ceramic, mortar, membrane, concrete: what it is made of, for a drawing."""
+    least: Length
+    nominal: Length
+    greatest: Length
+
+
+class FloorTaken(Part, frozen=True, kw_only=True):
+    """The floor of one side as it was counted: its layers from the subfloor up; none while it is undecided."""
+
+    certain: bool
+    """Whether somebody answers for it and no other may come."""
+    layers: tuple[LayerTaken, ...]
+    top: Length
+    """Of the layers together, nominal."""
+
+
+class SubfloorTaken(Part, frozen=True, kw_only=True):
+    """Heights of the subfloor above the datum, the highest point under the legs. All 0 where it is level."""
+
+    hinge_leg: Length
+    strike_leg: Length
+    """Of a pair, its second hinge leg."""
+    under_leaf: Length
+    """Mean under the closed leaf."""
+
+
+class Taken(Part, frozen=True, kw_only=True):
+    """What the advice was worked out from, as read or assumed: all that a drawing of the opening needs besides it."""
+
+    leaf_width: Length
+    leaf_height: Length
+    leaf_thickness: Length
+    leaves: int
+    core: str
+    undercut: Length | UnsetType = UNSET
+    head_gap: Length
+    head_thickness: Length
+    leg_thickness: Length
+    rough_opening_height: Length | UnsetType = UNSET
+    rough_opening_width: Length | UnsetType = UNSET
+    subfloor: SubfloorTaken
+    pull_side: FloorTaken
+    push_side: FloorTaken
 
 
 class Advice(Part, frozen=True, kw_only=True):
@@ -394,6 +458,7 @@ class Advice(Part, frozen=True, kw_only=True):
     rule_set_digest: str
     input_digest: str
     as_of: str | UnsetType = UNSET
+    taken: Taken
     framing: Framing | UnsetType = UNSET
     order: Order
     setting: Setting

@@ -17,6 +17,8 @@ from jambset.quantity.ticks import INCH, MM
 CFM = 4.719474432e-4
 IN_H2O = 249.08891
 IN2 = 6.4516e-4
+ABOUT = "about "
+"""Stands before a text that its grid can't say exactly."""
 
 
 class LengthForm(msgspec.Struct, frozen=True, rename={"inch": "in"}):
@@ -64,7 +66,7 @@ def inch_text(length: int) -> str:
     whole, rest = divmod(abs(sixty_fourths), 64)
     part = str(Fraction(rest, 64)) if rest else ""
     number = " ".join(p for p in (str(whole) if whole or not part else "", part) if p)
-    return f"{'' if exact else 'about '}{sign}{number} in"
+    return f"{'' if exact else ABOUT}{sign}{number} in"
 
 
 def mm_text(length: int) -> str:
@@ -79,7 +81,7 @@ def mm_text(length: int) -> str:
         hundredths = 10 * _nearest(length, step=MM // 10)[0]
     sign = "-" if hundredths < 0 else ""
     whole, rest = divmod(abs(hundredths), 100)
-    return f"{'' if exact else 'about '}{sign}{f'{whole}.{rest:02}'.rstrip('0').rstrip('.')} mm"
+    return f"{'' if exact else ABOUT}{sign}{f'{whole}.{rest:02}'.rstrip('0').rstrip('.')} mm"
 
 
 def _nearest(length: int, *, step: int) -> tuple[int, bool]:

@@ -10,10 +10,11 @@ import msgspec
 from msgspec import UnsetType
 from msgspec.structs import replace
 
-from jambset.model.advice import Minutes, Phrase, Ratio
+from jambset.model.advice import Minutes, Phrase, Ratio, Term
 from jambset.model.house import HouseAdvice, OpeningResult
 from jambset.quantity.grid import GRIDS, Grid
 from jambset.quantity.text import (
+    ABOUT,
     AreaForm,
     FlowForm,
     LengthForm,
@@ -24,7 +25,7 @@ from jambset.quantity.text import (
     pressure_form,
 )
 from jambset.quantity.ticks import Area, Flow, Length, Pressure
-from jambset.render.sentences import ENGLISH
+from jambset.render.language import ENGLISH, Language
 
 
 class RatioForm(msgspec.Struct, frozen=True):
@@ -43,6 +44,11 @@ FORMS: dict[type[Any], type[msgspec.Struct]] = {
 }
 """What each quantity of an advice becomes on the wire."""
 
+LEVEL = "level"
+"""A slope that is none."""
+BETWEEN = "; "
+"""Parts several things in one sentence."""
+
 Maker = Callable[[Any, Grid], msgspec.Struct]
 
 
@@ -52,7 +58,7 @@ def ratio_form(ratio: float) -> RatioForm:
     >>> ratio_form(0.5).text, ratio_form(0.0).text
     ('1:2', 'level')
     """
-    return RatioForm(round(ratio, 6), f"1:{1 / ratio:g}" if ratio else "level")
+    return RatioForm(round(ratio, 6), f"1:{1 / ratio:g}" if ratio else LEVEL)
 
 
 _MAKERS: dict[type[Any], Maker] = {
@@ -64,61 +70,73 @@ _MAKERS: dict[type[Any], Maker] = {
 }
 
 
-def sentence(phrase: Phrase, grid: Grid, table: dict[str, str] = ENGLISH) -> str:
-    """A phrase as a sentence of the table. Raises KeyError for a code or a value that it lacks."""
-    template = table[phrase.code]
+def sentence(phrase: Phrase, grid: Grid, language: Language = ENGLISH) -> str:
+    """A phrase as a sentence. Raises KeyError for a code that the language lacks, or a value that its template asks."""
+    template = language.sentences[phrase.code]
     if not phrase.values:
         return template
     if phrase.code == "quote":
-        return str(phrase.values["text"])
-    return template.format_map({name: _text(value, grid, table) for name, value in phrase.values.items()})
+        return _text(phrase.values["text"], grid, language)
+    return template.format_map({name: _text(value, grid, language) for name, value in phrase.values.items()})
 
 
-def _text(value: Any, grid: Grid, table: dict[str, str]) -> str:
+def _text(value: Any, grid: Grid, language: Language) -> str:
     if isinstance(value, str):
-        return value
+        return str(language.terms.get(value, value)) if type(value) is Term else value
     if isinstance(value, Phrase):
-        return sentence(value, grid, table)
+        return sentence(value, grid, language)
+    if isinstance(value, tuple):
+        return BETWEEN.join([_text(part, grid, language) for part in value])
     if isinstance(value, UnsetType):
         return ""
     if isinstance(value, Minutes):
         return f"{expected(value):g} min"
-    text: str = _MAKERS[type(value)](value, grid).text  # type: ignore[attr-defined]
+    text: str = _form(value, grid, language).text
     return text
 
 
-@lru_cache(maxsize=16)
-def encoder(grid: Grid) -> msgspec.json.Encoder:
-    """The encoder for one grid; made once. Raises NotImplementedError for a value it has no form for."""
+def _form(value: Any, grid: Grid, language: Language) -> Any:
+    """A quantity in its parts; the few words of its text in the language."""
+    form: Any = _MAKERS[type(value)](value, grid)
+    if language is ENGLISH or not form.text.startswith((ABOUT, LEVEL)):
+        return form
+    code = "measure.about" if form.text.startswith(ABOUT) else "measure.level"
+    return replace(form, text=language.sentences[code].format(text=form.text.removeprefix(ABOUT)))
+
+
+@lru_cache(maxsize=32)
+def encoder(grid: Grid, language: Language = ENGLISH) -> msgspec.json.Encoder:
+    """The encoder for one grid and language; made once. Raises NotImplementedError for a value it has no form for."""
+    plain = language is ENGLISH
 
     def write(value: Any) -> Any:
         kind = type(value)
-        if kind is Length:  # by far the most of what passes here
+        if kind is Length and plain:  # by far the most of what passes here
             return length_form(value, grid)
         if kind is Phrase:
-            return sentence(value, grid)
+            return sentence(value, grid, language)
         if kind is Minutes:
             return expected(value)
-        if make := _MAKERS.get(kind):
-            return make(value, grid)
+        if kind in _MAKERS:
+            return _form(value, grid, language)
         raise NotImplementedError(kind)
 
     return msgspec.json.Encoder(enc_hook=write)
 
 
-def encode_house(house: HouseAdvice, grids: Sequence[Grid | None]) -> bytes:
+def encode_house(house: HouseAdvice, grids: Sequence[Grid | None], language: Language = ENGLISH) -> bytes:
     """A house as answered: each advice on its own grid, the lists on that of the house.
 
     grids: of the openings in the order of the request, None where there is no advice.
     """
-    openings = [_written(*pair) for pair in zip(house.openings, grids, strict=True)]
-    return encoder(GRIDS[house.grid]).encode(replace(house, openings=tuple(openings)))
+    openings = [_written(*pair, language) for pair in zip(house.openings, grids, strict=True)]
+    return encoder(GRIDS[house.grid], language).encode(replace(house, openings=tuple(openings)))
 
 
-def _written(result: OpeningResult, grid: Grid | None) -> OpeningResult:
+def _written(result: OpeningResult, grid: Grid | None, language: Language) -> OpeningResult:
     if grid is None or isinstance(result.advice, UnsetType):
         return result
-    return replace(result, advice=msgspec.Raw(encoder(grid).encode(result.advice)))
+    return replace(result, advice=msgspec.Raw(encoder(grid, language).encode(result.advice)))
 
 
 def expected(minutes: int) -> float:

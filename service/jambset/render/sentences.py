@@ -7,6 +7,9 @@ ENGLISH: dict[str, str] = {
     "notice": (
         "Advice, not permission: local code as adopted, the door's own listing and licensed practice decide. {adoption}"
     ),
+    # measures
+    "measure.about": "about {text}",
+    "measure.level": "level",
     # summary
     "summary.go": "{setting} {leaf}",
     "summary.go_with_trim": "{setting} {leaf}",
@@ -104,6 +107,11 @@ ENGLISH: dict[str, str] = {
     "part.stands.cut": "shorter than made by {height} in all",
     "listed_only": "Only if the listing of a labelled leaf allows it: {text}",
     "part.floor_thick": "{title}, {height} in all",
+    "part.quoted": "“{text}”",
+    "part.pull": "pull",
+    "part.push": "push",
+    "part.at_side": "{mark}, {side} side",
+    "part.exact": "exact",
     "part.floors_and": "{first}; {then}",
     "tip.above": "Were {floor} {place} likelier than {weight}, {then}",
     "tip.below": "Were {floor} {place} less likely than {weight}, {then}",
@@ -162,6 +170,10 @@ ENGLISH: dict[str, str] = {
     "conflict.alone": "“{rule}” is missed by {amount}.",
     "conflict.prohibited": "“{rule}”: what this opening is asked to do isn't allowed.",
     "conflict.unmet": "“{rule}” isn't met by this opening.",
+    # events
+    "event.unit-delivered": "{place}: unit delivered",
+    "event.opening-framed": "{place}: opening framed",
+    "event.floor-laid": "{place}: floor laid",
     # questions
     "place.pull_side": "on the pull side",
     "place.push_side": "on the push side",

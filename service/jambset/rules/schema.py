@@ -219,6 +219,8 @@ class Material(Row, frozen=True, kw_only=True):
     title: Annotated[str, Meta(min_length=3, max_length=120)]
     finish: Annotated[str, Meta(pattern="^(hard|carpet|none)$")]
     """What it is as a top layer; none: it must be covered."""
+    body: Annotated[str, Meta(pattern="^(textile|foam|resilient|wood|panel|ceramic|mortar|membrane|concrete)$")]
+    """What it is made of, as a drawing tells materials apart."""
     least: Length
     nominal: Length
     greatest: Length

@@ -153,6 +153,20 @@ def test_recheck_says_which_field_to_mend_and_exits_with_2() -> None:
     assert "  #/as_set  as_set is required here" in called.stderr
 
 
+def test_advise_prints_a_drawing_and_a_sheet_in_a_language() -> None:
+    drawing = _call("advise", "--drawing", "-", stdin=json.dumps(OPENING)).output
+    assert drawing.startswith("<svg ")
+    assert "Leaf bottom" in drawing
+    sheet = _call("advise", "--sheet", "--language", "es", "-", stdin=json.dumps(OPENING)).output
+    assert '<html lang="es">' in sheet
+    assert json.loads(_call("advise", "--language", "es", "-", stdin=json.dumps(OPENING)).output)["summary"] in sheet
+
+
+def test_advise_refuses_two_forms_at_once() -> None:
+    called = _call("advise", "--drawing", "--table", "-", stdin=json.dumps(OPENING))
+    assert (called.exit_code, "Choose one of --table, --drawing and --sheet." in called.stderr) == (2, True)
+
+
 # --- house
 
 HOUSE = {
@@ -190,12 +204,19 @@ def test_house_prints_a_list_as_csv_and_its_tasks_as_a_calendar() -> None:
     assert tasks.endswith(b"END:VCALENDAR\r\n")
 
 
+def test_house_prints_its_sheet_as_a_page_and_as_a_pdf() -> None:
+    page = _call("house", "--sheet", "-", stdin=json.dumps(HOUSE)).output
+    assert page.startswith("<!doctype html>")
+    assert str(HOUSE["house"]) in page
+    assert _call("house", "--pdf", "-", stdin=json.dumps(HOUSE)).stdout_bytes.startswith(b"%PDF-")
+
+
 @pytest.mark.parametrize(
     ("options", "words"),
     [
         (("--csv", "doors"), "Invalid value for --csv: must be one of: openings, head_lines, "),
-        (("--csv", "trim", "--calendar"), "Choose one of --table, --csv and --calendar."),
-        (("--table", "--calendar"), "Choose one of --table, --csv and --calendar."),
+        (("--csv", "trim", "--calendar"), "Choose one of --table, --csv, --calendar, --sheet and --pdf."),
+        (("--table", "--calendar"), "Choose one of --table, --csv, --calendar, --sheet and --pdf."),
     ],
 )
 def test_house_refuses_options_that_it_cant_follow(options: tuple[str, ...], words: str) -> None:

@@ -58,6 +58,17 @@ def test_each_quantity_refers_to_its_form_in_the_contract() -> None:
 
 
 def test_every_sentence_ends_or_is_a_part_of_one() -> None:
-    parts = ("part.", "leg.", "leaves.", "place.", "task.", "quote", "summary.", "transition.none")
+    parts = (
+        "part.",
+        "leg.",
+        "leaves.",
+        "place.",
+        "task.",
+        "quote",
+        "summary.",
+        "transition.none",
+        "event.",
+        "measure.",
+    )
     whole = {code: text for code, text in ENGLISH.items() if not code.startswith(parts)}
     assert {code for code, text in whole.items() if text.rstrip()[-1] not in ".?}"} == set()

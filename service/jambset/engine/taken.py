@@ -1,0 +1,65 @@
+"""What an advice was worked out from, as read or assumed: sizes of the unit, subfloor, and each layer as counted."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from msgspec import UNSET, UnsetType
+
+from jambset.engine.facts import Facts, SideFacts
+from jambset.engine.floors import layer_spread
+from jambset.model.advice import FloorTaken, LayerTaken, Phrase, SubfloorTaken, Taken, Term
+from jambset.model.request import Layer
+from jambset.quantity.ticks import Length
+from jambset.rules.schema import Catalogue
+
+
+def taken(facts: Facts, catalogue: Catalogue) -> Taken:
+    """The sizes behind an advice; what nobody stated is left out."""
+    leaf, hole, ground = facts.opening.leaf, facts.opening.rough_opening, facts.ground
+    return Taken(
+        leaf_width=Length(leaf.width),
+        leaf_height=Length(leaf.height),
+        leaf_thickness=Length(leaf.thickness),
+        leaves=leaf.count,
+        core=leaf.core,
+        undercut=UNSET if facts.undercut is None else Length(facts.undercut),
+        head_gap=Length(facts.leaf_and_gap - leaf.height),
+        head_thickness=Length(facts.above_leaf - facts.leaf_and_gap),
+        leg_thickness=Length(facts.legs),
+        rough_opening_height=UNSET if isinstance(hole, UnsetType) else Length(hole.height),
+        rough_opening_width=UNSET
+        if isinstance(hole, UnsetType) or isinstance(hole.width, UnsetType)
+        else Length(hole.width),
+        subfloor=SubfloorTaken(
+            hinge_leg=Length(ground.hinge_leg),
+            strike_leg=Length(ground.strike_leg),
+            under_leaf=Length(ground.closed_mean),
+        ),
+        pull_side=_floor(facts.pull, catalogue),
+        push_side=_floor(facts.push, catalogue),
+    )
+
+
+def _floor(side: SideFacts, catalogue: Catalogue) -> FloorTaken:
+    top = Length(0 if side.floor is None else side.floor.nominal)
+    certain = side.floor is not None and side.confirmed and not side.others
+    return FloorTaken(certain=certain, layers=_layers(side.layers, catalogue), top=top)
+
+
+@lru_cache(maxsize=1024)
+def _layers(layers: tuple[Layer, ...], catalogue: Catalogue) -> tuple[LayerTaken, ...]:
+    return tuple([_layer(layer, catalogue) for layer in layers])
+
+
+def _layer(layer: Layer, catalogue: Catalogue) -> LayerTaken:
+    material = catalogue.materials[layer.material]
+    least, nominal, greatest = layer_spread(layer, catalogue)
+    return LayerTaken(
+        material=material.id,
+        title=Phrase("quote", text=Term(material.title)),
+        body=material.body,
+        least=Length(least),
+        nominal=Length(nominal),
+        greatest=Length(greatest),
+    )

@@ -1,0 +1,285 @@
+"""Sheets as PDF: pages that number themselves, tables that repeat their heads, vector drawings, fonts in the file.
+
+Equal sheets give equal bytes: no clock and no random id goes into the file.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterator, Mapping
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+from xml.sax.saxutils import escape
+
+from reportlab.lib.colors import HexColor
+from reportlab.lib.pagesizes import A4, LETTER
+from reportlab.lib.styles import ParagraphStyle
+from reportlab.lib.units import mm
+from reportlab.pdfbase import pdfmetrics
+from reportlab.pdfbase.ttfonts import TTFont
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import (
+    BaseDocTemplate,
+    CondPageBreak,
+    Flowable,
+    Frame,
+    KeepTogether,
+    PageTemplate,
+    Paragraph,
+    Spacer,
+)
+from reportlab.platypus import Table as Grid
+
+from jambset.render.language import Language
+from jambset.render.shapes import GREY, INK, Drawing, Group, Shape, Stroke, Text
+from jambset.render.sheet import Block, Card, Points, Sheet, Step, Table, house_sheet
+from jambset.render.svg import readable
+
+PLAIN, BOLD = "JambsetSans", "JambsetSans-Bold"
+FONTS = {PLAIN: "DejaVuSansCondensed.ttf", BOLD: "DejaVuSansCondensed-Bold.ttf"}
+ASSETS = Path(__file__).parent / "assets"
+MARGIN, FOOT = 13 * mm, 19 * mm
+GAP = 4 * mm
+WORDS = 0.57
+"""What the words of an opening take of the page's width; its drawings have the rest."""
+LEAST_PART = 30 * mm
+"""Room without which a section begins on a new page."""
+
+
+def house_pdf(house: Mapping[str, Any], language: Language) -> bytes:
+    """The sheet of a decoded house as PDF, on paper of the size its tape goes with."""
+    return pdf_of(house_sheet(house, language), paper=LETTER if house["grid"].endswith("in") else A4)
+
+
+def pdf_of(sheet: Sheet, *, paper: tuple[float, float]) -> bytes:
+    """A sheet as PDF. paper: width and height [points]."""
+    _register()
+    out = io.BytesIO()
+    document = BaseDocTemplate(
+        out,
+        pagesize=paper,
+        leftMargin=MARGIN,
+        rightMargin=MARGIN,
+        topMargin=MARGIN,
+        bottomMargin=FOOT,
+        title=readable(sheet.title),
+        author="jambset",
+        lang=sheet.language,
+        invariant=1,
+    )
+    width = paper[0] - 2 * MARGIN
+    frame = Frame(MARGIN, FOOT, width, paper[1] - MARGIN - FOOT, 0, 0, 0, 0)
+    document.addPageTemplates(PageTemplate(frames=[frame]))
+    document.build(list(_story(sheet, width)), canvasmaker=_numbered(sheet, width))
+    return out.getvalue()
+
+
+@lru_cache(maxsize=1)
+def _register() -> None:
+    for name, file in FONTS.items():
+        pdfmetrics.registerFont(TTFont(name, str(ASSETS / file)))
+    pdfmetrics.registerFontFamily(PLAIN, normal=PLAIN, bold=BOLD, italic=PLAIN, boldItalic=BOLD)
+
+
+def _style(size: float, *, bold: bool = False, before: float = 0, after: float = 0, ink: str = INK) -> ParagraphStyle:
+    return ParagraphStyle(
+        "",
+        fontName=BOLD if bold else PLAIN,
+        fontSize=size,
+        leading=size * 1.2,
+        spaceBefore=before,
+        spaceAfter=after,
+        bulletFontName=PLAIN,
+        bulletFontSize=size,
+        textColor=HexColor(ink),
+        splitLongWords=1,
+    )
+
+
+TITLE, LEAD, PART = _style(17, bold=True, after=4), _style(10.5, after=4), _style(12.5, bold=True, before=10, after=4)
+MARK, BODY, SMALL = _style(11.5, bold=True), _style(9, after=2), _style(8.2, ink=GREY)
+HEAD, CELL, STEP = _style(8.2, bold=True), _style(8.2), _style(7.8, before=2)
+
+
+def _story(sheet: Sheet, width: float) -> Iterator[Flowable]:
+    yield Paragraph(_safe(sheet.title), TITLE)
+    yield Paragraph(_safe(sheet.lead), LEAD)
+    for section in sheet.sections:
+        heading = Paragraph(_safe(section.title), PART)
+        first, *more = (made for block in section.blocks for made in _made(block, width))
+        yield CondPageBreak(LEAST_PART)
+        yield from [KeepTogether([heading, first])] if isinstance(section.blocks[0], Card) else [heading, first]
+        yield from more
+    yield Spacer(0, GAP)
+    yield Paragraph(_safe(sheet.about), SMALL)
+
+
+def _made(block: Block, width: float) -> Iterator[Flowable]:
+    match block:
+        case Table():
+            yield _grid(block, width)
+        case Points():
+            yield from (Paragraph(_safe(item), BODY, bulletText="•") for item in block.items)
+        case Card():
+            yield KeepTogether([_glance(block, width), Spacer(0, GAP / 2)])
+
+
+def _safe(text: str) -> str:
+    """A text in which the library finds no mark-up."""
+    return escape(readable(text))
+
+
+def _grid(table: Table, width: float) -> Flowable:
+    rows = [[Paragraph(_safe(head), HEAD) for head in table.heads]]
+    rows += [[Paragraph(_safe(cell), CELL) for cell in row] for row in table.rows]
+    whole = sum(table.widths)
+    style: list[Any] = [
+        ("FONTNAME", (0, 0), (-1, -1), PLAIN),
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("LINEBELOW", (0, 0), (-1, 0), 1.2, HexColor(INK)),
+        ("LINEBELOW", (0, 1), (-1, -1), 0.4, HexColor("#bbbbbb")),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 5),
+        ("TOPPADDING", (0, 0), (-1, -1), 2),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 2.5),
+    ]
+    return Grid(rows, [width * share / whole for share in table.widths], repeatRows=1, splitInRow=1, style=style)
+
+
+# --- an opening at a glance
+
+
+def _glance(card: Card, width: float) -> Flowable:
+    """Steps on the left, drawings on the right, in a frame of its own."""
+    words = WORDS * width
+    rooms = f"  <font name='{PLAIN}' color='{GREY}'>{_safe(card.rooms)}</font>" if card.rooms else ""
+    left: list[Flowable] = [
+        Paragraph(_safe(card.mark) + rooms, MARK),
+        Paragraph(_safe(card.verdict), HEAD),
+        Spacer(0, 3),
+        Paragraph(_safe(card.summary), BODY),
+        *(Paragraph(_step(step), STEP, bulletText=f"{place}.") for place, step in enumerate(card.steps, start=1)),
+    ]
+    scale = (width - words - GAP) / max(drawing.width for drawing in card.drawings)
+    right = [Picture(drawing, scale) for drawing in card.drawings]
+    style: list[Any] = [
+        ("FONTNAME", (0, 0), (-1, -1), PLAIN),
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("BOX", (0, 0), (-1, -1), 1.6 if card.warns else 0.6, HexColor(INK)),
+        ("LEFTPADDING", (0, 0), (-1, -1), GAP / 2),
+        ("RIGHTPADDING", (0, 0), (-1, -1), GAP / 2),
+        ("TOPPADDING", (0, 0), (-1, -1), GAP / 2),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), GAP / 2),
+    ]
+    return Grid([[left, right]], [words, width - words], style=style, splitInRow=1)
+
+
+def _step(step: Step) -> str:
+    parts = [f"<b>{_safe(step.title)}</b>", f"<font color='{GREY}'>{_safe(step.who)}</font>"]
+    parts += [f"{_safe(name)}: <b>{_safe(value)}</b>" for name, value in step.numbers]
+    return "<br/>".join(parts)
+
+
+class Picture(Flowable):
+    """A drawing as vectors. scale: points on the page for a unit of the drawing."""
+
+    def __init__(self, drawing: Drawing, scale: float) -> None:
+        super().__init__()
+        self._drawing, self._scale = drawing, scale
+        self.width, self.height = drawing.width * scale, drawing.height * scale
+
+    def draw(self) -> None:
+        """Paint it; called by the library with the canvas set."""
+        canvas: Canvas = self.canv
+        canvas.saveState()
+        canvas.scale(self._scale, -self._scale)
+        canvas.translate(0, -self._drawing.height)
+        _paint(canvas, self._drawing.shapes)
+        canvas.restoreState()
+
+
+def _paint(canvas: Canvas, shapes: tuple[Shape, ...]) -> None:
+    for shape in shapes:
+        match shape:
+            case Stroke():
+                _stroke(canvas, shape)
+            case Text():
+                _text(canvas, shape)
+            case Group():
+                _paint(canvas, shape.shapes)
+
+
+def _stroke(canvas: Canvas, stroke: Stroke) -> None:
+    canvas.setStrokeColor(HexColor(stroke.ink))
+    canvas.setLineWidth(stroke.weight)
+    canvas.setDash(list(stroke.dash), 0)
+    if stroke.fill:
+        canvas.setFillColor(HexColor(stroke.fill))
+    path = canvas.beginPath()
+    for run in stroke.lines:
+        path.moveTo(*run[0])
+        for point in run[1:]:
+            path.lineTo(*point)
+        if stroke.closed:
+            path.close()
+    canvas.drawPath(path, stroke=1, fill=1 if stroke.fill else 0)
+
+
+def _text(canvas: Canvas, text: Text) -> None:
+    """A line of text, turned back upright on the turned canvas."""
+    canvas.saveState()
+    canvas.translate(text.x, text.y)
+    canvas.scale(1, -1)
+    canvas.setFont(BOLD if text.bold else PLAIN, text.size)
+    canvas.setFillColor(HexColor(text.ink))
+    draw = {"start": canvas.drawString, "middle": canvas.drawCentredString, "end": canvas.drawRightString}
+    draw[text.anchor](0, 0, readable(text.text))
+    canvas.restoreState()
+
+
+# --- page numbers
+
+
+def _numbered(sheet: Sheet, width: float) -> type[Canvas]:
+    """A canvas that keeps its pages until it knows how many there are, then writes the foot of each."""
+
+    class Numbered(Canvas):
+        def __init__(self, *args: Any, **more: Any) -> None:
+            super().__init__(*args, **{**more, "initialFontName": PLAIN})
+            self._kept: list[dict[str, Any]] = []
+
+        def showPage(self) -> None:  # noqa: N802 (the library's name)
+            self._kept.append(dict(self.__dict__))
+            self._startPage()  # type: ignore[attr-defined]
+
+        def save(self) -> None:
+            for place, state in enumerate(self._kept, start=1):
+                self.__dict__.update(state)
+                _foot(self, sheet, sheet.page.format(page=place, pages=len(self._kept)), width)
+                super().showPage()
+            super().save()
+
+    return Numbered
+
+
+def _foot(canvas: Canvas, sheet: Sheet, number: str, width: float) -> None:
+    """Notice, title and number of a page. width: between its margins."""
+    canvas.saveState()
+    notice = Paragraph(_safe(sheet.notice), SMALL)
+    _, height = notice.wrap(width, FOOT)
+    notice.drawOn(canvas, MARGIN, FOOT - 3 * mm - height)
+    canvas.setFont(PLAIN, 8.2)
+    canvas.setFillColor(HexColor(INK))
+    canvas.drawString(MARGIN, 7 * mm, shortened(readable(sheet.title), width=0.8 * width, size=8.2))
+    canvas.drawRightString(MARGIN + width, 7 * mm, number)
+    canvas.restoreState()
+
+
+def shortened(text: str, *, width: float, size: float) -> str:
+    """A text no wider than a width on the page, cut short where it must be."""
+    if pdfmetrics.stringWidth(text, PLAIN, size) <= width:
+        return text
+    while text and pdfmetrics.stringWidth(f"{text}…", PLAIN, size) > width:
+        text = text[:-1]
+    return f"{text}…"

@@ -1,0 +1,508 @@
+"""A vertical cut through the bottom of the closed leaf: both floors, what joins them, and the leg seen behind.
+
+Reads an advice as it is decoded from JSON. Widths are to scale from the leaf; heights are drawn larger, by a factor
+that is stated. Leg and casing are seen beyond the cut: how deep the wall is nobody says, so they are drawn without it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from jambset.render.dimension import NAME, Dimension, labelled, lowest
+from jambset.render.hatch import hatched, slanted
+from jambset.render.language import Language
+from jambset.render.shapes import (
+    CENTRE,
+    GREY,
+    HAIR,
+    HEAVY,
+    HIDDEN,
+    INK,
+    MEDIUM,
+    PALE,
+    PAPER,
+    THIN,
+    Drawing,
+    Group,
+    Shape,
+    Stroke,
+    Text,
+    box,
+    fitted,
+    in_lines,
+    line,
+    stacked,
+)
+from jambset.render.wire import Wire, mm, text
+
+WIDTH = 440.0
+MARGIN = 118.0
+LEFT, RIGHT, MIDDLE = MARGIN + 6, WIDTH - MARGIN - 6, WIDTH / 2
+TOP = 48.0
+TALL = 165.0
+"""Room for the heights that matter, from the datum up [units]."""
+STUB = 40.0
+"""How much of the leaf is shown above what is dimensioned."""
+UNKNOWN = 12.0
+"""Height in which a floor is drawn that nobody named [mm]."""
+PIECE = 15.0
+"""How far a piece is drawn to each side of the joint: nobody says how wide it is."""
+SLAB = 20.0
+"""Thickness in which the subfloor is drawn; nobody says how thick it is."""
+WIDE = 1.42
+"""Scale of widths [units/mm], less for a thick leaf."""
+WIDEST_LEAF = 66.0
+FACTORS = (4.0, 3.0, 2.5, 2.0, 1.5)
+"""By which heights are drawn larger than widths, where there is room for it."""
+LEG = 34.0
+CASING = 9.0
+SIDES = ("pull_side", "push_side")
+
+
+@dataclass(frozen=True, slots=True)
+class Scale:
+    """From millimetres to places on the paper: across from the pull face of the leaf, up from the datum."""
+
+    across: float
+    up: float
+    face: float
+    datum: float
+
+    def x(self, across: float) -> float:
+        """A place across."""
+        return self.face + across * self.across
+
+    def y(self, height: float) -> float:
+        """A height."""
+        return self.datum - height * self.up
+
+    @property
+    def factor(self) -> float:
+        """By how much heights are larger than widths."""
+        return self.up / self.across
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """What the section shows, heights in mm above the datum.
+
+    ground: of the subfloor under the leaf. stands: of the subfloor at the hinge leg. foot: of that leg's bottom.
+    bottom: of the leaf, as near as it is known. known: whether the advice says so. before: of the leaf before it is
+    cut.
+    """
+
+    advice: Wire
+    ground: float
+    stands: float
+    foot: float
+    bottom: float
+    known: bool
+    before: float
+    thick: float
+
+    @property
+    def taken(self) -> Wire:
+        """What the advice was worked out from."""
+        found: Wire = self.advice["taken"]
+        return found
+
+    def top(self, side: str) -> float:
+        """Top of the floor on a side, of one that nobody named as it is drawn."""
+        floor = self.taken[side]
+        return self.ground + (float(floor["top"]["mm"]) if floor["layers"] else UNKNOWN)
+
+    @property
+    def uneven(self) -> bool:
+        """Whether the subfloor is at one height at the leg and at another under the leaf."""
+        return self.ground != 0 or self.stands != 0
+
+    @property
+    def highest(self) -> float:
+        """What the leaf has to pass: the higher floor, or the piece on it."""
+        piece = mm(self.advice, "transition", "top")
+        return max(*map(self.top, SIDES), *(() if piece is None else (self.ground + piece,)))
+
+
+def subject(advice: Wire) -> Subject:
+    """What there is to show. Where the leaf's bottom isn't known, it stands where the undercut alone would put it."""
+    taken, setting = advice["taken"], advice["setting"]
+    stands = float(taken["subfloor"]["hinge_leg"]["mm"])
+    bottom = mm(advice, "leaf", "bottom")
+    guess = float(setting["foot"]["mm"]) + (mm(taken, "undercut") or 0.0)
+    trim = mm(advice, "leaf", "trim") or 0.0
+    it = Subject(
+        advice=advice,
+        ground=float(taken["subfloor"]["under_leaf"]["mm"]),
+        stands=stands,
+        foot=stands + float(setting["hinge_leg"]["block"]["mm"]),
+        bottom=guess if bottom is None else bottom,
+        known=bottom is not None,
+        before=(guess if bottom is None else bottom) - trim,
+        thick=float(taken["leaf_thickness"]["mm"]),
+    )
+    return it if it.known else replace(it, bottom=max(guess, it.highest + 6), before=max(guess, it.highest + 6))
+
+
+def scale_of(it: Subject) -> Scale:
+    """The largest scale at which everything that is dimensioned fits; heights no flatter than widths."""
+    across = min(WIDE, WIDEST_LEAF / it.thick)
+    highest = max(it.bottom, it.foot, it.highest, *_undercuts(it), 12.0)
+    room = TALL / highest
+    factor = next((factor for factor in FACTORS if factor * across <= room), 1.0)
+    across = min(across, room / factor)
+    return Scale(across=across, up=across * factor, face=MIDDLE - it.thick * across / 2, datum=TOP + STUB + TALL)
+
+
+def _undercuts(it: Subject) -> Iterator[float]:
+    for side in SIDES:
+        if (cut := mm(it.advice["flooring"][side], "jamb_undercut")) is not None:
+            yield it.stands + cut
+
+
+def section(advice: Wire, language: Language) -> Drawing:
+    """The section of an opening with its dimensions and the names of all layers."""
+    it = subject(advice)
+    scale = scale_of(it)
+    says = language.sentences
+    cut = tuple(_cut(it, scale))
+    left, right = _dimensions(it, scale, says)
+    between = (TOP + 8, scale.datum + SLAB)
+    margins = (
+        *labelled(left, x=4, anchor="start", width=MARGIN - 8, between=between),
+        *labelled(right, x=WIDTH - 4, anchor="end", width=MARGIN - 8, between=between),
+    )
+    upper = (*_headings(advice, says), *cut, *margins)
+    foot = max(lowest(cut), lowest(margins)) + 10
+    scales = tuple(_scales(it, scale, says, foot))
+    notes = (*scales, *_key(it, says, lowest(scales) + 10))
+    end = lowest(notes) + 8
+    told = (*_rules(it, language, end),)
+    shapes = (*upper, *notes, *told)
+    title = says["draw.section"].format(mark=advice["mark"])
+    return Drawing(WIDTH, lowest(shapes) + 10, title, advice["summary"], shapes)
+
+
+def _headings(advice: Wire, says: Mapping[str, str]) -> Iterator[Text]:
+    for side, x, anchor in (("pull_side", 4.0, "start"), ("push_side", WIDTH - 4, "end")):
+        yield Text(x, 15, says[f"draw.{side}"], 13, anchor, bold=True)
+        if room := advice["flooring"][side].get("room"):
+            yield Text(x, 30, fitted(room, width=WIDTH / 2 - 40, size=13), 13, anchor)
+
+
+# --- what is cut and what is seen
+
+
+def _cut(it: Subject, scale: Scale) -> Iterator[Shape]:
+    """From the back to the front; a leaf that would go into a floor is behind it and shown there by its outline."""
+    passes, joint = it.bottom >= it.highest, _joint(it, scale)
+    yield from _leg(it, scale)
+    if not passes:
+        yield from _leaf(it, scale)
+    yield from _subfloor(it, scale)
+    for side, left, right in (("pull_side", LEFT, joint), ("push_side", joint, RIGHT)):
+        yield from _floor(it, scale, side, left, right)
+    yield from _hidden(it, scale, joint)
+    yield from _piece(it, scale, joint)
+    yield from _leaf(it, scale) if passes else _edge(it, scale, it.highest, it.bottom)
+    if it.before < it.bottom:
+        yield from _edge(it, scale, it.bottom, it.before)
+
+
+def _edge(it: Subject, scale: Scale, high: float, low: float) -> Iterator[Shape]:
+    """A dashed end of the leaf: hidden, or to be cut away."""
+    left, right = scale.x(0), scale.x(it.thick)
+    ends = ((left, scale.y(high)), (left, scale.y(low)), (right, scale.y(low)), (right, scale.y(high)))
+    yield Stroke((ends,), MEDIUM, INK, HIDDEN)
+
+
+def _joint(it: Subject, scale: Scale) -> float:
+    piece = it.advice.get("transition")
+    return scale.x(float(piece["joint_from_pull_face"]["mm"]) if piece else it.thick / 2)
+
+
+def _subfloor(it: Subject, scale: Scale) -> Iterator[Shape]:
+    top = scale.y(it.ground)
+    yield Stroke(tuple(slanted((LEFT, top, RIGHT, top + SLAB), step=12, rise=-1)), HAIR)
+    yield line((LEFT, top), (RIGHT, top), weight=HEAVY)
+    if it.uneven:
+        yield line((LEFT, scale.datum), (RIGHT, scale.datum), weight=THIN, dash=CENTRE)
+
+
+def _floor(it: Subject, scale: Scale, side: str, left: float, right: float) -> Iterator[Shape]:
+    height, floor = it.ground, it.taken[side]
+    for layer in floor["layers"]:
+        low, high = scale.y(height), scale.y(height + float(layer["nominal"]["mm"]))
+        if low > high:
+            yield _outlined(left, high, right, low, certain=floor["certain"])
+            yield hatched(layer["body"], (left, high, right, low))
+        height += float(layer["nominal"]["mm"])
+    if not floor["layers"]:
+        low, high = scale.y(it.ground), scale.y(it.ground + UNKNOWN)
+        yield _outlined(left, high, right, low, certain=False)
+        yield Text((left + right) / 2, (low + high) / 2 + 5, "?", 15, "middle", bold=True)
+
+
+def _outlined(left: float, top: float, right: float, bottom: float, *, certain: bool) -> Stroke:
+    """The outline of a layer, dashed where another floor may come in its place."""
+    corners = ((left, top), (right, top), (right, bottom), (left, bottom))
+    return Stroke((corners,), MEDIUM, INK, () if certain else HIDDEN, PAPER, closed=True)
+
+
+def _edges(it: Subject, scale: Scale) -> tuple[float, float, float, float]:
+    """Edges of what is seen behind: casing, leg, casing, from the pull side on."""
+    pull, push = scale.x(0), scale.x(it.thick) + LEG
+    return (pull - CASING, pull, push, push + CASING)
+
+
+def _leg(it: Subject, scale: Scale) -> Iterator[Shape]:
+    """Leg and casing down to their bottom; floors lie before them."""
+    for left, right in pairwise(_edges(it, scale)):
+        yield box(left, TOP - 8, right, scale.y(it.foot), weight=THIN, fill=PAPER, ink=GREY)
+
+
+def _hidden(it: Subject, scale: Scale, joint: float) -> Iterator[Shape]:
+    """Where the leg ends behind a floor, the block it stands on, and where it will be cut for the floor."""
+    edges, foot = _edges(it, scale), scale.y(it.foot)
+    for side, left, right in (("pull_side", edges[0], joint), ("push_side", joint, edges[-1])):
+        top = scale.y(it.top(side))
+        if top < foot:
+            sides = (((x, top), (x, foot)) for x in edges if left <= x <= right)
+            yield Stroke((((left, foot), (right, foot)), *sides), THIN, INK, HIDDEN)
+        if (cut := mm(it.advice, "flooring", side, "jamb_undercut")) is not None:
+            at = scale.y(it.stands + cut)
+            yield line(
+                (left - 4, at), (right, at) if side == "pull_side" else (right + 4, at), weight=MEDIUM, dash=CENTRE
+            )
+    _, left, right, _ = edges
+    ground = scale.y(it.stands)
+    if it.foot > it.stands:
+        crossed = (((left, foot), (right, ground)), ((left, ground), (right, foot)))
+        around = ((left, foot), (right, foot), (right, ground), (left, ground), (left, foot))
+        yield Stroke((around, *crossed), THIN, INK, HIDDEN)
+    if it.stands != it.ground:
+        yield line((left - 20, ground), (right + 20, ground), weight=MEDIUM, dash=HIDDEN)
+
+
+def _piece(it: Subject, scale: Scale, joint: float) -> Iterator[Shape]:
+    """What joins the floors: from the higher finish over the joint down to the lower one."""
+    piece = it.advice.get("transition")
+    if piece is None:
+        return
+    high, low = max(map(it.top, SIDES)), min(map(it.top, SIDES))
+    top = it.ground + float(piece["top"]["mm"])
+    if top == high == low:
+        yield line((joint, scale.y(high)), (joint, scale.y(it.ground)), weight=THIN)
+        return
+    way = -1 if piece["higher_side"] == "pull_side" else 1
+    yield Stroke(
+        (
+            (
+                (joint + way * PIECE, scale.y(high)),
+                (joint + way * (PIECE - 4), scale.y(top)),
+                (joint - way * 3, scale.y(top)),
+                (joint - way * PIECE, scale.y(low)),
+                (joint, scale.y(low)),
+                (joint, scale.y(high)),
+            ),
+        ),
+        MEDIUM,
+        INK,
+        (),
+        PALE,
+        closed=True,
+    )
+
+
+def _leaf(it: Subject, scale: Scale) -> Iterator[Shape]:
+    pull, push, bottom = scale.x(0), scale.x(it.thick), scale.y(it.bottom)
+    top, wave = TOP - 14, 4
+    broken = (
+        (push, top),
+        (push - (push - pull) * 0.4, top + wave),
+        (pull + (push - pull) * 0.4, top - wave),
+        (pull, top),
+    )
+    yield Stroke(
+        (((pull, bottom), (push, bottom), *broken),), HEAVY, INK, () if it.known else HIDDEN, PAPER, closed=True
+    )
+    inner = (pull + 3, top + 8, push - 3, bottom - 3)
+    yield Stroke(
+        tuple(
+            ((pull + (push - pull) * share, inner[1]), (pull + (push - pull) * share, inner[3])) for share in (0.2, 0.8)
+        ),
+        HAIR,
+        GREY,
+    )
+
+
+# --- dimensions
+
+
+def _dimensions(it: Subject, scale: Scale, says: Mapping[str, str]) -> tuple[list[Dimension], list[Dimension]]:
+    """Those of the left margin and those of the right one."""
+    pull, push = scale.x(0), scale.x(it.thick)
+    casing = push + LEG + CASING
+    left = [
+        *_gap(it, scale, says, "pull_side", pull - CASING - 8, pull),
+        *_bottom(it, scale, says, pull - CASING - 22, pull),
+        *_undercut(it, scale, says, "pull_side", pull - CASING - 36, pull - CASING - 4),
+        *_foot(it, scale, says, pull - CASING - 50),
+    ]
+    right = [
+        *_trim(it, scale, says, push),
+        *_air(it, scale, says),
+        *_over_piece(it, scale, says, push + 25),
+        *_gap(it, scale, says, "push_side", casing + 8, push),
+        *_undercut(it, scale, says, "push_side", casing + 20, casing + 4),
+        *_rise(it, scale, says),
+    ]
+    return left, right
+
+
+def _up(of: str, name: str, value: str, x: float, low: float, high: float, *reach: float | None) -> Dimension:
+    """A height at x, from low to high on the paper. reach: where extension lines begin, the high end's first."""
+    above, below = (*reach, None, None)[:2]
+    return Dimension(of, name, value, ((x, low), (x, high)), (below, above))
+
+
+def _gap(it: Subject, scale: Scale, says: Mapping[str, str], side: str, x: float, reach: float) -> Iterator[Dimension]:
+    if (gap := it.advice["clearance"].get(side)) is not None:
+        low = it.bottom - float(gap["nominal"]["mm"])
+        name, text = says["draw.gap"], gap["nominal"]["text"]
+        yield _up(f"clearance.{side}", name, text, x, scale.y(low), scale.y(it.bottom), reach)
+
+
+def _bottom(it: Subject, scale: Scale, says: Mapping[str, str], x: float, reach: float) -> Iterator[Dimension]:
+    if it.known:
+        text = it.advice["leaf"]["bottom"]["text"]
+        yield _up("leaf.bottom", says["draw.leaf_bottom"], text, x, scale.datum, scale.y(it.bottom), reach)
+
+
+def _undercut(
+    it: Subject, scale: Scale, says: Mapping[str, str], side: str, x: float, reach: float
+) -> Iterator[Dimension]:
+    if (cut := it.advice["flooring"][side].get("jamb_undercut")) is not None:
+        low, high = scale.y(it.stands), scale.y(it.stands + float(cut["mm"]))
+        yield _up(f"flooring.{side}.jamb_undercut", says["draw.jamb_undercut"], cut["text"], x, low, high, reach)
+
+
+def _foot(it: Subject, scale: Scale, says: Mapping[str, str], x: float) -> Iterator[Dimension]:
+    """How high the legs end, and what is done to the one that is seen where that is another number."""
+    foot, leg = it.advice["setting"]["foot"], it.advice["setting"]["hinge_leg"]
+    yield _up("setting.foot", says["draw.foot"], foot["text"], x, scale.datum, scale.y(float(foot["mm"])))
+    at = scale.x(0) - CASING / 2
+    if leg["trim"]["mm"]:
+        name, ends = says["draw.leg_trim"].format(leg=says["draw.hinge_leg"]), ((at, scale.y(it.foot)),) * 2
+        yield Dimension("setting.hinge_leg.trim", name, leg["trim"]["text"], ends, scaled=False)
+    elif leg["block"]["mm"] != foot["mm"]:
+        name = says["draw.block"].format(leg=says["draw.hinge_leg"])
+        low, high = scale.y(it.stands), scale.y(it.foot)
+        yield _up("setting.hinge_leg.block", name, leg["block"]["text"], at, low, high)
+
+
+def _trim(it: Subject, scale: Scale, says: Mapping[str, str], push: float) -> Iterator[Dimension]:
+    """What comes off the leaf, and of that what is cut first, where the rest waits."""
+    leaf = it.advice["leaf"]
+    if mm(leaf, "trim"):
+        low, high = scale.y(it.before), scale.y(it.bottom)
+        yield _up("leaf.trim", says["draw.trim"], text(leaf, "trim"), push + 9, low, high, push, push)
+    if "trim_rest" in leaf:
+        low, high = scale.y(it.before), scale.y(it.before + float(leaf["trim_now"]["mm"]))
+        yield _up("leaf.trim_now", says["draw.trim_now"], text(leaf, "trim_now"), push + 17, low, high, push)
+
+
+def _air(it: Subject, scale: Scale, says: Mapping[str, str]) -> Iterator[Dimension]:
+    """The gap that counts for air, from the leaf's bottom down: less than over the nominal floor where that varies."""
+    if (gap := it.advice["air"].get("gap")) is not None:
+        x = scale.x(it.thick * 0.8)
+        low = scale.y(it.bottom - float(gap["mm"]))
+        yield _up("air.gap", says["draw.air_gap"], gap["text"], x, low, scale.y(it.bottom))
+
+
+def _over_piece(it: Subject, scale: Scale, says: Mapping[str, str], x: float) -> Iterator[Dimension]:
+    piece, over = it.advice.get("transition"), it.advice["clearance"].get("piece")
+    if piece is not None and over is not None and piece["rise"]["mm"]:
+        low, high = scale.y(it.bottom - float(over["nominal"]["mm"])), scale.y(it.bottom)
+        value, push = over["nominal"]["text"], scale.x(it.thick)
+        yield _up("clearance.piece", says["draw.over_piece"], value, x, low, high, push, _joint(it, scale))
+
+
+def _rise(it: Subject, scale: Scale, says: Mapping[str, str]) -> Iterator[Dimension]:
+    piece = it.advice.get("transition")
+    if piece is not None and piece["rise"]["mm"]:
+        top = it.ground + float(piece["top"]["mm"])
+        away = 8 if piece["higher_side"] == "push_side" else -8
+        beside = _joint(it, scale) + (PIECE if away > 0 else -PIECE)
+        low, high = scale.y(top - float(piece["rise"]["mm"])), scale.y(top)
+        yield _up("transition.rise", says["draw.rise"], piece["rise"]["text"], beside + away, low, high, beside - away)
+
+
+# --- what is written below
+
+
+def _scales(it: Subject, scale: Scale, says: Mapping[str, str], top: float) -> Iterator[Shape]:
+    """A bar of one length up and across, and by how much heights are drawn larger."""
+    inches = it.advice["setting"]["foot"]["text"].endswith("in")
+    size, text = (12.7, "1/2 in") if inches else (10.0, "10 mm")
+    x, y = 6.0, top + size * scale.up
+    corner = ((x, top), (x, y), (x + size * scale.across, y))
+    title = says["draw.scale"].format(length=text)
+    bar = (line(*corner, weight=MEDIUM), Text(x + 6, y - 6, text, NAME))
+    yield Group("scale", title, bar)
+    told = says["draw.factor"].format(factor=f"{scale.factor:g}") if scale.factor != 1 else says["draw.true"]
+    uneven = says["draw.uneven"] if it.uneven else ""
+    whole = " ".join(part for part in (told, says["draw.beyond"], uneven, *_unseen(it, says)) if part)
+    lines = in_lines(whole, width=WIDTH - 84, size=NAME, most=9)
+    yield from stacked(lines, x=78, y=top + NAME, size=NAME, step=14)
+
+
+def _unseen(it: Subject, says: Mapping[str, str]) -> Iterator[str]:
+    """What is done to the leg that isn't seen, where that is another number than the legs' height."""
+    setting = it.advice["setting"]
+    for name in ("strike_leg", "second_hinge_leg"):
+        if name not in setting:
+            continue
+        leg, of = setting[name], says[f"draw.{name}"]
+        if leg["trim"]["mm"]:
+            yield says["draw.unseen"].format(what=says["draw.leg_trim"].format(leg=of), value=text(leg, "trim"))
+        elif leg["block"]["mm"] != setting["foot"]["mm"]:
+            yield says["draw.unseen"].format(what=says["draw.block"].format(leg=of), value=text(leg, "block"))
+
+
+def _key(it: Subject, says: Mapping[str, str], top: float) -> Iterator[Shape]:
+    """Both build-ups, layer by layer as they lie, with hatch, name and thickness."""
+    for side, x in zip(SIDES, (4.0, WIDTH / 2 + 6), strict=True):
+        y = top + 14
+        floor = it.taken[side]
+        yield Text(x, y, says[f"draw.floor_{side}"], 13, bold=True)
+        layers = floor["layers"]
+        if layers and not floor["certain"]:
+            y += 16
+            yield Text(x, y, says["draw.may_change"], NAME, ink=GREY)
+        if not layers:
+            yield Text(x, y + 18, says["draw.undecided"], NAME, ink=GREY)
+        for layer in reversed(layers):
+            lines = in_lines(layer["title"], width=WIDTH / 2 - 40, size=NAME, most=3)
+            yield box(x, y + 8, x + 24, y + 24, weight=THIN)
+            yield hatched(layer["body"], (x, y + 8, x + 24, y + 24))
+            for row, words in enumerate(lines):
+                yield Text(x + 31, y + 18 + 14 * row, words, NAME)
+            y += 18 + 14 * len(lines)
+            yield Text(x + 31, y, layer["nominal"]["text"], 13, bold=True)
+            y += 4
+
+
+def _rules(it: Subject, language: Language, top: float) -> Iterator[Shape]:
+    """The rules that settled the leaf and the foot, by their titles."""
+    says = language.sentences
+    titles = {s["rule"]: f"{s['title']} ({says['code.' + s['force']]})" for s in it.advice["sources"]}
+    for code, part in (("draw.leaf_by", "leaf"), ("draw.foot_by", "setting")):
+        names = [titles.get(rule, says.get(f"standing.{rule}", rule)) for rule in it.advice[part]["governed_by"]]
+        if names:
+            text = says[code].format(rules="; ".join(names))
+            for words in in_lines(text, width=WIDTH - 8, size=NAME, most=3):
+                top += 15
+                yield Text(4, top, words, NAME)
+            top += 3

@@ -1,0 +1,140 @@
+"""What a drawing is made of, before it is SVG or a page of a PDF: strokes, texts and named groups on a sheet of paper.
+
+Units are those of the drawing, x to the right, y down. Black ink on white, told apart by weight, dash and hatch alone,
+so that a print without colour loses nothing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from rich.cells import cell_len, set_cell_size
+
+Point = tuple[float, float]
+
+INK, GREY, PALE, PAPER = "#111111", "#555555", "#d9d9d9", "#ffffff"
+HEAVY, MEDIUM, THIN, HAIR = 2.2, 1.3, 0.8, 0.5
+"""Weights of lines: cut, seen, dimensions, hatches."""
+HIDDEN, CENTRE = (5.0, 3.0), (9.0, 2.5, 2.0, 2.5)
+"""Dashes of what is hidden or was there before, and of a datum."""
+CELL = 0.56
+"""Width of a character, as a part of the size of its text: what the wider of common fonts take on average."""
+CAPITAL = 0.3
+"""How much wider a capital is, as a part of that."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """Lines drawn alike. lines: each a run of points. fill: of a closed shape, empty for none."""
+
+    lines: tuple[tuple[Point, ...], ...]
+    weight: float = THIN
+    ink: str = INK
+    dash: tuple[float, ...] = ()
+    fill: str = ""
+    closed: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """One line of text. anchor: start, middle, end."""
+
+    x: float
+    y: float
+    text: str
+    size: float
+    anchor: str = "start"
+    bold: bool = False
+    ink: str = INK
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Shapes that belong together. kind: its class on a page. title: what it says to who can't see it."""
+
+    kind: str
+    title: str
+    shapes: tuple[Shape, ...]
+
+
+Shape = Stroke | Text | Group
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A sheet of paper with shapes. title, about: its text alternative."""
+
+    width: float
+    height: float
+    title: str
+    about: str
+    shapes: tuple[Shape, ...]
+
+
+def line(*points: Point, weight: float = THIN, ink: str = INK, dash: tuple[float, ...] = ()) -> Stroke:
+    """One run of points."""
+    return Stroke((points,), weight, ink, dash)
+
+
+def box(
+    left: float, top: float, right: float, bottom: float, *, weight: float = MEDIUM, fill: str = PAPER, ink: str = INK
+) -> Stroke:
+    """A rectangle."""
+    corners = ((left, top), (right, top), (right, bottom), (left, bottom))
+    return Stroke((corners,), weight, ink, (), fill, closed=True)
+
+
+def moved(shapes: Iterable[Shape], *, x: float, y: float) -> Iterator[Shape]:
+    """The shapes somewhere else on the paper."""
+    for shape in shapes:
+        match shape:
+            case Stroke():
+                lines = tuple(tuple((px + x, py + y) for px, py in run) for run in shape.lines)
+                yield Stroke(lines, shape.weight, shape.ink, shape.dash, shape.fill, shape.closed)
+            case Text():
+                yield Text(shape.x + x, shape.y + y, shape.text, shape.size, shape.anchor, shape.bold, shape.ink)
+            case Group():
+                yield Group(shape.kind, shape.title, tuple(moved(shape.shapes, x=x, y=y)))
+
+
+def extent(text: str, *, size: float) -> float:
+    """How wide a text is at most, as far as can be told without its font.
+
+    >>> round(extent("1/2 in", size=10), 1), round(extent("D07", size=10), 1)
+    (33.6, 18.5)
+    """
+    return (cell_len(text) + CAPITAL * sum(map(str.isupper, text))) * CELL * size
+
+
+def fitted(text: str, *, width: float, size: float) -> str:
+    """A text no wider than a width, cut short where it must be.
+
+    >>> fitted("a long name", width=30, size=10)
+    'a lo…'
+    """
+    if extent(text, size=size) <= width:
+        return text
+    share = width / extent(text, size=size)
+    return f"{set_cell_size(text, max(1, int(cell_len(text) * share) - 1)).rstrip()}…"
+
+
+def in_lines(text: str, *, width: float, size: float, most: int) -> list[str]:
+    """A text in at most so many lines; what doesn't fit is cut short.
+
+    >>> in_lines("a few more words", width=40, size=10, most=2)
+    ['a few', 'more w…']
+    """
+    lines = [""]
+    for word in text.split(" "):
+        longer = f"{lines[-1]} {word}".lstrip()
+        if extent(longer, size=size) > width and lines[-1] and len(lines) < most:
+            lines.append(word)
+        else:
+            lines[-1] = longer
+    return [fitted(one, width=width, size=size) for one in lines]
+
+
+def stacked(lines: Sequence[str], *, x: float, y: float, size: float, step: float) -> list[Text]:
+    """Lines of text below each other, the first with its foot at y."""
+    return [Text(x, y + place * step, text, size) for place, text in enumerate(lines)]

@@ -1,0 +1,90 @@
+"""Sheets and drawings as a browser shows and prints them."""
+
+from __future__ import annotations
+
+import io
+import json
+import urllib.request
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+import pypdf
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import BrowserContext, Page
+from tests.houses import house, merged
+
+PHONE, DESKTOP = {"width": 320, "height": 640}, {"width": 1100, "height": 900}
+OPENING = merged(house(4, seed=1, lines=0))[0]
+BODIES = {"/v1/openings/advice": OPENING, "/v1/houses/advice": house(12, seed=4)}
+
+
+def fetched(origin: str, path: str, accept: str, language: str = "en") -> str:
+    headers = {"Content-Type": "application/json", "Accept": accept, "Accept-Language": language}
+    body = json.dumps(BODIES[path]).encode()
+    with urllib.request.urlopen(urllib.request.Request(origin + path, body, headers), timeout=30) as reply:
+        found: str = reply.read().decode()
+    return found
+
+
+@pytest.fixture
+def page(context: BrowserContext) -> Iterator[Page]:
+    opened = context.new_page()
+    yield opened
+    opened.close()
+
+
+@pytest.mark.parametrize("path", BODIES)
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_a_sheet_can_be_used_by_all_and_fits_a_telephone(path: str, language: str, origin: str, page: Page) -> None:
+    page.set_content(fetched(origin, path, "text/html", language))
+    for size in (PHONE, DESKTOP):
+        page.set_viewport_size(size)  # type: ignore[arg-type]
+        wide = page.evaluate("document.documentElement.scrollWidth")
+        assert wide <= size["width"]
+        found = Axe().run(page).response["violations"]
+        assert [(v["id"], v["nodes"][0]["html"]) for v in found if v["impact"] in ("serious", "critical")] == []
+
+
+def test_a_printed_sheet_numbers_its_pages_and_repeats_the_heads_of_its_tables(origin: str, page: Page) -> None:
+    page.set_content(fetched(origin, "/v1/houses/advice", "text/html"))
+    printed = [part.extract_text() for part in pypdf.PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True))).pages]
+    assert len(printed) > 3
+    assert [f"{place} / {len(printed)}" in text for place, text in enumerate(printed, start=1)] == [True] * len(printed)
+    sources = [text for text in printed if "Common practice, no source" in " ".join(text.split())]
+    assert len(sources) > 1
+    assert all("Document, edition, clause" in " ".join(text.split()) for text in sources)
+
+
+def test_a_drawing_is_shown_whole_with_texts_that_can_be_read_on_a_telephone(
+    origin: str, page: Page, tmp_path: Path
+) -> None:
+    file = tmp_path / "drawing.svg"
+    file.write_text(fetched(origin, "/v1/openings/advice", "image/svg+xml"), "utf-8")
+    page.set_viewport_size({"width": 320, "height": 640})
+    page.set_content("<style>body { margin: 0 } svg { width: 100%; height: auto }</style>" + file.read_text("utf-8"))
+    texts: list[dict[str, Any]] = page.evaluate(
+        """[...document.querySelectorAll("svg text")].map((text) => {
+          const { left, right, height } = text.getBoundingClientRect();
+          return { text: text.textContent, left, right, height };
+        })"""
+    )
+    assert len(texts) > 20
+    assert [text for text in texts if text["left"] < 0 or text["right"] > 320] == []
+    assert min(text["height"] for text in texts) >= 9
+
+
+def test_labels_of_a_drawing_do_not_touch_each_other(origin: str, page: Page) -> None:
+    page.set_viewport_size({"width": 640, "height": 900})
+    page.set_content(fetched(origin, "/v1/openings/advice", "image/svg+xml"))
+    touching = page.evaluate(
+        """(() => {
+          const boxes = [...document.querySelectorAll("g.dimension, g.note")].map((group) =>
+            [...group.querySelectorAll("text")].map((text) => text.getBoundingClientRect()));
+          const meet = (a, b) => a.left < b.right && b.left < a.right && a.top + 3 < b.bottom && b.top + 3 < a.bottom;
+          return boxes.flatMap((one, n) => boxes.slice(n + 1).filter((other) =>
+            one.some((a) => other.some((b) => meet(a, b))))).length;
+        })()"""
+    )
+    assert touching == 0

@@ -1,0 +1,345 @@
+"""Sheets: what stands on them and in which order, as a page that loads nothing and as a PDF read back."""
+
+from __future__ import annotations
+
+import io
+import re
+from typing import Any
+
+import msgspec
+import pypdf
+import pytest
+from lxml import etree, html
+from reportlab.lib.pagesizes import A4, LETTER
+from tests.houses import house
+from tests.openings import advised, catalogue, door, floor
+from tests.unit.render.test_drawing import HOSTILE, TWO_GOES
+
+from jambset.http.advise import house_adviser
+from jambset.render.language import ENGLISH, SPANISH, Language
+from jambset.render.pages import house_page, opening_page
+from jambset.render.pdf import house_pdf
+from jambset.render.sheet import Card, Points, Sheet, Table, house_sheet, opening_sheet
+
+DEN = door(
+    frame={"undercut": "1 in"},
+    rough_opening={"width": "32 in", "height": "83 in"},
+    pull_side={"room": "den", **floor("carpet_cushion 7/16 in", "carpet 1/2 in")},
+    push_side={"room": "hall", **floor("vinyl_plank 1/4 in")},
+)
+
+
+def answered(body: Any, language: Language = ENGLISH) -> Any:
+    return msgspec.json.decode(house_adviser(catalogue())(msgspec.json.encode(body), language))
+
+
+@pytest.fixture(scope="module")
+def eight() -> Any:
+    """A house of eight openings, one of which can't be read, and one of whose floors nobody knows."""
+    body = house(8, seed=3)
+    body["openings"][2]["push_side"] = {"room": "nobody knows"}
+    body["openings"][5]["leaf"] = {"height": "80 mm"}
+    return answered(body)
+
+
+def table(sheet: Sheet, title: str) -> Table:
+    (part,) = [part for part in sheet.sections if part.title == title]
+    (found,) = [block for block in part.blocks if isinstance(block, Table)]
+    return found
+
+
+def cards(sheet: Sheet) -> list[Card]:
+    return [block for part in sheet.sections for block in part.blocks if isinstance(block, Card)]
+
+
+# --- what stands on a sheet
+
+
+def test_an_opening_is_told_in_working_order_each_step_with_its_numbers() -> None:
+    advice = advised(DEN)
+    (glance,) = cards(opening_sheet(advice, ENGLISH))
+    assert [step.title for step in glance.steps] == [task["title"] for task in advice["tasks"]]
+    cut, set_, undercut, piece, check = glance.steps
+    assert cut.numbers[:2] == (
+        ("Cut off the leaf", "1/2 in (on the bench)"),
+        ("Gauge block on the subfloor, leaf at 90°", "1 1/2 in"),
+    )
+    assert dict(set_.numbers)["Block under hinge leg"] == "none, on the subfloor"
+    assert undercut.numbers == (("Cut legs and casing at, push side", "5/16 in"),)
+    assert piece.numbers[0] == ("Piece", "Carpet bar, clamped")
+    assert dict(check.numbers) == {
+        "Leaf bottom above subfloor": "1 1/2 in",
+        "Gap, pull side": "9/16 in",
+        "Gap, push side": "1 1/4 in",
+        "Gap, transition piece": "3/8 in",
+    }
+    assert cut.who == "finish carpenter, 28 min. After: unit delivered."
+
+
+def test_a_leaf_cut_in_two_goes_is_told_each_cut_at_its_step_as_in_the_cutting_list() -> None:
+    """By hand: 1/8 in first, 3/8 in once the floors lie; never 1/2 in on top of 1/8."""
+    (glance,) = cards(opening_sheet(advised(TWO_GOES), ENGLISH))
+    first, *_, last, _ = glance.steps
+    assert first.numbers[0] == ("Cut off now", "1/8 in")
+    assert last.numbers[0] == ("Cut off what is left", "3/8 in (hung, in place)")
+    listed = answered({"house": "one", "openings": [TWO_GOES]})["trim_list"]
+    assert [line["trim"]["text"] for line in listed] == ["1/8 in", "3/8 in"]
+
+
+@pytest.mark.parametrize("mark", ["A:1", "external:x", "external:floor-laid", "D-1.trim-leaf"])
+def test_a_mark_like_the_name_of_an_event_is_a_mark(mark: str) -> None:
+    (glance,) = cards(opening_sheet(advised({**DEN, "mark": mark}), ENGLISH))
+    (plain,) = cards(opening_sheet(advised(DEN), ENGLISH))
+    assert glance.steps == plain.steps
+
+
+def test_openings_that_must_wait_are_named_before_anything_else(eight: Any) -> None:
+    sheet = house_sheet(eight, ENGLISH)
+    waiting = [
+        one["advice"]["mark"]
+        for one in eight["openings"]
+        if one.get("advice", {}).get("verdict") in ("hold", "conflict")
+    ]
+    assert waiting
+    (points,) = sheet.sections[0].blocks
+    assert isinstance(points, Points)
+    assert [item.partition(":")[0] for item in points.items] == waiting
+
+
+def test_an_opening_on_hold_says_so_at_its_steps() -> None:
+    advice = advised(door(DEN, pull_side=None) | {"pull_side": {"room": "den"}})
+    (glance,) = cards(opening_sheet(advice, ENGLISH))
+    assert glance.warns
+    held = [task["title"] for task in advice["tasks"] if task.get("hold")]
+    assert [step.title for step in glance.steps if "Wait: a question or conflict is open." in step.who] == held != []
+
+
+def test_the_parts_of_a_house_stand_in_the_order_of_the_work(eight: Any) -> None:
+    titles = [part.title for part in house_sheet(eight, ENGLISH).sections]
+    order = (
+        "Begin nothing yet", "Head lines", "Blocks to make", "Leaves to cut, in cutting order", "Each opening",
+        "Units and their undercut",
+        "For the flooring installer", "Conflicts, and who decides", "Questions to ask",
+        "Openings that couldn't be read", "Cautions", "Rules and where they come from",
+    )  # fmt: skip
+    assert titles == [title for title in order if title in titles]
+    assert {"Each opening", "Questions to ask", "Cautions", "Openings that couldn't be read"} <= set(titles)
+
+
+def test_every_list_of_a_house_is_whole(eight: Any) -> None:
+    sheet = house_sheet(eight, ENGLISH)
+    trims = table(sheet, "Leaves to cut, in cutting order").rows
+    assert [(row[1], row[3]) for row in trims] == [(line["mark"], line["trim"]["text"]) for line in eight["trim_list"]]
+    assert len(table(sheet, "For the flooring installer").rows) == 2 * 7
+    assert [card.mark for card in cards(sheet)] == [
+        one["advice"]["mark"] for one in eight["openings"] if "advice" in one
+    ]
+    rules = {source["title"] for one in eight["openings"] for source in one.get("advice", {}).get("sources", ())}
+    assert {row[0] for row in table(sheet, "Rules and where they come from").rows} == rules
+    ((_, pointer, _),) = table(sheet, "Openings that couldn't be read").rows
+    assert pointer == "#/openings/5/leaf/height"
+
+
+def test_a_caution_stands_once_with_the_marks_it_is_for(eight: Any) -> None:
+    (part,) = [part for part in house_sheet(eight, ENGLISH).sections if part.title == "Cautions"]
+    (points,) = [block for block in part.blocks if isinstance(block, Points)]
+    assert len(points.items) == len(set(points.items))
+    texts = {caution["text"] for one in eight["openings"] for caution in one.get("advice", {}).get("cautions", ())}
+    assert {text for text in texts if any(item.endswith(text) for item in points.items)} == texts
+
+
+def test_in_spanish_a_sheet_says_no_english_of_ours() -> None:
+    sheet = house_sheet(answered(house(8, seed=3), SPANISH), SPANISH)
+    told = " ".join(cell for row in table(sheet, "Reglas y de dónde vienen").rows for cell in row)
+    assert "Práctica común, sin fuente" in told
+    ours = ("Common practice", "as read in", "undated", "see the document", "not checked", "project's own", "as sent")
+    assert [words for words in ours if words in told] == []
+
+
+def test_a_source_never_says_none_for_its_edition(eight: Any) -> None:
+    rows = table(house_sheet(eight, ENGLISH), "Rules and where they come from").rows
+    assert [row for row in rows if "none" in row[1]] == []
+    assert {row[3] for row in rows} >= {"no published source", "read at its issuer"}
+
+
+# --- as a page
+
+
+def page(body: bytes) -> Any:
+    return html.document_fromstring(body.decode())
+
+
+def test_a_page_says_all_that_the_sheet_says(eight: Any) -> None:
+    sheet, root = house_sheet(eight, ENGLISH), page(house_page(eight, ENGLISH))
+    assert [heading.text for heading in root.iter("h2")] == [part.title for part in sheet.sections]
+    cells = [" ".join(cell.text_content().split()) for cell in root.iter("td")]
+    tables = [block for part in sheet.sections for block in part.blocks if isinstance(block, Table)]
+    assert cells == [" ".join(cell.split()) for found in tables for row in found.rows for cell in row]
+    assert len(list(root.iter("svg"))) == sum(len(card.drawings) for card in cards(sheet))
+    assert eight["notice"] in root.find(".//header").text_content()
+
+
+def test_a_page_loads_nothing_and_runs_nothing(eight: Any) -> None:
+    root = page(house_page(eight, ENGLISH))
+    assert not [element for element in root.iter() if element.tag in ("script", "img", "iframe", "object", "form")]
+    links = [value for element in root.iter() for name, value in element.items() if name in ("href", "src")]
+    assert links == ["data:,"]
+    assert "url(" not in root.findtext(".//style")
+
+
+def test_ids_are_unique_within_a_page(eight: Any) -> None:
+    ids = [element.get("id") for element in page(house_page(eight, ENGLISH)).iter() if element.get("id")]
+    assert len(ids) == len(set(ids)) > 20
+    named = [
+        found for element in page(house_page(eight, ENGLISH)).xpath("//@aria-labelledby") for found in element.split()
+    ]
+    assert set(named) <= set(ids)
+
+
+def test_each_table_of_a_page_has_heads_for_print_and_for_readers(eight: Any) -> None:
+    tables = list(page(house_page(eight, ENGLISH)).iter("table"))
+    assert tables
+    for found in tables:
+        heads = found.findall("thead/tr/th")
+        assert all(head.get("scope") == "col" for head in heads)
+        assert all(len(row) == len(heads) for row in found.findall("tbody/tr"))
+    assert "thead { display: table-header-group; }" in page(house_page(eight, ENGLISH)).findtext(".//style")
+
+
+def test_a_page_names_its_language() -> None:
+    assert page(opening_page(advised(DEN), SPANISH)).get("lang") == "es"
+    assert "Qué cortar y colocar, en orden de trabajo" in opening_page(advised(DEN), SPANISH).decode()
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_whatever_marks_and_rooms_say_a_page_holds_it_as_text(text: str, eight: Any) -> None:
+    told = msgspec.json.decode(msgspec.json.encode(eight))
+    told["house"] = text
+    told["openings"][0]["advice"]["mark"] = text
+    told["openings"][0]["advice"]["flooring"]["pull_side"]["room"] = text
+    root = page(house_page(told, ENGLISH))
+    assert len(list(root.iter("h2"))) == len(house_sheet(told, ENGLISH).sections)
+    assert [element.tag for element in root.iter() if element.tag in ("script", "iframe")] == []
+    assert " ".join(readable(text).split()) in " ".join(root.findtext(".//h1").split())
+
+
+def readable(text: str) -> str:
+    return re.sub("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]", "\ufffd", text)
+
+
+# --- as a PDF
+
+
+def read_back(pdf: bytes) -> pypdf.PdfReader:
+    return pypdf.PdfReader(io.BytesIO(pdf), strict=True)
+
+
+def test_a_pdf_numbers_its_pages_and_says_what_the_sheet_says(eight: Any) -> None:
+    sheet, reader = house_sheet(eight, ENGLISH), read_back(house_pdf(eight, ENGLISH))
+    texts = [part.extract_text() for part in reader.pages]
+    count = len(texts)
+    assert count >= 5
+    assert [f"Page {place} of {count}" in text for place, text in enumerate(texts, start=1)] == [True] * count
+    assert all("Advice, not permission" in text for text in texts)
+    whole = " ".join(" ".join(texts).split())
+    for part in sheet.sections:
+        assert part.title in whole
+    for card in cards(sheet):
+        assert f"{card.mark} {card.rooms}" in whole
+        assert all(value in whole for step in card.steps for _, value in step.numbers)
+
+
+def test_a_table_that_goes_over_pages_repeats_its_heads(eight: Any) -> None:
+    many = answered(house(24, seed=4))
+    pages = [part.extract_text() for part in read_back(house_pdf(many, ENGLISH)).pages]
+    with_rows = [text for text in pages if "a little for" in text]
+    assert len(with_rows) > 1
+    assert all("Leg and casing" in text and "Base above" in text for text in with_rows)
+
+
+def test_a_row_taller_than_a_page_is_parted() -> None:
+    """Hundreds of openings that share one question, or one head line."""
+    body = house(1, seed=1)
+    one = {**body["openings"][0], "subfloor": None}
+    marks = [f"an opening whose mark is as long as a mark may be, number {place:03}" for place in range(100)]
+    body["defaults"].pop("subfloor")
+    body["openings"] = [{**one, "mark": mark} for mark in marks]
+    body["head_lines"] = [{"name": "hall", "marks": marks}]
+    pages = [part.extract_text() for part in read_back(house_pdf(answered(body), ENGLISH)).pages]
+    begun = " ".join(" ".join(pages[:8]).split())
+    assert all(mark in begun for mark in marks)
+
+
+def test_every_font_of_a_pdf_is_in_it(eight: Any) -> None:
+    fonts: dict[str, Any] = {}
+    for part in read_back(house_pdf(eight, ENGLISH)).pages:
+        resources: Any = part["/Resources"]
+        fonts |= {name: font.get_object() for name, font in resources["/Font"].items()}
+    assert {str(font["/BaseFont"]).partition("+")[2] for font in fonts.values()} == {
+        "DejaVuSansCondensed",
+        "DejaVuSansCondensed-Bold",
+    }
+    assert all("/FontFile2" in font["/FontDescriptor"].get_object() for font in fonts.values())
+
+
+def test_drawings_in_a_pdf_are_vectors(eight: Any) -> None:
+    reader = read_back(house_pdf(eight, ENGLISH))
+    assert [image for part in reader.pages for image in part.images] == []
+    contents: list[Any] = [part.get_contents() for part in reader.pages]
+    assert max(content.get_data().count(b" l ") for content in contents) > 300
+
+
+def test_the_same_house_gives_the_same_bytes_and_another_language_others(eight: Any) -> None:
+    assert house_pdf(eight, ENGLISH) == house_pdf(eight, ENGLISH)
+    assert house_pdf(eight, ENGLISH) != house_pdf(eight, SPANISH)
+
+
+def test_a_pdf_names_its_title_and_language_and_no_day(eight: Any) -> None:
+    reader = read_back(house_pdf(eight, SPANISH))
+    assert reader.metadata is not None
+    assert reader.metadata.title == eight["house"]
+    root: Any = reader.trailer["/Root"]
+    assert root["/Lang"] == "es"
+    assert str(reader.metadata.get("/CreationDate", "D:2000")).startswith("D:2000")
+    assert "Página 1 de" in reader.pages[0].extract_text()
+
+
+def test_paper_goes_with_the_tape(eight: Any) -> None:
+    def size(answer: Any) -> tuple[float, float]:
+        first = read_back(house_pdf(answer, ENGLISH)).pages[0].mediabox
+        return (float(first.width), float(first.height))
+
+    assert size(eight) == pytest.approx(LETTER)
+    assert size({**eight, "grid": "1 mm"}) == pytest.approx(A4, abs=0.01)
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_whatever_marks_and_rooms_say_a_pdf_is_made(text: str, eight: Any) -> None:
+    told = msgspec.json.decode(msgspec.json.encode(eight))
+    told["house"] = text
+    told["openings"][0]["advice"]["mark"] = text
+    told["openings"][0]["advice"]["flooring"]["pull_side"]["room"] = text
+    reader = read_back(house_pdf(told, ENGLISH))
+    assert len(reader.pages) >= 5
+    if text.isascii() and " " not in text and len(text) < 100 and text.isprintable():
+        assert text in reader.pages[0].extract_text()
+
+
+def test_the_sheet_of_a_house_of_refused_openings_alone_still_says_what_is_wrong() -> None:
+    body = house(2, seed=1)
+    for one in body["openings"]:
+        one["leaf"] = {"height": "80 mm"}
+    told = answered(body)
+    titles = [part.title for part in house_sheet(told, ENGLISH).sections]
+    assert titles[-1] == "Openings that couldn't be read"
+    assert "Each opening" not in titles
+    assert len(read_back(house_pdf(told, ENGLISH)).pages) == 1
+
+
+def test_no_section_of_a_sheet_is_empty() -> None:
+    assert [part.title for part in opening_sheet(advised(DEN), ENGLISH).sections if not part.blocks] == []
+
+
+def test_the_drawings_of_a_page_are_well_formed(eight: Any) -> None:
+    for svg in re.findall(r"<svg.*?</svg>", house_page(eight, ENGLISH).decode(), re.DOTALL):
+        etree.fromstring(svg.encode())

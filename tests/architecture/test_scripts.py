@@ -14,6 +14,7 @@ SCRIPTS = (
     "examples/quickstart.sh",
     "examples/advise_one.sh",
     "examples/draw_one.sh",
+    "service/editor/build.sh",
     "tests/run.sh",
 )
 

@@ -13,6 +13,7 @@ from tests.contract.conftest import HOUSE_LIMIT, LIMIT, Ask
 
 from jambset.http.app import create_app
 from jambset.http.observe import json_log
+from jambset.http.page import ASSETS
 from jambset.http.problems import kinds
 from jambset.http.settings import Settings
 from jambset.rules.schema import Catalogue
@@ -34,6 +35,7 @@ STORED = [
     "/docs/assets/swagger-ui-bundle.js",
     "/docs/assets/swagger-ui.css",
     "/docs/assets/docs.js",
+    *(f"/page/assets/{name}" for name in ASSETS),
 ]
 NOT_STORED = ["/health/live", "/health/ready", "/metrics"]
 COMMON = {

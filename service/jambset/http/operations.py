@@ -10,6 +10,7 @@ from jambset.http.addresses import ADVICE, HOUSE, RECHECK
 from jambset.http.catalogue import constant, json_page
 from jambset.http.negotiate import HEALTH_JSON, HTML, JSON, TEXT
 from jambset.http.observe import Metrics
+from jambset.http.page import page_calls
 from jambset.http.pages import NO_STORE, READ, Answer, Call, Page, page, send
 from jambset.http.problems import encode, explain, explain_html, kinds
 from jambset.http.views import Health, Links, ServiceIndex
@@ -24,7 +25,7 @@ _PAGE_POLICY = {"Content-Security-Policy": "default-src 'none'; frame-ancestors 
 def operation_calls(
     catalogue: Catalogue, *, metrics: Metrics, contract: bytes, problem_base: str
 ) -> list[HTTPRouteHandler]:
-    """Index, health, metrics, contract and the pages of the problem types."""
+    """Index with the sandbox page, health, metrics, contract and the pages of the problem types."""
     live = Health(status="pass", version=API_VERSION, release=VERSION)
     ready = Health(
         status="pass",
@@ -34,7 +35,7 @@ def operation_calls(
         rule_set_digest=catalogue.digest,
     )
     return [
-        constant("/", json_page(index(catalogue))),
+        *page_calls(json_page(index(catalogue))),
         constant("/health/live", *_health_pages(live)),
         constant("/health/ready", *_health_pages(ready)),
         constant("/openapi.json", page(contract, JSON)),

@@ -21,10 +21,12 @@ from jambset.http.addresses import ADVICE, HOUSE, RECHECK
 from jambset.http.houses import DEFAULT_LIST, LIST
 from jambset.http.negotiate import CALENDAR, CSV, HEALTH_JSON, HTML, JSON, PDF, SVG, TEXT
 from jambset.http.operations import index
+from jambset.http.page import LANG
 from jambset.http.patches import REF
 from jambset.http.problems import explain, kind_of, kinds
 from jambset.http.sandbox import Scenario
 from jambset.render.calendar import calendar_of
+from jambset.render.language import LANGUAGES
 from jambset.render.lists import LISTS, csv_of
 from jambset.rules.schema import Catalogue
 
@@ -327,7 +329,7 @@ def _operation_paths(catalogue: Catalogue) -> dict[str, Schema]:
     contract = {JSON: {"schema": {"type": "object"}}}
     page = {HTML: {"schema": {"type": "string"}}}
     return {
-        "/": {"get": _read("getServiceIndex", "operations", "Where everything is", _content("ServiceIndex", start))},
+        "/": {"get": _start({**_content("ServiceIndex", start), **page})},
         "/health/live": {"get": _probe("getLiveness", "Whether the process answers", health)},
         "/health/ready": {"get": _probe("getReadiness", "Whether the rules are loaded, and which", health)},
         "/metrics": {
@@ -336,6 +338,16 @@ def _operation_paths(catalogue: Catalogue) -> dict[str, Schema]:
         "/openapi.json": {"get": _read("getContract", "operations", "This document", contract)},
         "/docs": {"get": _read("getDocumentation", "operations", "This document as a page", page)},
     }
+
+
+def _start(content: Schema) -> Schema:
+    """The index, and the sandbox page for a browser."""
+    about = f"For {HTML}: the sandbox page, in the language of `{LANG}`, else of Accept-Language. JSON where both suit."
+    named = "Language of the page; the index has none."
+    schema = {"type": "string", "enum": list(LANGUAGES)}
+    lang = {"name": LANG, "in": "query", "required": False, "description": named, "schema": schema}
+    summary = "Where everything is"
+    return _read("getServiceIndex", "operations", summary, content, parameters=[lang], description=about)
 
 
 def _problem_page() -> Schema:

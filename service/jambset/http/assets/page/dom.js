@@ -1,0 +1,30 @@
+// Small parts to build the page from.
+
+export const byId = (id) => document.getElementById(id);
+
+/** An element; attributes are set as they are called, `onclick` and the like as listeners, children that are missing left out. */
+export function element(tag, attributes = {}, ...children) {
+  const made = document.createElement(tag);
+  for (const [name, value] of Object.entries(attributes)) {
+    if (name.startsWith("on")) made.addEventListener(name.slice(2), value);
+    else if (value === true) made.setAttribute(name, "");
+    else if (value !== undefined && value !== false) made.setAttribute(name, value);
+  }
+  made.append(...present(children));
+  return made;
+}
+
+/** Put children in place of what a node holds. */
+export const fill = (node, ...children) => node.replaceChildren(...present(children));
+
+/** A list of items, or nothing where there is none. */
+export function list(items, attributes = {}) {
+  return items.length ? element("ul", attributes, ...items.map((item) => element("li", {}, ...[item].flat()))) : null;
+}
+
+/** Change a text only where it differs, so that a live region speaks once. */
+export function tell(node, text) {
+  if (node.textContent !== text) node.textContent = text;
+}
+
+const present = (children) => children.flat().filter((child) => child !== null && child !== undefined && child !== false);

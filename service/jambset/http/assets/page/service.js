@@ -1,0 +1,57 @@
+// Calls to the service this page comes from.
+import { LANGUAGE, say } from "./words.js";
+
+export const ADVICE = "/v1/openings/advice";
+export const RECHECK = "/v1/openings/recheck";
+export const HOUSE = "/v1/houses/advice";
+
+const PATIENCE_MS = 30_000;
+
+/** A refusal in the service's own words. errors: its fields at fault, each with pointer, code and detail. */
+export class Refused extends Error {
+  constructor(problem) {
+    super(problem.detail ?? problem.title);
+    this.errors = problem.errors ?? [];
+  }
+}
+
+/** No answer at all: the service is down, the network is, or it took too long. */
+export class Unreachable extends Error {}
+
+const WRITTEN_IN = "en";
+
+/** The JSON object at an address, with the language of its prose as `lang`. */
+export async function look(path, signal) {
+  const reply = await send(path, { headers: { Accept: "application/json" }, signal });
+  return { ...(await reply.json()), lang: reply.headers.get("Content-Language") ?? WRITTEN_IN };
+}
+
+/** The reply to a body in the media type wanted. */
+export function ask(call, body, accept, signal) {
+  return send(call, { method: "POST", body, headers: { Accept: accept, "Content-Type": "application/json" }, signal });
+}
+
+async function send(path, { headers, signal, ...rest }) {
+  const patience = AbortSignal.timeout(PATIENCE_MS);
+  const either = signal ? AbortSignal.any([signal, patience]) : patience;
+  const reply = await reached(path, { ...rest, headers: { ...headers, "Accept-Language": LANGUAGE }, signal: either }, signal);
+  if (!reply.ok) throw new Refused(await problemOf(reply));
+  return reply;
+}
+
+async function reached(path, options, signal) {
+  try {
+    return await fetch(path, options);
+  } catch (fault) {
+    if (signal?.aborted) throw fault;
+    throw new Unreachable(say("status.unreachable"), { cause: fault });
+  }
+}
+
+async function problemOf(reply) {
+  try {
+    return await reply.json();
+  } catch {
+    return { title: say("status.failed", { status: reply.status }) };
+  }
+}

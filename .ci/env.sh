@@ -56,13 +56,25 @@ use_environment() {
     fi
 }
 
-# Puts a browser for the tests that drive one on PATH, where it may; without one those tests are skipped, or fail
-# where JAMBSET_NEEDS_BROWSER is set.
-use_browser() {
+# Puts what some tests drive on PATH, where it may: a browser, and nginx. Without them those tests are skipped; those of
+# the browser fail where JAMBSET_NEEDS_BROWSER is set.
+use_programs() {
+    _use_browser
+    if [ -n "${JAMBSET_NEEDS_BROWSER:-}" ] && ! command -v nginx >/dev/null && _can_install; then
+        echo "Installing nginx for the tests ..." >&2
+        apt-get -qq update && apt-get -qq -y --no-install-recommends install nginx-light >/dev/null
+    fi
+}
+
+_can_install() {
+    [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null
+}
+
+_use_browser() {
     if [ -n "${CHROMIUM:-}" ] || command -v chromium >/dev/null || command -v chromium-browser >/dev/null; then
         return
     fi
-    if [ -n "${JAMBSET_NEEDS_BROWSER:-}" ] && [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null; then
+    if [ -n "${JAMBSET_NEEDS_BROWSER:-}" ] && _can_install; then
         echo "Installing a browser for the tests ..." >&2
         { apt-get -qq update && apt-get -qq -y --no-install-recommends install chromium fonts-dejavu-core; } >/dev/null
     else

@@ -4,7 +4,7 @@
 set -euo pipefail
 . "$(dirname "${BASH_SOURCE[0]}")/../.ci/env.sh"
 use_environment .venv-test .ci/lock/dev.txt
-use_browser
+use_programs
 cd "$ROOT"
 
 step() {

@@ -4,13 +4,19 @@
     ├── CatalogueError            a rule file is damaged: the service refuses to start
     └── RequestError              the caller can mend it; carries a problem type and a status
         ├── UnreadableBody        400  not JSON, not UTF-8, a key written twice
+        ├── MissingKey            401
         ├── UnknownResource       404
         ├── WrongMethod           405
         ├── NotAcceptable         406
+        ├── SlowBody              408
         ├── BodyTooLarge          413
         ├── WrongMediaType        415
-        └── InvalidRequest        422  readable, but fields are wrong; lists every one of them
-            └── QuantityError     422  one length, flow, pressure, area or temperature
+        ├── WrongHost             421
+        ├── InvalidRequest        422  readable, but fields are wrong; lists every one of them
+        │   └── QuantityError     422  one length, flow, pressure, area or temperature
+        ├── TooManyRequests       429
+        ├── HeadersTooLarge       431
+        └── Busy                  503  as many streams as may be are being answered
 
 Each class of a request error has its status, slug and title; http.problems answers from them.
 """
@@ -64,6 +70,21 @@ class UnreadableBody(RequestError):
     title = "The body can't be read"
 
 
+class MissingKey(RequestError):
+    """This service answers callers with a key, and none came with the request, or one it doesn't know.
+
+    `unknown` says that one came.
+    """
+
+    status = 401
+    slug = "missing-key"
+    title = "A valid key is needed"
+
+    def __init__(self, detail: str, errors: tuple[FieldError, ...] = (), *, unknown: bool = False) -> None:
+        super().__init__(detail, errors)
+        self.unknown = unknown
+
+
 class UnknownResource(RequestError):
     """Nothing lives at this address."""
 
@@ -88,6 +109,14 @@ class NotAcceptable(RequestError):
     title = "No offered media type is acceptable"
 
 
+class SlowBody(RequestError):
+    """The body wasn't there in the time that a body may take; the connection is closed."""
+
+    status = 408
+    slug = "slow-body"
+    title = "The body took too long to arrive"
+
+
 class BodyTooLarge(RequestError):
     """The body is longer than the published limit."""
 
@@ -97,11 +126,58 @@ class BodyTooLarge(RequestError):
 
 
 class WrongMediaType(RequestError):
-    """The body's media type isn't one this call reads."""
+    """The body's media type or content coding isn't one this call reads; `media` and `encodings` name those it does."""
 
     status = 415
     slug = "wrong-media-type"
     title = "The body has a media type this call doesn't read"
+
+    def __init__(
+        self,
+        detail: str,
+        errors: tuple[FieldError, ...] = (),
+        *,
+        media: Sequence[str] = ("application/json",),
+        encodings: Sequence[str] = ("identity",),
+    ) -> None:
+        super().__init__(detail, errors)
+        self.media, self.encodings = media, encodings
+
+
+class WrongHost(RequestError):
+    """The Host header names a host that this service doesn't answer for."""
+
+    status = 421
+    slug = "wrong-host"
+    title = "This service doesn't answer for that host"
+
+
+class TooManyRequests(RequestError):
+    """The caller sent more requests than its rate allows; `retry_seconds` says when one more is allowed."""
+
+    status = 429
+    slug = "too-many-requests"
+    title = "Too many requests for now"
+
+    def __init__(self, detail: str, errors: tuple[FieldError, ...] = (), *, retry_seconds: int = 1) -> None:
+        super().__init__(detail, errors)
+        self.retry_seconds = retry_seconds
+
+
+class HeadersTooLarge(RequestError):
+    """The header section is longer than the published limit."""
+
+    status = 431
+    slug = "headers-too-large"
+    title = "The header section is too large"
+
+
+class Busy(RequestError):
+    """As much of this kind of work as the service takes on at one time is under way."""
+
+    status = 503
+    slug = "busy"
+    title = "The service is busy with as many of these as it takes on at one time"
 
 
 class InvalidRequest(RequestError):

@@ -11,6 +11,8 @@ import os
 import shutil
 import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import suppress
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, BinaryIO
 
@@ -19,7 +21,7 @@ import click
 from jambset.errors import CatalogueError
 from jambset.http.addresses import ADVICE, HOUSE, RECHECK
 from jambset.http.sandbox import Scenario, ScenarioError, read_scenario
-from jambset.http.settings import Settings, SettingsError
+from jambset.http.settings import PREFIX, Settings, SettingsError
 from jambset.model.version import VERSION
 
 if TYPE_CHECKING:
@@ -34,6 +36,10 @@ GC_THRESHOLDS = (20_000, 20, 20)
 """Allocations before a collection, and generations between the older ones; an answer leaves no cycles to speak of."""
 SWITCH_SECONDS = 0.0005
 """How long the thread of a house or drawing keeps the interpreter while a call on one opening waits for it."""
+APP = "jambset.main:create"
+"""The application, as uvicorn is told of it."""
+KEEP_ALIVE_SECONDS = 65
+"""How long a connection may rest between requests: longer than the minute after which proxies commonly let one go."""
 WIDTH_OF_A_FILE = 140
 """Columns of a table that goes to no terminal."""
 
@@ -125,21 +131,64 @@ LANGUAGE = click.option(
 @click.option("--workers", type=click.IntRange(1, 64), help="Server processes.  [JAMBSET_WORKERS, 1]")
 def serve(host: str | None, port: int | None, workers: int | None) -> None:
     """Start the HTTP service."""
+    given = {"HOST": host, "PORT": port, "WORKERS": workers}
+    os.environ.update({PREFIX + name: str(value) for name, value in given.items() if value is not None})
+    settings = settings_from_environment()  # and each worker reads the same again in create()
+    if settings.needs_key:
+        from jambset.http.keys import require_keys
+
+        require_keys(settings)
+    run(settings)
+
+
+def run(settings: Settings) -> None:
+    """Serve until a signal comes; with a port of their own for the metrics, on two sockets."""
     import uvicorn
 
-    settings = settings_from_environment()
-    uvicorn.run(
-        "jambset.main:create",
-        factory=True,
-        host=settings.host if host is None else host,
-        port=settings.port if port is None else port,
-        workers=settings.workers if workers is None else workers,
-        loop="asyncio" if sys.platform == "win32" else "uvloop",
-        http="httptools",
-        access_log=False,
-        server_header=False,
-        log_level="warning",
-    )
+    options = server_options(settings)
+    if not settings.metrics_port:
+        uvicorn.run(APP, **options)
+        return
+    config = uvicorn.Config(APP, **options)
+    sockets = [config.bind_socket(), uvicorn.Config(APP, **{**options, "port": settings.metrics_port}).bind_socket()]
+    with suppress(KeyboardInterrupt):
+        if config.workers > 1:
+            from uvicorn.supervisors import Multiprocess
+
+            Multiprocess(config, sockets=sockets).run()
+        else:
+            uvicorn.Server(config).run(sockets=sockets)
+
+
+def server_options(settings: Settings) -> dict[str, Any]:
+    """What uvicorn is told."""
+    from jambset.http.connection import Connection
+
+    return {
+        "factory": True,
+        "host": settings.host,
+        "port": settings.port,
+        "workers": settings.workers,
+        "loop": "asyncio" if sys.platform == "win32" else "uvloop",
+        "http": partial(Connection, head_bytes=settings.max_header_bytes, seconds=settings.body_seconds),
+        "ws": "none",
+        "timeout_keep_alive": KEEP_ALIVE_SECONDS,
+        "access_log": False,
+        "server_header": False,
+        "log_level": "warning",
+    }
+
+
+@cli.command()
+@click.argument("name")
+def key(name: str) -> None:
+    """Make a key for the caller NAME and print it, this once, with the line for JAMBSET_KEYS_FILE."""
+    from jambset.http.keys import NAME, entry_of, new_key
+
+    if NAME.fullmatch(name) is None:
+        raise click.BadParameter("must be 1 to 64 letters, digits, dots, hyphens and underscores.", param_hint="NAME")
+    made = new_key()
+    click.echo(f"key for the caller:  {made}\nline for the file:   {entry_of(name, made)}")
 
 
 @cli.command()

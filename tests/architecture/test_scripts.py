@@ -11,6 +11,7 @@ ROOT = Path(__file__).parents[2]
 SCRIPTS = (
     ".ci/env.sh",
     ".ci/run",
+    ".ci/release",
     "examples/quickstart.sh",
     "examples/advise_one.sh",
     "examples/draw_one.sh",

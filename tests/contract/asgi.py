@@ -37,17 +37,18 @@ def ask(
     body: bytes = b"",
     chunks: Sequence[bytes] | None = None,
     with_length: bool = True,
+    leaves: bool = False,
 ) -> Reply:
-    """One exchange. chunks: the body in parts, sent without a length."""
+    """One exchange. chunks: the body in parts, sent without a length. leaves: whether the caller is gone after them."""
     parts = list(chunks) if chunks is not None else [body]
     raw = [(name.lower().encode(), value.encode("latin-1")) for name, value in (headers or {}).items()]
     if chunks is None and with_length:
         raw.append((b"content-length", str(len(body)).encode()))
-    return asyncio.run(_exchange(app, method, target, raw, parts))
+    return asyncio.run(_exchange(app, method, target, raw, parts, leaves=leaves))
 
 
 async def _exchange(
-    app: Any, method: str, target: str, headers: list[tuple[bytes, bytes]], parts: list[bytes]
+    app: Any, method: str, target: str, headers: list[tuple[bytes, bytes]], parts: list[bytes], *, leaves: bool
 ) -> Reply:
     path, _, query = target.partition("?")
     scope = {
@@ -70,7 +71,11 @@ async def _exchange(
     sent: list[Any] = []
 
     async def receive() -> Any:
-        return waiting.pop(0) if waiting else {"type": "http.disconnect"}
+        if not waiting and leaves:
+            return {"type": "http.disconnect"}
+        if not waiting:
+            await asyncio.Event().wait()  # the caller stays until it has its answer
+        return waiting.pop(0)
 
     async def send(message: Any) -> None:
         sent.append(message)

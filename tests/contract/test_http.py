@@ -11,6 +11,7 @@ from litestar import Litestar
 from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY, POSTS, RECHECK, ask
 from tests.contract.conftest import HOUSE_LIMIT, LIMIT, Ask
 
+from jambset.http.addresses import BULK
 from jambset.http.app import create_app
 from jambset.http.observe import json_log
 from jambset.http.page import ASSETS
@@ -53,7 +54,7 @@ def test_the_addresses_below_are_all_there_are(app: Litestar) -> None:
     }
     tried = {target.partition("?")[0] for target in STORED + NOT_STORED}
     templates = {one_of_many.get(target, target) for target in tried} | {f"/problems/{slug}" for slug in kinds()}
-    assert {route.path for route in app.routes} == templates | set(POSTS)
+    assert {route.path for route in app.routes} == templates | {*POSTS, BULK}
 
 
 @pytest.mark.parametrize("target", STORED + NOT_STORED)
@@ -265,5 +266,5 @@ def test_a_length_that_is_no_number_is_not_believed(length: str, opening: dict[s
 
 @pytest.mark.parametrize("target", POSTS)
 def test_a_caller_that_goes_away_is_no_fault_of_ours(target: str, asked: Ask) -> None:
-    reply = asked("POST", target, headers=JSON_BODY, chunks=[])
+    reply = asked("POST", target, headers=JSON_BODY, chunks=[], leaves=True)
     assert (reply.status, reply.json()["code"]) == (400, "unreadable_body")

@@ -14,6 +14,7 @@ from tests.contract.asgi import ADVICE, HOUSE, POSTS, RECHECK
 from tests.contract.conftest import ROOT, Ask
 
 from jambset.http import openapi, problems
+from jambset.http.addresses import BULK
 from jambset.http.docstrings import attribute_docs
 from jambset.http.known import REQUESTS, names
 from jambset.http.openapi import build_document, encode_document
@@ -108,15 +109,29 @@ def test_each_operation_has_an_id_one_tag_a_summary_and_a_described_answer(contr
 
 def test_each_operation_refers_to_problems_for_all_it_can_refuse(contract: Document) -> None:
     for path, method, operation in _operations(contract):
-        needed = {"400", "406", "422", "500", "default"}
-        needed |= {"413", "415"} if method == "post" else set()
-        needed |= {"404"} if "{" in path else set()
+        needed = {"400", "406", "421", "422", "431", "500", "default"}
+        needed |= {"401", "429"} if _may_need_a_key(path) else set()
+        needed |= {"408", "413", "415"} if method == "post" else set()
+        if path == BULK:  # what ends a stream that has begun is a line of it
+            needed = needed - {"400", "408", "413"} | {"503"}
+        needed |= {"404"} if "{" in path or path == "/metrics" else set()
         answered = operation["responses"]
         assert answered.keys() - {"200", "304"} == needed, path
         for status in needed:
             found = _resolve(contract, answered[status])
             assert found["content"].keys() == {"application/problem+json"}
             assert found["content"]["application/problem+json"]["schema"] == {"$ref": "#/components/schemas/Problem"}
+
+
+def _may_need_a_key(path: str) -> bool:
+    return path.startswith("/v1/") or path == "/metrics"
+
+
+def test_each_operation_says_whether_it_may_need_a_key(contract: Document) -> None:
+    assert contract["components"]["securitySchemes"]["key"].items() >= {("type", "http"), ("scheme", "bearer")}
+    assert "security" not in contract
+    for path, _, operation in _operations(contract):
+        assert operation.get("security") == ([{}, {"key": []}] if _may_need_a_key(path) else None), path
 
 
 def test_head_is_left_to_the_reader(contract: Document) -> None:
@@ -295,9 +310,15 @@ def test_each_measured_field_says_what_is_plausible(contract: Document) -> None:
 def test_nothing_in_the_components_is_unused(contract: Document) -> None:
     refs = {part["$ref"] for part in _parts(contract) if isinstance(part.get("$ref"), str)}
     refs |= {ref for part in _parts(contract) for ref in part.get("mapping", {}).values() if isinstance(ref, str)}
+    refs |= {f"#/components/securitySchemes/{name}" for part in _parts(contract) for name in _schemes(part)}
     spare = {f"#/components/responses/{name}" for name in ("WrongMethod",)}
     for kind, members in contract["components"].items():
         assert {f"#/components/{kind}/{name}" for name in members} - refs <= spare
+
+
+def _schemes(part: Document) -> Iterator[str]:
+    for needed in part.get("security", ()):
+        yield from needed
 
 
 def test_words_below_an_attribute_become_its_description(contract: Document) -> None:

@@ -7,22 +7,31 @@ from html.parser import HTMLParser
 from typing import Any
 
 import pytest
+from litestar import Litestar
 from tests.contract.asgi import ADVICE, JSON_BODY, Reply, ask
 from tests.contract.conftest import Ask
 
 from jambset.errors import (
     BodyTooLarge,
+    Busy,
+    HeadersTooLarge,
     InvalidRequest,
+    MissingKey,
     NotAcceptable,
     QuantityError,
     RequestError,
+    SlowBody,
+    TooManyRequests,
     UnknownResource,
     UnreadableBody,
+    WrongHost,
     WrongMediaType,
     WrongMethod,
 )
 from jambset.http import advise
+from jambset.http.addresses import BULK
 from jambset.http.app import create_app
+from jambset.http.keys import entry_of, new_key
 from jambset.http.observe import json_log
 from jambset.http.problems import FIELD_CODES, MEND, kind_of, kinds
 from jambset.http.settings import Settings
@@ -31,23 +40,56 @@ from jambset.rules.schema import Catalogue
 PROVOKED: dict[type[RequestError], tuple[str, str, dict[str, Any]]] = {
     RequestError: ("GET", "/", {"headers": {"Host": "a b"}}),
     UnreadableBody: ("POST", ADVICE, {"headers": JSON_BODY, "body": b"{"}),
+    MissingKey: ("GET", "/v1/limits", {}),
     UnknownResource: ("GET", "/nowhere", {}),
     WrongMethod: ("DELETE", "/v1/rules", {}),
     NotAcceptable: ("GET", "/v1/rules", {"headers": {"Accept": "image/png"}}),
+    SlowBody: ("POST", ADVICE, {"headers": JSON_BODY, "chunks": []}),
     BodyTooLarge: ("POST", ADVICE, {"headers": JSON_BODY, "body": b" " * 70_000}),
     WrongMediaType: ("POST", ADVICE, {"headers": {"Content-Type": "text/csv"}, "body": b"a;b"}),
     InvalidRequest: ("POST", ADVICE, {"headers": JSON_BODY, "body": b"{}"}),
+    Busy: ("POST", BULK, {"headers": {"Content-Type": "application/x-ndjson"}}),
     QuantityError: ("POST", ADVICE, {"headers": JSON_BODY, "body": b'{"leaf": {"height": "3070"}}'}),
+    WrongHost: ("GET", "/v1/limits", {}),
+    TooManyRequests: ("GET", "/v1/limits", {}),
+    HeadersTooLarge: ("GET", "/v1/limits", {"headers": {"X-Long": "x" * 20_000}}),
 }
+SETTINGS: dict[type[RequestError], dict[str, Any]] = {
+    Busy: {"bulk_streams": 0},
+    MissingKey: {"auth": "on", "keys": entry_of("ci", new_key())},
+    SlowBody: {"body_seconds": 1},
+    WrongHost: {"allowed_hosts": "doors.example"},
+    TooManyRequests: {"rate": "1/60"},
+}
+"""What a service that refuses so is set to, besides the defaults."""
+Provoke = Callable[[type[RequestError]], Reply]
 
 
 def _tree(cls: type[RequestError]) -> set[type[RequestError]]:
     return {cls}.union(*(_tree(child) for child in cls.__subclasses__()))
 
 
-def _provoke(asked: Ask, cls: type[RequestError]) -> Reply:
-    method, target, more = PROVOKED[cls]
-    return asked(method, target, **more)
+@pytest.fixture(scope="session")
+def provoke(app: Litestar, catalogue: Catalogue) -> Provoke:
+    """The refusal of each class, provoked once."""
+    seen: dict[type[RequestError], Reply] = {}
+
+    def refused(cls: type[RequestError]) -> Reply:
+        if cls not in seen:
+            seen[cls] = provoked(cls)
+        return seen[cls]
+
+    def provoked(cls: type[RequestError]) -> Reply:
+        method, target, more = PROVOKED[cls]
+        asked = app
+        if cls in SETTINGS:
+            settings = Settings(**SETTINGS[cls])
+            asked = create_app(catalogue=catalogue, settings=settings, sandbox=(), log=json_log(io.BytesIO()))
+        if cls is TooManyRequests:
+            assert ask(asked, method, target, **more).status == 200
+        return ask(asked, method, target, **more)
+
+    return refused
 
 
 def test_every_class_of_the_error_tree_is_provoked_below() -> None:
@@ -56,9 +98,9 @@ def test_every_class_of_the_error_tree_is_provoked_below() -> None:
 
 @pytest.mark.parametrize("cls", PROVOKED)
 def test_each_error_is_a_problem_with_type_title_status_code_and_instance(
-    cls: type[RequestError], asked: Ask, conforms: Callable[[str, Any], list[str]]
+    cls: type[RequestError], provoke: Provoke, conforms: Callable[[str, Any], list[str]]
 ) -> None:
-    reply = _provoke(asked, cls)
+    reply = provoke(cls)
     problem = reply.json()
     kind = kind_of(cls)
     assert reply.status == problem["status"] == cls.status
@@ -72,8 +114,8 @@ def test_each_error_is_a_problem_with_type_title_status_code_and_instance(
 
 
 @pytest.mark.parametrize("cls", PROVOKED)
-def test_each_type_has_a_page_behind_its_address(cls: type[RequestError], asked: Ask) -> None:
-    address = _provoke(asked, cls).json()["type"]
+def test_each_type_has_a_page_behind_its_address(cls: type[RequestError], provoke: Provoke, asked: Ask) -> None:
+    address = provoke(cls).json()["type"]
     page = asked("GET", address)
     assert page.status == 200
     about = page.json()
@@ -81,17 +123,20 @@ def test_each_type_has_a_page_behind_its_address(cls: type[RequestError], asked:
     assert about["how_to_mend"] == MEND[next(base for base in cls.__mro__ if base in MEND)]
 
 
-def test_the_header_a_refusal_must_have_is_there(asked: Ask) -> None:
-    assert set(_provoke(asked, WrongMethod).headers["allow"].split(", ")) == {"GET", "HEAD", "OPTIONS"}
-    assert _provoke(asked, WrongMediaType).headers["accept"] == "application/json"
-    assert _provoke(asked, WrongMediaType).headers["accept-encoding"] == "identity"
-    assert _provoke(asked, NotAcceptable).headers["vary"] == "Accept"
-    assert "application/json" in _provoke(asked, NotAcceptable).json()["detail"]
-    assert "65536 bytes" in _provoke(asked, BodyTooLarge).json()["detail"]
+def test_the_header_a_refusal_must_have_is_there(provoke: Provoke) -> None:
+    assert set(provoke(WrongMethod).headers["allow"].split(", ")) == {"GET", "HEAD", "OPTIONS"}
+    assert provoke(WrongMediaType).headers["accept"] == "application/json"
+    assert provoke(WrongMediaType).headers["accept-encoding"] == "identity"
+    assert provoke(NotAcceptable).headers["vary"] == "Accept"
+    assert "application/json" in provoke(NotAcceptable).json()["detail"]
+    assert provoke(MissingKey).headers["www-authenticate"] == 'Bearer realm="jambset"'
+    assert provoke(SlowBody).headers["connection"] == "close"
+    assert provoke(TooManyRequests).headers["retry-after"] == "60"
+    assert "65536 bytes" in provoke(BodyTooLarge).json()["detail"]
 
 
-def test_field_errors_of_a_body_have_a_pointer_and_those_of_a_query_a_parameter(asked: Ask) -> None:
-    body = _provoke(asked, InvalidRequest).json()["errors"]
+def test_field_errors_of_a_body_have_a_pointer_and_those_of_a_query_a_parameter(provoke: Provoke, asked: Ask) -> None:
+    body = provoke(InvalidRequest).json()["errors"]
     query = asked("GET", "/v1/rules?topik=air").json()["errors"]
     assert all(error.keys() == {"pointer", "code", "detail"} for error in body)
     assert [(error["parameter"], error["code"]) for error in query] == [("topik", "unknown_parameter")]

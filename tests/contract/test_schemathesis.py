@@ -11,7 +11,9 @@ from schemathesis.specs.openapi.schemas import OpenApiSchema
 from tests.contract.asgi import ADVICE, HOUSE, RECHECK
 from tests.contract.conftest import ROOT
 
+from jambset.http.addresses import BULK
 from jambset.http.app import create_app
+from jambset.http.bulk import FORMS
 from jambset.http.observe import json_log
 from jambset.http.sandbox import read_scenario
 from jambset.http.settings import Settings
@@ -28,6 +30,13 @@ CONFIG = {
             "checks": {"positive_data_acceptance": {"expected-statuses": ["200", "422"]}},
         }
         for path in (ADVICE, RECHECK)
+    ]
+    + [
+        {
+            "include-path": BULK,
+            # Whatever its lines say, a stream is answered; test_bulk.py asks what each line is answered with.
+            "checks": {"negative_data_rejection": {"expected-statuses": ["200", "406", "415", "422"]}},
+        }
     ]
     + [
         {
@@ -50,6 +59,7 @@ def _api() -> OpenApiSchema:
     return schemathesis.openapi.from_asgi("/openapi.json", app, config=SchemathesisConfig.from_dict(CONFIG))
 
 
+schemathesis.serializer.alias(list(FORMS), "text/plain")
 schema = _api()
 """Made while tests are collected: operations become tests of their own."""
 

@@ -48,6 +48,19 @@ def test_the_curl_client_prints_the_advice(shell_answer: Any) -> None:
     assert shell_answer["leaf"]["bottom"]["text"] == "1 1/2 in"
 
 
+def test_the_stream_client_prints_an_answer_a_line(
+    live: str, environment: dict[str, str], tmp_path: Path, shell_answer: Any
+) -> None:
+    script = (EXAMPLES / "advise_one.sh").read_text("utf-8")
+    opening = msgspec.json.decode(script.partition("<<'JSON'\n")[2].rpartition("\nJSON")[0])
+    file = tmp_path / "openings.ndjson"
+    file.write_bytes(b"\n".join(msgspec.json.encode({**opening, "mark": mark}) for mark in ("D1", "D07", "D2")))
+    run = _run([sys.executable, "-W", "error", str(EXAMPLES / "bulk_openings.py"), str(file), live], environment)
+    answers = [msgspec.json.decode(line) for line in run.stdout.splitlines()]
+    assert [answer["mark"] for answer in answers] == ["D1", "D07", "D2"]
+    assert answers[1] == shell_answer
+
+
 def test_the_drawing_client_writes_each_form(live: str, environment: dict[str, str], tmp_path: Path) -> None:
     _needs("curl")
     run = _run(["bash", str(EXAMPLES / "draw_one.sh"), live, str(tmp_path)], environment)

@@ -5,5 +5,6 @@ from __future__ import annotations
 from typing import Final
 
 ADVICE: Final = "/v1/openings/advice"
+BULK: Final = "/v1/openings/bulk"
 RECHECK: Final = "/v1/openings/recheck"
 HOUSE: Final = "/v1/houses/advice"

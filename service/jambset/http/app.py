@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+import time
 from collections.abc import Iterable
 from typing import Any
 
@@ -10,8 +11,11 @@ from litestar import Litestar, Request, Response
 from litestar.exceptions import HTTPException
 
 from jambset.errors import RequestError
+from jambset.http.bulk import bulk_calls
+from jambset.http.calls import Limit
 from jambset.http.catalogue import lookup_calls
 from jambset.http.docs import docs_calls
+from jambset.http.guard import Guard
 from jambset.http.houses import house_calls
 from jambset.http.negotiate import PROBLEM_JSON
 from jambset.http.observe import REQUEST_ID, Log, Metrics, Observer, json_log
@@ -19,7 +23,8 @@ from jambset.http.openapi import build_document, encode_document
 from jambset.http.openings import opening_calls
 from jambset.http.operations import operation_calls
 from jambset.http.pages import read_query
-from jambset.http.problems import as_request_error, encode, headers_of, problem_of
+from jambset.http.problems import as_request_error, encode, headers_of, instance_of, problem_of
+from jambset.http.rate import Clock
 from jambset.http.sandbox import Scenario
 from jambset.http.settings import Settings
 from jambset.model.version import VERSION
@@ -27,12 +32,17 @@ from jambset.rules.schema import Catalogue
 
 
 def create_app(
-    *, catalogue: Catalogue, settings: Settings, sandbox: Iterable[Scenario], log: Log | None = None
+    *,
+    catalogue: Catalogue,
+    settings: Settings,
+    sandbox: Iterable[Scenario],
+    log: Log | None = None,
+    clock: Clock = time.monotonic_ns,
 ) -> Litestar:
     """The service as an ASGI application.
 
-    log: a structlog logger; without one, JSON lines go to standard output.
-    Raises ScenarioError when a scenario's id stands twice.
+    log: a structlog logger; without one, JSON lines go to standard output. clock: by which keys and rates are watched.
+    Raises ScenarioError when a scenario's id stands twice, SettingsError when callers need a key and there is none.
     """
     scenarios = tuple(sandbox)
     lines = json_log(sys.stdout.buffer) if log is None else log
@@ -40,10 +50,11 @@ def create_app(
     contract = encode_document(build_document(catalogue, scenarios, VERSION))
     app = Litestar(
         route_handlers=[
-            *opening_calls(catalogue, limit=settings.max_body_bytes),
-            *house_calls(catalogue, limit=settings.max_house_bytes),
+            *opening_calls(catalogue, limit=Limit(settings.max_body_bytes, settings.body_seconds)),
+            *bulk_calls(catalogue, settings, lines),
+            *house_calls(catalogue, limit=Limit(settings.max_house_bytes, settings.body_seconds)),
             *lookup_calls(catalogue, scenarios, settings),
-            *operation_calls(catalogue, metrics=metrics, contract=contract, problem_base=settings.problem_base),
+            *operation_calls(catalogue, settings, metrics=metrics, contract=contract),
             *docs_calls(),
         ],
         exception_handlers=_Refusals(settings.problem_base, lines).handlers(),
@@ -51,7 +62,8 @@ def create_app(
         openapi_config=None,
         logging_config=None,
     )
-    app.asgi_handler = Observer(app.asgi_handler, metrics=metrics, log=lines)
+    guarded = Guard(app.asgi_handler, settings=settings, log=lines, clock=clock)
+    app.asgi_handler = Observer(guarded, metrics=metrics, log=lines)
     return app
 
 
@@ -91,8 +103,7 @@ class _Refusals:
     def _response(
         self, request: Request[Any, Any, Any], fault: RequestError | None, headers: dict[str, str]
     ) -> Response[bytes]:
-        instance = f"urn:request-id:{_request_id(request)}"
-        problem = problem_of(fault, instance=instance, base=self._base)
+        problem = problem_of(fault, instance=instance_of(_request_id(request)), base=self._base)
         return Response(
             encode(problem),
             status_code=problem.status,

@@ -6,7 +6,7 @@ Size, media types, query and method are checked before a byte of the body is dec
 from __future__ import annotations
 
 import asyncio
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from concurrent.futures import Executor
 from typing import Any, NamedTuple
 
@@ -15,7 +15,7 @@ from litestar.exceptions import MethodNotAllowedException
 from litestar.handlers import ASGIRouteHandler
 from litestar.types import Receive, Scope, Send
 
-from jambset.errors import BodyTooLarge, UnreadableBody
+from jambset.errors import BodyTooLarge, SlowBody, UnreadableBody
 from jambset.http.languages import choose_language
 from jambset.http.negotiate import choose, require_json
 from jambset.http.pages import read_query
@@ -28,6 +28,13 @@ class Asked(NamedTuple):
     media_type: str
     language: Language
     query: Mapping[str, str]
+
+
+class Limit(NamedTuple):
+    """How long a body may be [bytes], and how long it may take to arrive [s]."""
+
+    length: int
+    seconds: float
 
 
 class Content(NamedTuple):
@@ -52,26 +59,26 @@ def json_call(
     work: Work,
     *,
     offers: Sequence[str],
-    limit: int,
+    limit: Limit,
     query: Mapping[str, tuple[str, ...]] = _NO_QUERY,
     pool: Executor | None = None,
     at_once: frozenset[str] = frozenset(),
 ) -> ASGIRouteHandler:
     """A POST that reads JSON and answers one of the offered media types.
 
-    limit: longest body [bytes]. query: parameters it takes, each with its allowed values. pool: where the work is
+    query: parameters it takes, each with its allowed values. pool: where the work is
     done; without one it is done at once, and nothing else is answered meanwhile. at_once: media types so quickly made
     that a pool would only delay them.
     """
     offered = tuple(offers)
 
     async def call(scope: Scope, receive: Receive, send: Send) -> None:
-        if not await _is_post(scope, send):
+        if not await is_post(scope, send):
             return
         headers: dict[bytes, bytes] = dict(scope["headers"])
-        require_json(_text(headers, b"content-type"), _text(headers, b"content-encoding"))
-        chosen = choose(_text(headers, b"accept"), offered)
-        language = LANGUAGES[choose_language(_text(headers, b"accept-language"))]
+        require_json(header(headers, b"content-type"), header(headers, b"content-encoding"))
+        chosen = choose(header(headers, b"accept"), offered)
+        language = LANGUAGES[choose_language(header(headers, b"accept-language"))]
         asked = Asked(chosen, language, read_query(scope["query_string"], query) if scope["query_string"] else {})
         body = await read_body(headers.get(b"content-length"), receive, limit=limit)
         if pool is None or chosen in at_once:
@@ -80,55 +87,72 @@ def json_call(
             content = await asyncio.get_running_loop().run_in_executor(pool, work, body, asked)
         kind, tongue = content.media_type.encode(), language.code.encode()
         own = ((b"content-type", kind), (b"content-language", tongue))
-        await _reply(send, 200, content.data, (*own, *_ANSWERED, *content.headers))
+        await reply(send, 200, content.data, (*own, *ANSWERED, *content.headers))
 
     return asgi(path, copy_scope=False)(call)
 
 
-_ANSWERED = ((b"cache-control", b"no-store"), (b"vary", b"Accept, Accept-Language"))
+ANSWERED: tuple[tuple[bytes, bytes], ...] = ((b"cache-control", b"no-store"), (b"vary", b"Accept, Accept-Language"))
+"""Headers of every advice."""
 
 
-async def _is_post(scope: Any, send: Send) -> bool:
+async def is_post(scope: Any, send: Send) -> bool:
     """Whether the method is POST; OPTIONS is answered here. Raises MethodNotAllowedException for others."""
     if scope["method"] == "POST":
         return True
     if scope["method"] != "OPTIONS":
         raise MethodNotAllowedException(headers={"Allow": ALLOW})
-    await _reply(send, 204, b"", ((b"allow", ALLOW.encode()),))
+    await reply(send, 204, b"", ((b"allow", ALLOW.encode()),))
     return False
 
 
-async def read_body(content_length: bytes | None, receive: Receive, *, limit: int) -> bytes:
+async def read_body(content_length: bytes | None, receive: Receive, *, limit: Limit) -> bytes:
     """The whole body, chunked or not.
 
-    Raises BodyTooLarge as soon as it is known to be longer than limit [bytes], UnreadableBody when the
-    caller goes away.
+    Raises BodyTooLarge as soon as it is known to be longer than its limit, SlowBody when it isn't there in time, and
+    UnreadableBody when the caller goes away.
     """
-    if content_length is not None and content_length.isdigit() and int(content_length[:19]) > limit:
-        raise _too_large(limit)
+    if content_length is not None and content_length.isdigit() and int(content_length[:19]) > limit.length:
+        raise _too_large(limit.length)
+    try:
+        async with asyncio.timeout(limit.seconds):
+            return await _gathered(receive, limit.length)
+    except TimeoutError:
+        raise too_slow(limit.seconds) from None
+
+
+async def _gathered(receive: Receive, most: int) -> bytes:
     parts: list[bytes] = []
-    left = limit
+    left = most
     while True:
         message: Any = await receive()
         if message["type"] == "http.disconnect":
             raise UnreadableBody("The connection ended before the body did.")
         parts.append(part := message.get("body", b""))
         if (left := left - len(part)) < 0:
-            raise _too_large(limit)
+            raise _too_large(most)
         if not message.get("more_body", False):
             return b"".join(parts)
 
 
-def _too_large(limit: int) -> BodyTooLarge:
-    return BodyTooLarge(f"The body may have {limit} bytes; this one has more. GET /v1/limits lists all limits.")
+def _too_large(most: int) -> BodyTooLarge:
+    return BodyTooLarge(f"The body may have {most} bytes; this one has more. GET /v1/limits lists all limits.")
 
 
-def _text(headers: dict[bytes, bytes], name: bytes) -> str | None:
+def too_slow(seconds: float) -> SlowBody:
+    """The refusal of a body that wasn't there in time."""
+    most = f"{seconds:g} s"
+    return SlowBody(f"A body, or the next part of a stream, may take {most} to arrive; this one took longer.")
+
+
+def header(headers: dict[bytes, bytes], name: bytes) -> str | None:
+    """A header as text, None where there is none."""
     value = headers.get(name)
     return None if value is None else value.decode("latin-1")
 
 
-async def _reply(send: Send, status: int, content: bytes, headers: tuple[tuple[bytes, bytes], ...]) -> None:
+async def reply(send: Send, status: int, content: bytes, headers: Iterable[tuple[bytes, bytes]]) -> None:
+    """Send a whole answer."""
     length = () if status == 204 else ((b"content-length", str(len(content)).encode()),)
     await send({"type": "http.response.start", "status": status, "headers": [*headers, *length]})
     await send({"type": "http.response.body", "body": content, "more_body": False})

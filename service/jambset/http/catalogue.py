@@ -52,7 +52,7 @@ def lookup_calls(catalogue: Catalogue, sandbox: Iterable[Scenario], settings: Se
         "/v1/rule-sets": rule_sets(catalogue),
         "/v1/finishes": finishes(catalogue),
         "/v1/labour": labour(catalogue),
-        "/v1/limits": limits(body_bytes=settings.max_body_bytes, house_bytes=settings.max_house_bytes),
+        "/v1/limits": limits(settings),
     }
     pages = [constant(path, json_page(view)) for path, view in fixed.items()]
     return [*rule_calls(catalogue), *pages, *sandbox_calls(by_id(sandbox))]

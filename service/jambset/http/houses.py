@@ -12,7 +12,7 @@ from litestar.handlers import ASGIRouteHandler
 from jambset.errors import FieldError
 from jambset.http.addresses import HOUSE
 from jambset.http.advise import house_adviser
-from jambset.http.calls import DRAWN, Asked, Content, json_call
+from jambset.http.calls import DRAWN, Asked, Content, Limit, json_call
 from jambset.http.negotiate import CALENDAR, CSV, HTML, JSON, PDF
 from jambset.http.pages import refused_query
 from jambset.http.problems import QUERY
@@ -29,8 +29,8 @@ AT_ONCE = 2
 """Houses worked on at one time; each takes its share of the interpreter from the calls on one opening."""
 
 
-def house_calls(catalogue: Catalogue, *, limit: int) -> list[ASGIRouteHandler]:
-    """The call on a house. limit: longest body [bytes]."""
+def house_calls(catalogue: Catalogue, *, limit: Limit) -> list[ASGIRouteHandler]:
+    """The call on a house."""
     give = house_adviser(catalogue)
     pool = ThreadPoolExecutor(AT_ONCE, thread_name_prefix="house")
 

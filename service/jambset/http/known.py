@@ -9,7 +9,9 @@ from typing import Any
 import msgspec
 from msgspec import UNSET
 
-from jambset.http.views import Amount, Count, Limits, Notation, PlausibleRange
+from jambset.http.rate import Quota
+from jambset.http.settings import Settings
+from jambset.http.views import Amount, Count, Limits, Notation, PlausibleRange, Rate
 from jambset.model import measures
 from jambset.model.request import House, Opening, Recheck
 from jambset.quantity.grid import GRIDS
@@ -35,11 +37,17 @@ def names(catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
     }
 
 
-def limits(*, body_bytes: int, house_bytes: int) -> Limits:
-    """Everything a client can check before it sends. body_bytes, house_bytes: longest bodies."""
+def limits(settings: Settings) -> Limits:
+    """Everything a client can check before it sends."""
     return Limits(
-        body_bytes=body_bytes,
-        house_bytes=house_bytes,
+        body_bytes=settings.max_body_bytes,
+        house_bytes=settings.max_house_bytes,
+        bulk_bytes=settings.max_bulk_bytes,
+        bulk_lines=settings.max_bulk_lines,
+        bulk_streams=settings.bulk_streams,
+        header_bytes=settings.max_header_bytes,
+        body_seconds=settings.body_seconds,
+        rate=UNSET if (quota := Quota.of(settings.rate)) is None else Rate(**quota._asdict()),
         grids=tuple(GRIDS),
         notations=tuple(map(_notation, PATTERNS)),
         plausible=tuple(map(plausible, measured_fields())),

@@ -23,6 +23,8 @@ Log = Any
 
 REQUEST_ID = "request_id"
 """Key of the request's id in the scope's state."""
+CALLER = "caller"
+"""Key of the name of the caller's key in the scope's state, where it has one."""
 UNMATCHED = "unmatched"
 """Route under which what has no route is counted."""
 
@@ -117,6 +119,7 @@ class Observer:
             duration_ms=round(seconds * 1e3, 3),
             bytes=exchange.sent,
             request_id=exchange.request_id,
+            **({"caller": exchange.caller} if exchange.caller else {}),
             **({"trace_id": exchange.trace_id} if exchange.trace_id else {}),
         )
 
@@ -147,6 +150,12 @@ class Exchange:
     def route(self) -> str:
         """The template of the route that was matched."""
         return str(self._scope.get("path_template") or UNMATCHED)
+
+    @property
+    def caller(self) -> str | None:
+        """What the caller's key is called."""
+        name: str | None = self._scope["state"].get(CALLER)
+        return name
 
     @property
     def trace_id(self) -> str | None:

@@ -2,15 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 import msgspec
 
-from jambset.errors import FieldError, InvalidRequest, RequestError, WrongMediaType, WrongMethod
+from jambset.errors import (
+    Busy,
+    FieldError,
+    InvalidRequest,
+    MissingKey,
+    RequestError,
+    TooManyRequests,
+    WrongMediaType,
+    WrongMethod,
+)
+from jambset.http.codings import CODINGS, IDENTITY
 from jambset.http.negotiate import PROBLEM_JSON
 from jambset.http.patches import REF
-from jambset.http.paths import TAGS, paths
+from jambset.http.paths import KEY, TAGS, paths
 from jambset.http.problems import INTERNAL, kind_of, problem_of, tree
 from jambset.http.sandbox import Scenario
 from jambset.http.schemas import request_schemas, response_schemas
@@ -32,6 +42,8 @@ field in `errors`. Unknown and repeated fields are refused, and so are unknown q
 - **Languages**: prose follows `Accept-Language` (English, Spanish); numbers, codes and ids are the same in \
 both. Problem details and what is looked up are in English. The Spanish waits for the review of a native speaker of \
 the trade.
+- **Keys**: a service that needs a key answers 401 without one; whoever runs it gives them out. Where requests are \
+limited, `RateLimit` in each answer says how many are left. A service may know its names, and answers 421 to others.
 - **Growth**: responses may get new members and code lists new values; ignore what you don't know.
 - **Correlation**: `X-Request-ID` and W3C `traceparent` are taken over when well formed and sent back.
 
@@ -60,6 +72,7 @@ def build_document(catalogue: Catalogue, sandbox: Iterable[Scenario], version: s
             "responses": _responses(),
             "parameters": {"IfNoneMatch": _IF_NONE_MATCH, "AcceptLanguage": _ACCEPT_LANGUAGE},
             "headers": _HEADERS,
+            "securitySchemes": {KEY: _KEY},
         },
     }
 
@@ -71,6 +84,12 @@ def encode_document(document: Schema) -> bytes:
 
 # --- shared components
 
+_KEY: Schema = {
+    "type": "http",
+    "scheme": "bearer",
+    "description": "A key from whoever runs the service. It needs one unless it is reached from its own machine alone, "
+    "or is set up without.",
+}
 _IF_NONE_MATCH: Schema = {
     "name": "If-None-Match",
     "in": "header",
@@ -101,6 +120,11 @@ _HEADERS: dict[str, Schema] = {
         "required": True,
         "schema": {"type": "string", "enum": list(LANGUAGES)},
     },
+    "ContentEncoding": {
+        "description": "Coding of the answer, where it has one.",
+        "required": False,
+        "schema": {"type": "string", "enum": [name for name in CODINGS if name != IDENTITY]},
+    },
     "CacheControl": {"description": "How long it may be kept.", "required": True, "schema": {"type": "string"}},
     "RequestId": {
         "description": "Id of this request, the caller's own when it sent one; it is in the log too.",
@@ -123,14 +147,25 @@ def _responses() -> dict[str, Schema]:
 def _refused(cls: type[RequestError]) -> Schema:
     kind = kind_of(cls)
     example = cls("What is wrong with this request.", _SAMPLE_ERRORS if cls is InvalidRequest else ())
-    header = _OWN_HEADER.get(cls)
-    extra = {header[0]: {"description": header[1], "required": True, "schema": {"type": "string"}}} if header else {}
-    return {"description": kind.title, **_problem_content(kind.code, problem_of(example), extra)}
+    own = {name: _header(about) for name, about in _OWN_HEADERS.get(cls, {}).items()}
+    return {"description": kind.title, **_problem_content(kind.code, problem_of(example), own)}
 
 
-_OWN_HEADER: dict[type[RequestError], tuple[str, str]] = {
-    WrongMediaType: ("Accept", "The media type read here."),
-    WrongMethod: ("Allow", "The methods of this address."),
+def _header(about: str) -> Schema:
+    return {"description": about, "required": True, "schema": {"type": "string"}}
+
+
+_WAIT = {"Retry-After": "Seconds until the same request can be sent again."}
+_OWN_HEADERS: dict[type[RequestError], Mapping[str, str]] = {
+    WrongMediaType: {"Accept": "The media types read here."},
+    WrongMethod: {"Allow": "The methods of this address."},
+    MissingKey: {"WWW-Authenticate": "Bearer, and invalid_token where a key came that isn't known (RFC 6750)."},
+    TooManyRequests: {
+        **_WAIT,
+        "RateLimit-Policy": "Requests allowed (q) in seconds (w).",
+        "RateLimit": "Requests left (r), and seconds until all are there again (t).",
+    },
+    Busy: _WAIT,
 }
 _SAMPLE_ERRORS = (
     FieldError("#/leaf/height", "implausible", "80 mm is not a plausible leaf height; 80 in would be."),

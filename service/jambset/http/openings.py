@@ -11,7 +11,7 @@ from litestar.handlers import ASGIRouteHandler
 
 from jambset.http.addresses import ADVICE, RECHECK
 from jambset.http.advise import adviser, rechecker
-from jambset.http.calls import DRAWN, Asked, Content, json_call
+from jambset.http.calls import DRAWN, Asked, Content, Limit, json_call
 from jambset.http.negotiate import HTML, JSON, SVG
 from jambset.render.drawing import drawing_svg
 from jambset.render.language import Language
@@ -24,12 +24,12 @@ DRAWINGS: dict[str, Draw] = {SVG: drawing_svg, HTML: opening_page}
 """What an advice is drawn as besides its JSON, by media type."""
 
 
-def opening_calls(catalogue: Catalogue, *, limit: int) -> list[ASGIRouteHandler]:
-    """POST /v1/openings/advice and /v1/openings/recheck. limit: longest body [bytes]."""
+def opening_calls(catalogue: Catalogue, *, limit: Limit) -> list[ASGIRouteHandler]:
+    """POST /v1/openings/advice and /v1/openings/recheck."""
     return [_advice(catalogue, limit), _recheck(catalogue, limit)]
 
 
-def _advice(catalogue: Catalogue, limit: int) -> ASGIRouteHandler:
+def _advice(catalogue: Catalogue, limit: Limit) -> ASGIRouteHandler:
     give = adviser(catalogue)
     pool = ThreadPoolExecutor(1, thread_name_prefix="drawing")
 
@@ -44,7 +44,7 @@ def _advice(catalogue: Catalogue, limit: int) -> ASGIRouteHandler:
     return json_call(ADVICE, work, offers=(JSON, *DRAWINGS), limit=limit, pool=pool, at_once=frozenset((JSON,)))
 
 
-def _recheck(catalogue: Catalogue, limit: int) -> ASGIRouteHandler:
+def _recheck(catalogue: Catalogue, limit: Limit) -> ASGIRouteHandler:
     give = rechecker(catalogue)
 
     def work(body: bytes, asked: Asked) -> Content:

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from litestar import route
 from litestar.handlers import HTTPRouteHandler
+from msgspec import UNSET, UnsetType
 from prometheus_client import generate_latest
 
-from jambset.http.addresses import ADVICE, HOUSE, RECHECK
+from jambset.http.addresses import ADVICE, BULK, HOUSE, RECHECK
 from jambset.http.catalogue import constant, json_page
+from jambset.http.guard import METRICS
 from jambset.http.negotiate import HEALTH_JSON, HTML, JSON, TEXT
 from jambset.http.observe import Metrics
 from jambset.http.page import page_calls
 from jambset.http.pages import NO_STORE, READ, Answer, Call, Page, page, send
 from jambset.http.problems import encode, explain, explain_html, kinds
+from jambset.http.settings import Settings
 from jambset.http.views import Health, Links, ServiceIndex
 from jambset.model.version import VERSION
 from jambset.rules.schema import Catalogue
@@ -23,7 +26,7 @@ _PAGE_POLICY = {"Content-Security-Policy": "default-src 'none'; frame-ancestors 
 
 
 def operation_calls(
-    catalogue: Catalogue, *, metrics: Metrics, contract: bytes, problem_base: str
+    catalogue: Catalogue, settings: Settings, *, metrics: Metrics, contract: bytes
 ) -> list[HTTPRouteHandler]:
     """Index with the sandbox page, health, metrics, contract and the pages of the problem types."""
     live = Health(status="pass", version=API_VERSION, release=VERSION)
@@ -35,19 +38,20 @@ def operation_calls(
         rule_set_digest=catalogue.digest,
     )
     return [
-        *page_calls(json_page(index(catalogue))),
+        *page_calls(json_page(index(catalogue, metrics=UNSET if settings.metrics_port else METRICS))),
         constant("/health/live", *_health_pages(live)),
         constant("/health/ready", *_health_pages(ready)),
         constant("/openapi.json", page(contract, JSON)),
         _metrics_call(metrics),
-        *_problem_calls(problem_base),
+        *_problem_calls(settings.problem_base),
     ]
 
 
-def index(catalogue: Catalogue) -> ServiceIndex:
-    """Where to start."""
+def index(catalogue: Catalogue, *, metrics: str | UnsetType = METRICS) -> ServiceIndex:
+    """Where to start. metrics: their address, where they are at the same port."""
     links = Links(
         advice=ADVICE,
+        bulk=BULK,
         recheck=RECHECK,
         house=HOUSE,
         rules="/v1/rules",
@@ -60,7 +64,7 @@ def index(catalogue: Catalogue) -> ServiceIndex:
         documentation="/docs",
         live="/health/live",
         ready="/health/ready",
-        metrics="/metrics",
+        metrics=metrics,
     )
     return ServiceIndex(
         service="jambset",
@@ -77,7 +81,7 @@ def _health_pages(health: Health) -> tuple[Page, Page]:
 
 
 def _metrics_call(metrics: Metrics) -> HTTPRouteHandler:
-    @route("/metrics", http_method=READ)
+    @route(METRICS, http_method=READ)
     async def get(request: Call) -> Answer:
         return send(request, page(generate_latest(metrics.registry), f"{TEXT}; version=0.0.4", cache=NO_STORE))
 

@@ -9,15 +9,23 @@ import msgspec
 
 from jambset.errors import (
     BodyTooLarge,
+    Busy,
+    HeadersTooLarge,
     InvalidRequest,
+    MissingKey,
     NotAcceptable,
     RequestError,
+    SlowBody,
+    TooManyRequests,
     UnknownResource,
     UnreadableBody,
+    WrongHost,
     WrongMediaType,
 )
 from jambset.http import catalogue as lookups
-from jambset.http.addresses import ADVICE, HOUSE, RECHECK
+from jambset.http.addresses import ADVICE, BULK, HOUSE, RECHECK
+from jambset.http.bulk import FORMS
+from jambset.http.guard import METRICS, is_public
 from jambset.http.houses import DEFAULT_LIST, LIST
 from jambset.http.negotiate import CALENDAR, CSV, HEALTH_JSON, HTML, JSON, PDF, SVG, TEXT
 from jambset.http.operations import index
@@ -39,6 +47,8 @@ TAGS = {
     "operations": "For those who run the service.",
     "problems": "What each type of problem means and how to mend it.",
 }
+KEY = "key"
+"""Name of the security scheme."""
 FULL_EXAMPLES = 3
 """Scenarios of one opening whose whole response stands in the contract; the others are under /v1/sandbox."""
 ONE_EXAMPLE = 1
@@ -47,8 +57,9 @@ ONE_EXAMPLE = 1
 
 def paths(catalogue: Catalogue, sandbox: tuple[Scenario, ...]) -> dict[str, Schema]:
     """All operations by address."""
-    return {
+    found = {
         ADVICE: {"post": _advise(_of(sandbox, ADVICE))},
+        BULK: {"post": _bulk(_of(sandbox, ADVICE))},
         RECHECK: {"post": _recheck(_of(sandbox, RECHECK))},
         HOUSE: {"post": _house(_of(sandbox, HOUSE))},
         **_rule_paths(catalogue),
@@ -56,6 +67,15 @@ def paths(catalogue: Catalogue, sandbox: tuple[Scenario, ...]) -> dict[str, Sche
         **_operation_paths(catalogue),
         "/problems/{slug}": {"get": _problem_page()},
     }
+    return {path: {method: _guarded(path, call) for method, call in calls.items()} for path, calls in found.items()}
+
+
+def _guarded(path: str, operation: Schema) -> Schema:
+    """An operation with what is refused before its address is looked up, and whether it may need a key."""
+    keyed = () if is_public(path) else (MissingKey, TooManyRequests)
+    refused = refusals(WrongHost, HeadersTooLarge, *keyed)
+    may_need: Schema = {"security": [{}, {KEY: []}]} if keyed else {}
+    return {**operation, **may_need, "responses": dict(sorted({**operation["responses"], **refused}.items()))}
 
 
 # --- parts
@@ -100,14 +120,14 @@ def _read(operation: str, tag: str, summary: str, content: Schema, **more: Any) 
     }
 
 
-def _probe(operation: str, summary: str, content: Schema) -> Schema:
+def _probe(operation: str, summary: str, content: Schema, *refused: type[RequestError]) -> Schema:
     """A GET that is never stored."""
     answered = {"description": "The state now.", "headers": _headers("CacheControl"), "content": content}
     return {
         "operationId": operation,
         "tags": ["operations"],
         "summary": summary,
-        "responses": {"200": answered, **refusals(RequestError, NotAcceptable, InvalidRequest)},
+        "responses": {"200": answered, **refusals(RequestError, *refused, NotAcceptable, InvalidRequest)},
     }
 
 
@@ -146,7 +166,7 @@ def _post(operation: str, summary: str, about: str, asked: Schema, answered: Sch
         "requestBody": {"required": True, "content": asked},
         "responses": {
             "200": {"description": "The advice.", "headers": headers, "content": answered},
-            **refusals(UnreadableBody, NotAcceptable, BodyTooLarge, WrongMediaType, InvalidRequest),
+            **refusals(UnreadableBody, NotAcceptable, SlowBody, BodyTooLarge, WrongMediaType, InvalidRequest),
         },
     }
 
@@ -169,6 +189,35 @@ def _advise(sandbox: tuple[Scenario, ...]) -> Schema:
     asked = _content("Opening", _asked(sandbox))
     answered = {**_content("Advice", _answers(sandbox[:FULL_EXAMPLES])), SVG: _TEXT, HTML: _TEXT}
     return _post("adviseOpening", "Advise on one opening", about, asked, answered)
+
+
+def _bulk(sandbox: tuple[Scenario, ...]) -> Schema:
+    about = (
+        "A stream of openings, one a line (NDJSON: each line an Opening as JSON), answered by a stream of lines in the "
+        "same order: an Advice for each, or a LineProblem in its place, which has `line` and `status` where an Advice "
+        "has `advice_id`. A line that can't be answered fails no other; blank lines are passed over. Answers begin "
+        "before the request has ended and flow as fast as the caller takes them, so read while you write. The status "
+        "is 200 once the stream has begun: what ends it early, a limit or a damaged coding, is a last LineProblem. "
+        "Bodies may be coded in gzip or zstd, and answers are on request (Accept-Encoding). Where a stream breaks off, "
+        "send again what has no answer yet: answers are in order and a POST changes nothing."
+    )
+    lines = [msgspec.json.encode(one.request).decode() for one in sandbox[:FULL_EXAMPLES]]
+    text = {"schema": {"type": "string"}}
+    some = {"openings": _example("\n".join(lines), "Some openings")}
+    asked = {**text, "examples": some, "x-line": _ref("Opening")}
+    answered = {**text, "x-line": {"anyOf": [_ref("Advice"), _ref("LineProblem")]}}
+    operation = _post(
+        "adviseOpenings",
+        "Advise on a stream of openings",
+        about,
+        dict.fromkeys(FORMS, asked),
+        dict.fromkeys(FORMS, answered),
+    )
+    coded = {"Content-Encoding": {"$ref": "#/components/headers/ContentEncoding"}}
+    operation["responses"]["200"]["headers"] |= coded
+    refused = refusals(NotAcceptable, WrongMediaType, InvalidRequest, Busy)
+    operation["responses"] = {"200": operation["responses"]["200"], **refused}
+    return operation
 
 
 def _recheck(sandbox: tuple[Scenario, ...]) -> Schema:
@@ -332,8 +381,13 @@ def _operation_paths(catalogue: Catalogue) -> dict[str, Schema]:
         "/": {"get": _start({**_content("ServiceIndex", start), **page})},
         "/health/live": {"get": _probe("getLiveness", "Whether the process answers", health)},
         "/health/ready": {"get": _probe("getReadiness", "Whether the rules are loaded, and which", health)},
-        "/metrics": {
-            "get": _probe("getMetrics", "Counts and durations of the process that answers, for Prometheus", metrics)
+        METRICS: {
+            "get": _probe(
+                "getMetrics",
+                "Counts and durations of the process that answers, for Prometheus; they may have a port of their own",
+                metrics,
+                UnknownResource,
+            )
         },
         "/openapi.json": {"get": _read("getContract", "operations", "This document", contract)},
         "/docs": {"get": _read("getDocumentation", "operations", "This document as a page", page)},

@@ -17,16 +17,26 @@ from msgspec import UNSET, UnsetType
 
 from jambset.errors import (
     BodyTooLarge,
+    Busy,
     FieldError,
+    HeadersTooLarge,
     InvalidRequest,
+    MissingKey,
     NotAcceptable,
     RequestError,
+    SlowBody,
+    TooManyRequests,
     UnknownResource,
     UnreadableBody,
+    WrongHost,
     WrongMediaType,
     WrongMethod,
 )
 
+RETRY_SECONDS = 1
+"""When to try again what the service was too busy for."""
+CHALLENGE = 'Bearer realm="jambset"'
+"""What a caller without a key is asked for; a parameter must stand in it (RFC 6750 section 3)."""
 QUERY = "?"
 """A field error whose pointer starts so names a query parameter, not a place in the body."""
 
@@ -102,11 +112,23 @@ MEND: dict[type[RequestError], str] = {
         "Send one JSON object in UTF-8 without a byte order mark. Write every key once. Numbers are finite: NaN, "
         "Infinity and numbers of thousands of digits are no JSON here."
     ),
+    MissingKey: "Send the header Authorization: Bearer and the key that whoever runs this service gave you.",
+    SlowBody: "Send the body in one go, over a connection that can carry it; GET /v1/limits has the seconds.",
     UnknownResource: "Check the address against /openapi.json, and an id against the list it comes from.",
     WrongMethod: "Use one of the methods named in the response's Allow header.",
     NotAcceptable: "Name one of the media types listed in detail in the Accept header, or leave the header out.",
     BodyTooLarge: "Send a shorter body; GET /v1/limits has the limits. Send openings one by one.",
-    WrongMediaType: "Send Content-Type: application/json, in UTF-8 and uncompressed.",
+    WrongMediaType: (
+        "Send the Content-Type that detail and the response's Accept name, and a coding that Accept-Encoding names; "
+        "a call on one opening or a house reads application/json, in UTF-8 and uncompressed."
+    ),
+    WrongHost: "Call the service by a name it is known by; whoever runs it can add one.",
+    TooManyRequests: (
+        "Send the same request again after the seconds in Retry-After. RateLimit in every answer says how many more "
+        "may come at once, and a house or a stream of openings is one request."
+    ),
+    HeadersTooLarge: "Send fewer or shorter header fields; GET /v1/limits has the limit.",
+    Busy: "Send the same request again after the seconds in Retry-After: a POST here changes nothing.",
     InvalidRequest: (
         "Go through errors: each entry names one field by a JSON Pointer (or one query parameter), has a stable code, "
         "and says how to mend it. All faults are listed at once; names and shapes are checked first, then how the "
@@ -191,6 +213,11 @@ def as_request_error(fault: HTTPException) -> RequestError | None:
     return cls(_DETAILS.get(cls, f"{str(fault.detail).rstrip('.')}."))
 
 
+def instance_of(request_id: str) -> str:
+    """The URN of a request."""
+    return f"urn:request-id:{request_id}"
+
+
 def problem_of(fault: RequestError | None, *, instance: str | UnsetType = UNSET, base: str = "") -> Problem:
     """The answer to an error of the tree; without one, to a fault of the service.
 
@@ -217,10 +244,22 @@ def _field(error: FieldError) -> ProblemField:
 
 
 def headers_of(fault: RequestError) -> Mapping[str, str]:
-    """Headers that a refusal of this class must have (RFC 9110 sections 15.5.16 and 12.5.3)."""
-    if isinstance(fault, WrongMediaType):
-        return {"Accept": "application/json", "Accept-Encoding": "identity"}
-    return {"Vary": "Accept"} if isinstance(fault, NotAcceptable) else {}
+    """Headers that a refusal must have (RFC 9110 sections 11.6.1, 12.5.3, 15.5.9 and 15.5.16; RFC 6585; RFC 6750)."""
+    match fault:
+        case WrongMediaType():
+            return {"Accept": ", ".join(fault.media), "Accept-Encoding": ", ".join(fault.encodings)}
+        case MissingKey():
+            return {"WWW-Authenticate": CHALLENGE + (', error="invalid_token"' if fault.unknown else "")}
+        case TooManyRequests():
+            return {"Retry-After": str(fault.retry_seconds)}
+    return _HEADERS.get(type(fault), {})
+
+
+_HEADERS: dict[type[RequestError], Mapping[str, str]] = {
+    NotAcceptable: {"Vary": "Accept"},
+    SlowBody: {"Connection": "close"},
+    Busy: {"Retry-After": str(RETRY_SECONDS)},
+}
 
 
 # --- pages

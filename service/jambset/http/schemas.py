@@ -15,7 +15,7 @@ from typing import Any
 
 import msgspec
 
-from jambset.http import problems, views
+from jambset.http import bulk, problems, views
 from jambset.http.docstrings import attribute_docs
 from jambset.http.faults import UNIQUE, field_of
 from jambset.http.known import REQUESTS, names, plausible
@@ -75,6 +75,7 @@ _ANSWERS: tuple[type[Any], ...] = (
     views.ServiceIndex,
     problems.Problem,
     problems.ProblemType,
+    bulk.LineProblem,
     *encode.FORMS.values(),
 )
 
@@ -240,7 +241,7 @@ def _known_codes(name: str, form: Schema) -> Iterator[str]:
 def _with_docs(components: Mapping[str, Schema]) -> dict[str, Schema]:
     """The schemas with the docstrings of the structs' attributes as descriptions of their fields."""
     docs: dict[str, dict[str, str]] = {}
-    for module in (request, advice, recheck, house, views, problems, text, encode, rules):
+    for module in (request, advice, recheck, house, views, problems, bulk, text, encode, rules):
         docs |= attribute_docs(module)
     return {name: _described(schema, docs.get(name, {})) for name, schema in components.items()}
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from ipaddress import ip_address
 from typing import Annotated, Any
 
 import msgspec
@@ -10,9 +11,26 @@ from msgspec import Meta
 
 PREFIX = "JAMBSET_"
 
+_HOST = r"(\*\.)?[A-Za-z0-9._-]+|\[[0-9A-Fa-f:.]+\]"
+_ORIGIN = r"https?://([A-Za-z0-9._-]+|\[[0-9A-Fa-f:.]+\])(:[0-9]+)?"
+
 
 class SettingsError(ValueError):
     """A setting that can't be used; names the environment variable."""
+
+
+def listed(item: str) -> str:
+    """The pattern of a list with commas between its items. item: the pattern of one."""
+    return rf"^(({item})( *, *({item}))*)?$"
+
+
+def items(text: str) -> tuple[str, ...]:
+    """The items of such a list, in small letters.
+
+    >>> items("A.example, *.b.example")
+    ('a.example', '*.b.example')
+    """
+    return tuple(item.strip().lower() for item in text.split(",") if item)
 
 
 class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
@@ -25,10 +43,40 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     """Longest body of a call on one opening [bytes]; a longer one is answered with 413."""
     max_house_bytes: Annotated[int, Meta(ge=1_024, le=67_108_864)] = 4_194_304
     """Longest body of a call on a house [bytes]."""
+    max_bulk_bytes: Annotated[int, Meta(ge=1_024, le=1_099_511_627_776)] = 1_073_741_824
+    """Longest body of a stream of openings, once opened [bytes]; max_body_bytes holds for each of its lines."""
+    max_bulk_lines: Annotated[int, Meta(ge=1, le=1_000_000_000)] = 1_000_000
+    """Most lines of a stream."""
+    bulk_streams: Annotated[int, Meta(ge=0, le=1_000)] = 4
+    """Streams that one process answers at one time; one more is answered with 503. 0 for none at all."""
     problem_base: Annotated[str, Meta(max_length=200, pattern=r"^(https?://[^\s?#]+[^\s?#/])?$")] = ""
     """What stands before /problems/{slug} in a problem's type; empty for a reference relative to this service."""
     rules: Annotated[str, Meta(max_length=4_096)] = ""
     """Folder of another rule catalogue; empty for the one in the package."""
+    auth: Annotated[str, Meta(pattern="^(auto|on|off)$")] = "auto"
+    """Whether callers need a key: auto asks for one unless the host is a loopback address."""
+    keys: Annotated[str, Meta(max_length=1_000_000)] = ""
+    """Keys that may call: a name and the key's SHA-256 in hexadecimal for each, one from the other by a semicolon."""
+    keys_file: Annotated[str, Meta(max_length=4_096)] = ""
+    """File of such keys, one a line; read again when it changes, without a restart."""
+    rate: Annotated[str, Meta(pattern="^([1-9][0-9]{0,6}/[1-9][0-9]{0,4})?$")] = ""
+    """Requests of one caller in so many seconds, as 60/60, in each server process; empty for no limit."""
+    allowed_hosts: Annotated[str, Meta(max_length=4_096, pattern=listed(_HOST))] = ""
+    """Names this service is called by, without ports, *.example for any below it; empty for any name."""
+    cors_origins: Annotated[str, Meta(max_length=4_096, pattern=listed(_ORIGIN))] = ""
+    """Origins whose pages may call from a browser, in full; empty for none."""
+    metrics_port: Annotated[int, Meta(ge=0, le=65_535)] = 0
+    """Port on which jambset serve answers /metrics, and there alone; 0 for the same port as everything else."""
+    max_header_bytes: Annotated[int, Meta(ge=1_024, le=1_048_576)] = 16_384
+    """Longest header section of a request [bytes]; a longer one is answered with 431."""
+    body_seconds: Annotated[int, Meta(ge=1, le=3_600)] = 30
+    """How long a body, or the next part of a stream, may take to arrive [s], then comes 408; and how long a part of a
+    stream's answer may take to be taken, then the connection ends."""
+
+    @property
+    def needs_key(self) -> bool:
+        """Whether callers need a key."""
+        return self.auth == "on" or (self.auth == "auto" and not _is_loopback(self.host))
 
     @classmethod
     def from_env(cls, env: Mapping[str, str]) -> Settings:
@@ -41,7 +89,10 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
         given = {name: env[PREFIX + name.upper()] for name in cls.__struct_fields__ if PREFIX + name.upper() in env}
         for name, text in given.items():
             _convert(cls, {name: text}, variable=PREFIX + name.upper())
-        return _convert(cls, given, variable=PREFIX)
+        found = _convert(cls, given, variable=PREFIX)
+        if found.metrics_port and found.metrics_port == found.port:
+            raise SettingsError(f"{PREFIX}METRICS_PORT: {found.port} is the port of everything else; name another or 0")
+        return found
 
 
 def _convert(cls: type[Settings], given: dict[str, Any], *, variable: str) -> Settings:
@@ -55,3 +106,11 @@ def _convert(cls: type[Settings], given: dict[str, Any], *, variable: str) -> Se
 
 def _linked(given: dict[str, Any]) -> bool:
     return any(str(text).startswith("tcp://") for text in given.values())
+
+
+def _is_loopback(host: str) -> bool:
+    """Whether an address is reached from this machine alone; of a name other than localhost that isn't known."""
+    try:
+        return ip_address(host).is_loopback
+    except ValueError:
+        return host.lower() == "localhost"

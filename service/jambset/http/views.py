@@ -271,6 +271,13 @@ class Count(View, frozen=True, kw_only=True):
     most: int
 
 
+class Rate(View, frozen=True, kw_only=True):
+    """So many requests in so many seconds; as many may come at once."""
+
+    requests: int
+    seconds: int
+
+
 class Limits(View, frozen=True, kw_only=True):
     """What this service takes."""
 
@@ -278,6 +285,18 @@ class Limits(View, frozen=True, kw_only=True):
     """Longest body of a call on one opening."""
     house_bytes: int
     """Longest body of a call on a house."""
+    bulk_bytes: int
+    """Longest body of a stream of openings, once opened; body_bytes holds for each of its lines."""
+    bulk_lines: int
+    """Most lines of a stream."""
+    bulk_streams: int
+    """Streams that one process answers at one time."""
+    header_bytes: int
+    """Longest header section: names and values, and four for each."""
+    body_seconds: int
+    """How long a body, or the part of a stream that comes next, may take to arrive."""
+    rate: Rate | UnsetType = UNSET
+    """Requests of one caller, where they are limited."""
     grids: tuple[str, ...]
     notations: tuple[Notation, ...]
     plausible: tuple[PlausibleRange, ...]
@@ -332,6 +351,7 @@ class Links(View, frozen=True, kw_only=True):
     """Where things are."""
 
     advice: str
+    bulk: str
     recheck: str
     house: str
     rules: str
@@ -344,7 +364,8 @@ class Links(View, frozen=True, kw_only=True):
     documentation: str
     live: str
     ready: str
-    metrics: str
+    metrics: str | UnsetType = UNSET
+    """Left out where they have a port of their own."""
 
 
 class ServiceIndex(View, frozen=True, kw_only=True):

@@ -16,8 +16,20 @@ def test_every_setting_is_read_from_its_variable() -> None:
         "JAMBSET_WORKERS": "3",
         "JAMBSET_MAX_BODY_BYTES": "2048",
         "JAMBSET_MAX_HOUSE_BYTES": "4096",
+        "JAMBSET_MAX_BULK_BYTES": "8192",
+        "JAMBSET_MAX_BULK_LINES": "9",
+        "JAMBSET_BULK_STREAMS": "2",
         "JAMBSET_PROBLEM_BASE": "https://doors.example",
         "JAMBSET_RULES": "rules",
+        "JAMBSET_AUTH": "off",
+        "JAMBSET_KEYS": "ci 00",
+        "JAMBSET_KEYS_FILE": "keys.txt",
+        "JAMBSET_RATE": "60/30",
+        "JAMBSET_ALLOWED_HOSTS": "a.example, *.b.example,[::1]",
+        "JAMBSET_CORS_ORIGINS": "https://a.example,http://localhost:3000",
+        "JAMBSET_METRICS_PORT": "9001",
+        "JAMBSET_MAX_HEADER_BYTES": "8192",
+        "JAMBSET_BODY_SECONDS": "5",
     }
     assert {name.removeprefix("JAMBSET_").lower() for name in given} == set(Settings.__struct_fields__)
     assert Settings.from_env(given) == Settings(
@@ -26,8 +38,20 @@ def test_every_setting_is_read_from_its_variable() -> None:
         workers=3,
         max_body_bytes=2048,
         max_house_bytes=4096,
+        max_bulk_bytes=8192,
+        max_bulk_lines=9,
+        bulk_streams=2,
         problem_base="https://doors.example",
         rules="rules",
+        auth="off",
+        keys="ci 00",
+        keys_file="keys.txt",
+        rate="60/30",
+        allowed_hosts="a.example, *.b.example,[::1]",
+        cors_origins="https://a.example,http://localhost:3000",
+        metrics_port=9001,
+        max_header_bytes=8192,
+        body_seconds=5,
     )
 
 
@@ -44,6 +68,23 @@ def test_every_setting_is_read_from_its_variable() -> None:
         ("JAMBSET_MAX_HOUSE_BYTES", "1023"),
         ("JAMBSET_PROBLEM_BASE", "doors.example"),
         ("JAMBSET_PROBLEM_BASE", "https://doors.example/"),
+        ("JAMBSET_AUTH", "maybe"),
+        ("JAMBSET_RATE", "60"),
+        ("JAMBSET_RATE", "0/60"),
+        ("JAMBSET_RATE", "60/0"),
+        ("JAMBSET_RATE", "1e3/60"),
+        ("JAMBSET_ALLOWED_HOSTS", "a.example:80"),
+        ("JAMBSET_ALLOWED_HOSTS", "*"),
+        ("JAMBSET_ALLOWED_HOSTS", "a.example,"),
+        ("JAMBSET_ALLOWED_HOSTS", "https://a.example"),
+        ("JAMBSET_CORS_ORIGINS", "*"),
+        ("JAMBSET_CORS_ORIGINS", "null"),
+        ("JAMBSET_CORS_ORIGINS", "a.example"),
+        ("JAMBSET_CORS_ORIGINS", "https://a.example/"),
+        ("JAMBSET_CORS_ORIGINS", "https://*.example"),
+        ("JAMBSET_METRICS_PORT", "-1"),
+        ("JAMBSET_MAX_HEADER_BYTES", "1023"),
+        ("JAMBSET_BODY_SECONDS", "0"),
     ],
 )
 def test_what_cant_be_used_is_refused_by_the_variables_name(name: str, value: str) -> None:
@@ -54,3 +95,33 @@ def test_what_cant_be_used_is_refused_by_the_variables_name(name: str, value: st
 def test_a_port_set_by_a_kubernetes_service_link_is_explained() -> None:
     with pytest.raises(SettingsError, match=r"JAMBSET_PORT: .*enableServiceLinks"):
         Settings.from_env({"JAMBSET_PORT": "tcp://10.0.0.1:8080"})
+
+
+def test_the_metrics_cant_have_the_port_of_everything_else() -> None:
+    with pytest.raises(SettingsError, match=r"^JAMBSET_METRICS_PORT: 9000 is the port of everything else"):
+        Settings.from_env({"JAMBSET_PORT": "9000", "JAMBSET_METRICS_PORT": "9000"})
+    assert Settings.from_env({"JAMBSET_PORT": "9000", "JAMBSET_METRICS_PORT": "8080"}).metrics_port == 8080
+
+
+@pytest.mark.parametrize(
+    ("host", "needed"),
+    [
+        ("127.0.0.1", False),
+        ("127.8.9.10", False),
+        ("::1", False),
+        ("localhost", False),
+        ("LOCALHOST", False),
+        ("0.0.0.0", True),
+        ("::", True),
+        ("10.0.0.1", True),
+        ("192.168.1.20", True),
+        ("2001:db8::1", True),
+        ("128.0.0.1", True),
+        ("localhost.example", True),
+        ("doors.example", True),
+    ],
+)
+def test_a_key_is_needed_off_loopback_unless_said_otherwise(host: str, needed: bool) -> None:
+    assert Settings(host=host).needs_key is needed
+    assert Settings(host=host, auth="on").needs_key
+    assert not Settings(host=host, auth="off").needs_key

@@ -1,17 +1,23 @@
 from __future__ import annotations
 
 import gc
+import hashlib
 import json
+import pickle
 import shutil
+import socket
 from pathlib import Path
 from typing import Any
 
 import msgspec
 import pytest
 import uvicorn
+import uvicorn.supervisors
 from click.testing import CliRunner, Result
+from uvicorn.protocols.http.httptools_impl import HttpToolsProtocol
 
 from jambset import main
+from jambset.http.settings import Settings, SettingsError
 from jambset.model.version import VERSION
 
 OPENING = {
@@ -27,8 +33,9 @@ SCENARIOS = Path(__file__).parents[3] / "examples" / "sandbox"
 
 @pytest.fixture(autouse=True)
 def _no_settings(monkeypatch: pytest.MonkeyPatch) -> None:
-    for name in ("JAMBSET_HOST", "JAMBSET_PORT", "JAMBSET_WORKERS", "JAMBSET_RULES", "COLUMNS"):
-        monkeypatch.delenv(name, raising=False)
+    for name in ("JAMBSET_HOST", "JAMBSET_PORT", "JAMBSET_WORKERS", "JAMBSET_RULES", "JAMBSET_AUTH", "COLUMNS"):
+        monkeypatch.setenv(name, "")  # so that what a command sets is taken back, too
+        monkeypatch.delenv(name)
 
 
 def _call(*arguments: str, stdin: str | None = None) -> Result:
@@ -356,16 +363,92 @@ def test_serve_starts_the_fast_server_without_access_log_or_server_header(starte
     (options,) = started
     assert (options["app"], options["factory"]) == ("jambset.main:create", True)
     assert (options["host"], options["port"], options["workers"]) == ("127.0.0.1", 8080, 1)
-    assert (options["http"], options["access_log"], options["server_header"]) == ("httptools", False, False)
+    assert (options["access_log"], options["server_header"]) == (False, False)
+    assert options.get("date_header", True)
+    assert (options["ws"], options["timeout_keep_alive"]) == ("none", 65)
+    assert issubclass(options["http"].func, HttpToolsProtocol)
+    assert options["http"].keywords == {"head_bytes": 16_384, "seconds": 30}
+    assert pickle.loads(pickle.dumps(options["http"])).keywords == options["http"].keywords  # as workers get it
 
 
 def test_serve_takes_the_environment_and_options_over_it(
     started: list[dict[str, Any]], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setenv("JAMBSET_PORT", "9000")
-    monkeypatch.setenv("JAMBSET_HOST", "0.0.0.0")
+    monkeypatch.setenv("JAMBSET_HOST", "127.0.0.2")
     assert _call("serve", "--port", "9001", "--workers", "2").exit_code == 0
-    assert (started[0]["host"], started[0]["port"], started[0]["workers"]) == ("0.0.0.0", 9001, 2)
+    assert (started[0]["host"], started[0]["port"], started[0]["workers"]) == ("127.0.0.2", 9001, 2)
+    assert main.settings_from_environment() == Settings(host="127.0.0.2", port=9001, workers=2)  # what workers read
+
+
+def test_serve_asks_for_a_key_where_others_reach_it_and_starts_with_one(started: list[dict[str, Any]]) -> None:
+    called = _call("serve", "--host", "0.0.0.0")
+    assert called.exit_code == 1
+    assert called.stderr.startswith("Error: No key is set, and callers at 0.0.0.0 need one: set JAMBSET_KEYS_FILE or ")
+    assert started == []
+    with pytest.raises(SettingsError, match="No key is set"):
+        main.create()
+
+
+def test_serve_starts_for_others_with_a_key_or_when_told_that_none_is_needed(
+    started: list[dict[str, Any]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("JAMBSET_KEYS", _call("key", "ci").output.splitlines()[1].partition(":")[2].strip())
+    assert _call("serve", "--host", "0.0.0.0").exit_code == 0
+    monkeypatch.delenv("JAMBSET_KEYS")
+    monkeypatch.setenv("JAMBSET_AUTH", "off")
+    assert _call("serve", "--host", "0.0.0.0").exit_code == 0
+    assert [options["host"] for options in started] == ["0.0.0.0"] * 2
+
+
+@pytest.mark.parametrize(("workers", "runner"), [(1, "server"), (2, "supervisor")])
+def test_serve_opens_a_second_port_for_the_metrics(
+    workers: int, runner: str, monkeypatch: pytest.MonkeyPatch, started: list[dict[str, Any]]
+) -> None:
+    ran: list[tuple[str, list[int]]] = []
+
+    def ports(sockets: list[socket.socket]) -> list[int]:
+        found = [one.getsockname()[1] for one in sockets]
+        for one in sockets:
+            one.close()
+        return found
+
+    class Supervisor:
+        def __init__(self, _: uvicorn.Config, sockets: list[socket.socket]) -> None:
+            self._ports = ports(sockets)
+
+        def run(self) -> None:
+            ran.append(("supervisor", self._ports))
+
+    def run(_: uvicorn.Server, sockets: list[socket.socket]) -> None:
+        ran.append(("server", ports(sockets)))
+
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = free.getsockname()[1]
+    monkeypatch.setattr(uvicorn.supervisors, "Multiprocess", Supervisor)
+    monkeypatch.setattr(uvicorn.Server, "run", run)
+    monkeypatch.setenv("JAMBSET_METRICS_PORT", str(port))
+    assert _call("serve", "--port", "0", "--workers", str(workers)).exit_code == 0
+    ((by, (first, second)),) = ran
+    assert (by, second) == (runner, port)
+    assert first not in {0, port}
+    assert started == []
+
+
+def test_key_prints_a_new_key_and_its_line_for_the_file() -> None:
+    outputs = [_call("key", "ci-1.x").output for _ in range(2)]
+    key, line = (shown.partition(":")[2].strip() for shown in outputs[0].splitlines())
+    assert line == f"ci-1.x {hashlib.sha256(key.encode()).hexdigest()}"
+    assert len(key) == 43
+    assert key not in outputs[1]
+
+
+@pytest.mark.parametrize("name", ["", "a b", "a;b", "é", "n" * 65])
+def test_key_refuses_a_name_that_the_file_or_the_log_couldnt_hold(name: str) -> None:
+    called = _call("key", name)
+    assert called.exit_code == 2
+    assert "must be 1 to 64 letters, digits" in called.stderr
 
 
 def test_create_builds_the_application_and_calms_the_collector() -> None:

@@ -1,0 +1,42 @@
+"""Sends many openings as one stream and reads the answers while it still sends.
+
+python examples/bulk_openings.py FILE [http://127.0.0.1:8080]
+
+FILE has an opening a line, as JSON. Answers go to standard output in the same order. Reading has to go on beside
+sending: the service takes no more openings than the answers it can hand over.
+"""
+
+import http.client
+import sys
+import threading
+from pathlib import Path
+from urllib.parse import urlsplit
+
+PART = 65_536
+
+
+def send(connection: http.client.HTTPConnection, path: str) -> None:
+    """The file in chunks."""
+    with Path(path).open("rb") as lines:
+        while part := lines.read(PART):
+            connection.send(b"%x\r\n%s\r\n" % (len(part), part))
+    connection.send(b"0\r\n\r\n")
+
+
+def main(path: str, base: str = "http://127.0.0.1:8080") -> None:
+    address = urlsplit(base)
+    connection = http.client.HTTPConnection(address.hostname or "127.0.0.1", address.port or 80, timeout=120)
+    connection.putrequest("POST", "/v1/openings/bulk")
+    connection.putheader("Content-Type", "application/x-ndjson")
+    connection.putheader("Transfer-Encoding", "chunked")
+    connection.endheaders()
+    threading.Thread(target=send, args=(connection, path), daemon=True).start()
+    reply = connection.getresponse()
+    if reply.status != 200:
+        sys.exit(reply.read().decode())
+    for line in reply:
+        sys.stdout.buffer.write(line)
+
+
+if __name__ == "__main__":
+    main(*sys.argv[1:])

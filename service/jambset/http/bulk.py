@@ -1,0 +1,298 @@
+"""POST /v1/openings/bulk: a stream of openings in, a stream of advice out, one line for each, in order.
+
+Nothing is gathered: a part of the body is read when the answers to the one before it are under way, and more answers
+are worked out only when those before them have been taken by the connection. Between slices of work the loop serves
+other requests. Once the answer has begun its status stands, so what goes wrong then is a line that says so.
+"""
+
+from __future__ import annotations
+
+import asyncio
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from typing import Any, NamedTuple
+
+import msgspec
+from litestar import asgi
+from litestar.handlers import ASGIRouteHandler
+from litestar.types import Receive, Scope, Send
+from msgspec import UNSET, UnsetType
+
+from jambset.errors import BodyTooLarge, Busy, RequestError, WrongMediaType
+from jambset.http.addresses import BULK
+from jambset.http.advise import Give, adviser
+from jambset.http.between import mark_of
+from jambset.http.calls import ANSWERED, header, is_post, too_slow
+from jambset.http.codings import IDENTITY, PACKERS, Opener, Packer, choose_coding, opener_for
+from jambset.http.languages import choose_language
+from jambset.http.lines import Lines
+from jambset.http.negotiate import choose
+from jambset.http.observe import Log
+from jambset.http.pages import read_query
+from jambset.http.problems import Problem, encode, problem_of
+from jambset.http.settings import Settings
+from jambset.render.language import LANGUAGES, Language
+from jambset.rules.schema import Catalogue
+
+NDJSON, JSONL = "application/x-ndjson", "application/jsonl"
+"""Two names of one form; neither is registered."""
+FORMS = (NDJSON, JSONL)
+SLICE_SECONDS = 0.002
+"""How long the loop works on a stream before it looks after other requests."""
+PART = 65_536
+"""Answers gathered before they are sent [bytes]; fewer where no more of the body is there yet."""
+WAITING = 2
+"""Parts of a body that are read ahead."""
+
+
+class LineProblem(Problem, frozen=True, kw_only=True, omit_defaults=True):
+    """What stands in place of an advice: why a line couldn't be answered, or why the stream ends here."""
+
+    line: int
+    """Number of the line in the request, blank ones counted too, from 1."""
+    mark: str | UnsetType = UNSET
+    """Of the opening, where it can be read."""
+
+
+def bulk_calls(catalogue: Catalogue, settings: Settings, log: Log) -> list[ASGIRouteHandler]:
+    """The call on many openings."""
+    give, streams = adviser(catalogue), Streams(settings.bulk_streams)
+
+    async def call(scope: Scope, receive: Receive, send: Send) -> None:
+        if not await is_post(scope, send):
+            return
+        asked = _asked(scope)
+        async with streams.one(), reading(receive, settings.body_seconds) as body:
+            writer = Writer(send, asked, settings.body_seconds)
+            bulk = Bulk(give, asked.language, settings, log)
+            await writer.begin()
+            try:
+                await bulk.run(body, asked.opener, writer)
+            except TimeoutError:
+                log.warning("nobody takes the answers", route=BULK)
+
+    return [asgi(BULK, copy_scope=False)(call)]
+
+
+class Asked(NamedTuple):
+    """How a stream comes and how its answer is wanted."""
+
+    opener: Opener
+    form: str
+    language: Language
+    coding: str
+
+
+def _asked(scope: Any) -> Asked:
+    """Raises WrongMediaType, NotAcceptable or InvalidRequest before a byte of the body is read."""
+    headers: dict[bytes, bytes] = dict(scope["headers"])
+    form = (header(headers, b"content-type") or "").partition(";")[0].strip().lower()
+    if form not in FORMS:
+        raise WrongMediaType(f"Content-Type must be {' or '.join(FORMS)}.", media=FORMS)
+    if scope["query_string"]:
+        read_query(scope["query_string"], {})
+    return Asked(
+        opener=opener_for(header(headers, b"content-encoding")),
+        form=choose(header(headers, b"accept"), FORMS),
+        language=LANGUAGES[choose_language(header(headers, b"accept-language"))],
+        coding=choose_coding(header(headers, b"accept-encoding")),
+    )
+
+
+class Streams:
+    """How many streams are worked on. most: of them at one time."""
+
+    def __init__(self, most: int) -> None:
+        self._most, self._open = most, 0
+
+    @asynccontextmanager
+    async def one(self) -> AsyncIterator[None]:
+        """Takes the place of one stream. Raises Busy where none is free."""
+        if self._open >= self._most:
+            raise Busy(f"{self._most} streams are being answered, as many as may be at one time; try again soon.")
+        self._open += 1
+        try:
+            yield
+        finally:
+            self._open -= 1
+
+
+# --- what comes in
+
+
+class Body:
+    """The parts of a body as they come, a few of them read ahead, and whether the caller is still there.
+
+    seconds: how long each part may take to come [s].
+    """
+
+    def __init__(self, receive: Receive, seconds: float) -> None:
+        self._receive, self._seconds = receive, seconds
+        self._parts: asyncio.Queue[bytes | None] = asyncio.Queue(WAITING)
+        self.gone = self._late = False
+
+    @property
+    def waits(self) -> bool:
+        """Whether nothing more has come yet."""
+        return self._parts.empty()
+
+    async def follow(self) -> None:
+        """Reads parts until the caller goes away; runs beside the work."""
+        more = True
+        while True:
+            try:
+                async with asyncio.timeout(self._seconds if more else None):
+                    message: Any = await self._receive()
+            except TimeoutError:
+                self._late = True
+                break
+            if message["type"] == "http.disconnect":
+                self.gone = True
+                break
+            await self._parts.put(message.get("body", b""))
+            if more and not message.get("more_body", False):
+                more = False
+                await self._parts.put(None)
+        if more:
+            await self._parts.put(None)
+
+    async def parts(self) -> AsyncIterator[bytes]:
+        """The parts, to the end of the body or until the caller goes away. Raises SlowBody where one doesn't come."""
+        while (part := await self._parts.get()) is not None:
+            yield part
+        if self._late:
+            raise too_slow(self._seconds)
+
+
+@asynccontextmanager
+async def reading(receive: Receive, seconds: float) -> AsyncIterator[Body]:
+    """A body that is read beside the work on it. seconds: how long each part may take to come [s]."""
+    body = Body(receive, seconds)
+    task = asyncio.create_task(body.follow())
+    try:
+        yield body
+    finally:
+        task.cancel()
+
+
+# --- what goes out
+
+
+class Writer:
+    """Sends lines in parts as large as is sensible, packed as the caller likes; waits while the connection is full.
+
+    seconds: how long a part may take to be taken [s].
+    """
+
+    def __init__(self, send: Send, asked: Asked, seconds: float) -> None:
+        self._send, self._asked, self._seconds = send, asked, seconds
+        self._packer: Packer = PACKERS[asked.coding]()
+        self._held: list[bytes] = []
+        self._size = 0
+
+    async def begin(self) -> None:
+        """The status and the headers."""
+        coded = ((b"content-encoding", self._asked.coding.encode()),) if self._asked.coding != IDENTITY else ()
+        own = ((b"content-type", self._asked.form.encode()), (b"content-language", self._asked.language.code.encode()))
+        vary = ((b"vary", b"Accept, Accept-Language, Accept-Encoding"),)
+        headers = [*own, *coded, *(pair for pair in ANSWERED if pair[0] != b"vary"), *vary]
+        await self._send({"type": "http.response.start", "status": 200, "headers": headers})
+
+    @property
+    def full(self) -> bool:
+        """Whether enough is held to be sent."""
+        return self._size >= PART
+
+    def add(self, line: bytes) -> None:
+        """One more line."""
+        self._held += (line, b"\n")
+        self._size += len(line) + 1
+
+    async def flush(self, *, last: bool = False) -> None:
+        """Sends what is held. Raises TimeoutError where nobody takes it, as from one who sends and never reads."""
+        data = self._packer.pack(b"".join(self._held), last=last)
+        self._held.clear()
+        self._size = 0
+        if data or last:
+            async with asyncio.timeout(self._seconds):
+                await self._send({"type": "http.response.body", "body": data, "more_body": not last})
+
+
+# --- the work
+
+
+class Bulk:
+    """Answers the lines of one stream."""
+
+    def __init__(self, give: Give, language: Language, settings: Settings, log: Log) -> None:
+        self._give, self._language, self._settings, self._log = give, language, settings, log
+        self._lines = Lines(settings.max_body_bytes)
+        self._number = self._taken = 0
+
+    async def run(self, body: Body, opener: Opener, writer: Writer) -> None:
+        """Answers line by line until the body ends, a limit is reached or the caller goes away."""
+        clock = asyncio.get_running_loop().time
+        rest = clock() + SLICE_SECONDS
+        try:
+            async for part in body.parts():
+                for piece in opener.feed(part):
+                    for line in self._within(piece):
+                        self._answer(line, writer)
+                        if writer.full:
+                            await writer.flush()
+                        if clock() > rest:
+                            await asyncio.sleep(0)
+                            rest = clock() + SLICE_SECONDS
+                        if body.gone:
+                            return
+                if body.waits:
+                    await writer.flush()
+            opener.finish()
+            self._last(writer)
+        except RequestError as end:
+            writer.add(self._told(end))
+        if not body.gone:
+            await writer.flush(last=True)
+
+    def _within(self, piece: bytes) -> Any:
+        """The lines that end in a piece. Raises BodyTooLarge beyond the limits of a whole stream."""
+        self._taken += len(piece)
+        if self._taken > (most := self._settings.max_bulk_bytes):
+            raise BodyTooLarge(f"A stream may have {most} bytes once opened; nothing after this was read.")
+        return self._lines.feed(piece)
+
+    def _last(self, writer: Writer) -> None:
+        line = self._lines.finish()
+        if line:
+            self._answer(line, writer)
+
+    def _answer(self, line: bytes | None, writer: Writer) -> None:
+        self._number += 1
+        if self._number > (most := self._settings.max_bulk_lines):
+            raise BodyTooLarge(f"A stream may have {most} lines; nothing after this was read.")
+        if line is None:
+            longest = self._settings.max_body_bytes
+            writer.add(self._told(BodyTooLarge(f"A line may have {longest} bytes; this one has more.")))
+        elif line and not line.isspace():
+            writer.add(self._given(line))
+
+    def _given(self, line: bytes) -> bytes:
+        """The advice on a line, or why there is none; a fault of ours in one line ends no other."""
+        try:
+            return self._give(line, self._language)
+        except RequestError as refusal:
+            return self._told(refusal, mark=_mark(line))
+        except Exception as fault:  # noqa: BLE001 (told to the log, as for a call on one opening)
+            self._log.error("fault", exc_info=fault, line=self._number)
+            return self._told(None, mark=_mark(line))
+
+    def _told(self, refusal: RequestError | None, mark: str | UnsetType = UNSET) -> bytes:
+        problem = problem_of(refusal, base=self._settings.problem_base)
+        return encode(LineProblem(**msgspec.structs.asdict(problem), line=self._number, mark=mark))
+
+
+def _mark(line: bytes) -> str | UnsetType:
+    try:
+        return mark_of(msgspec.json.decode(line))
+    except msgspec.DecodeError:
+        return UNSET

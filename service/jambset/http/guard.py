@@ -1,0 +1,188 @@
+"""Who may call, how often, by which name, from which pages: all that is checked before an address is looked up.
+
+Stands between the observer, which counts and logs refusals like any other answer, and the application.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any
+
+from litestar.enums import ScopeType
+from litestar.types import ASGIApp, Message, Receive, Scope, Send
+
+from jambset.errors import HeadersTooLarge, MissingKey, RequestError, TooManyRequests, UnknownResource, WrongHost
+from jambset.http.calls import reply
+from jambset.http.cors import Header, Origins
+from jambset.http.keys import Keys
+from jambset.http.negotiate import PROBLEM_JSON
+from jambset.http.observe import CALLER, REQUEST_ID, Log
+from jambset.http.problems import encode, headers_of, instance_of, problem_of
+from jambset.http.rate import Buckets, Clock, Quota, Standing
+from jambset.http.settings import Settings, items
+
+METRICS = "/metrics"
+PUBLIC = ("/page/", "/docs", "/problems/", "/health/", "/openapi.json")
+"""What anybody may read besides the start: it says how to call and how the service is, nothing of a caller's."""
+POLICY = "default"
+"""Name of the one quota."""
+FIELD_BYTES = 4
+"""Colon, space and line end of a header field [bytes]."""
+
+Headers = Mapping[bytes, bytes]
+
+
+def is_public(path: str) -> bool:
+    """Whether an address is read without a key and at any rate; one that is written oddly isn't.
+
+    >>> is_public("/docs/assets/docs.js"), is_public("/v1/limits"), is_public("//v1/limits")
+    (True, False, False)
+    """
+    return path == "/" or path.startswith(PUBLIC)
+
+
+class Guard:
+    """ASGI application around the application. Raises SettingsError where callers need a key and there is none."""
+
+    def __init__(self, app: ASGIApp, *, settings: Settings, log: Log, clock: Clock) -> None:
+        self._app, self._settings = app, settings
+        self._hosts, self._origins = items(settings.allowed_hosts), items(settings.cors_origins)
+        self._cors = Origins(self._origins)
+        self._keys = Keys(settings, log=log, clock=clock) if settings.needs_key else None
+        quota = Quota.of(settings.rate)
+        self._buckets = Buckets(quota, clock=clock) if quota else None
+        self._dresses = bool(self._origins or self._keys or self._buckets)
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Answer a refusal or a preflight, or let the application answer; only HTTP is guarded."""
+        if scope["type"] != ScopeType.HTTP:
+            await self._app(scope, receive, send)
+            return
+        headers = dict(scope["headers"])
+        dress = Dress(varies=bool(self._origins))
+        answering = dress.sending(send) if self._dresses else send
+        try:
+            self._check(scope, headers)
+            if self._origins:
+                if (preflight := self._cors.preflight(scope["method"], headers)) is not None:
+                    await reply(answering, 204, b"", preflight)
+                    return
+                dress.added += self._cors.headers(headers)
+            if not is_public(scope["path"]):
+                self._admit(scope, headers, dress)
+        except RequestError as refusal:
+            await self._refuse(scope, refusal, answering)
+            return
+        await self._app(scope, receive, answering)
+
+    def _check(self, scope: Any, headers: Headers) -> None:
+        """Raises HeadersTooLarge, WrongHost, and UnknownResource at the wrong port."""
+        if (size := size_of(scope["headers"])) > (most := self._settings.max_header_bytes):
+            raise HeadersTooLarge(f"The header section may have {most} bytes; this one has {size}.")
+        if self._hosts and not is_among(headers.get(b"host", b"").decode("latin-1"), self._hosts):
+            raise WrongHost("The Host header is missing, or names a host that this service doesn't answer for.")
+        if (port := self._settings.metrics_port) and (scope["server"][1] == port) != _is_metrics(scope["path"]):
+            raise UnknownResource(f"There is nothing at this address here; {METRICS} has a port of its own.")
+
+    def _admit(self, scope: Any, headers: Headers, dress: Dress) -> None:
+        """Let a caller pass that has a key and asks seldom enough. Raises MissingKey and TooManyRequests."""
+        if self._keys is None:
+            caller = str((scope["client"] or ("",))[0])
+        else:
+            caller = scope["state"][CALLER] = name_of_caller(headers.get(b"authorization", b""), self._keys.name_of)
+            dress.private = True
+        if self._buckets is None:
+            return
+        quota, standing = self._buckets.quota, self._buckets.take(caller)
+        dress.added += _rate_headers(quota, standing)
+        if not standing.allowed:
+            most = f"{quota.requests} requests in {quota.seconds} s"
+            detail = f"A caller may send {most}; one more is allowed in {standing.retry} s."
+            raise TooManyRequests(detail, retry_seconds=standing.retry)
+
+    async def _refuse(self, scope: Any, refusal: RequestError, send: Send) -> None:
+        instance = instance_of(scope["state"][REQUEST_ID])
+        problem = problem_of(refusal, instance=instance, base=self._settings.problem_base)
+        own = {"Content-Type": PROBLEM_JSON, "Cache-Control": "no-store", **headers_of(refusal)}
+        headers = [(name.lower().encode(), value.encode()) for name, value in own.items()]
+        await reply(send, problem.status, encode(problem), headers)
+
+
+class Dress:
+    """What an answer's headers get on their way out. varies: whether it depends on the Origin that asks."""
+
+    def __init__(self, *, varies: bool) -> None:
+        self.added: list[Header] = []
+        self.varies, self.private = varies, False
+
+    def sending(self, send: Send) -> Send:
+        """A send whose answers are dressed."""
+
+        async def dressed(message: Message) -> None:
+            if message["type"] == "http.response.start":
+                message["headers"] = self._of(list(message["headers"]))
+            await send(message)
+
+        return dressed
+
+    def _of(self, headers: list[Header]) -> list[Header]:
+        """An answer to a key may be stored by that caller alone: a shared store would give it to anybody."""
+        if self.private:
+            headers = [(name, _private(value) if name == b"cache-control" else value) for name, value in headers]
+        return [*(_with_origin(headers) if self.varies else headers), *self.added]
+
+
+def _private(value: bytes) -> bytes:
+    return value.replace(b"public", b"private")
+
+
+def _with_origin(headers: list[Header]) -> list[Header]:
+    """The headers with Origin among what the answer varies by, in one field."""
+    named = [value for name, value in headers if name == b"vary"]
+    others = [header for header in headers if header[0] != b"vary"]
+    return [*others, (b"vary", b", ".join([*named, b"Origin"]))]
+
+
+def size_of(headers: Iterable[Header]) -> int:
+    """Length of a header section as it is sent [bytes].
+
+    >>> size_of([(b"host", b"a.example")])
+    17
+    """
+    return sum(len(name) + len(value) + FIELD_BYTES for name, value in headers)
+
+
+def is_among(host: str, allowed: tuple[str, ...]) -> bool:
+    """Whether a Host header, with a port or without, names one of the hosts.
+
+    >>> is_among("A.Example:8080", ("*.example",)), is_among("example", ("*.example",))
+    (True, False)
+    """
+    name = host.lower()
+    if not name.endswith("]"):
+        head, colon, port = name.rpartition(":")
+        name = head if colon and port.isdigit() else name
+    name = name.removesuffix(".")
+    return any(name == one or (one[0] == "*" and name.endswith(one[1:]) and name != one[1:]) for one in allowed)
+
+
+def name_of_caller(authorization: bytes, name_of: Callable[[bytes], str | None]) -> str:
+    """What the key in an Authorization header is called. Raises MissingKey."""
+    scheme, _, key = authorization.partition(b" ")
+    if scheme.lower() != b"bearer" or not (key := key.strip()):
+        raise MissingKey("Send the header Authorization: Bearer with your key; none came with this request.")
+    if (name := name_of(key)) is None:
+        raise MissingKey("The key that came with this request isn't one of those this service knows.", unknown=True)
+    return name
+
+
+def _is_metrics(path: str) -> bool:
+    """The router passes over slashes at both ends, so they don't count here either."""
+    return path.strip("/") == METRICS.strip("/")
+
+
+def _rate_headers(quota: Quota, standing: Standing) -> tuple[Header, Header]:
+    """As in draft-ietf-httpapi-ratelimit-headers-10."""
+    policy = f'"{POLICY}";q={quota.requests};w={quota.seconds}'
+    left = f'"{POLICY}";r={standing.remaining};t={standing.reset}'
+    return (b"ratelimit-policy", policy.encode()), (b"ratelimit", left.encode())

@@ -1,0 +1,357 @@
+"""A stream of openings: answered line by line, in order, in bounded memory, beside everything else."""
+
+from __future__ import annotations
+
+import asyncio
+import gzip
+import io
+from collections.abc import Callable
+from typing import Any
+
+import msgspec
+import pytest
+import zstandard
+from litestar import Litestar
+from tests.contract.asgi import ADVICE, JSON_BODY, Reply, ask
+from tests.contract.conftest import Ask
+
+from jambset.http import bulk
+from jambset.http.addresses import BULK
+from jambset.http.advise import adviser
+from jambset.http.app import create_app
+from jambset.http.bulk import FORMS, NDJSON, PART
+from jambset.http.observe import json_log
+from jambset.http.settings import Settings
+from jambset.rules.schema import Catalogue
+
+Request = dict[str, Any]
+LINES = {"Content-Type": NDJSON}
+
+
+def written(*bodies: Any) -> bytes:
+    return b"\n".join(body if isinstance(body, bytes) else msgspec.json.encode(body) for body in bodies)
+
+
+def doors(opening: Request, count: int) -> list[Request]:
+    return [{**opening, "mark": f"D{place}"} for place in range(1, count + 1)]
+
+
+def stream(asked: Ask, body: bytes, **headers: str) -> Reply:
+    named = {name.replace("_", "-"): value for name, value in headers.items()}
+    return asked("POST", BULK, headers={**LINES, **named}, body=body)
+
+
+def lines(reply: Reply) -> list[Any]:
+    assert reply.status == 200, reply.body
+    return [msgspec.json.decode(line) for line in reply.body.splitlines()]
+
+
+def app_with(catalogue: Catalogue, **settings: Any) -> tuple[Litestar, io.BytesIO]:
+    log = io.BytesIO()
+    return create_app(catalogue=catalogue, settings=Settings(**settings), sandbox=(), log=json_log(log)), log
+
+
+# --- what is answered
+
+
+def test_each_line_is_answered_in_order_as_if_it_had_come_alone(opening: Request, asked: Ask) -> None:
+    bodies = doors(opening, 5)
+    alone = [asked("POST", ADVICE, headers=JSON_BODY, body=msgspec.json.encode(body)).body for body in bodies]
+    reply = stream(asked, written(*bodies))
+    assert (reply.status, reply.media_type) == (200, NDJSON)
+    assert reply.body == b"\n".join(alone) + b"\n"
+
+
+def test_a_line_with_faults_is_told_in_its_place_and_fails_no_other(
+    opening: Request, asked: Ask, conforms: Callable[[str, Any], list[str]]
+) -> None:
+    bad = {**opening, "mark": "D2", "leaf": {**opening["leaf"], "height": "80 mm"}}
+    first, wrong, unread, last = lines(
+        stream(asked, written(opening, bad, b"", b"{no json", {**opening, "mark": "D5"}))
+    )
+    assert (first["mark"], last["mark"]) == (opening["mark"], "D5")
+    assert (wrong["status"], wrong["line"], wrong["mark"]) == (422, 2, "D2")
+    assert [error["pointer"] for error in wrong["errors"]] == ["#/leaf/height"]
+    assert (unread["status"], unread["line"], unread["code"]) == (400, 4, "unreadable_body")
+    assert "mark" not in unread
+    assert conforms("LineProblem", wrong) == conforms("LineProblem", unread) == conforms("Advice", first) == []
+
+
+@pytest.mark.parametrize("end", [b"", b"\n", b"\r\n", b"\n\n \n"])
+def test_the_last_line_needs_no_end_and_blank_lines_are_passed_over(end: bytes, opening: Request, asked: Ask) -> None:
+    assert [one["mark"] for one in lines(stream(asked, written(*doors(opening, 2)) + end))] == ["D1", "D2"]
+
+
+def test_nothing_in_is_nothing_out(asked: Ask) -> None:
+    reply = stream(asked, b"")
+    assert (reply.status, reply.body) == (200, b"")
+
+
+def test_prose_follows_the_language(opening: Request, asked: Ask) -> None:
+    reply = stream(asked, written(opening), Accept_Language="es")
+    assert reply.headers["content-language"] == "es"
+    assert "jamba" in lines(reply)[0]["summary"]
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_both_names_of_the_form_are_read_and_given(form: str, opening: Request, asked: Ask) -> None:
+    reply = asked("POST", BULK, headers={"Content-Type": form, "Accept": form}, body=written(opening))
+    assert (reply.media_type, len(lines(reply))) == (form, 1)
+
+
+@pytest.mark.parametrize(("coding", "pack"), [("gzip", gzip.compress), ("zstd", zstandard.compress)])
+def test_a_coded_body_is_read(coding: str, pack: Callable[[bytes], bytes], opening: Request, asked: Ask) -> None:
+    body = written(*doors(opening, 3))
+    assert stream(asked, pack(body), Content_Encoding=coding).body == stream(asked, body).body
+
+
+def test_an_answer_is_coded_on_request(opening: Request, asked: Ask) -> None:
+    body = written(*doors(opening, 40))
+    plain = stream(asked, body)
+    assert "content-encoding" not in plain.headers
+    packed = stream(asked, body, Accept_Encoding="gzip")
+    assert (packed.headers["content-encoding"], gzip.decompress(packed.body)) == ("gzip", plain.body)
+    zipped = stream(asked, body, Accept_Encoding="gzip, zstd")
+    assert zipped.headers["content-encoding"] == "zstd"
+    assert zstandard.ZstdDecompressor().decompressobj().decompress(zipped.body) == plain.body
+    assert len(zipped.body) < len(plain.body) / 5
+    assert plain.headers["vary"] == "Accept, Accept-Language, Accept-Encoding"
+
+
+# --- what is refused
+
+
+def test_before_the_stream_begins_refusals_are_as_everywhere(asked: Ask) -> None:
+    wrong = asked("POST", BULK, headers=JSON_BODY, body=b"{}")
+    assert (wrong.status, wrong.headers["accept"]) == (415, "application/x-ndjson, application/jsonl")
+    coded = stream(asked, b"", Content_Encoding="br")
+    assert (coded.status, coded.headers["accept-encoding"]) == (415, "identity, zstd, gzip")
+    assert stream(asked, b"", Accept="text/csv").status == 406
+    assert asked("POST", f"{BULK}?list=trim", headers=LINES).status == 422
+    assert asked("GET", BULK).status == 405
+    assert asked("OPTIONS", BULK).headers["allow"] == "OPTIONS, POST"
+
+
+@pytest.mark.parametrize(("over", "code"), [(0, None), (1, "body_too_large")])
+def test_a_line_may_be_as_long_as_a_body_and_no_longer(
+    over: int, code: str | None, opening: Request, asked: Ask
+) -> None:
+    line = msgspec.json.encode(opening)
+    padded = line + b" " * (65_536 - len(line) + over)
+    first, second = lines(stream(asked, written(padded, {**opening, "mark": "D2"})))
+    assert (first.get("code"), second["mark"]) == (code, "D2")
+
+
+@pytest.mark.parametrize(("count", "ended"), [(3, False), (4, True)])
+def test_a_stream_may_have_so_many_lines(count: int, ended: bool, opening: Request, catalogue: Catalogue) -> None:
+    app, _ = app_with(catalogue, max_bulk_lines=3)
+    *found, last = lines(ask(app, "POST", BULK, headers=LINES, body=written(*doors(opening, count))))
+    assert len(found) == (3 if ended else 2)
+    assert (last.get("code"), last.get("line")) == (("body_too_large", 4) if ended else (None, None))
+
+
+@pytest.mark.parametrize(("over", "ended"), [(0, False), (1, True)])
+@pytest.mark.parametrize("pack", [None, gzip.compress])
+def test_a_stream_may_be_so_long_once_opened(
+    over: int, ended: bool, pack: Callable[[bytes], bytes] | None, opening: Request, catalogue: Catalogue
+) -> None:
+    app, _ = app_with(catalogue, max_bulk_bytes=2_048)
+    line = msgspec.json.encode(opening)
+    body = line + b"\n" + b" " * (2_047 - len(line) + over)
+    headers = {**LINES, "Content-Encoding": "gzip" if pack else "identity"}
+    found = lines(ask(app, "POST", BULK, headers=headers, body=pack(body) if pack else body))
+    assert [one.get("code") for one in found][-1:] == (["body_too_large"] if ended else [None])
+
+
+def test_a_damaged_coding_ends_the_stream_with_a_line_that_says_so(opening: Request, asked: Ask) -> None:
+    body = gzip.compress(written(*doors(opening, 2)) + b"\n")
+    *found, last = lines(stream(asked, body[:-4], Content_Encoding="gzip"))
+    assert [one["mark"] for one in found] == ["D1", "D2"]
+    assert (last["code"], last["line"]) == ("unreadable_body", 2)
+
+
+def test_a_fault_of_ours_in_one_line_is_logged_and_ends_no_other(
+    opening: Request, catalogue: Catalogue, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made = adviser(catalogue)
+
+    def faulty(body: bytes, *more: Any) -> bytes:
+        if b'"D2"' in body:
+            raise ZeroDivisionError("ours")
+        return made(body, *more)
+
+    monkeypatch.setattr(bulk, "adviser", lambda _: faulty)
+    app, log = app_with(catalogue)
+    first, failed, third = lines(ask(app, "POST", BULK, headers=LINES, body=written(*doors(opening, 3))))
+    assert (first["mark"], third["mark"]) == ("D1", "D3")
+    assert (failed["status"], failed["code"], failed["line"], failed["mark"]) == (500, "internal_error", 2, "D2")
+    assert "ours" not in str(failed)
+    assert b"ZeroDivisionError" in log.getvalue()
+
+
+# --- how it flows
+
+
+class Wire:
+    """A connection whose both ends are in the test's hands."""
+
+    def __init__(self, app: Litestar) -> None:
+        self.inward: asyncio.Queue[Any] = asyncio.Queue()
+        self.sent: list[bytes] = []
+        self.status = 0
+        self.taking = asyncio.Event()
+        self.taking.set()
+        scope = {
+            "type": "http", "asgi": {"version": "3.0"}, "http_version": "1.1", "method": "POST", "scheme": "http",
+            "path": BULK, "raw_path": BULK.encode(), "root_path": "", "query_string": b"",
+            "headers": [(b"host", b"test"), (b"content-type", NDJSON.encode())],
+            "client": ("127.0.0.1", 1), "server": ("127.0.0.1", 80),
+        }  # fmt: skip
+        self.task = asyncio.create_task(app(scope, self.inward.get, self._send))  # type: ignore[arg-type]
+
+    async def _send(self, message: Any) -> None:
+        if message["type"] == "http.response.start":
+            self.status = message["status"]
+            return
+        self.sent.append(message["body"])
+        await self.taking.wait()
+
+    def say(self, part: bytes, *, more: bool = True) -> None:
+        self.inward.put_nowait({"type": "http.request", "body": part, "more_body": more})
+
+    def hang_up(self) -> None:
+        self.inward.put_nowait({"type": "http.disconnect"})
+
+    @property
+    def answers(self) -> int:
+        return b"".join(self.sent).count(b"\n")
+
+    async def until(self, true: Callable[[], bool]) -> None:
+        for _ in range(2_000):
+            if true():
+                return
+            await asyncio.sleep(0.001)
+        raise TimeoutError
+
+
+def test_an_answer_is_sent_before_the_next_line_is_asked_for(opening: Request, app: Litestar) -> None:
+    async def talk() -> None:
+        wire = Wire(app)
+        for count in (1, 2, 3):
+            wire.say(written(opening) + b"\n")
+            await wire.until(lambda count=count: wire.answers == count)  # type: ignore[misc]
+        wire.say(b"", more=False)
+        await wire.task
+
+    asyncio.run(talk())
+
+
+def test_who_reads_slowly_is_worked_for_slowly(
+    opening: Request, app: Litestar, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Thousands of lines are there; while nothing is taken, no more is worked out than one part of answers."""
+
+    async def talk() -> None:
+        wire = Wire(app)
+        wire.taking.clear()
+        part = (written(opening) + b"\n") * 50
+        for _ in range(40):
+            wire.say(part)
+        wire.say(b"", more=False)
+        await wire.until(lambda: len(wire.sent) == 1)
+        await asyncio.sleep(0.05)
+        assert len(wire.sent) == 1
+        assert len(wire.sent[0]) < PART + 65_536
+        assert wire.inward.qsize() > 30
+        wire.taking.set()
+        await wire.task
+        assert wire.answers == 2_000
+
+    asyncio.run(talk())
+
+
+def test_who_takes_no_answers_is_given_up_and_his_place_is_free(opening: Request, catalogue: Catalogue) -> None:
+    """As from a caller that sends all it has before it reads: neither side could go on."""
+    app, log = app_with(catalogue, bulk_streams=1, body_seconds=1)
+
+    async def talk() -> None:
+        wire = Wire(app)
+        wire.taking.clear()
+        wire.say((written(opening) + b"\n") * 50)
+        await asyncio.wait_for(wire.task, 5)
+        after = Wire(app)
+        after.say(written(opening), more=False)
+        await after.task
+        assert (after.status, after.answers) == (200, 1)
+
+    asyncio.run(talk())
+    assert b"nobody takes the answers" in log.getvalue()
+
+
+def test_a_stream_that_stands_still_is_ended_with_a_line_that_says_so(opening: Request, catalogue: Catalogue) -> None:
+    app, _ = app_with(catalogue, body_seconds=1)
+
+    async def talk() -> bytes:
+        wire = Wire(app)
+        wire.say(written(opening) + b"\n")
+        await asyncio.wait_for(wire.task, 5)
+        return b"".join(wire.sent)
+
+    first, last = (msgspec.json.decode(line) for line in asyncio.run(talk()).splitlines())
+    assert (first["mark"], last["status"]) == (opening["mark"], 408)
+
+
+def test_a_caller_who_goes_away_frees_the_work_and_the_place(opening: Request, catalogue: Catalogue) -> None:
+    app, _ = app_with(catalogue, bulk_streams=1)
+
+    async def talk() -> None:
+        wire = Wire(app)
+        wire.say((written(opening) + b"\n") * 5_000)
+        await wire.until(lambda: wire.answers > 0)
+        wire.hang_up()
+        await asyncio.wait_for(wire.task, 1)
+        assert wire.answers < 5_000
+        after = Wire(app)
+        after.say(written(opening), more=False)
+        await after.task
+        assert (after.status, after.answers) == (200, 1)
+
+    asyncio.run(talk())
+
+
+def test_no_more_streams_than_may_be_are_answered_at_one_time(opening: Request, catalogue: Catalogue) -> None:
+    app, _ = app_with(catalogue, bulk_streams=2)
+
+    async def talk() -> None:
+        open_ = [Wire(app), Wire(app)]
+        await open_[1].until(lambda: all(wire.status == 200 for wire in open_))
+        refused = Wire(app)
+        await refused.task
+        assert refused.status == 503
+        assert msgspec.json.decode(b"".join(refused.sent))["code"] == "busy"
+        for wire in open_:
+            wire.say(written(opening), more=False)
+            await wire.task
+
+    asyncio.run(talk())
+
+
+def test_one_more_stream_is_told_when_to_try_again(catalogue: Catalogue) -> None:
+    app, _ = app_with(catalogue, bulk_streams=0)
+    reply = ask(app, "POST", BULK, headers=LINES)
+    assert (reply.status, reply.headers["retry-after"], reply.json()["code"]) == (503, "1", "busy")
+
+
+def test_other_requests_are_answered_while_a_stream_is(opening: Request, app: Litestar) -> None:
+    async def talk() -> None:
+        wire = Wire(app)
+        wire.say((written(opening) + b"\n") * 3_000, more=False)
+        await wire.until(lambda: wire.answers > 0)
+        for _ in range(20):
+            one = await asyncio.to_thread(ask, app, "GET", "/health/live")
+            assert one.status == 200
+        assert not wire.task.done(), "all was answered before anything else was"
+        await wire.task
+        assert wire.answers == 3_000
+
+    asyncio.run(talk())

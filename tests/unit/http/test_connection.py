@@ -1,0 +1,184 @@
+"""A real server on a real socket: what a caller may do with a connection, and for how long."""
+
+from __future__ import annotations
+
+import contextlib
+import socket
+import threading
+import time
+from collections.abc import Iterator
+from functools import partial
+from typing import Any
+
+import pytest
+import uvicorn
+
+from jambset.http.connection import Connection
+
+PATIENCE = 0.4
+HEAD = 1_024
+
+
+async def app(scope: Any, receive: Any, send: Any) -> None:
+    """Answers at once, and reads a body only at /read, which takes longer than the server's patience at /think."""
+    if scope["type"] != "http":
+        return
+    path = scope["path"]
+    if path == "/read":
+        while (await receive()).get("more_body"):
+            pass
+    if path == "/think":
+        import asyncio
+
+        await asyncio.sleep(2 * PATIENCE)
+    headers = [(b"content-length", b"2")]
+    await send({"type": "http.response.start", "status": 200, "headers": headers})
+    await send({"type": "http.response.body", "body": b"ok"})
+
+
+@pytest.fixture(scope="module")
+def port() -> Iterator[int]:
+    """A server of its own in a thread."""
+    bounds: Any = partial(Connection, head_bytes=HEAD, seconds=PATIENCE)
+    config = uvicorn.Config(
+        app, port=0, http=bounds, ws="none", lifespan="off", log_level="critical", timeout_keep_alive=60
+    )
+    server = uvicorn.Server(config)
+    sock = config.bind_socket()
+    thread = threading.Thread(target=server.run, kwargs={"sockets": [sock]})
+    thread.start()
+    while not server.started:
+        time.sleep(0.01)
+    yield sock.getsockname()[1]
+    server.should_exit = True
+    thread.join()
+
+
+@pytest.fixture
+def caller(port: int) -> Iterator[socket.socket]:
+    with socket.create_connection(("127.0.0.1", port), timeout=10) as sock:
+        yield sock
+
+
+def _answer(caller: socket.socket) -> bytes:
+    """One answer of the application."""
+    got = b""
+    while not got.endswith(b"\r\n\r\nok"):
+        part = caller.recv(65_536)
+        assert part, f"the connection ended after {got!r}"
+        got += part
+    return got
+
+
+def _rest(caller: socket.socket) -> bytes:
+    """All that comes until the server closes."""
+    got = b""
+    with contextlib.suppress(ConnectionResetError):
+        while part := caller.recv(65_536):
+            got += part
+    return got
+
+
+def _dribble(caller: socket.socket, text: bytes, every: float) -> float:
+    """Sends a byte now and then until the server closes; after how many seconds it did [s]."""
+    began = time.monotonic()
+    caller.settimeout(every)
+    for place in range(200):
+        try:
+            caller.sendall(text[place % len(text) :][:1])
+            if caller.recv(65_536) == b"":
+                return time.monotonic() - began
+        except TimeoutError:
+            continue
+        except OSError:
+            return time.monotonic() - began
+    pytest.fail("the server never closed")
+
+
+def test_requests_follow_each_other_on_one_connection(caller: socket.socket) -> None:
+    for _ in range(3):
+        caller.sendall(b"GET / HTTP/1.1\r\nHost: a\r\n\r\n")
+        assert _answer(caller).startswith(b"HTTP/1.1 200")
+
+
+def test_requests_sent_together_are_answered_though_their_bodies_are_longer_than_a_head(caller: socket.socket) -> None:
+    one = b"POST /read HTTP/1.1\r\nHost: a\r\nContent-Length: 8000\r\n\r\n" + b"x" * 8_000
+    caller.sendall(one * 3 + b"GET / HTTP/1.1\r\nHost: a\r\nConnection: close\r\n\r\n")
+    assert _rest(caller).count(b"HTTP/1.1 200") == 4
+
+
+def test_a_connection_rests_between_requests_longer_than_a_head_may_take(caller: socket.socket) -> None:
+    for _ in range(2):
+        caller.sendall(b"GET / HTTP/1.1\r\nHost: a\r\n\r\n")
+        assert _answer(caller).startswith(b"HTTP/1.1 200")
+        time.sleep(1.5 * PATIENCE)
+
+
+def test_an_answer_may_take_longer_than_a_head(caller: socket.socket) -> None:
+    caller.sendall(b"GET /think HTTP/1.1\r\nHost: a\r\n\r\n")
+    assert _answer(caller).startswith(b"HTTP/1.1 200")
+
+
+def test_the_time_of_a_body_that_is_read_is_the_readers_business(caller: socket.socket) -> None:
+    caller.sendall(b"POST /read HTTP/1.1\r\nHost: a\r\nContent-Length: 2\r\n\r\n{")
+    time.sleep(1.5 * PATIENCE)
+    caller.sendall(b"}")
+    assert _answer(caller).startswith(b"HTTP/1.1 200")
+
+
+def test_a_connection_on_which_nothing_comes_is_closed(caller: socket.socket) -> None:
+    began = time.monotonic()
+    assert _rest(caller) == b""
+    assert time.monotonic() - began >= 0.9 * PATIENCE
+
+
+def test_a_head_that_dribbles_in_is_cut_off(caller: socket.socket) -> None:
+    assert _dribble(caller, b"GET / HTTP/1.1\r\nHost: " + b"a" * 200, 0.05) >= 0.9 * PATIENCE
+
+
+def test_so_is_one_that_follows_a_whole_request(caller: socket.socket) -> None:
+    caller.sendall(b"GET / HTTP/1.1\r\nHost: a\r\n\r\n")
+    _answer(caller)
+    time.sleep(1.5 * PATIENCE)
+    assert _dribble(caller, b"\r\nGET / HTTP/1.1\r\nHost: " + b"a" * 200, 0.05) >= 0.9 * PATIENCE
+
+
+def test_a_body_that_dribbles_on_after_its_answer_is_cut_off(caller: socket.socket) -> None:
+    caller.sendall(b"POST / HTTP/1.1\r\nHost: a\r\nContent-Length: 999999\r\n\r\n")
+    assert _answer(caller).startswith(b"HTTP/1.1 200")
+    assert _dribble(caller, b"x", 0.05) >= 0.9 * PATIENCE
+
+
+@pytest.mark.parametrize(
+    ("head", "more"),
+    [
+        (b"GET / HTTP/1.1\r\nHost: a\r\nX-Long: ", b"x" * 3_000),
+        (b"GET / HTTP/1.1\r\nHost: a\r\n", b"X: y\r\n" * 500),
+        (b"GET /", b"y" * 3_000),
+    ],
+)
+def test_a_head_without_end_is_cut_off_with_431(head: bytes, more: bytes, caller: socket.socket) -> None:
+    caller.sendall(head)
+    time.sleep(0.05)
+    caller.sendall(more)
+    assert _rest(caller).startswith(b"HTTP/1.1 431 ")
+
+
+def test_one_that_is_sent_while_an_answer_is_made_ends_the_connection_with_no_word_in_between(
+    caller: socket.socket,
+) -> None:
+    caller.sendall(b"GET /think HTTP/1.1\r\nHost: a\r\n\r\nGET / HTTP/1.1\r\n")
+    for _ in range(3):
+        time.sleep(0.05)
+        with contextlib.suppress(OSError):
+            caller.sendall(b"X: y\r\n" * 300)
+    assert b"431" not in _rest(caller)
+
+
+def test_a_head_that_ends_in_time_is_left_to_the_application(caller: socket.socket) -> None:
+    caller.sendall(b"GET / HTTP/1.1\r\nHost: a\r\nX-Long: ")
+    for _ in range(3):
+        time.sleep(0.05)
+        caller.sendall(b"x" * 500)
+    caller.sendall(b"\r\n\r\n")
+    assert _answer(caller).startswith(b"HTTP/1.1 200")

@@ -1,0 +1,195 @@
+from __future__ import annotations
+
+import http.client
+import json
+import signal
+import socket
+import subprocess
+import time
+from collections.abc import Iterator
+from http.client import HTTPConnection, HTTPResponse
+from pathlib import Path
+
+import httpx
+import pytest
+from docker.processes import CONFIGURATION, configure, free_port, nginx, wait_until_ready
+from tests.docker.blocks import read
+from tests.docker.conftest import Served
+
+from jambset.http.addresses import ADVICE, BULK, HOUSE
+from jambset.http.negotiate import PROBLEM_JSON
+from jambset.http.problems import kinds
+from jambset.http.settings import Settings
+from jambset.main import KEEP_ALIVE_SECONDS
+
+HTTP = read(CONFIGURATION).one("http")
+SERVER = HTTP.one("server")
+OPENING = json.loads((Path(__file__).parents[2] / "examples" / "sandbox" / "01-carpet-bedroom.json").read_bytes())[
+    "request"
+]
+BODY = json.dumps(OPENING).encode()
+JSON = {"Content-Type": "application/json"}
+
+
+# --- what it says
+
+
+def test_no_body_limit_is_below_the_services_own() -> None:
+    limits = Settings()
+    assert SERVER.one("client_max_body_size").size >= limits.max_body_bytes
+    assert SERVER.one("location", "=", HOUSE).one("client_max_body_size").size >= limits.max_house_bytes
+    assert SERVER.one("location", "=", BULK).one("client_max_body_size").size >= limits.max_bulk_bytes
+
+
+def test_a_body_within_its_limit_never_becomes_a_file() -> None:
+    for place in (SERVER, SERVER.one("location", "=", HOUSE)):
+        assert place.one("client_body_buffer_size").size >= place.one("client_max_body_size").size
+    assert HTTP.one("proxy_max_temp_file_size").size == 0
+
+
+def test_a_pure_call_is_tried_again_and_a_stream_only_before_it_began() -> None:
+    stream = SERVER.one("location", "=", BULK)
+    again = ("proxy_next_upstream", "error", "timeout")
+    assert HTTP.one("proxy_next_upstream").words == (*again, "non_idempotent")
+    assert stream.one("proxy_next_upstream").words == again
+    assert {each.words for each in stream.inside} >= {("proxy_request_buffering", "off"), ("proxy_buffering", "off")}
+    name = stream.one("proxy_pass").words[1].removeprefix("http://")
+    assert HTTP.one("upstream", name).all("keepalive") == []
+
+
+def test_it_drops_an_idle_connection_before_the_service_does() -> None:
+    assert HTTP.one("upstream", "jambset").one("keepalive_timeout").seconds < KEEP_ALIVE_SECONDS
+
+
+def test_a_stream_that_stands_still_is_ended_by_the_service() -> None:
+    stream = SERVER.one("location", "=", BULK)
+    for name in ("client_body_timeout", "send_timeout", "proxy_send_timeout", "proxy_read_timeout"):
+        assert stream.one(name).seconds > Settings().body_seconds
+
+
+def test_a_header_line_may_be_as_long_as_the_service_takes_it() -> None:
+    assert HTTP.one("large_client_header_buffers").size >= Settings().max_header_bytes
+
+
+# --- what it does
+
+
+def test_nginx_takes_the_configuration(tmp_path: Path) -> None:
+    if (program := nginx()) is None:
+        pytest.skip("nginx isn't installed, so the proxy's configuration can't be tried")
+    configuration = configure(tmp_path, free_port(), (1, 2))
+    command = [program, "-t", "-q", "-c", str(configuration), "-p", str(tmp_path), "-e", "stderr"]
+    run = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert (run.returncode, run.stderr) == (0, "")
+
+
+@pytest.fixture
+def caller(served: Served) -> Iterator[httpx.Client]:
+    with httpx.Client(base_url=f"http://127.0.0.1:{served.port}", timeout=20) as client:
+        yield client
+
+
+def _is_problem(response: httpx.Response, status: int) -> bool:
+    told = json.loads(response.content)
+    return response.headers["content-type"] == PROBLEM_JSON and told["status"] == response.status_code == status
+
+
+def test_an_answer_passes_as_it_is(served: Served, caller: httpx.Client) -> None:
+    asked = {**JSON, "X-Request-ID": "a-caller-s-own"}
+    through = caller.post(ADVICE, content=BODY, headers=asked)
+    direct = httpx.post(f"http://127.0.0.1:{served.ports[0]}{ADVICE}", content=BODY, headers=asked)
+    assert through.status_code == 200
+    assert through.content == direct.content
+    assert through.headers["x-request-id"] == "a-caller-s-own"
+
+
+@pytest.mark.parametrize("path", ["/metrics", "/metrics/", "//metrics", "/%6Detrics", "/v1/../metrics", "/%2Fmetrics"])
+def test_counters_are_not_to_be_had_in_any_spelling(served: Served, path: str) -> None:
+    assert httpx.get(f"http://127.0.0.1:{served.ports[0]}/metrics").status_code == 200
+    connection = HTTPConnection("127.0.0.1", served.port, timeout=5)
+    connection.putrequest("GET", path)
+    connection.endheaders()
+    response = connection.getresponse()
+    assert (response.status, response.getheader("content-type")) == (404, PROBLEM_JSON)
+    connection.close()
+
+
+@pytest.mark.parametrize(("path", "limit"), [(ADVICE, Settings().max_body_bytes), (HOUSE, Settings().max_house_bytes)])
+def test_a_body_at_the_limit_reaches_the_service_and_one_above_is_refused_in_its_form(
+    caller: httpx.Client, path: str, limit: int
+) -> None:
+    at_limit = caller.post(path, content=b"{}".ljust(limit), headers=JSON)
+    above = caller.post(path, content=b"{}".ljust(limit + 1), headers=JSON)
+    assert (at_limit.status_code, "x-request-id" in at_limit.headers) == (422, True)
+    assert _is_problem(above, 413)
+    assert above.json()["type"].removeprefix("/problems/") in kinds()
+
+
+def test_a_caller_far_above_the_rate_is_told_to_wait(served: Served) -> None:
+    transport = httpx.HTTPTransport(local_address="127.0.2.1")
+    with httpx.Client(base_url=f"http://127.0.0.1:{served.port}", transport=transport) as client:
+        answers = [client.get("/health/live") for _ in range(400)]
+    refused = [answer for answer in answers if answer.status_code != 200]
+    assert all(answer.status_code == 200 for answer in answers[:100])
+    assert refused
+    assert all(_is_problem(answer, 429) and answer.headers["retry-after"] == "1" for answer in refused)
+
+
+def test_a_caller_who_never_ends_its_header_is_let_go(served: Served) -> None:
+    with socket.create_connection(("127.0.0.1", served.port), timeout=5) as slow:
+        slow.sendall(b"GET /health/live HTTP/1.1\r\nHost: a\r\n")
+        started = time.monotonic()
+        with pytest.raises(ConnectionResetError):
+            slow.recv(100)
+    assert time.monotonic() - started < 4
+
+
+def test_a_killed_process_costs_no_caller_an_answer(served: Served, caller: httpx.Client) -> None:
+    for process, port in zip(served.processes, served.ports, strict=True):
+        assert {caller.post(ADVICE, content=BODY, headers=JSON).status_code for _ in range(10)} == {200}
+        process.end(signal.SIGKILL)
+        assert {caller.post(ADVICE, content=BODY, headers=JSON).status_code for _ in range(10)} == {200}
+        process.start()
+        wait_until_ready(port)
+
+
+def test_where_no_process_is_left_the_caller_is_told_so_in_its_form(served: Served, caller: httpx.Client) -> None:
+    for process in served.processes:
+        process.end(signal.SIGTERM)
+    refused = caller.post(ADVICE, content=BODY, headers=JSON)
+    for process, port in zip(served.processes, served.ports, strict=True):
+        process.start()
+        wait_until_ready(port)
+    assert _is_problem(refused, 503)
+    assert refused.headers["retry-after"] == "1"
+
+
+def test_a_stream_is_answered_line_by_line_while_it_is_still_sent(served: Served) -> None:
+    connection = HTTPConnection("127.0.0.1", served.port, timeout=10)
+    connection.putrequest("POST", BULK)
+    for name, value in (("Content-Type", "application/x-ndjson"), ("Transfer-Encoding", "chunked")):
+        connection.putheader(name, value)
+    connection.endheaders()
+    _send(connection, BODY + b"\n")
+    response = _begun(connection)
+    first = json.loads(response.readline())
+    _send(connection, BODY + b"\n")
+    second = json.loads(response.readline())
+    connection.send(b"0\r\n\r\n")
+    assert response.status == 200
+    assert first == second
+    assert first["mark"] == OPENING["mark"]
+    assert response.read() == b""
+    connection.close()
+
+
+def _send(connection: HTTPConnection, part: bytes) -> None:
+    connection.send(b"%x\r\n%b\r\n" % (len(part), part))
+
+
+def _begun(connection: HTTPConnection) -> HTTPResponse:
+    """The response while the request goes on; http.client itself would have the request ended first."""
+    assert connection.sock is not None
+    response = http.client.HTTPResponse(connection.sock, method="POST")
+    response.begin()
+    return response

@@ -1,0 +1,216 @@
+"""How near the service comes to what its server and its codec alone can do.
+
+    python tests/bench/bench_server.py [seconds]        measures, and writes the table into DEVELOPERS.md
+    python tests/bench/bench_server.py serve NAME PORT [SERVER]
+
+The same server process on the first core, wrk on the last, 32 connections, three repetitions of each, medians. `fixed`
+is a bare ASGI function that answers bytes of the advice's size; `codec` one that reads the body with msgspec into our
+structs and writes a finished advice, with no engine; `prepared` the real call with everything on, its engine replaced
+by that advice; `whole` the real call. Ratios to `codec` are what to compare; figures drift with the machine. granian is
+measured where it is installed.
+"""
+
+from __future__ import annotations
+
+import importlib
+import importlib.util
+import os
+import re
+import socket
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+import urllib.request
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any, NamedTuple
+
+import msgspec
+import uvloop
+
+sys.path.insert(0, str(Path(__file__).parents[2]))
+
+from tests.bench.bench_advice import OPENING
+
+from jambset import main
+from jambset.engine.assess import assess
+from jambset.engine.facts import grid_of
+from jambset.http import advise
+from jambset.http.addresses import ADVICE
+from jambset.http.settings import Settings
+from jambset.model.request import Opening
+from jambset.quantity.parse import dec_hook
+from jambset.render.encode import encoder
+from jambset.rules.load import load_catalogue
+
+ROOT = Path(__file__).parents[2]
+BODY = msgspec.json.encode({name: part for name, part in OPENING.items() if name != "push_side"} | {
+    "push_side": {"room": "hall", "build_up": [{"material": "vinyl_plank", "thickness": "1/4 in"}]},
+})  # fmt: skip
+"""One opening with certain floors."""
+CONNECTIONS, REPETITIONS = 32, 3
+BEGIN, END = "<!-- written by tests/bench/bench_server.py -->", "<!-- end -->"
+LUA = """
+wrk.method = "POST"
+wrk.headers["Content-Type"] = "application/json"
+wrk.body = io.open("{body}"):read("*a")
+done = function(summary, latency, requests)
+  local e = summary.errors
+  io.write(string.format("RESULT %f %f %f %f %d\\n", summary.requests / summary.duration * 1e6,
+    latency:percentile(50) / 1e3, latency:percentile(99) / 1e3, latency:percentile(99.9) / 1e3,
+    e.connect + e.read + e.write + e.status + e.timeout))
+end
+"""
+
+
+# --- what is served
+
+
+def application(name: str) -> Any:
+    """One of the applications by its name."""
+    if name in ("prepared", "whole"):
+        return real(prepared=name == "prepared")
+    catalogue = load_catalogue()
+    read = msgspec.json.Decoder(Opening, strict=True, dec_hook=dec_hook).decode
+    opening = read(BODY)
+    advice, write = assess(opening, catalogue), encoder(grid_of(opening, catalogue)).encode
+    answer = write(advice)
+
+    async def bare(scope: Any, receive: Any, send: Any) -> None:
+        if scope["type"] != "http":
+            return
+        body, more = b"", True
+        while more:
+            message = await receive()
+            body, more = body + message.get("body", b""), message.get("more_body", False)
+        if name == "codec" and body:
+            read(body)
+            found = write(advice)
+        else:
+            found = answer
+        headers = [(b"content-type", b"application/json"), (b"content-length", str(len(found)).encode())]
+        await send({"type": "http.response.start", "status": 200, "headers": headers})
+        await send({"type": "http.response.body", "body": found})
+
+    main.calm_collector()
+    return bare
+
+
+def real(*, prepared: bool) -> Any:
+    """The service. prepared: with its engine replaced by an advice that is there already."""
+    if prepared:
+        found = assess(msgspec.json.Decoder(Opening, strict=True, dec_hook=dec_hook).decode(BODY), load_catalogue())
+        advise.assess = lambda *_: found  # type: ignore[attr-defined]
+    return main.create()
+
+
+def serve(name: str, port: int, server: str) -> None:
+    """Serves one of the applications."""
+    if server == "granian":
+        embedded: Any = importlib.import_module("granian.server.embed")
+        uvloop.run(embedded.Server(application(name), port=port, interface="asgi").serve())
+        return
+    import uvicorn
+
+    options = main.server_options(Settings(port=port))
+    uvicorn.run(application(name), **{**options, "factory": False, "workers": 1})
+
+
+# --- how it is measured
+
+
+class Figures(NamedTuple):
+    """Medians of the repetitions: requests a second, latencies [ms], errors in all, resident memory [MB]."""
+
+    rate: float
+    p50: float
+    p99: float
+    p999: float
+    errors: int
+    memory: float
+
+
+@contextmanager
+def served(name: str, server: str, core: int) -> Iterator[tuple[int, int]]:
+    """A server process on one core: its port and its id."""
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = free.getsockname()[1]
+    command = ["taskset", "-c", str(core), sys.executable, __file__, "serve", name, str(port), server]
+    process = subprocess.Popen(command, stdout=subprocess.DEVNULL, env={**os.environ})
+    try:
+        for _ in range(200):
+            try:
+                request = urllib.request.Request(f"http://127.0.0.1:{port}{ADVICE}", BODY)
+                request.add_header("Content-Type", "application/json")
+                urllib.request.urlopen(request, timeout=5).read()
+                break
+            except OSError:
+                time.sleep(0.05)
+        yield port, process.pid
+    finally:
+        process.terminate()
+        process.wait()
+
+
+def measured(name: str, server: str, seconds: int, script: str) -> Figures:
+    """The figures of one application on one server."""
+    cores = sorted(os.sched_getaffinity(0))
+    with served(name, server, cores[0]) as (port, process):
+        load = ["taskset", "-c", str(cores[-1]), "wrk", "-t1", f"-c{CONNECTIONS}", "-s", script]
+        url = f"http://127.0.0.1:{port}{ADVICE}"
+        subprocess.run([*load, "-d1s", url], capture_output=True, check=True)
+        runs = []
+        for _ in range(REPETITIONS):
+            told = subprocess.run([*load, f"-d{seconds}s", url], capture_output=True, text=True, check=True).stdout
+            found = re.search(r"RESULT (\S+) (\S+) (\S+) (\S+) (\d+)", told)
+            assert found is not None, told
+            runs.append([float(part) for part in found.groups()])
+        pages = int(Path(f"/proc/{process}/statm").read_text("ascii").split()[1])
+    rate, p50, p99, p999, _ = (statistics.median(column) for column in zip(*runs, strict=True))
+    memory = pages * os.sysconf("SC_PAGE_SIZE") / 1e6
+    return Figures(rate, p50, p99, p999, int(sum(run[4] for run in runs)), memory)
+
+
+def row(title: str, found: Figures, codec: float) -> str:
+    """One line of the table."""
+    times = f"{found.p50:.1f} | {found.p99:.1f} | {found.p999:.1f}"
+    return f"| {title} | {found.rate:,.0f} | {found.rate / codec:.2f} | {times} | {found.errors} | {found.memory:.0f} |"
+
+
+def table(seconds: int) -> str:
+    """The whole table."""
+    with tempfile.TemporaryDirectory() as folder:
+        body, script = Path(folder) / "body.json", Path(folder) / "post.lua"
+        body.write_bytes(BODY)
+        script.write_text(LUA.replace("{body}", str(body)), "utf-8")
+        names = ("fixed", "codec", "prepared", "whole")
+        found = {(name, "uvicorn"): measured(name, "uvicorn", seconds, str(script)) for name in names}
+        if importlib.util.find_spec("granian"):
+            found |= {(name, "granian"): measured(name, "granian", seconds, str(script)) for name in names[:2]}
+    codec = found["codec", "uvicorn"].rate
+    head = (
+        "| served | requests/s | of codec | p50 ms | p99 ms | p99.9 ms | errors | MB |",
+        "|---|---:|---:|---:|---:|---:|---:|---:|",
+    )
+    return "\n".join((*head, *(row(f"{name}, {server}", one, codec) for (name, server), one in found.items())))
+
+
+def written(lines: str) -> None:
+    """Puts the table into DEVELOPERS.md."""
+    file = ROOT / "DEVELOPERS.md"
+    before, _, rest = file.read_text("utf-8").partition(BEGIN)
+    after = rest.partition(END)[2]
+    file.write_text(f"{before}{BEGIN}\n{lines}\n{END}{after}", "utf-8")
+
+
+if __name__ == "__main__":
+    if sys.argv[1:2] == ["serve"]:
+        serve(sys.argv[2], int(sys.argv[3]), sys.argv[4] if len(sys.argv) > 4 else "uvicorn")
+    else:
+        made = table(int(sys.argv[1]) if len(sys.argv) > 1 else 8)
+        print(made)
+        written(made)

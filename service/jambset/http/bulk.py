@@ -22,7 +22,7 @@ from jambset.errors import BodyTooLarge, Busy, RequestError, WrongMediaType
 from jambset.http.addresses import BULK
 from jambset.http.advise import Give, adviser
 from jambset.http.between import mark_of
-from jambset.http.calls import ANSWERED, header, is_post, too_slow
+from jambset.http.calls import NO_STORE, header, is_post, too_slow
 from jambset.http.codings import IDENTITY, PACKERS, Opener, Packer, choose_coding, opener_for
 from jambset.http.languages import choose_language
 from jambset.http.lines import Lines
@@ -194,8 +194,7 @@ class Writer:
         """The status and the headers."""
         coded = ((b"content-encoding", self._asked.coding.encode()),) if self._asked.coding != IDENTITY else ()
         own = ((b"content-type", self._asked.form.encode()), (b"content-language", self._asked.language.code.encode()))
-        vary = ((b"vary", b"Accept, Accept-Language, Accept-Encoding"),)
-        headers = [*own, *coded, *(pair for pair in ANSWERED if pair[0] != b"vary"), *vary]
+        headers = [*own, *coded, NO_STORE, (b"vary", b"Accept, Accept-Language, Accept-Encoding")]
         await self._send({"type": "http.response.start", "status": 200, "headers": headers})
 
     @property

@@ -66,9 +66,9 @@ def json_call(
 ) -> ASGIRouteHandler:
     """A POST that reads JSON and answers one of the offered media types.
 
-    query: parameters it takes, each with its allowed values. pool: where the work is
-    done; without one it is done at once, and nothing else is answered meanwhile. at_once: media types so quickly made
-    that a pool would only delay them.
+    query: parameters it takes, each with its allowed values. pool: where the work is done; without one it is done at
+    once, and nothing else is answered meanwhile. at_once: media types so quickly made that a pool would only delay
+    them.
     """
     offered = tuple(offers)
 
@@ -92,7 +92,8 @@ def json_call(
     return asgi(path, copy_scope=False)(call)
 
 
-ANSWERED: tuple[tuple[bytes, bytes], ...] = ((b"cache-control", b"no-store"), (b"vary", b"Accept, Accept-Language"))
+NO_STORE = (b"cache-control", b"no-store")
+ANSWERED: tuple[tuple[bytes, bytes], ...] = (NO_STORE, (b"vary", b"Accept, Accept-Language"))
 """Headers of every advice."""
 
 

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import pkgutil
-
 from jinja2 import Environment, StrictUndefined
 from litestar import route
 from litestar.handlers import HTTPRouteHandler
 
 from jambset.http.catalogue import constant
+from jambset.http.docs import asset
 from jambset.http.languages import choose_language
 from jambset.http.negotiate import CSS, HTML, JAVASCRIPT, TEXT
 from jambset.http.pages import ASSET, READ, Answer, Call, Page, page, read_query, send
@@ -70,7 +69,7 @@ def _start(index: Page) -> HTTPRouteHandler:
 
 def _asset(name: str, kind: str) -> HTTPRouteHandler:
     """Our own files are asked for anew soon, so that those of two releases are never mixed for long."""
-    content = _read(name)
+    content = asset(f"page/{name}")
     served = page(content, kind, cache=ASSET) if name.startswith(BUNDLE) else page(content, kind)
     return constant(f"/page/assets/{name}", served)
 
@@ -79,7 +78,7 @@ def html_page(language: str) -> Page:
     """The page in a language. language: its code. Raises KeyError for one there are no words in."""
     words = words_in(language)
     environment = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True)
-    template = environment.from_string(_read("page.html.j2").decode())
+    template = environment.from_string(asset("page/page.html.j2").decode())
     text = template.render(language=language, languages=NAMES, words=words, say=lambda code: words[f"page.{code}"])
     headers = {
         "Content-Security-Policy": POLICY,
@@ -93,9 +92,3 @@ def words_in(language: str) -> dict[str, str]:
     """The page's words by code, in a language."""
     sentences = LANGUAGES[language].sentences
     return {code: sentences[code] for code in PAGE}
-
-
-def _read(name: str) -> bytes:
-    data = pkgutil.get_data("jambset.http", f"assets/page/{name}")
-    assert data is not None  # the loader of a package on disk always gives bytes
-    return data

@@ -19,15 +19,13 @@ from __future__ import annotations
 
 import datetime
 import hashlib
-from collections.abc import Iterable, Iterator, Mapping
-from typing import Any, NamedTuple
+from collections.abc import Iterable, Iterator
+from typing import NamedTuple
 
 from icalendar import Calendar, Todo, vText
 
 from jambset.model.version import VERSION
-
-Wire = Mapping[str, Any]
-"""A decoded JSON object."""
+from jambset.render.wire import Wire
 
 _UID_LENGTH = 32
 

@@ -9,11 +9,10 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator
 from typing import Any, NamedTuple
 
-Wire = Mapping[str, Any]
-"""A decoded JSON object."""
+from jambset.render.wire import Wire, found
 
 Cell = str | int | float
 
@@ -70,12 +69,8 @@ def safe(cell: Cell) -> Cell:
 
 def _found(row: Wire, path: tuple[str, ...]) -> Any:
     """What stands at a path, an empty text where it is left out."""
-    found: Any = row
-    for name in path:
-        if not isinstance(found, Mapping) or name not in found:
-            return ""
-        found = found[name]
-    return found
+    at = found(row, *path)
+    return "" if at is None else at
 
 
 def _plain(title: str, *path: str) -> Column:
@@ -93,8 +88,8 @@ def _length(title: str, *path: str) -> Column:
     """A length in two columns."""
 
     def cells(row: Wire) -> tuple[Cell, ...]:
-        found = _found(row, path or (title,))
-        return (found["mm"], found["text"]) if found else ("", "")
+        length = _found(row, path or (title,))
+        return (length["mm"], length["text"]) if length else ("", "")
 
     return Column((f"{title}_mm", title), cells)
 
@@ -118,8 +113,8 @@ def _link(link: Wire) -> str:
 
 def _rows(name: str) -> Callable[[Wire], Iterable[Wire]]:
     def rows(house: Wire) -> Iterable[Wire]:
-        found: list[Wire] = house[name]
-        return found
+        listed: list[Wire] = house[name]
+        return listed
 
     return rows
 

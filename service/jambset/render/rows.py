@@ -8,14 +8,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from typing import Any
 
 from rich.cells import cell_len, set_cell_size
 
 from jambset.model.request import UNSHOWN
-
-Wire = Mapping[str, Any]
-"""A decoded JSON object."""
+from jambset.render.sheet_words import SHEET
+from jambset.render.wire import Wire
 
 COLUMNS = ("mark", "verdict", "foot", "trim", "gaps", "air", "transition")
 RECHECK_COLUMNS = ("mark", "verdict", "foot", "leaf bottom", "gaps", "first remedy")
@@ -77,20 +75,10 @@ def _settled(advice: Wire, rules: Mapping[str, Wire]) -> Iterator[str]:
 
 def _rule_title(rule: str, rules: Mapping[str, Wire], forces: Mapping[str, str]) -> str:
     """Title of a rule, with its force here. A project's own rule has no title: the name of its value stands for one."""
-    if rule in STANDING:
-        return STANDING[rule]
+    if (standing := f"standing.{rule}") in SHEET:  # stands where a rule's id stands and is no rule
+        return SHEET[standing][0]
     title = plain(rules[rule]["title"] if rule in rules else rule.removeprefix("project.").replace("_", " "))
     return f"{title} ({plain(forces[rule])})" if rule in forces else title
-
-
-STANDING = {
-    "rough_opening": "The present rough opening",
-    "as_set": "The frame as it is set",
-    "floors_may_change": "The floors that may change",
-    "head_line": "The line of the heads",
-    "block_sizes": "The block sizes of the house",
-}
-"""What stands where a rule's id stands and is no rule."""
 
 
 def _code(code: str) -> str:

@@ -327,14 +327,9 @@ def _leaf(it: Subject, scale: Scale) -> Iterator[Shape]:
     yield Stroke(
         (((pull, bottom), (push, bottom), *broken),), HEAVY, INK, () if it.known else HIDDEN, PAPER, closed=True
     )
-    inner = (pull + 3, top + 8, push - 3, bottom - 3)
-    yield Stroke(
-        tuple(
-            ((pull + (push - pull) * share, inner[1]), (pull + (push - pull) * share, inner[3])) for share in (0.2, 0.8)
-        ),
-        HAIR,
-        GREY,
-    )
+    for share in (0.2, 0.8):
+        x = pull + (push - pull) * share
+        yield line((x, top + 8), (x, bottom - 3), weight=HAIR, ink=GREY)
 
 
 # --- dimensions
@@ -370,14 +365,14 @@ def _up(of: str, name: str, value: str, x: float, low: float, high: float, *reac
 def _gap(it: Subject, scale: Scale, says: Mapping[str, str], side: str, x: float, reach: float) -> Iterator[Dimension]:
     if (gap := it.advice["clearance"].get(side)) is not None:
         low = it.bottom - float(gap["nominal"]["mm"])
-        name, text = says["draw.gap"], gap["nominal"]["text"]
-        yield _up(f"clearance.{side}", name, text, x, scale.y(low), scale.y(it.bottom), reach)
+        name, value = says["draw.gap"], gap["nominal"]["text"]
+        yield _up(f"clearance.{side}", name, value, x, scale.y(low), scale.y(it.bottom), reach)
 
 
 def _bottom(it: Subject, scale: Scale, says: Mapping[str, str], x: float, reach: float) -> Iterator[Dimension]:
     if it.known:
-        text = it.advice["leaf"]["bottom"]["text"]
-        yield _up("leaf.bottom", says["draw.leaf_bottom"], text, x, scale.datum, scale.y(it.bottom), reach)
+        value = text(it.advice, "leaf", "bottom")
+        yield _up("leaf.bottom", says["draw.leaf_bottom"], value, x, scale.datum, scale.y(it.bottom), reach)
 
 
 def _undercut(
@@ -445,11 +440,11 @@ def _rise(it: Subject, scale: Scale, says: Mapping[str, str]) -> Iterator[Dimens
 def _scales(it: Subject, scale: Scale, says: Mapping[str, str], top: float) -> Iterator[Shape]:
     """A bar of one length up and across, and by how much heights are drawn larger."""
     inches = it.advice["setting"]["foot"]["text"].endswith("in")
-    size, text = (12.7, "1/2 in") if inches else (10.0, "10 mm")
+    size, label = (12.7, "1/2 in") if inches else (10.0, "10 mm")
     x, y = 6.0, top + size * scale.up
     corner = ((x, top), (x, y), (x + size * scale.across, y))
-    title = says["draw.scale"].format(length=text)
-    bar = (line(*corner, weight=MEDIUM), Text(x + 6, y - 6, text, NAME))
+    title = says["draw.scale"].format(length=label)
+    bar = (line(*corner, weight=MEDIUM), Text(x + 6, y - 6, label, NAME))
     yield Group("scale", title, bar)
     told = says["draw.factor"].format(factor=f"{scale.factor:g}") if scale.factor != 1 else says["draw.true"]
     uneven = says["draw.uneven"] if it.uneven else ""
@@ -501,8 +496,8 @@ def _rules(it: Subject, language: Language, top: float) -> Iterator[Shape]:
     for code, part in (("draw.leaf_by", "leaf"), ("draw.foot_by", "setting")):
         names = [titles.get(rule, says.get(f"standing.{rule}", rule)) for rule in it.advice[part]["governed_by"]]
         if names:
-            text = says[code].format(rules="; ".join(names))
-            for words in in_lines(text, width=WIDTH - 8, size=NAME, most=3):
+            told = says[code].format(rules="; ".join(names))
+            for words in in_lines(told, width=WIDTH - 8, size=NAME, most=3):
                 top += 15
                 yield Text(4, top, words, NAME)
             top += 3

@@ -13,18 +13,13 @@ from jambset.render.elevation import elevation
 from jambset.render.language import Language
 from jambset.render.section import section
 from jambset.render.shapes import Drawing
+from jambset.render.sheet_words import SHEET
 from jambset.render.wire import NOTHING, Wire, mm, text
 
 WARNING = frozenset(("hold", "conflict"))
 """Verdicts with which nothing may be begun yet."""
-EVENTS = frozenset(
-    (
-        "external:unit-delivered",
-        "external:opening-framed",
-        "external:floor-laid.pull_side",
-        "external:floor-laid.push_side",
-    )
-)
+_EVENT = "sheet.event."
+EVENTS = frozenset(f"external:{code.removeprefix(_EVENT)}" for code in SHEET if code.startswith(_EVENT))
 """What tasks wait for and no task brings about; whatever else they wait for is a task, also one of such a name."""
 
 

@@ -149,7 +149,7 @@ def size_of(headers: Iterable[Header]) -> int:
     >>> size_of([(b"host", b"a.example")])
     17
     """
-    return sum(len(name) + len(value) + FIELD_BYTES for name, value in headers)
+    return sum([len(name) + len(value) + FIELD_BYTES for name, value in headers])
 
 
 def is_among(host: str, allowed: tuple[str, ...]) -> bool:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 import time
-from collections.abc import Iterator
+from functools import lru_cache
 from typing import Any, BinaryIO
 from uuid import uuid4
 
@@ -31,6 +31,8 @@ UNMATCHED = "unmatched"
 _SANE_ID = re.compile(rb"[A-Za-z0-9._:@-]{1,128}")
 _TRACE = re.compile(rb"(?!ff)[0-9a-f]{2}-(?!0{32})[0-9a-f]{32}-(?!0{16})[0-9a-f]{16}-[0-9a-f]{2}")
 _TRACE_STATE = re.compile(rb"[\x20-\x7e]{1,512}")
+_TOLD = ((b"x-request-id", _SANE_ID), (b"traceparent", _TRACE), (b"tracestate", _TRACE_STATE))
+"""What a caller may send along, each in its form."""
 _METHODS = frozenset({"GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS"})
 _BUCKETS = (0.0005, 0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1.0, 2.5)
 _LINK = (
@@ -82,10 +84,17 @@ class Metrics:
             registry=self.registry,
         )
 
+        self._of = lru_cache(maxsize=1024)(self._counters)
+
     def observe(self, method: str, route: str, status: int, seconds: float) -> None:
         """Count one answered request."""
-        self._requests.labels(method, route, str(status)).inc()
-        self._seconds.labels(method, route).observe(seconds)
+        requests, durations = self._of(method, route, status)
+        requests.inc()
+        durations.observe(seconds)
+
+    def _counters(self, method: str, route: str, status: int) -> tuple[Counter, Histogram]:
+        """The two of a route; looking them up by their labels takes longer than counting."""
+        return self._requests.labels(method, route, str(status)), self._seconds.labels(method, route)
 
 
 class Observer:
@@ -166,29 +175,26 @@ class Exchange:
         """Pass a part of the response on, with the common headers; a HEAD's body is left out here."""
         if message["type"] == "http.response.start":
             self.status = message["status"]
-            message["headers"] = [*message["headers"], *self._headers(message["headers"])]
+            message["headers"] = self._dressed(list(message["headers"]))
         elif message["type"] == "http.response.body":
             message["body"] = b"" if self._scope["method"] == "HEAD" else message.get("body", b"")
             self.sent += len(message["body"])
         await self._send(message)
 
-    def _headers(self, present: Any) -> Iterator[tuple[bytes, bytes]]:
-        yield from _HEADERS
-        yield b"x-request-id", self.request_id.encode()
+    def _dressed(self, headers: list[tuple[bytes, bytes]]) -> list[tuple[bytes, bytes]]:
+        """The headers of an answer and those that every answer has; ASGI has their names in lower case."""
+        own = () if _POLICY[0] in dict(headers) else (_POLICY,)
+        headers += (*_HEADERS, *own, (b"x-request-id", self.request_id.encode()))
         if self.trace:
-            yield b"traceparent", self.trace
-        if self.trace and self.trace_state:
-            yield b"tracestate", self.trace_state
-        if not any(name.lower() == _POLICY[0] for name, _ in present):
-            yield _POLICY
+            headers.append((b"traceparent", self.trace))
+            headers += [(b"tracestate", self.trace_state)] if self.trace_state else ()
+        return headers
 
 
 def _correlation(headers: Any) -> tuple[bytes | None, bytes | None, bytes | None]:
     """The caller's request id, traceparent and tracestate, each only where it is well formed."""
     found = dict(headers)
-    request_id, trace, state = (found.get(name, b"") for name in (b"x-request-id", b"traceparent", b"tracestate"))
-    return (
-        request_id if _SANE_ID.fullmatch(request_id) else None,
-        trace if _TRACE.fullmatch(trace) else None,
-        state if _TRACE_STATE.fullmatch(state) else None,
-    )
+    request_id, trace, state = [
+        value if (value := found.get(name)) and form.fullmatch(value) else None for name, form in _TOLD
+    ]
+    return request_id, trace, state

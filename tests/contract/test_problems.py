@@ -215,7 +215,7 @@ def test_a_fault_of_the_frameworks_own_kind_is_still_ours(
         raise ServiceUnavailableException("inner wording")
 
     app = create_app(catalogue=catalogue, settings=Settings(), sandbox=(), log=json_log(io.BytesIO()))
-    monkeypatch.setattr(advise, "encoder", fail)
+    monkeypatch.setattr(advise, "encode_advice", fail)
     monkeypatch.setattr(advise, "assess", fail)
     monkeypatch.setattr(advise, "grid_of", fail)
     body = b"""{"mark": "D", "jurisdiction": "US", "pull_side": {}, "push_side": {},

@@ -6,7 +6,7 @@ from functools import lru_cache
 from math import inf, sqrt
 from typing import NamedTuple
 
-from msgspec import UNSET, Struct, UnsetType
+from msgspec import UNSET, Struct
 
 from jambset.engine import formulas
 from jambset.engine.facts import Facts
@@ -57,13 +57,11 @@ class AirFacts(Struct, frozen=True, gc=False):
 def air_facts(facts: Facts, limit: float | None) -> AirFacts:
     """Air at the site's density. limit: the least room pressure that a rule allows here [Pa]."""
     air, d = facts.opening.air, facts.defaults
-    altitude = 0.0 if isinstance(air.altitude, UnsetType) else metres(air.altitude)
-    warmth = d.temperature_c if isinstance(air.temperature, UnsetType) else float(air.temperature)
+    altitude = 0.0 if air.altitude is UNSET else metres(air.altitude)
+    warmth = d.temperature_c if air.temperature is UNSET else float(air.temperature)
     density = formulas.air_density_kg_m3(altitude_m=altitude, temperature_c=warmth)
     stated = air.discharge_coefficient
-    low, high = (
-        (d.discharge_coefficient, d.discharge_coefficient_high) if isinstance(stated, UnsetType) else (stated, stated)
-    )
+    low, high = (d.discharge_coefficient, d.discharge_coefficient_high) if stated is UNSET else (stated, stated)
     width, speed = metres(facts.slot_width), sqrt(2 / density)
     supply = _supply(facts, density)
     others = tuple(_path(path, density=density, facts=facts) for path in air.other_paths)
@@ -83,7 +81,7 @@ def air_facts(facts: Facts, limit: float | None) -> AirFacts:
 
 def _supply(facts: Facts, density: float) -> float | None:
     air = facts.opening.air
-    if isinstance(air.supply_flow, UnsetType):
+    if air.supply_flow is UNSET:
         return None
     if air.flow_basis is FlowBasis.STANDARD:
         return formulas.actual_flow_m3_s(standard_flow_m3_s=air.supply_flow, density_kg_m3=density)
@@ -103,7 +101,7 @@ def _path(path: AirPath, *, density: float, facts: Facts) -> Path:
 
 
 def _free_area(grille: Grille, facts: Facts) -> float:
-    if not isinstance(grille.free_area, UnsetType):
+    if grille.free_area is not UNSET:
         return float(grille.free_area)
     d = facts.defaults
     ratio = d.free_ratio_metal if grille.material is GrilleMaterial.METAL else d.free_ratio_wood
@@ -114,7 +112,7 @@ def _duct(duct: Duct, *, density: float, discharge: float) -> float:
     return formulas.duct_coefficient(
         diameter_m=metres(duct.diameter),
         length_m=metres(duct.length),
-        roughness_m=JUMP_ROUGHNESS_M if isinstance(duct.roughness, UnsetType) else metres(duct.roughness),
+        roughness_m=JUMP_ROUGHNESS_M if duct.roughness is UNSET else metres(duct.roughness),
         bend_loss=duct.bend_loss,
         grille_free_area_m2=duct.grille_free_area,
         discharge=discharge,

@@ -24,7 +24,7 @@ def read(request: Recheck, catalogue: Catalogue) -> Unit:
     low, (hinge, strike) = _feet(request)
     bottom = _bottom(request, catalogue)
     opening, undercut = _set(request), request.frame.undercut
-    made = Length(bottom - low) if isinstance(undercut, UnsetType) else undercut
+    made = Length(bottom - low) if undercut is UNSET else undercut
     frame = replace(opening.frame, foot=Length(low), undercut=made)
     return Unit(replace(opening, frame=frame), bottom, hinge, strike)
 
@@ -44,7 +44,7 @@ def _feet(request: Recheck) -> tuple[int, tuple[int, int]]:
 
 
 def _told(*values: Length | UnsetType) -> list[Length]:
-    return [value for value in values if not isinstance(value, UnsetType)]
+    return [value for value in values if value is not UNSET]
 
 
 Bottom = tuple[str, int, int, int]
@@ -54,10 +54,10 @@ Bottom = tuple[str, int, int, int]
 def _bottoms(request: Recheck, catalogue: Catalogue) -> Iterator[Bottom]:
     """What each measurement says of the leaf's bottom; a gap, by the floor that it was measured to."""
     told, level = request.as_set.leaf_bottom, _ground(request, catalogue)
-    if not isinstance(told, UnsetType):
+    if told is not UNSET:
         yield "#/as_set/leaf_bottom", int(told), int(told), int(told)
     for name, side, gap in _gaps(request):
-        if isinstance(gap, UnsetType) or isinstance(side.build_up, UnsetType) or _is_undecided(side):
+        if gap is UNSET or side.build_up is UNSET or _is_undecided(side):
             continue
         if build_up_faults(f"#/{name}/build_up", side.build_up, catalogue):
             continue
@@ -69,7 +69,7 @@ def _bottoms(request: Recheck, catalogue: Catalogue) -> Iterator[Bottom]:
 def _bottom(request: Recheck, catalogue: Catalogue) -> int:
     """The leaf's bottom as measured; of two gaps the one that has it lower, which leaves less under it."""
     told = request.as_set.leaf_bottom
-    return min([at for _, _, at, _ in _bottoms(request, catalogue)]) if isinstance(told, UnsetType) else int(told)
+    return min([at for _, _, at, _ in _bottoms(request, catalogue)]) if told is UNSET else int(told)
 
 
 def _gaps(request: Recheck) -> tuple[tuple[str, Side, Length | UnsetType], ...]:
@@ -78,7 +78,7 @@ def _gaps(request: Recheck) -> tuple[tuple[str, Side, Length | UnsetType], ...]:
 
 
 def _is_undecided(side: Side) -> bool:
-    return isinstance(side.build_up, UnsetType) or side.certainty is Certainty.UNDECIDED
+    return side.build_up is UNSET or side.certainty is Certainty.UNDECIDED
 
 
 def _ground(request: Recheck, catalogue: Catalogue) -> Ground:
@@ -109,7 +109,7 @@ _FEET = ("#/as_set/foot", "#/as_set/hinge_foot", "#/as_set/strike_foot")
 
 def frame_faults(request: Recheck) -> Iterator[FieldError]:
     """What of the frame as_set contradicts."""
-    if not isinstance(request.frame.foot, UnsetType):
+    if request.frame.foot is not UNSET:
         detail = "as_set says where the legs stand; leave this out."
         yield FieldError("#/frame/foot", "contradiction", detail)
     if request.frame.state is FrameState.TO_ORDER:
@@ -121,22 +121,22 @@ def foot_faults(request: Recheck) -> Iterator[FieldError]:
     """Feet that aren't told, or told in two ways."""
     foot, hinge, strike = request.as_set.foot, request.as_set.hinge_foot, request.as_set.strike_foot
     apart = _told(hinge, strike)
-    if isinstance(foot, UnsetType) and not apart:
+    if foot is UNSET and not apart:
         detail = "How high do the legs stand? Give foot, or hinge_foot and strike_foot where they end at two heights."
         yield FieldError("#/as_set/foot", "missing_field", detail)
-    elif not isinstance(foot, UnsetType) and apart:
+    elif foot is not UNSET and apart:
         detail = "Give foot where both legs end at one height, or hinge_foot and strike_foot, not both ways."
         yield FieldError("#/as_set/foot", "contradiction", detail)
     elif len(apart) == 1:
-        missing = "strike_foot" if isinstance(strike, UnsetType) else "hinge_foot"
+        missing = "strike_foot" if strike is UNSET else "hinge_foot"
         detail = "One leg's height is given apart; give the other's too."
         yield FieldError(f"#/as_set/{missing}", "missing_field", detail)
 
 
 def leaf_faults(request: Recheck) -> Iterator[FieldError]:
     """A leaf bottom that isn't told, or a gap to a floor that nobody named."""
-    gaps = [(name, side) for name, side, gap in _gaps(request) if not isinstance(gap, UnsetType)]
-    if isinstance(request.as_set.leaf_bottom, UnsetType) and not gaps:
+    gaps = [(name, side) for name, side, gap in _gaps(request) if gap is not UNSET]
+    if request.as_set.leaf_bottom is UNSET and not gaps:
         detail = "Where does the leaf end? Give leaf_bottom, or the gap measured to the floor of a side."
         yield FieldError("#/as_set/leaf_bottom", "missing_field", detail)
     for name, side in gaps:
@@ -173,7 +173,7 @@ def _hang_faults(request: Recheck, bottoms: tuple[Bottom, ...]) -> Iterator[Fiel
     if bottom < low:
         detail = "The leaf would hang below the legs of its frame; check both heights and their units."
         yield FieldError(pointer, "implausible", detail)
-    elif not isinstance(undercut, UnsetType) and bottom - low < undercut:
+    elif undercut is not UNSET and bottom - low < undercut:
         detail = (
             "The leaf ends less than this above the legs as they stand. Where the legs were cut, give what they leave "
             "of the undercut, or leave it out."

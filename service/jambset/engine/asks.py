@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 
-from msgspec import UNSET, UnsetType
+from msgspec import UNSET
 
 from jambset.engine.bounds import AS_SET, BLOCK_SIZES, CHOSEN, FLOORS, HEAD_LINE, HEADER
 from jambset.engine.checks import MOVES_AIR, Result, finish_is_there
@@ -61,12 +61,12 @@ def _weighs(check: Check, result: Result) -> bool:
 def _conflict(applied: Applied, check: Check, given: Given | None, result: Result, air: AirAdvice) -> Conflict:
     rule = applied.rule
     against = _against(applied, given, result)
-    short = UNSET if isinstance(check.margin, UnsetType) else type(check.margin)(abs(check.margin))
+    short = UNSET if check.margin is UNSET else type(check.margin)(abs(check.margin))
     code = "conflict.against" if against else "conflict.alone"
     values = {"rule": Term(rule.title), "against": _titles(against, result), "amount": short}
-    if isinstance(short, UnsetType):
+    if short is UNSET:
         code = "conflict.prohibited" if rule.relation is Relation.PROHIBITED else "conflict.unmet"
-    elif rule.measured is Measured.ROOM_PRESSURE and not isinstance(air.gap_needed, UnsetType):
+    elif rule.measured is Measured.ROOM_PRESSURE and air.gap_needed is not UNSET:
         code = "conflict.pressure_capped" if against else "conflict.pressure"
         values["gap"] = air.gap_needed
     return Conflict(
@@ -98,7 +98,7 @@ def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: A
     ways = [
         WayOut(kind="instead", text=Phrase("quote", text=Term(other.way_out)), rule=other.id)
         for other in firm or [rule]
-        if not isinstance(other.way_out, UnsetType)
+        if other.way_out is not UNSET
     ]
     if rule.measured in AIR_QUANTITIES:
         ways.extend(air.ways_out)
@@ -146,7 +146,7 @@ def _floor_questions(result: Result, stakes: Mapping[str, int], *, later: bool) 
             yield _side_question("floor_undecided", side, holds=holds, stakes=stakes)
         elif not side.confirmed:
             yield _side_question("floor_unconfirmed", side, holds=holds, stakes=stakes)
-    if isinstance(result.at.facts.opening.subfloor, UnsetType):
+    if result.at.facts.opening.subfloor is UNSET:
         yield Question(
             code="subfloor_unmeasured", ask=Asked.FINISH_CARPENTER, text=Phrase("ask.subfloor"), pointer="#/subfloor"
         )
@@ -161,7 +161,7 @@ def _thickness_questions(result: Result) -> Iterator[Question]:
     holds = ("leaf",) if result.decision.trim else ()
     for side in result.at.facts.sides:
         for place, layer in enumerate(side.layers):
-            if isinstance(layer.thickness, UnsetType):
+            if layer.thickness is UNSET:
                 yield Question(
                     code="layer_thickness_unknown",
                     ask=Asked.FLOORING_INSTALLER,
@@ -211,7 +211,7 @@ def _unit_questions(result: Result) -> Iterator[Question]:
         yield Question(
             code="rough_opening_unknown", ask=Asked.FRAMER, text=Phrase("ask.rough_opening"), pointer="#/rough_opening"
         )
-    if Duty.FIRE_LABEL in facts.duties and isinstance(facts.opening.leaf.fire_minutes, UnsetType):
+    if Duty.FIRE_LABEL in facts.duties and facts.opening.leaf.fire_minutes is UNSET:
         yield Question(
             code="fire_minutes_unknown",
             ask=Asked.DOOR_SUPPLIER,

@@ -95,7 +95,7 @@ def advise(prepared: Prepared, catalogue: Catalogue, *, choice: Choice | None = 
         rule_set=catalogue.version,
         rule_set_digest=catalogue.digest,
         input_digest=digest,
-        as_of=UNSET if isinstance(opening.as_of, UnsetType) else opening.as_of.isoformat(),
+        as_of=UNSET if opening.as_of is UNSET else opening.as_of.isoformat(),
         taken=taken(facts, catalogue),
         framing=report.framing(result),
         order=report.order(result),
@@ -146,7 +146,7 @@ def settle_opening(
 
 def rules_for(opening: Opening, catalogue: Catalogue) -> Selection:
     """The rules in force for an opening's place, duties and permit date."""
-    as_of = None if isinstance(opening.as_of, UnsetType) else opening.as_of
+    as_of = None if opening.as_of is UNSET else opening.as_of
     return select(catalogue, jurisdiction=opening.jurisdiction, duties=duties_of(opening), as_of=as_of)
 
 

@@ -127,7 +127,7 @@ class Facts(Struct, frozen=True, gc=False):
 
 def grid_of(opening: Opening, catalogue: Catalogue) -> Grid:
     """The grid of an answer: the caller's, or the custom of the place. Raises KeyError for an unknown one."""
-    if not isinstance(opening.grid, UnsetType):
+    if opening.grid is not UNSET:
         return GRIDS[opening.grid]
     return GRIDS[catalogue.jurisdictions[opening.jurisdiction].grid]
 
@@ -147,11 +147,11 @@ def gather(opening: Opening, catalogue: Catalogue) -> Facts:
 def _name_faults(opening: Opening, catalogue: Catalogue) -> Iterator[FieldError]:
     if opening.jurisdiction not in catalogue.jurisdictions:
         yield unknown("#/jurisdiction", opening.jurisdiction, catalogue.jurisdictions)
-    if not isinstance(opening.grid, UnsetType) and opening.grid not in GRIDS:
+    if opening.grid is not UNSET and opening.grid not in GRIDS:
         yield unknown("#/grid", opening.grid, GRIDS)
-    if not isinstance(opening.rule_set, UnsetType) and opening.rule_set != catalogue.version:
+    if opening.rule_set is not UNSET and opening.rule_set != catalogue.version:
         yield unknown("#/rule_set", opening.rule_set, [catalogue.version])
-    if not isinstance(opening.transition, UnsetType) and isinstance(opening.transition.piece, str):
+    if opening.transition is not UNSET and isinstance(opening.transition.piece, str):
         pieces = [row.id for row in catalogue.pieces]
         if opening.transition.piece not in pieces:
             yield unknown("#/transition/piece", opening.transition.piece, pieces)
@@ -159,11 +159,13 @@ def _name_faults(opening: Opening, catalogue: Catalogue) -> Iterator[FieldError]
 
 def _side_faults(opening: Opening, catalogue: Catalogue) -> Iterator[FieldError]:
     for name, side in ((PULL, opening.pull_side), (PUSH, opening.push_side)):
-        if not isinstance(side.build_up, UnsetType):
+        if side.build_up is not UNSET:
             yield from build_up_faults(f"#/{name}/build_up", side.build_up, catalogue)
         for place, other in enumerate(side.could_become):
             yield from build_up_faults(f"#/{name}/could_become/{place}/build_up", other.build_up, catalogue)
-        named = not isinstance(side.build_up, UnsetType)
+        if not side.could_become and side.certainty is UNSET:
+            continue
+        named = side.build_up is not UNSET
         weights = [other.weight for other in side.could_become]
         yield from certainty_faults(f"#/{name}", side.certainty, named=named, weights=weights)
         yield from weight_faults(f"#/{name}", weights, named=named)
@@ -174,7 +176,7 @@ def _shape_faults(opening: Opening) -> Iterator[FieldError]:
     if is_repeated(opening.duties):
         yield FieldError("#/duties", "repeated", REPEATED)
     yield from foot_faults(frame.foot, frame.state)
-    yield from height_faults(hole=UNSET if isinstance(hole, UnsetType) else hole.height, leaf=leaf.height)
+    yield from height_faults(hole=UNSET if hole is UNSET else hole.height, leaf=leaf.height)
     yield from angle_faults(cut_angle=leaf.cut_angle, opening_angle=leaf.opening_angle)
 
 
@@ -185,26 +187,26 @@ REPEATED = "Name each item once."
 
 def is_repeated(items: Sequence[object]) -> bool:
     """Whether a list names an item twice; of any values, also those that can't be hashed."""
-    return any(item in items[:place] for place, item in enumerate(items))
+    return len(items) > 1 and any(item in items[:place] for place, item in enumerate(items))
 
 
 def foot_faults(foot: Length | UnsetType, state: FrameState | UnsetType) -> Iterator[FieldError]:
     """A foot stated of a frame that isn't fixed; what is unset isn't known."""
-    if not isinstance(foot, UnsetType) and state not in (FrameState.SET, UNSET):
+    if foot is not UNSET and state not in (FrameState.SET, UNSET):
         detail = 'A foot is stated for a frame that is fixed already: with "state": "set", or leave it out.'
         yield FieldError("#/frame/foot", "not_set", detail)
 
 
 def height_faults(*, hole: Length | UnsetType, leaf: Length | UnsetType) -> Iterator[FieldError]:
     """A rough opening lower than its leaf; what is unset isn't known."""
-    if not isinstance(hole, UnsetType) and not isinstance(leaf, UnsetType) and hole < leaf:
+    if hole is not UNSET and leaf is not UNSET and hole < leaf:
         detail = "The rough opening is lower than the leaf; no setting of the frame can mend that. Check both heights."
         yield FieldError("#/rough_opening/height", "implausible", detail)
 
 
 def angle_faults(*, cut_angle: float | UnsetType, opening_angle: float | UnsetType) -> Iterator[FieldError]:
     """A leaf held farther open than it opens; what is unset isn't known."""
-    if not isinstance(cut_angle, UnsetType) and not isinstance(opening_angle, UnsetType) and cut_angle > opening_angle:
+    if cut_angle is not UNSET and opening_angle is not UNSET and cut_angle > opening_angle:
         yield FieldError("#/leaf/cut_angle", "out_of_range", "The leaf can't be held farther open than opening_angle.")
 
 
@@ -225,7 +227,7 @@ def certainty_faults(
 
 def weight_faults(pointer: str, weights: Sequence[float | UnsetType], *, named: bool) -> Iterator[FieldError]:
     """Likelihoods that can't be shared out. pointer: the side's. weights: those of the floors it could become."""
-    given = sum([_parts(weight) for weight in weights if not isinstance(weight, UnsetType)])
+    given = sum([_parts(weight) for weight in weights if weight is not UNSET])
     sharing = UNSET in weights
     if given > WHOLE or (given == WHOLE and sharing):
         left = "leaves nothing for those without one" if given == WHOLE else "is above 1"
@@ -264,13 +266,13 @@ def _facts(opening: Opening, catalogue: Catalogue) -> Facts:
         push=push,
         ground=level,
         duties=duties_of(opening),
-        as_set=None if isinstance(frame.foot, UnsetType) else int(frame.foot),
-        undercut=None if isinstance(frame.undercut, UnsetType) else int(frame.undercut),
+        as_set=None if frame.foot is UNSET else int(frame.foot),
+        undercut=None if frame.undercut is UNSET else int(frame.undercut),
         above_leaf=leaf.height + head_gap + head,
         leaf_and_gap=leaf.height + head_gap,
         legs=legs,
         stop=_or(frame.stop_thickness, d.stop_thickness),
-        header=None if isinstance(opening.rough_opening, UnsetType) else int(opening.rough_opening.height),
+        header=None if opening.rough_opening is UNSET else int(opening.rough_opening.height),
         width_needed=between + 2 * legs + d.side_shims,
         slot_width=leaf.width * leaf.count,
         defaults=d,
@@ -291,7 +293,7 @@ def under(facts: Facts, pull: Floor | None, push: Floor | None) -> Facts:
 
 def duties_of(opening: Opening) -> frozenset[Duty]:
     """Duties of an opening: a leaf rated for any minutes is a labelled one, whatever the caller calls it."""
-    rated = not isinstance(opening.leaf.fire_minutes, UnsetType)
+    rated = opening.leaf.fire_minutes is not UNSET
     return frozenset((*opening.duties, Duty.FIRE_LABEL)) if rated else frozenset(opening.duties)
 
 
@@ -311,13 +313,13 @@ def _passes(pull: SideFacts, push: SideFacts, level: Ground) -> dict[Finish, lis
 
 
 def _or(given: Length | UnsetType, otherwise: Length) -> int:
-    return int(otherwise) if isinstance(given, UnsetType) else int(given)
+    return int(otherwise) if given is UNSET else int(given)
 
 
 def cut_angle(opening: Opening) -> float:
     """Angle at which the hung leaf is held to be cut: the caller's, else square to the opening or as far as it goes."""
     leaf = opening.leaf
-    return min(90.0, leaf.opening_angle) if isinstance(leaf.cut_angle, UnsetType) else leaf.cut_angle
+    return min(90.0, leaf.opening_angle) if leaf.cut_angle is UNSET else leaf.cut_angle
 
 
 def _side(name: str, side: Side, catalogue: Catalogue) -> SideFacts:
@@ -329,7 +331,7 @@ def _side(name: str, side: Side, catalogue: Catalogue) -> SideFacts:
         name=name,
         floor=floor_of(layers, catalogue) if layers else None,
         others=tuple([(floor_of(up, catalogue), weight) for place, up, weight in likely if place != pointer]),
-        rug=0 if isinstance(side.rug, UnsetType) else int(side.rug),
+        rug=0 if side.rug is UNSET else int(side.rug),
         room=side.room,
         use=side.use,
         confirmed=_is_sure(side, [one for one in likely if one[2] == WHOLE]),
@@ -350,18 +352,18 @@ BUILD_UP = "build_up"
 
 def _likely(side: Side) -> list[tuple[str, tuple[Layer, ...], int]]:
     """The floors that may come: where the request has them, their layers, their likelihood in parts of WHOLE."""
-    named = [] if isinstance(side.build_up, UnsetType) else [(BUILD_UP, side.build_up, UNSET)]
+    named = [] if side.build_up is UNSET else [(BUILD_UP, side.build_up, UNSET)]
     if not side.could_become:
         return [] if side.certainty is Certainty.UNDECIDED else [(place, up, WHOLE) for place, up, _ in named]
     others = [(f"could_become/{n}/build_up", o.build_up, o.weight) for n, o in enumerate(side.could_become)]
     floors: list[tuple[str, tuple[Layer, ...], float | UnsetType]] = [*named, *others]
     sharing = sum([weight is UNSET for _, _, weight in floors]) or 1
-    share, odd = divmod(WHOLE - sum([_parts(w) for _, _, w in floors if not isinstance(w, UnsetType)]), sharing)
+    share, odd = divmod(WHOLE - sum([_parts(w) for _, _, w in floors if w is not UNSET]), sharing)
     found = []
     for place, up, weight in floors:
-        parts = share + odd if isinstance(weight, UnsetType) else _parts(weight)
+        parts = share + odd if weight is UNSET else _parts(weight)
         found.append((place, up, parts))
-        odd = 0 if isinstance(weight, UnsetType) else odd
+        odd = 0 if weight is UNSET else odd
     return found
 
 
@@ -372,11 +374,11 @@ def _assumptions(opening: Opening, sides: tuple[SideFacts, ...], catalogue: Cata
         ("head_thickness", frame.head_thickness, d.head_thickness),
         ("leg_thickness", frame.leg_thickness, d.leg_thickness),
     ):
-        if isinstance(given, UnsetType):
+        if given is UNSET:
             yield Assumption(pointer=f"#/frame/{field}", value=value, text=Phrase(f"assumed.{field}", value=value))
-    if frame.state is FrameState.SET and isinstance(frame.foot, UnsetType):
+    if frame.state is FrameState.SET and frame.foot is UNSET:
         yield Assumption(pointer="#/frame/foot", text=Phrase("assumed.set_as_advised"))
-    if isinstance(opening.subfloor, UnsetType):
+    if opening.subfloor is UNSET:
         yield Assumption(pointer="#/subfloor", text=Phrase("assumed.subfloor"))
     for side in sides:
         yield from _layer_assumptions(side.pointer, side.layers, catalogue)
@@ -385,7 +387,7 @@ def _assumptions(opening: Opening, sides: tuple[SideFacts, ...], catalogue: Cata
 def _layer_assumptions(pointer: str, layers: tuple[Layer, ...], catalogue: Catalogue) -> Iterator[Assumption]:
     for place, layer in enumerate(layers):
         material = catalogue.materials[layer.material]
-        if isinstance(layer.thickness, UnsetType):
+        if layer.thickness is UNSET:
             text = Phrase(
                 "assumed.thickness",
                 material=Term(material.title),
@@ -394,5 +396,5 @@ def _layer_assumptions(pointer: str, layers: tuple[Layer, ...], catalogue: Catal
                 greatest=material.greatest,
             )
             yield Assumption(pointer=f"{pointer}/{place}/thickness", value=material.nominal, text=text)
-        elif material.finish == "carpet" and isinstance(layer.thickness_of, UnsetType):
+        elif material.finish == "carpet" and layer.thickness_of is UNSET:
             yield Assumption(pointer=f"{pointer}/{place}/thickness_of", text=Phrase("assumed.carpet_total"))

@@ -74,10 +74,10 @@ def _under(check: Check, judged: Judged) -> Keyed:
 
 
 def _told(kind: str, check: Check, judged: Judged, *same: object) -> Keyed:
-    short = UNSET if isinstance(check.margin, UnsetType) else type(check.margin)(abs(check.margin))
+    short = UNSET if check.margin is UNSET else type(check.margin)(abs(check.margin))
     rule = judged.result.at.regime.by_id[check.rule].rule
     text = Phrase(
-        f"finding.{kind}" if not isinstance(short, UnsetType) else "finding.unmet",
+        f"finding.{kind}" if short is not UNSET else "finding.unmet",
         rule=Term(rule.title),
         amount=short,
         actual=check.actual,
@@ -124,13 +124,13 @@ def leg_names(judged: Judged) -> tuple[str, str]:
 
 def _top(check: Check, judged: Judged) -> Phrase:
     """What the leaf rubs on."""
-    if isinstance(check.side, UnsetType):
+    if check.side is UNSET:
         return Phrase(f"place.top.{_between(judged)}")
     return Phrase("place.top.floor", where=_where(check, judged))
 
 
 def _where(check: Check, judged: Judged) -> Phrase:
-    if isinstance(check.side, UnsetType):
+    if check.side is UNSET:
         return Phrase(f"place.{_between(judged)}")
     return place(judged.facts.pull if check.side == PULL else judged.facts.push)
 

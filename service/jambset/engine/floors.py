@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from itertools import chain
 
-from msgspec import Struct, UnsetType
+from msgspec import UNSET, Struct
 
 from jambset.errors import FieldError, nearest, shown
 from jambset.model.request import Fixing, Layer, ThicknessOf
@@ -58,16 +58,16 @@ def layer_spread(layer: Layer, catalogue: Catalogue) -> tuple[int, int, int]:
 
 def spread(layer: Layer, material: Material) -> tuple[int, int, int]:
     """Least, nominal and greatest thickness of a layer [ticks]: stated, else by published tolerance, else typical."""
-    if isinstance(layer.thickness, UnsetType):
+    if layer.thickness is UNSET:
         least, nominal, greatest = int(material.least), int(material.nominal), int(material.greatest)
     else:
-        off = 0 if isinstance(material.tolerance, UnsetType) else int(material.tolerance)
+        off = 0 if material.tolerance is UNSET else int(material.tolerance)
         nominal = int(layer.thickness)
         least, greatest = max(0, nominal - off), nominal + off
     return (
-        least if isinstance(layer.least, UnsetType) else int(layer.least),
+        least if layer.least is UNSET else int(layer.least),
         nominal,
-        greatest if isinstance(layer.greatest, UnsetType) else int(layer.greatest),
+        greatest if layer.greatest is UNSET else int(layer.greatest),
     )
 
 

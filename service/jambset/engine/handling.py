@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from jambset.engine.facts import Facts
@@ -9,7 +10,7 @@ from jambset.model.advice import Caution, Citation, Phrase, Term
 from jambset.model.request import FrameState, Leaf, Opening
 from jambset.model.source import Force
 from jambset.quantity.ticks import metres
-from jambset.rules.schema import Catalogue, Lift
+from jambset.rules.schema import Catalogue, CoreMass, Lift
 from jambset.rules.select import lineage
 
 
@@ -35,19 +36,22 @@ def leaf_mass_kg(*, width_m: float, height_m: float, thickness_m: float, density
 
 def mass_range(leaf: Leaf, catalogue: Catalogue) -> MassRange:
     """Least, nominal and greatest mass of one leaf [kg]; of a pair too it is the mass of one of the two."""
-    core = catalogue.cores[leaf.core]
+    return _masses(leaf.width, leaf.height, leaf.thickness, catalogue.cores[leaf.core])
+
+
+@lru_cache(maxsize=1024)
+def _masses(width: int, height: int, thickness: int, core: CoreMass) -> MassRange:
+    """Of a leaf of some size [ticks]; the leaves of a house share a handful of sizes."""
     least, nominal, greatest = (
         leaf_mass_kg(
-            width_m=metres(leaf.width),
-            height_m=metres(leaf.height),
-            thickness_m=metres(leaf.thickness),
-            density_kg_m3=density,
+            width_m=metres(width), height_m=metres(height), thickness_m=metres(thickness), density_kg_m3=density
         )
         for density in (core.density_least, core.density, core.density_greatest)
     )
     return MassRange(least, nominal, greatest)
 
 
+@lru_cache(maxsize=256)
 def lift_for(jurisdiction: str, catalogue: Catalogue) -> Lift:
     """The guidance on lifting that is closest to a place: its own, a parent's, or the common one.
 
@@ -67,10 +71,15 @@ def caution(facts: Facts, catalogue: Catalogue, *, off: bool) -> Caution | None:
         return None
     lift, mass = lift_for(opening.jurisdiction, catalogue), mass_range(opening.leaf, catalogue)
     people = people_needed(mass.greatest, lift, opening.leaf.height)
+    return _caution(lift, _both(mass.nominal), _both(mass.greatest), people=people, off=off)
+
+
+@lru_cache(maxsize=1024)
+def _caution(lift: Lift, mass: str, greatest: str, *, people: int, off: bool) -> Caution:
     text = Phrase(
         "caution.lift_two" if people > 1 else "caution.lift_one",
-        mass=_both(mass.nominal),
-        greatest=_both(mass.greatest),
+        mass=mass,
+        greatest=greatest,
         off=Phrase("caution.rehang" if off else "caution.hang"),
         guidance=Phrase("quote", text=Term(lift.text)),
     )
@@ -89,6 +98,11 @@ def _both(kg: float) -> str:
 def sources(opening: Opening, catalogue: Catalogue) -> tuple[Citation, ...]:
     """Where the guidance on lifting and the density behind a leaf's mass come from."""
     lift, core = lift_for(opening.jurisdiction, catalogue), catalogue.cores[opening.leaf.core]
+    return _sources(lift, core, catalogue)
+
+
+@lru_cache(maxsize=256)
+def _sources(lift: Lift, core: CoreMass, catalogue: Catalogue) -> tuple[Citation, ...]:
     return tuple(
         [
             Citation(

@@ -60,7 +60,7 @@ class Door(Struct, frozen=True, eq=False):
         """Height of its head above the datum of the house, less its setting [ticks]."""
         facts = self.prepared.facts
         datum = facts.opening.datum
-        return (0 if isinstance(datum, UnsetType) else datum) + self.table.plan.pricing.rise + facts.leaf_and_gap
+        return (0 if datum is UNSET else datum) + self.table.plan.pricing.rise + facts.leaf_and_gap
 
     def blocks(self, setting: int) -> tuple[int, ...]:
         """Heights of the blocks under its two legs at a setting [ticks]; none under a frame that is fixed."""

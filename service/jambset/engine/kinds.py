@@ -69,7 +69,7 @@ def meets(when: When, kind: Kind) -> bool:
         and (not when.uses or kind.pull_use in when.uses or kind.push_use in when.uses)
         and (not when.buildings or use in when.buildings)
         and use not in when.not_buildings
-        and (isinstance(when.built_before, UnsetType) or (not isinstance(year, UnsetType) and year < when.built_before))
+        and (when.built_before is UNSET or (year is not UNSET and year < when.built_before))
         and when.existing_threshold in (UNSET, building.existing_threshold)
         and when.natural_draft in (UNSET, kind.natural_draft)
         and _meets_flow(when, kind.flow)
@@ -78,7 +78,7 @@ def meets(when: When, kind: Kind) -> bool:
 
 def _meets_flow(when: When, flow: float | None) -> bool:
     if flow is None:  # unknown: the rule for small flows is the stricter one
-        return isinstance(when.flow_at_least, UnsetType)
-    return (isinstance(when.flow_at_least, UnsetType) or flow >= when.flow_at_least) and (
-        isinstance(when.flow_below, UnsetType) or flow < when.flow_below
+        return when.flow_at_least is UNSET
+    return (when.flow_at_least is UNSET or flow >= when.flow_at_least) and (
+        when.flow_below is UNSET or flow < when.flow_below
     )

@@ -12,7 +12,7 @@ from enum import IntEnum, auto
 from typing import Any, NamedTuple
 
 import msgspec
-from msgspec import UNSET, UnsetType
+from msgspec import UNSET
 
 from jambset.engine.facts import PULL, PUSH
 from jambset.engine.kinds import Kind
@@ -134,7 +134,7 @@ def ruling(applied: Applied, kind: Kind) -> Ruling:
         measured=rule.measured,
         at_least=rule.relation is Relation.AT_LEAST,
         broken=FAIL if rule.force in NEVER_RELAXED or rule.binding else RELAXED,
-        trimmed=None if isinstance(rule.when.trimmed, UnsetType) else rule.when.trimmed,
+        trimmed=None if rule.when.trimmed is UNSET else rule.when.trimmed,
         asks=rule.relation is Relation.ASK,
     )
 

@@ -53,7 +53,7 @@ def blocks(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterat
 
 def _legs(advice: Advice) -> Iterator[LegSetting]:
     for leg in (advice.setting.hinge_leg, advice.setting.strike_leg, advice.setting.second_hinge_leg):
-        if not isinstance(leg, UnsetType):
+        if leg is not UNSET:
             yield leg
 
 
@@ -62,7 +62,7 @@ def orders(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterat
     lots: dict[tuple[Any, ...], list[str]] = {}
     for opening in openings:
         undercut, leaf = advices[opening.mark].order.undercut_to_order, opening.leaf
-        if not isinstance(undercut, UnsetType):
+        if undercut is not UNSET:
             key = (undercut, leaf.width, leaf.height, leaf.thickness, leaf.core, leaf.count, opening.frame.state)
             lots.setdefault(key, []).append(opening.mark)
     for (undercut, width, height, thickness, core, leaves, state), marks in sorted(
@@ -108,18 +108,18 @@ def trims(advices: Iterable[Advice]) -> Iterator[TrimLine]:
 
 def _turn(line: TrimLine) -> tuple[int, int, int]:
     block = line.gauge_block
-    ends = (0, 0) if isinstance(block, UnsetType) else (int(block.hinge_end), int(block.free_end))
+    ends = (0, 0) if block is UNSET else (int(block.hinge_end), int(block.free_end))
     return (_WHENS.index(line.when), *ends)
 
 
 def _trims(advice: Advice) -> Iterator[TrimLine]:
     leaf = advice.leaf
-    pair = not isinstance(advice.setting.second_hinge_leg, UnsetType)
+    pair = advice.setting.second_hinge_leg is not UNSET
     gauges: list[GaugeBlock | UnsetType] = [leaf.gauge_block, leaf.second_gauge_block] if pair else [leaf.gauge_block]
     if first := _first_cut(leaf):
         yield from _lines(advice, [UNSET] * len(gauges), trim=first, when=_WHENS[0], where="bench")
-    if (trim := _cut(leaf)) and not isinstance(leaf.where, UnsetType):
-        rest = trim if isinstance(leaf.trim_rest, UnsetType) else leaf.trim_rest
+    if (trim := _cut(leaf)) and leaf.where is not UNSET:
+        rest = trim if leaf.trim_rest is UNSET else leaf.trim_rest
         yield from _lines(advice, gauges, trim=rest, when=leaf.when, where=leaf.where)
 
 
@@ -145,12 +145,12 @@ def _lines(
 
 
 def _cut(leaf: LeafAdvice) -> int:
-    return 0 if isinstance(leaf.trim, UnsetType) else leaf.trim
+    return 0 if leaf.trim is UNSET else leaf.trim
 
 
 def _first_cut(leaf: LeafAdvice) -> int:
     """What comes off before the floors are certain, where more may follow."""
-    return 0 if isinstance(leaf.trim_now, UnsetType) or leaf.when != _WHENS[2] else leaf.trim_now
+    return 0 if leaf.trim_now is UNSET or leaf.when != _WHENS[2] else leaf.trim_now
 
 
 def undercuts(advices: Iterable[Advice]) -> Iterator[UndercutLine]:
@@ -168,7 +168,7 @@ def undercuts(advices: Iterable[Advice]) -> Iterator[UndercutLine]:
         for advice in advices
         for name, side in ((PULL, advice.flooring.pull_side), (PUSH, advice.flooring.push_side))
     ]
-    return iter(sorted(lines, key=lambda line: (isinstance(line.room, UnsetType), str(line.room))))
+    return iter(sorted(lines, key=lambda line: (line.room is UNSET, str(line.room))))
 
 
 def questions(advices: Iterable[Advice]) -> Iterator[HouseQuestion]:
@@ -190,7 +190,7 @@ def _same(question: Question, advice: Advice) -> tuple[Any, ...]:
 
 def _merged(found: list[tuple[str, Question]]) -> HouseQuestion:
     first = found[0][1]
-    stakes = [q.minutes_at_stake for _, q in found if not isinstance(q.minutes_at_stake, UnsetType)]
+    stakes = [q.minutes_at_stake for _, q in found if q.minutes_at_stake is not UNSET]
     return HouseQuestion(
         code=first.code,
         ask=first.ask,
@@ -260,7 +260,7 @@ def _side(name: str, advice: Advice) -> FlooringSide | None:
 
 def _plain(room: str | UnsetType) -> str:
     """A room's name with single blanks in it; nothing where it has none."""
-    return "" if isinstance(room, UnsetType) else " ".join(room.split())
+    return "" if room is UNSET else " ".join(room.split())
 
 
 def slug(room: str) -> str:
@@ -310,7 +310,7 @@ def _before_floor(name: str, advice: Advice) -> Iterator[str]:
         if late.intersection(task.waits_for):
             late.add(task.key)
     early = [task.key for task in advice.tasks if task.key not in late and task.key != undercut]
-    yield from early[-1:] if isinstance(side.jamb_undercut, UnsetType) else (undercut,)
+    yield from early[-1:] if side.jamb_undercut is UNSET else (undercut,)
 
 
 def by_trade(advices: Iterable[Advice]) -> Iterator[TradeMinutes]:

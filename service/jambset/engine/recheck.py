@@ -63,7 +63,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
         rule_set=catalogue.version,
         rule_set_digest=catalogue.digest,
         input_digest=digest,
-        as_of=UNSET if isinstance(request.as_of, UnsetType) else request.as_of.isoformat(),
+        as_of=UNSET if request.as_of is UNSET else request.as_of.isoformat(),
         found=_as_found(found),
         clearance=report.clearance(found.result),
         air=air_of(found.result, found.checks),
@@ -137,7 +137,7 @@ def _stands(found: Judged) -> Phrase:
 
 def nominal(clear: Spread | UnsetType) -> Length | UnsetType:
     """The clearance expected, where it can be told."""
-    return UNSET if isinstance(clear, UnsetType) else clear.nominal
+    return UNSET if clear is UNSET else clear.nominal
 
 
 def _left_so(found: Judged, shown: tuple[Finding, ...]) -> Phrase:
@@ -198,10 +198,10 @@ def _questions(found: Judged, mending: tuple[Chain, ...]) -> tuple[Question, ...
 
 
 def _assumptions(request: Recheck, found: Judged) -> Iterator[Assumption]:
-    if isinstance(request.frame.undercut, UnsetType):
+    if request.frame.undercut is UNSET:
         value = Length(found.unit.undercut)
         yield Assumption(pointer="#/frame/undercut", value=value, text=Phrase("assumed.untrimmed", value=value))
-    if isinstance(request.as_set.leaf_bottom, UnsetType):
+    if request.as_set.leaf_bottom is UNSET:
         value = Length(found.unit.bottom)
         yield Assumption(pointer="#/as_set/leaf_bottom", value=value, text=Phrase("assumed.leaf_bottom", value=value))
 

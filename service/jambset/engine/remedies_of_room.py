@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from math import ceil, sqrt
 
-from msgspec import UnsetType
+from msgspec import UNSET
 from msgspec.structs import replace
 
 from jambset.engine.assess import air_of
@@ -133,8 +133,8 @@ def _joins(piece: Piece, before: Judged) -> bool:
     return (
         (piece.higher, piece.lower) in kinds
         and piece.step_least <= joint.step <= piece.step_greatest
-        and (isinstance(piece.floating, UnsetType) or piece.floating is floating)
-        and (isinstance(piece.same, UnsetType) or piece.same is same)
+        and (piece.floating is UNSET or piece.floating is floating)
+        and (piece.same is UNSET or piece.same is same)
         and (piece.accessible or not before.result.at.regime.eased)
     )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from msgspec import Struct, UnsetType
+from msgspec import UNSET, Struct
 
 from jambset.engine.labour import Work
 from jambset.engine.lines import FAIL, RELAXED
@@ -71,7 +71,7 @@ def missed(before: Judged, *measured: Measured) -> list[Check]:
 
 def short(check: Check) -> Any:
     """By how much a check is missed; 0 where that can't be told."""
-    return 0 if isinstance(check.margin, UnsetType) else -check.margin
+    return 0 if check.margin is UNSET else -check.margin
 
 
 def need(code: str, ask: Asked) -> Need:

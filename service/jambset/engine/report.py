@@ -40,13 +40,13 @@ def framing(result: Result) -> Framing | UnsetType:
     needed = decision.foot_wanted + undercut + facts.above_leaf + space
     spare = head_spare(result)
     hole = facts.opening.rough_opening
-    width = UNSET if isinstance(hole, UnsetType) or isinstance(hole.width, UnsetType) else hole.width
+    width = UNSET if hole is UNSET or hole.width is UNSET else hole.width
     return Framing(
         rough_opening_needed=Length(ceil_to(needed, step=facts.grid.step)),
         short_by=Length(0 if facts.header is None else max(0, needed - facts.header)),
         spare=UNSET if spare is None else Length(spare),
         width_needed=Length(ceil_to(facts.width_needed, step=facts.grid.step)),
-        width_short_by=UNSET if isinstance(width, UnsetType) else Length(max(0, facts.width_needed - width)),
+        width_short_by=UNSET if width is UNSET else Length(max(0, facts.width_needed - width)),
         governed_by=tuple(a.rule.id for a in result.at.regime.head_rules if a.limit == space),
     )
 

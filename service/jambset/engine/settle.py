@@ -247,19 +247,20 @@ def lead(bounds: Sequence[Bound], *, one: Settlement, other: Settlement, step: i
 
     Negative where it keeps it worse; 0 where they differ by less than a step of the tape everywhere.
     """
-    left, right = ({id(given.bound): given.amount for given in s.gave_way} for s in (one, other))
-    for bound in bounds if left or right else ():
-        less = right.get(id(bound), 0) - left.get(id(bound), 0)
-        if abs(less) >= step:
-            return less
-    return 0
+    return next((less for less in _less(bounds, one, other) if abs(less) >= step), 0)
+
+
+def _less(bounds: Sequence[Bound], one: Settlement, other: Settlement) -> list[int]:
+    """By how much less `one` lets each bound give way, strongest first; only of those the two keep differently."""
+    amounts: dict[int, int] = {}
+    for settlement, sense in ((other, 1), (one, -1)):
+        for given in settlement.gave_way:
+            amounts[id(given.bound)] = amounts.get(id(given.bound), 0) + sense * given.amount
+    if not any(amounts.values()):
+        return []
+    return [less for bound in bounds if (less := amounts.get(id(bound)))]
 
 
 def surely_ahead(bounds: Sequence[Bound], *, one: Settlement, other: Settlement, step: int) -> bool:
     """Whether `one` leads however fine a tape `other` would be settled on."""
-    left, right = ({id(given.bound): given.amount for given in s.gave_way} for s in (one, other))
-    for bound in bounds:
-        less = right.get(id(bound), 0) - left.get(id(bound), 0)
-        if less < 0 or less >= SURE * step:
-            return less > 0
-    return False
+    return next((less > 0 for less in _less(bounds, one, other) if less < 0 or less >= SURE * step), False)

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from math import inf
 
-from msgspec import Struct, UnsetType
+from msgspec import UNSET, Struct
 from msgspec.structs import replace
 
 from jambset.engine.air import pressure_over
@@ -55,13 +55,13 @@ class Unit(Struct, frozen=True, gc=False):
     def foot(self) -> int:
         """Where the lower leg ends; below 0 where the legs are cut shorter than made."""
         foot = self.opening.frame.foot
-        return 0 if isinstance(foot, UnsetType) else int(foot)
+        return 0 if foot is UNSET else int(foot)
 
     @property
     def undercut(self) -> int:
         """Leaf bottom to frame bottom, as made."""
         undercut = self.opening.frame.undercut
-        return 0 if isinstance(undercut, UnsetType) else int(undercut)
+        return 0 if undercut is UNSET else int(undercut)
 
     @property
     def trimmed(self) -> int:
@@ -236,7 +236,7 @@ def _close(result: Result, reach: int) -> None:
 
 def _with_grille(check: Check, area: float, result: Result) -> Check:
     """A check of the area open to air, with the grille's added."""
-    if check.quantity != Measured.FREE_AREA or isinstance(check.actual, UnsetType):
+    if check.quantity != Measured.FREE_AREA or check.actual is UNSET:
         return check
     ruling = next(r for r in result.at.regime.checked if r.rule == check.rule)
     actual = check.actual + area

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from msgspec import UNSET, UnsetType
+from msgspec import UNSET
 
 from jambset.engine.facts import Facts, SideFacts
 from jambset.engine.floors import layer_spread
@@ -27,10 +27,8 @@ def taken(facts: Facts, catalogue: Catalogue) -> Taken:
         head_gap=Length(facts.leaf_and_gap - leaf.height),
         head_thickness=Length(facts.above_leaf - facts.leaf_and_gap),
         leg_thickness=Length(facts.legs),
-        rough_opening_height=UNSET if isinstance(hole, UnsetType) else Length(hole.height),
-        rough_opening_width=UNSET
-        if isinstance(hole, UnsetType) or isinstance(hole.width, UnsetType)
-        else Length(hole.width),
+        rough_opening_height=UNSET if hole is UNSET else Length(hole.height),
+        rough_opening_width=UNSET if hole is UNSET or hole.width is UNSET else Length(hole.width),
         subfloor=SubfloorTaken(
             hinge_leg=Length(ground.hinge_leg),
             strike_leg=Length(ground.strike_leg),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 from math import ceil
 
-from msgspec import UNSET, Struct, UnsetType
+from msgspec import UNSET, Struct
 
 from jambset.engine.facts import Facts
 from jambset.engine.floors import Floor
@@ -67,7 +67,7 @@ def join(facts: Facts, rules: Regime, catalogue: Catalogue) -> Joint | None:
 
 def _piece(facts: Facts, catalogue: Catalogue, *, high: Floor, low: Floor, eased: bool) -> Piece:
     chosen = facts.opening.transition
-    if not isinstance(chosen, UnsetType) and not isinstance(chosen.piece, UnsetType):
+    if chosen is not UNSET and chosen.piece is not UNSET:
         return next(row for row in catalogue.pieces if row.id == chosen.piece)
     step, floating, same = high.nominal - low.nominal, high.floating or low.floating, high == low
     joining = _joining(catalogue, high.kind, low.kind, level=step == 0)
@@ -90,7 +90,7 @@ def _joining(catalogue: Catalogue, high: FinishKind, low: FinishKind, *, level: 
 
 def _rises(facts: Facts, piece: Piece) -> tuple[int, int, int]:
     chosen = facts.opening.transition
-    if not isinstance(chosen, UnsetType) and not isinstance(chosen.rise, UnsetType):
+    if chosen is not UNSET and chosen.rise is not UNSET:
         return (chosen.rise, chosen.rise, chosen.rise)
     return (piece.rise_least, piece.rise, piece.rise_greatest)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Protocol
 
-from msgspec import UNSET, UnsetType
+from msgspec import UNSET
 from msgspec.structs import replace
 
 from jambset.engine.assess import assess
@@ -18,7 +18,7 @@ from jambset.http.decode import house_reader, opening_reader, recheck_reader
 from jambset.model.house import HouseAdvice, OpeningResult
 from jambset.model.request import House, Opening
 from jambset.quantity.grid import Grid
-from jambset.render.encode import encode_house, encoder
+from jambset.render.encode import encode_advice, encode_house
 from jambset.render.language import ENGLISH, Language
 from jambset.rules.schema import Catalogue
 
@@ -42,7 +42,7 @@ def adviser(catalogue: Catalogue) -> Give:
     def advise(body: bytes, language: Language = ENGLISH) -> bytes:
         opening = read(body)
         advice = assess(opening, catalogue)
-        return encoder(grid_of(opening, catalogue), language).encode(advice)
+        return encode_advice(advice, grid_of(opening, catalogue), language)
 
     return advise
 
@@ -54,7 +54,7 @@ def rechecker(catalogue: Catalogue) -> Give:
     def judge(body: bytes, language: Language = ENGLISH) -> bytes:
         request = read(body)
         found = recheck(request, catalogue)
-        return encoder(grid_of(request, catalogue), language).encode(found)
+        return encode_advice(found, grid_of(request, catalogue), language)
 
     return judge
 
@@ -74,7 +74,7 @@ def house_adviser(catalogue: Catalogue) -> Give:
 
 def _grid(result: OpeningResult, opening: Opening | InvalidRequest, catalogue: Catalogue) -> Grid | None:
     """The grid of an advice; None for a refused opening, which may name a grid or a place that there isn't."""
-    if isinstance(result.advice, UnsetType) or isinstance(opening, InvalidRequest):
+    if result.advice is UNSET or isinstance(opening, InvalidRequest):
         return None
     return grid_of(opening, catalogue)
 

@@ -85,7 +85,7 @@ def _floor_faults(pointer: str, floor: object, catalogue: Catalogue) -> Iterator
     layers = _items(floor, "build_up")
     for place, raw in enumerate(layers):
         layer = _layer(raw)
-        if not isinstance(layer, UnsetType):
+        if layer is not UNSET:
             top = place == len(layers) - 1
             yield from layer_faults(f"{pointer}/build_up/{place}", layer, catalogue, top=top)
 
@@ -132,7 +132,7 @@ def _setting_faults(document: object) -> Iterator[FieldError]:
     """Faults between the members of a setting, each as far as what it is held against can be read."""
     kinds: dict[str, Any] = {"as_set": AsSet, "frame": Frame, PULL: Side, PUSH: Side}
     parts = {name: _read(kind, _member(document, name, {})) for name, kind in kinds.items()}
-    read = {name for name, part in parts.items() if not isinstance(part, UnsetType)}
+    read = {name for name, part in parts.items() if part is not UNSET}
     unit: Any = Setting(**parts)
     if "frame" in read:
         yield from setting.frame_faults(unit)
@@ -184,8 +184,8 @@ def _line_faults(document: object) -> Iterator[FieldError]:
     marks = [mark_of(opening) for opening in openings[:_OPENINGS]]
     read = [_read(HeadLine, line) for line in lines[:_LINES]]
     blank = [HeadLine(name=f"\0{place}", marks=()) for place in range(len(read))]
-    head_lines = [new if isinstance(line, UnsetType) else line for line, new in zip(read, blank, strict=True)]
-    known = {mark for mark in marks if not isinstance(mark, UnsetType)}
+    head_lines = [new if line is UNSET else line for line, new in zip(read, blank, strict=True)]
+    known = {mark for mark in marks if mark is not UNSET}
     house = House(house="", openings=(), head_lines=tuple(head_lines))
     yield from houses.line_faults(house, known, unreadable=UNSET in marks)
 

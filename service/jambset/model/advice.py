@@ -356,8 +356,10 @@ class Assumption(Part, frozen=True, kw_only=True):
     text: Phrase
 
 
-class Caution(Part, frozen=True, kw_only=True):
+class Caution(Part, frozen=True, kw_only=True, eq=False):
     """A danger that goes with the work advised."""
+
+    # made once for each rule, so told apart by identity
 
     code: str
     text: Phrase
@@ -380,8 +382,10 @@ class Task(Part, frozen=True, kw_only=True):
     """Rules whose conflict holds it."""
 
 
-class Citation(Part, frozen=True, kw_only=True):
+class Citation(Part, frozen=True, kw_only=True, eq=False):
     """Where a rule used here comes from."""
+
+    # made once for each rule, so told apart by identity
 
     rule: str
     title: Phrase

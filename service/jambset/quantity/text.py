@@ -7,7 +7,6 @@ value, halves away from zero, marked "about".
 from __future__ import annotations
 
 from fractions import Fraction
-from functools import lru_cache
 
 import msgspec
 
@@ -90,7 +89,6 @@ def _nearest(length: int, *, step: int) -> tuple[int, bool]:
     return (-size if length < 0 else size), rest == 0
 
 
-@lru_cache(maxsize=65536)
 def length_form(length: int, grid: Grid) -> LengthForm:
     """A length in its three parts. length: ticks."""
     text = inch_text(length) if grid.inches else mm_text(length)

@@ -7,11 +7,12 @@ from functools import lru_cache
 from typing import Any
 
 import msgspec
-from msgspec import UnsetType
+from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
 
-from jambset.model.advice import Minutes, Phrase, Ratio, Term
+from jambset.model.advice import Advice, Caution, Citation, Minutes, Phrase, Ratio, Term
 from jambset.model.house import HouseAdvice, OpeningResult
+from jambset.model.recheck import RecheckAdvice
 from jambset.quantity.grid import GRIDS, Grid
 from jambset.quantity.text import (
     ABOUT,
@@ -81,20 +82,23 @@ def sentence(phrase: Phrase, grid: Grid, language: Language = ENGLISH) -> str:
 
 
 def _text(value: Any, grid: Grid, language: Language) -> str:
-    if isinstance(value, str):
-        return str(language.terms.get(value, value)) if type(value) is Term else value
-    if isinstance(value, Phrase):
+    kind = type(value)
+    if kind in _MAKERS:  # by far the most of what fills a sentence
+        return str(_form(value, grid, language).text)
+    if kind is Term:
+        return str(language.terms.get(value, value))
+    if kind is Phrase:
         return sentence(value, grid, language)
-    if isinstance(value, tuple):
+    if kind is tuple:
         return BETWEEN.join([_text(part, grid, language) for part in value])
-    if isinstance(value, UnsetType):
-        return ""
-    if isinstance(value, Minutes):
+    if kind is Minutes:
         return f"{expected(value):g} min"
-    text: str = _form(value, grid, language).text
-    return text
+    if isinstance(value, str | UnsetType):
+        return "" if value is UNSET else value
+    raise NotImplementedError(kind)
 
 
+@lru_cache(maxsize=16_384, typed=True)
 def _form(value: Any, grid: Grid, language: Language) -> Any:
     """A quantity in its parts; the few words of its text in the language."""
     form: Any = _MAKERS[type(value)](value, grid)
@@ -107,21 +111,33 @@ def _form(value: Any, grid: Grid, language: Language) -> Any:
 @lru_cache(maxsize=32)
 def encoder(grid: Grid, language: Language = ENGLISH) -> msgspec.json.Encoder:
     """The encoder for one grid and language; made once. Raises NotImplementedError for a value it has no form for."""
-    plain = language is ENGLISH
+
+    @lru_cache(maxsize=4096, typed=True)
+    def quantity(value: Any) -> msgspec.Raw:
+        return msgspec.Raw(msgspec.json.encode(_form(value, grid, language)))
 
     def write(value: Any) -> Any:
         kind = type(value)
-        if kind is Length and plain:  # by far the most of what passes here
-            return length_form(value, grid)
+        if kind in _MAKERS:  # by far the most of what passes here, and much of it the same from door to door
+            return quantity(value)
         if kind is Phrase:
             return sentence(value, grid, language)
         if kind is Minutes:
             return expected(value)
-        if kind in _MAKERS:
-            return _form(value, grid, language)
         raise NotImplementedError(kind)
 
     return msgspec.json.Encoder(enc_hook=write)
+
+
+def encode_advice(advice: Advice | RecheckAdvice, grid: Grid, language: Language = ENGLISH) -> bytes:
+    """An advice as answered; what it warns of and what it rests on is the same for many and written once."""
+    cautions, sources = ([_kept(part, grid, language) for part in parts] for parts in (advice.cautions, advice.sources))
+    return encoder(grid, language).encode(replace(advice, cautions=cautions, sources=sources))
+
+
+@lru_cache(maxsize=8192)
+def _kept(part: Caution | Citation, grid: Grid, language: Language) -> msgspec.Raw:
+    return msgspec.Raw(encoder(grid, language).encode(part))
 
 
 def encode_house(house: HouseAdvice, grids: Sequence[Grid | None], language: Language = ENGLISH) -> bytes:
@@ -134,9 +150,9 @@ def encode_house(house: HouseAdvice, grids: Sequence[Grid | None], language: Lan
 
 
 def _written(result: OpeningResult, grid: Grid | None, language: Language) -> OpeningResult:
-    if grid is None or isinstance(result.advice, UnsetType):
+    if grid is None or result.advice is UNSET:
         return result
-    return replace(result, advice=msgspec.Raw(encoder(grid, language).encode(result.advice)))
+    return replace(result, advice=msgspec.Raw(encode_advice(result.advice, grid, language)))
 
 
 def expected(minutes: int) -> float:

@@ -266,7 +266,7 @@ class Labour(Row, frozen=True, kw_only=True):
     minutes: Annotated[int, Meta(ge=0, le=600)]
 
 
-class CoreMass(Row, frozen=True, kw_only=True):
+class CoreMass(Row, frozen=True, kw_only=True, eq=False):
     """How heavy a leaf of one core is: a density [kg/m³] over its whole volume, skins and voids together.
 
     document, clause and verified stand for the density it starts from; note says what was assumed to get
@@ -285,7 +285,7 @@ class CoreMass(Row, frozen=True, kw_only=True):
     note: Sentence
 
 
-class Lift(Row, frozen=True, kw_only=True):
+class Lift(Row, frozen=True, kw_only=True, eq=False):
     """Published guidance on what one person lifts; no law."""
 
     id: RowId

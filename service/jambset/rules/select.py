@@ -6,7 +6,7 @@ import datetime
 from functools import lru_cache
 
 import msgspec
-from msgspec import UNSET, UnsetType
+from msgspec import UNSET
 
 from jambset.model.advice import Citation, Phrase, Term
 from jambset.model.request import Duty
@@ -42,7 +42,7 @@ class Selection(msgspec.Struct, frozen=True, eq=False):
 def lineage(catalogue: Catalogue, code: str) -> tuple[str, ...]:
     """Folders whose rules hold in a jurisdiction: the common ones, its parents, itself. Raises KeyError."""
     place = catalogue.jurisdictions[code]
-    above = (COMMON,) if isinstance(place.parent, UnsetType) else lineage(catalogue, place.parent)
+    above = (COMMON,) if place.parent is UNSET else lineage(catalogue, place.parent)
     return (*above, code)
 
 
@@ -55,7 +55,7 @@ def edition_at(rule: Rule, as_of: datetime.date | None) -> Edition | None:
 def limit_of(rule: Rule) -> int | float | None:
     """The value a rule sets: ticks for lengths, m², Pa or a ratio; None where it sets none."""
     for value in (rule.length, rule.area, rule.pressure, rule.ratio):
-        if not isinstance(value, UnsetType):
+        if value is not UNSET:
             return value
     return None
 

@@ -19,6 +19,7 @@ from jambset.errors import BodyTooLarge, SlowBody, UnreadableBody
 from jambset.http.languages import choose_language
 from jambset.http.negotiate import choose, require_json
 from jambset.http.pages import read_query
+from jambset.http.turns import Turns
 from jambset.render.language import LANGUAGES, Language
 
 
@@ -70,7 +71,7 @@ def json_call(
     once, and nothing else is answered meanwhile. at_once: media types so quickly made that a pool would only delay
     them.
     """
-    offered = tuple(offers)
+    offered, turns = tuple(offers), Turns()
 
     async def call(scope: Scope, receive: Receive, send: Send) -> None:
         if not await is_post(scope, send):
@@ -82,6 +83,7 @@ def json_call(
         asked = Asked(chosen, language, read_query(scope["query_string"], query) if scope["query_string"] else {})
         body = await read_body(headers.get(b"content-length"), receive, limit=limit)
         if pool is None or chosen in at_once:
+            await turns.one()
             content = work(body, asked)
         else:
             content = await asyncio.get_running_loop().run_in_executor(pool, work, body, asked)

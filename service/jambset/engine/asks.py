@@ -261,7 +261,7 @@ def _concerns(applied: Applied, result: Result) -> bool:
 
 def verdict(result: Result, checks: tuple[Check, ...], found: tuple[Conflict, ...], open_: tuple[Question, ...]) -> str:
     """conflict: a rule that is never relaxed fails. hold: somebody must agree or answer first."""
-    if any(check.status == FAIL for check in checks):
+    if FAIL in [check.status for check in checks]:
         return "conflict"
     if found or any({"setting", "leaf"} & set(question.holds) for question in open_):
         return "hold"

@@ -176,7 +176,7 @@ def transition_of(result: Result, checks: tuple[Check, ...]) -> TransitionAdvice
 
 
 def _on(checks: tuple[Check, ...], measured: frozenset[Measured]) -> tuple[str, ...]:
-    return tuple(check.rule for check in checks if check.quantity in measured)
+    return tuple([check.rule for check in checks if check.quantity in measured])
 
 
 def sources_of(result: Result, checks: tuple[Check, ...], cautioned: set[str]) -> tuple[Citation, ...]:

@@ -228,11 +228,12 @@ def _caps(bounds: list[Bound], found: Settlement, undercut: int) -> tuple[int, i
     lost = {id(given.bound) for given in found.gave_way}
     cover = head = FAR
     for bound in bounds:
-        if bound.lower or id(bound) in lost or bound.rule in CHOSEN:
+        on = bound.on
+        if bound.lower or on not in (FOOT, TOP) or id(bound) in lost or bound.rule in CHOSEN:
             continue
-        if bound.on == FOOT:
+        if on == FOOT:
             cover = min(cover, bound.limit)
-        elif bound.on == TOP:
+        else:
             head = min(head, bound.limit - undercut)
     return cover, head
 

@@ -87,6 +87,8 @@ def _line(bounds: Sequence[Bound], moves: Moves, *, low: int, step: int) -> _Lin
         if (move := moves[bound.on]) is None:
             continue
         limit = bound.limit + move
+        if limit <= low if bound.lower else limit >= high:
+            continue  # it holds already; both ends lie on the grid, so that is seen before anything is rounded
         if bound.lower:
             limit = -(-limit // step) * step  # ceil_to and floor_to, written out where every bound passes
             if limit > high:
@@ -148,6 +150,24 @@ class _Room:
         self.high_by: list[tuple[str, ...]] = [(), (), ()]
         self.gave_way: list[Given] = []
 
+    def hold(self, bounds: Sequence[Bound], *, undercut: int, step: int) -> None:
+        """Take bounds, strongest first; most hold already, which is seen before anything is rounded."""
+        low, high, moves = self.low, self.high, ((FOOT, 0), (BOTTOM, 0), (CUT, undercut), (FOOT, -undercut))
+        for bound in bounds:
+            on, move = moves[bound.on]
+            limit = bound.limit + move
+            if on == BOTTOM:  # turned: its least is the greatest of its negative
+                if bound.lower:
+                    if -limit < high[on]:
+                        self.cut_high(on, -limit // step * step, bound)
+                elif -limit > low[on]:
+                    self.raise_low(on, -(limit // step) * step, bound)
+            elif bound.lower:
+                if limit > low[on]:
+                    self.raise_low(on, -(-limit // step) * step, bound)
+            elif limit < high[on]:
+                self.cut_high(on, limit // step * step, bound)
+
     def raise_low(self, on: int, limit: int, bound: Bound) -> None:
         """Take a bound above the least of a number."""
         if limit > self.high[on]:
@@ -182,19 +202,7 @@ def _once(rules: tuple[str, ...]) -> tuple[str, ...]:
 def settle_cut(bounds: Sequence[Bound], *, undercut: int, step: int) -> Settlement:
     """A leaf that may be cut: foot and leaf bottom both on the grid, the foot near the subfloor, the leaf low."""
     room = _Room(ceil_to(undercut, step=step), FAR)
-    low, high, shift = room.low, room.high, (0, 0, undercut, -undercut)
-    for bound in bounds:
-        on, lower = bound.on, bound.lower
-        limit = bound.limit + shift[on]
-        limit = -(-limit // step) * step if lower else limit // step * step
-        if on == BOTTOM:  # turned: its least is the greatest of its negative
-            limit, lower = -limit, not lower
-        elif on == TOP:
-            on = FOOT
-        if lower and limit > low[on]:
-            room.raise_low(on, limit, bound)
-        elif not lower and limit < high[on]:
-            room.cut_high(on, limit, bound)
+    room.hold(bounds, undercut=undercut, step=step)
     foot, held = _nearest_zero(room.low[FOOT], room.high[FOOT], room.low_by[FOOT], room.high_by[FOOT])
     bottom, by = -room.high[BOTTOM], room.high_by[BOTTOM]
     if room.low[BOTTOM] == room.high[BOTTOM]:

@@ -116,15 +116,17 @@ def encoder(grid: Grid, language: Language = ENGLISH) -> msgspec.json.Encoder:
     def quantity(value: Any) -> msgspec.Raw:
         return msgspec.Raw(msgspec.json.encode(_form(value, grid, language)))
 
+    writers: dict[type[Any], Callable[[Any], Any]] = {
+        **dict.fromkeys(_MAKERS, quantity),
+        Phrase: lambda phrase: sentence(phrase, grid, language),
+        Minutes: expected,
+    }
+
     def write(value: Any) -> Any:
-        kind = type(value)
-        if kind in _MAKERS:  # by far the most of what passes here, and much of it the same from door to door
-            return quantity(value)
-        if kind is Phrase:
-            return sentence(value, grid, language)
-        if kind is Minutes:
-            return expected(value)
-        raise NotImplementedError(kind)
+        writer = writers.get(type(value))
+        if writer is None:
+            raise NotImplementedError(type(value))
+        return writer(value)
 
     return msgspec.json.Encoder(enc_hook=write)
 

@@ -95,8 +95,11 @@ def layer_faults(pointer: str, layer: Layer, catalogue: Catalogue, *, top: bool)
         yield FieldError(f"{pointer}/material", "not_a_finish", detail)
     least, nominal, greatest = spread(layer, material)
     if not least <= nominal <= greatest:
+        given = [name for name in ("thickness", "least", "greatest") if getattr(layer, name) is not UNSET]
         detail = "least, thickness and greatest must stand in that order."
-        yield FieldError(f"{pointer}/thickness", "out_of_order", detail)
+        if len(given) < 3:
+            detail += " Of those not stated the material's own count, see GET /v1/finishes; state them as well."
+        yield FieldError(f"{pointer}/{given[0]}", "out_of_order", detail)
 
 
 def unknown(pointer: str, given: str, known: Iterable[str]) -> FieldError:

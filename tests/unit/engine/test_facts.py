@@ -52,6 +52,20 @@ def test_all_faults_come_at_once() -> None:
     }
 
 
+@pytest.mark.parametrize(
+    ("stated", "field"),
+    [
+        ({"least": "3 in"}, "least"),
+        ({"greatest": "1/64 in"}, "greatest"),
+        ({"least": "3 in", "greatest": "1/64 in"}, "least"),
+        ({"thickness": "1/2 in", "greatest": "3/8 in"}, "thickness"),
+    ],
+)
+def test_a_thickness_out_of_order_is_told_of_a_field_that_was_sent(stated: dict[str, str], field: str) -> None:
+    request = door(PLANKS, push_side=floor({"material": "carpet", **stated}))
+    assert refused(request) == {f"#/push_side/build_up/0/{field}": "out_of_order"}
+
+
 def test_a_piece_of_the_catalogue_is_taken() -> None:
     advice = assessed(door(PLANKS, transition={"piece": "saddle", "rise": "1/2 in"}))
     assert advice.transition

@@ -34,6 +34,7 @@ import uvloop
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
+from tests.bench.report import written
 from tests.houses import house, merged
 
 from jambset import main
@@ -47,11 +48,9 @@ from jambset.quantity.parse import dec_hook
 from jambset.render.encode import encoder
 from jambset.rules.load import load_catalogue
 
-ROOT = Path(__file__).parents[2]
 OPENINGS = 64
 """How many openings are asked about in turn, so that no cache holds only what is asked next."""
 CONNECTIONS, REPETITIONS = 32, 3
-BEGIN, END = "<!-- written by tests/bench/bench_server.py -->", "<!-- end -->"
 LUA = """
 local asked, next_one = {}, 0
 init = function()
@@ -212,18 +211,10 @@ def table(seconds: int) -> str:
     return "\n".join((*head, *(row(f"{name}, {server}", one, codec) for (name, server), one in found.items())))
 
 
-def written(lines: str) -> None:
-    """Puts the table into DEVELOPERS.md."""
-    file = ROOT / "DEVELOPERS.md"
-    before, _, rest = file.read_text("utf-8").partition(BEGIN)
-    after = rest.partition(END)[2]
-    file.write_text(f"{before}{BEGIN}\n{lines}\n{END}{after}", "utf-8")
-
-
 if __name__ == "__main__":
     if sys.argv[1:2] == ["serve"]:
         serve(sys.argv[2], int(sys.argv[3]), sys.argv[4] if len(sys.argv) > 4 else "uvicorn")
     else:
         made = table(int(sys.argv[1]) if len(sys.argv) > 1 else 8)
         print(made)
-        written(made)
+        written("bench_server.py", made)

@@ -78,6 +78,13 @@ def test_a_line_with_faults_is_told_in_its_place_and_fails_no_other(
     assert conforms("LineProblem", wrong) == conforms("LineProblem", unread) == conforms("Advice", first) == []
 
 
+@pytest.mark.parametrize("line", [b'{"mark": "\xff"}', b"[" * 5_000], ids=["not-utf-8", "too-deep"])
+def test_a_line_that_no_mark_can_be_read_from_fails_no_other(line: bytes, opening: Request, asked: Ask) -> None:
+    wrong, last = lines(stream(asked, written(line, opening)))
+    assert (wrong["status"], wrong["code"], wrong["line"], "mark" in wrong) == (400, "unreadable_body", 1, False)
+    assert last["mark"] == opening["mark"]
+
+
 @pytest.mark.parametrize("end", [b"", b"\n", b"\r\n", b"\n\n \n"])
 def test_the_last_line_needs_no_end_and_blank_lines_are_passed_over(end: bytes, opening: Request, asked: Ask) -> None:
     assert [one["mark"] for one in lines(stream(asked, written(*doors(opening, 2)) + end))] == ["D1", "D2"]

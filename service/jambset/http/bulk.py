@@ -293,5 +293,5 @@ class Bulk:
 def _mark(line: bytes) -> str | UnsetType:
     try:
         return mark_of(msgspec.json.decode(line))
-    except msgspec.DecodeError:
+    except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
         return UNSET

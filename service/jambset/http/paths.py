@@ -27,6 +27,7 @@ from jambset.http.addresses import ADVICE, BULK, HOUSE, RECHECK
 from jambset.http.bulk import FORMS
 from jambset.http.guard import METRICS, is_public
 from jambset.http.houses import DEFAULT_LIST, LIST
+from jambset.http.links import links_of
 from jambset.http.negotiate import CALENDAR, CSV, HEALTH_JSON, HTML, JSON, PDF, SVG, TEXT
 from jambset.http.operations import index
 from jambset.http.page import LANG
@@ -67,7 +68,15 @@ def paths(catalogue: Catalogue, sandbox: tuple[Scenario, ...]) -> dict[str, Sche
         **_operation_paths(catalogue),
         "/problems/{slug}": {"get": _problem_page()},
     }
-    return {path: {method: _guarded(path, call) for method, call in calls.items()} for path, calls in found.items()}
+    return {path: {how: _linked(_guarded(path, call)) for how, call in calls.items()} for path, calls in found.items()}
+
+
+def _linked(operation: Schema) -> Schema:
+    """An operation with where its answer leads."""
+    if not (links := links_of(operation["operationId"])):
+        return operation
+    responses = operation["responses"]
+    return {**operation, "responses": {**responses, "200": {**responses["200"], "links": links}}}
 
 
 def _guarded(path: str, operation: Schema) -> Schema:

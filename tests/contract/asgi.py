@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 from collections.abc import Mapping, Sequence
 from typing import Any, NamedTuple
+from urllib.parse import unquote
 
 import msgspec
 
@@ -44,24 +45,32 @@ def ask(
     raw = [(name.lower().encode(), value.encode("latin-1")) for name, value in (headers or {}).items()]
     if chunks is None and with_length:
         raw.append((b"content-length", str(len(body)).encode()))
-    return asyncio.run(_exchange(app, method, target, raw, parts, leaves=leaves))
+    return asyncio.run(exchange(app, method, target, raw, parts, leaves=leaves))
 
 
-async def _exchange(
-    app: Any, method: str, target: str, headers: list[tuple[bytes, bytes]], parts: list[bytes], *, leaves: bool
+async def exchange(
+    app: Any,
+    method: str,
+    target: str,
+    headers: Sequence[tuple[bytes, bytes]],
+    parts: Sequence[bytes],
+    *,
+    leaves: bool = False,
 ) -> Reply:
+    """One exchange on the loop that runs. headers: as they are sent, one of a name after the other."""
     path, _, query = target.partition("?")
+    host = [] if any(name == b"host" for name, _ in headers) else [(b"host", b"test")]
     scope = {
         "type": "http",
         "asgi": {"version": "3.0", "spec_version": "2.4"},
         "http_version": "1.1",
         "method": method,
         "scheme": "http",
-        "path": path,
+        "path": unquote(path),
         "raw_path": path.encode(),
         "root_path": "",
         "query_string": query.encode(),
-        "headers": [*dict([(b"host", b"test"), *headers]).items()],
+        "headers": [*host, *headers],
         "client": ("127.0.0.1", 1),
         "server": ("127.0.0.1", 80),
     }

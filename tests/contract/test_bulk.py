@@ -140,6 +140,12 @@ def test_before_the_stream_begins_refusals_are_as_everywhere(asked: Ask) -> None
     assert asked("OPTIONS", BULK).headers["allow"] == "OPTIONS, POST"
 
 
+def test_a_host_that_is_none_is_refused_as_the_contract_says(asked: Ask, contract: dict[str, Any]) -> None:
+    reply = stream(asked, b"", Host="a b")
+    assert (reply.status, reply.json()["code"]) == (400, "bad_request")
+    assert "400" in contract["paths"][BULK]["post"]["responses"]
+
+
 @pytest.mark.parametrize(("over", "code"), [(0, None), (1, "body_too_large")])
 def test_a_line_may_be_as_long_as_a_body_and_no_longer(
     over: int, code: str | None, opening: Request, asked: Ask

@@ -224,7 +224,7 @@ def _bulk(sandbox: tuple[Scenario, ...]) -> Schema:
     )
     coded = {"Content-Encoding": {"$ref": "#/components/headers/ContentEncoding"}}
     operation["responses"]["200"]["headers"] |= coded
-    refused = refusals(NotAcceptable, WrongMediaType, InvalidRequest, Busy)
+    refused = refusals(RequestError, NotAcceptable, WrongMediaType, InvalidRequest, Busy)
     operation["responses"] = {"200": operation["responses"]["200"], **refused}
     return operation
 

@@ -12,6 +12,7 @@ import msgspec
 import pytest
 
 from jambset.model.request import Duty
+from jambset.model.source import Force
 from jambset.quantity.parse import dec_hook, read_quantity
 from jambset.quantity.ticks import Area, Flow, Length, Pressure
 from jambset.rules.load import load_catalogue
@@ -39,8 +40,10 @@ class Case(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
 class Vector(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     rule: str
     source: str
+    force: Force
     place: str
     first: datetime.date
+    measured: Measured = Measured.STATEMENT
     duties: frozenset[Duty] = frozenset()
     barred: frozenset[Duty] = frozenset()
     only: dict[str, Any] = {}
@@ -90,6 +93,12 @@ def test_the_limit_is_what_the_source_states(vector: Vector) -> None:
         return
     stated = read_quantity(Length, vector.limit) if rule.formula else _value(rule, vector.limit)
     assert limit == (stated if rule.measured in LENGTHS else pytest.approx(stated, rel=1e-6))
+
+
+@each
+def test_it_is_as_strong_as_its_source_and_bounds_what_that_names(vector: Vector) -> None:
+    rule = RULES[vector.rule]
+    assert (rule.force, rule.measured) == (vector.force, vector.measured)
 
 
 @each

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from tests.openings import advised, assessed, door, floor
 
-from jambset.quantity.ticks import Flow, Length
+from jambset.quantity.ticks import INCH, MM, Flow, Length
 
 PLANKS = door(
     pull_side=floor("vinyl_plank 1/4 in"),
@@ -83,6 +83,40 @@ def test_other_paths_that_carry_it_all_leave_the_leaf_alone() -> None:
     grille = {"kind": "grille", "width": "20 in", "height": "12 in"}
     helped = air(supply_flow="75 cfm", other_paths=[grille])
     assert (helped.gap_needed, helped.shortfall, helped.ways_out) == (Length(0), Flow(0), ())
+
+
+# What a jump duct of each size that is sold passes at 3 Pa and 20 °C [cfm and L/s], worked by the handbook's series
+# losses with the friction factor of the library fluids: 10 ft or 3 m, roughness 3 mm, 0.5 for its bends, at each end
+# a square grille 2 in or 50 mm wider than the duct, 75 % of it free.
+INCHES = [(6, 38.878), (8, 67.663), (10, 103.251), (12, 145.609), (14, 194.739), (16, 250.647)]
+MILLIMETRES = [(150, 17.7635), (200, 30.9232), (250, 47.1936), (315, 72.9727), (355, 91.4378), (400, 114.5819)]
+
+
+def offered(short: float, **changes: Any) -> Any:
+    """The jump duct that is offered where a flow is short [m³/s], if one is."""
+    wide = door(PLANKS, **changes)
+    much: Any = assessed(door(wide, air={"pressure_limit": "3 Pa", "supply_flow": "900 cfm"})).air
+    supply = {"value": (much.supply_flow - much.shortfall + short) * 1000, "unit": "L/s"}
+    ways = assessed(door(wide, air={"pressure_limit": "3 Pa", "supply_flow": supply})).air.ways_out
+    return next((way for way in ways if way.kind == "jump_duct"), None)
+
+
+@pytest.mark.parametrize(
+    ("grid", "sizes", "unit", "beyond", "flow", "reach"),
+    [
+        ("1/16 in", INCHES, INCH, 2, CFM, "10 ft"),
+        ("1 mm", MILLIMETRES, MM, 50, 1e-3, "3 m"),
+    ],
+)
+def test_the_smallest_jump_duct_on_sale_that_carries_the_rest_is_offered(
+    grid: str, sizes: list[tuple[int, float]], unit: int, beyond: int, flow: float, reach: str
+) -> None:
+    for size, most in sizes:
+        way = offered(0.999 * most * flow, grid=grid)
+        assert (way.diameter, way.text.values["grille"]) == (size * unit, (size + beyond) * unit)
+        assert way.text.values["length"] == reach
+    larger = [offered(1.001 * most * flow, grid=grid) for _, most in sizes]
+    assert [way and way.diameter for way in larger] == [*(size * unit for size, _ in sizes[1:]), None]
 
 
 def test_what_no_jump_duct_carries_is_offered_none() -> None:

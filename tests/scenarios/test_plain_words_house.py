@@ -59,6 +59,7 @@ def _found(answer: Any, name: str) -> Any:
     advices = {one["mark"]: one["advice"] for one in answer["openings"]}
     of_each: dict[str, Any] = {
         "feet": lambda a: a["setting"]["foot"]["text"],
+        "governed_by": lambda a: a["setting"]["governed_by"],
         "legs_cut": lambda a: a["setting"]["hinge_leg"]["trim"]["text"],
         "trims": lambda a: a["leaf"].get("trim", {}).get("text"),
         "bottoms": lambda a: a["leaf"].get("bottom", {}).get("text"),

@@ -16,7 +16,7 @@ from jambset.model.source import Force
 from jambset.quantity.parse import dec_hook, read_quantity
 from jambset.quantity.ticks import Area, Flow, Length, Pressure
 from jambset.rules.load import load_catalogue
-from jambset.rules.schema import LENGTHS, Measured, Relation, Rule, When
+from jambset.rules.schema import LENGTHS, Measured, Phase, Relation, Rule, When
 from jambset.rules.select import holds, limit_of, select
 
 CATALOGUE = load_catalogue()
@@ -44,6 +44,8 @@ class Vector(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     place: str
     first: datetime.date
     measured: Measured = Measured.STATEMENT
+    binding: bool = False
+    holds: tuple[Phase, ...] = ()
     duties: frozenset[Duty] = frozenset()
     barred: frozenset[Duty] = frozenset()
     only: dict[str, Any] = {}
@@ -98,7 +100,8 @@ def test_the_limit_is_what_the_source_states(vector: Vector) -> None:
 @each
 def test_it_is_as_strong_as_its_source_and_bounds_what_that_names(vector: Vector) -> None:
     rule = RULES[vector.rule]
-    assert (rule.force, rule.measured) == (vector.force, vector.measured)
+    stated = (vector.force, vector.measured, vector.binding, vector.holds)
+    assert (rule.force, rule.measured, rule.binding, rule.holds) == stated
 
 
 @each

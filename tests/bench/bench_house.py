@@ -68,12 +68,13 @@ def times(body: dict[str, Any]) -> dict[str, float]:
     doors = [door for door in found if isinstance(door, Door)]
     groups = tuple(groups_of(asked, doors, PRICE * Minutes.PARTS))
     mark()
-    given = choices_of(groups, choose_all(groups, PRICE))
+    shared = choose_all(groups, PRICE)
+    given = choices_of(groups, shared.places)
     mark()
     lined = {door.mark for group in groups if group.line is not None for door in group.doors}
     advices = {door.mark: advise_door(door, given.get(door.mark), lined, CATALOGUE) for door in doors}
     mark()
-    answer_of(asked, found, Settled(tuple(doors), groups, given, PRICE), advices, CATALOGUE)
+    answer_of(asked, found, Settled(tuple(doors), groups, given, PRICE, shared.least), advices, CATALOGUE)
     mark()
     return {name: (end - start) * 1e3 for name, start, end in zip(STEPS, marks, marks[1:], strict=False)}
 

@@ -21,11 +21,13 @@ from scipy.sparse import lil_array
 from tests.houses import Wire, house, merged
 from tests.openings import catalogue, read
 
+from jambset.engine import house as engine
 from jambset.engine.assess import assess, prepare
 from jambset.engine.house import advise_house, natural
 from jambset.engine.scenarios import Table, usable
+from jambset.engine.share import share
 from jambset.errors import FieldError, InvalidRequest, refusal
-from jambset.model.advice import Advice, Minutes
+from jambset.model.advice import Advice, Minutes, Phrase
 from jambset.model.house import HouseAdvice
 from jambset.model.request import HeadLine, House, Opening
 from jambset.quantity.parse import dec_hook
@@ -380,3 +382,13 @@ def test_heads_that_no_height_suits_stand_each_for_itself() -> None:
     assert {mark: advice.setting for mark, advice in _by_mark(answer).items()} == {
         mark: advice.setting for mark, advice in alone.items()
     }
+
+
+def test_a_search_that_was_ended_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    body = house(8, lines=1)
+    proven = advised(body)
+    monkeypatch.setattr(engine, "share", lambda units, *, price: share(units, price=price)._replace(least=False))
+    ended = advised(body)
+    assert (proven.proven_least, ended.proven_least) == (True, False)
+    assert ended.summary == Phrase("house.unproven", summary=proven.summary)
+    assert ended.openings == proven.openings

@@ -11,12 +11,14 @@ from __future__ import annotations
 import random
 from collections.abc import Sequence
 from itertools import product
+from typing import Any
 
 import numpy as np
 import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import csr_array
 
+from jambset.engine import share as engine
 from jambset.engine.share import Choice, share
 
 Unit = list[Choice]
@@ -127,7 +129,7 @@ def test_small_instances_are_settled_as_brute_force_settles_them(start: int) -> 
         units, price = small(seed)
         every = product(*[range(len(unit)) for unit in units])
         best = min(every, key=lambda taken: rank(units, taken, price=price))
-        assert share(units, price=price) == best, seed
+        assert share(units, price=price) == (best, True), seed
 
 
 @pytest.mark.parametrize("start", range(0, 320, 80))
@@ -135,7 +137,7 @@ def test_houses_cost_what_highs_says_is_the_least(start: int) -> None:
     """HiGHS, through scipy, is the independent solver; the totals are integers and compared exactly."""
     for seed in range(start, start + 80):
         units = house(seed)
-        taken = share(units, price=PRICE)
+        taken = share(units, price=PRICE).places
         assert total(units, taken, price=PRICE) == least_by_highs(units, price=PRICE), seed
 
 
@@ -143,17 +145,51 @@ def test_the_order_of_units_changes_nothing() -> None:
     for seed in range(200):
         units, price = (house(seed), PRICE) if seed % 4 else small(seed)
         order = random.Random(seed).sample(range(len(units)), len(units))
-        taken = share(units, price=price)
-        assert share([units[who] for who in order], price=price) == tuple(taken[who] for who in order), seed
+        taken = share(units, price=price).places
+        assert share([units[who] for who in order], price=price).places == tuple(taken[who] for who in order), seed
+
+
+def test_a_search_that_is_ended_says_so_and_answers_alike_in_any_order() -> None:
+    ended = 0
+    for seed in range(60):
+        draw = random.Random(seed)
+        units = [[Choice(0, (draw.randrange(1, 21),)) for _ in range(3)] for _ in range(40)]
+        whole, short = share(units, price=PRICE), share(units, price=PRICE, effort=1)
+        dear, least = total(units, short.places, price=PRICE), total(units, whole.places, price=PRICE)
+        assert whole.least, seed
+        assert least <= dear <= 20 * PRICE, seed  # every size bought
+        assert not short.least or dear == least, seed
+        order = draw.sample(range(len(units)), len(units))
+        assert share([units[who] for who in order], price=PRICE, effort=1) == (
+            tuple(short.places[who] for who in order),
+            short.least,
+        ), seed
+        ended += not short.least
+    assert ended > 10
+
+
+def test_no_house_however_contrived_takes_more_than_the_effort_allows(monkeypatch: pytest.MonkeyPatch) -> None:
+    spent, step = 0, engine._step
+
+    def counted(node: Any, **more: Any) -> Any:
+        nonlocal spent
+        spent += node.parts[0].size
+        return step(node, **more)
+
+    monkeypatch.setattr(engine, "_step", counted)
+    draw = random.Random(1)
+    units = [[Choice(0, (draw.randrange(1, 51),)) for _ in range(3)] for _ in range(200)]
+    assert not share(units, price=PRICE, effort=5_000).least
+    assert 5_000 <= spent < 5_000 + 3 * len(units)
 
 
 def test_another_choice_never_costs_more_a_dearer_size_or_another_unit_never_less() -> None:
     for seed in range(150):
         units, draw = house(seed), random.Random(seed)
-        least = total(units, share(units, price=PRICE), price=PRICE)
+        least = total(units, share(units, price=PRICE).places, price=PRICE)
         who = draw.randrange(len(units))
         more = [[*unit, scattered(draw)[-1]] if at == who else unit for at, unit in enumerate(units)]
-        assert total(more, share(more, price=PRICE), price=PRICE) <= least, seed
-        assert total(units, share(units, price=PRICE + 7), price=PRICE + 7) >= least, seed
+        assert total(more, share(more, price=PRICE).places, price=PRICE) <= least, seed
+        assert total(units, share(units, price=PRICE + 7).places, price=PRICE + 7) >= least, seed
         another = [*units, scattered(draw)]
-        assert total(another, share(another, price=PRICE), price=PRICE) >= least, seed
+        assert total(another, share(another, price=PRICE).places, price=PRICE) >= least, seed

@@ -23,7 +23,7 @@ from jambset.engine.facts import grid_of
 from jambset.engine.labour import minutes_of
 from jambset.engine.scenarios import Choice, Table, usable
 from jambset.engine.share import Choice as Option
-from jambset.engine.share import share
+from jambset.engine.share import Shared, share
 from jambset.errors import FieldError, InvalidRequest, nearest, refusal, shown
 from jambset.model.advice import Advice, Minutes, Phrase
 from jambset.model.house import (
@@ -90,10 +90,11 @@ def advise_house(house: House, openings: Sequence[Opening | InvalidRequest], cat
     doors = sorted([one for one in read if isinstance(one, Door)], key=lambda door: natural(door.mark))
     price = minutes_of(house.labour, catalogue)["block_size"]
     groups = tuple(groups_of(house, doors, price * Minutes.PARTS))
-    given = choices_of(groups, choose_all(groups, price))
+    shared = choose_all(groups, price)
+    given = choices_of(groups, shared.places)
     lined = {door.mark for group in groups if group.line is not None for door in group.doors}
     advices = {door.mark: advise_door(door, given.get(door.mark), lined, catalogue) for door in doors}
-    return answer_of(house, read, Settled(tuple(doors), groups, given, price), advices, catalogue)
+    return answer_of(house, read, Settled(tuple(doors), groups, given, price, shared.least), advices, catalogue)
 
 
 # --- reading
@@ -249,8 +250,8 @@ def _cost(doors: tuple[Door, ...], height: int) -> int | None:
     return sum([door.table.at(setting).expected for door, setting in zip(doors, settings, strict=True)])
 
 
-def choose_all(groups: tuple[Group, ...], price: int) -> tuple[int, ...]:
-    """The place of the chosen settings of each group."""
+def choose_all(groups: tuple[Group, ...], price: int) -> Shared:
+    """The place of the chosen settings of each group, and whether nothing costs less for certain."""
     units = [[_option(group, settings) for settings in group.settings] for group in groups]
     return share(units, price=price * Minutes.PARTS * _SCALE)
 
@@ -288,12 +289,13 @@ def advise_door(door: Door, choice: Choice | None, lined: set[str], catalogue: C
 
 
 class Settled(Struct, frozen=True, eq=False):
-    """What was chosen for the doors, and the price of a block size [min]."""
+    """What was chosen for the doors, the price of a block size [min], and whether nothing costs less for certain."""
 
     doors: tuple[Door, ...]
     groups: tuple[Group, ...]
     given: dict[str, Choice]
     price: int
+    least: bool
 
     def sizes(self, given: dict[str, Choice]) -> set[int]:
         """Block sizes that settings need [ticks]."""
@@ -334,7 +336,7 @@ def answer_of(
     return HouseAdvice(
         advice_id=advice_id(digest, catalogue),
         house=house.house,
-        summary=_summary(totals, lines),
+        summary=_summary(totals, lines, proven=settled.least),
         rule_set=catalogue.version,
         rule_set_digest=catalogue.digest,
         input_digest=digest,
@@ -350,6 +352,7 @@ def answer_of(
         events=tuple(lists.events(ordered)),
         shared_costs=tuple(_shared_costs(lines, settled)),
         totals=totals,
+        proven_least=settled.least,
         tie_rule=Phrase("house.ties"),
         notice=Phrase("house.notice"),
     )
@@ -430,7 +433,7 @@ def _totals(read: Sequence[Door | Refused], advices: tuple[Advice, ...], settled
     )
 
 
-def _summary(totals: Totals, lines: tuple[HeadLineAdvice, ...]) -> Phrase:
+def _summary(totals: Totals, lines: tuple[HeadLineAdvice, ...], *, proven: bool) -> Phrase:
     ready, held = totals.go + totals.go_with_trim, sum([line.held for line in lines])
     count = Phrase("part.opening" if totals.openings == 1 else "part.openings", count=str(totals.openings))
     values = {"ready": ready, "hold": totals.hold, "conflict": totals.conflict}
@@ -439,7 +442,8 @@ def _summary(totals: Totals, lines: tuple[HeadLineAdvice, ...]) -> Phrase:
         for name, value in (*values.items(), ("refused", totals.refused), ("sizes", totals.block_sizes))
     }
     told = Phrase("house.lines", held=str(held), lines=str(len(lines))) if lines else ""
-    return Phrase("house.summary", openings=count, lines=told, minutes=totals.expected_minutes, **counts)
+    summary = Phrase("house.summary", openings=count, lines=told, minutes=totals.expected_minutes, **counts)
+    return summary if proven else Phrase("house.unproven", summary=summary)
 
 
 def _digest(house: House, read: Sequence[Door | Refused]) -> str:

@@ -73,6 +73,11 @@ class Promises:
         self._fill(list(range(len(units))))
         self.bound = sum(self.level)
 
+    @property
+    def size(self) -> int:
+        """Choices times the sizes each needs: what a bound takes."""
+        return sum([len(needs) for choices in self.places for needs in choices])
+
     def _fill(self, who: list[int]) -> None:
         """Raise units in turn, a level each, until none can rise: each then has a choice at its level all paid."""
         while who:

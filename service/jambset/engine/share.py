@@ -13,7 +13,9 @@ Growth: a bound takes about the choices left times the sizes each needs; branche
 they must where set cover can be asked. Where the good heights of a door lie together, few bounds are worked out: 1 to
 30, mostly under 10, for 33 heights a unit and a third of floors uneven. On one of two cores, Python 3.11, 500 units no
 two alike then took 30 ms at the median and 40 to 70 ms at most, 500 units of 40 kinds 3 ms. Units that each ask for
-one of three sizes drawn blindly took 1 s for 120 units and 40 sizes, 40 s for 200 and 50.
+one of three sizes drawn blindly took 1 s for 120 units and 40 sizes and would take 40 s for 200 and 50. No house we
+know is like that, but anybody may send one: the search ends after EFFORT, and the answer then says that it may not be
+the least. What it costs is counted, not timed, so that the same house always gets the same answer.
 """
 
 from __future__ import annotations
@@ -24,6 +26,9 @@ from typing import NamedTuple
 
 from jambset.engine.promises import Found, Promises, Unit, places_of, price_of, used
 
+EFFORT = 100_000
+"""Choices times sizes, summed over the bounds worked out, after which the best answer so far is taken; houses as above
+take less than a hundredth of it, and all of it takes one to two seconds."""
 PASSES = 2
 """How often promises are rearranged before a size is branched on; more of it gained nothing where measured."""
 
@@ -35,18 +40,25 @@ class Choice(NamedTuple):
     sizes: tuple[int, ...] = ()
 
 
-def share(units: Sequence[Sequence[Choice]], *, price: int) -> tuple[int, ...]:
-    """The place of the choice to take in each unit, so that all costs and `price` for each distinct size are least.
+class Shared(NamedTuple):
+    """The place of the choice to take in each unit, and whether nothing costs less for certain."""
 
-    price: of one distinct size, at least 0, in the unit of the costs, which may be of any size. ValueError if it
-    is negative or a unit has no choice.
+    places: tuple[int, ...]
+    least: bool
+
+
+def share(units: Sequence[Sequence[Choice]], *, price: int, effort: int = EFFORT) -> Shared:
+    """The choice to take in each unit, so that all costs and `price` for each distinct size are least.
+
+    price: of one distinct size, at least 0, in the unit of the costs, which may be of any size. effort: what the search
+    may take. ValueError if the price is negative or a unit has no choice.
 
     Of equal totals the answer has the fewest distinct sizes, then the set of sizes that comes first read in
     rising order. Within them each unit takes its cheapest choice, then the fewest sizes, then the sizes that come
     first in rising order, then the first. So nothing depends on the order of the units.
 
     >>> share([[Choice(0, (8,)), Choice(1, (9,))], [Choice(0, (9,)), Choice(7)]], price=5)
-    (1, 0)
+    Shared(places=(1, 0), least=True)
     """
     if price < 0:
         raise ValueError(f"a block size can't cost {price}; give a price of at least 0")
@@ -54,9 +66,19 @@ def share(units: Sequence[Sequence[Choice]], *, price: int) -> tuple[int, ...]:
     if () in kinds:
         raise ValueError(f"unit {kinds.index(())} has no choice; give each unit at least one")
     counts = Counter(kinds)
-    bought = _bought(counts, price=price)
+    search = _Search(effort)
+    bought = _bought(counts, price=price, search=search)
     places = {kind: _place(kind, bought=bought) for kind in counts}
-    return tuple([places[kind] for kind in kinds])
+    return Shared(tuple([places[kind] for kind in kinds]), not search.ended)
+
+
+class _Search:
+    """What one search may still take, and whether it was ended before all was looked through."""
+
+    __slots__ = ("ended", "left")
+
+    def __init__(self, effort: int) -> None:
+        self.left, self.ended = effort, False
 
 
 _Kind = tuple[Choice, ...]
@@ -66,13 +88,13 @@ def _place(kind: _Kind, *, bought: set[int]) -> int:
     return min((c.cost, len(c.sizes), c.sizes, i) for i, c in enumerate(kind) if bought.issuperset(c.sizes))[3]
 
 
-def _bought(counts: Counter[_Kind], *, price: int) -> set[int]:
-    """The sizes of the best answer.
+def _bought(counts: Counter[_Kind], *, price: int, search: _Search) -> set[int]:
+    """The sizes of the best answer found.
 
     The rule for equal totals is part of the prices: costs are spread farther than all sizes can add, each size
     adds one for itself less a binary fraction, the greater the smaller the size. No two sets cost the same.
     """
-    hopeful = [_hopeful(kind, times=times, price=price) for kind, times in counts.items()]
+    hopeful = [_hopeful(kind, times=times, price=price) for kind, times in sorted(counts.items())]
     sizes = sorted({size for unit in hopeful for choice in unit for size in choice.sizes})
     count = len(sizes)
     bit = {size: 1 << place for place, size in enumerate(sizes)}
@@ -80,7 +102,7 @@ def _bought(counts: Counter[_Kind], *, price: int) -> set[int]:
     spread = count + 1 << count
     scaled = [sorted((c.cost * spread, sum(map(bit.__getitem__, c.sizes))) for c in unit) for unit in hopeful]
     above = sum(unit[-1][0] for unit in scaled) + sum(prices) + 1
-    found = _least(_node(scaled, prices=prices), prices=prices, below=above)
+    found = _least(_node(scaled, prices=prices), prices=prices, below=above, search=search)
     assert found  # every choice leads to less than what is above them all
     return {sizes[place] for place in places_of(found.sizes)}
 
@@ -144,27 +166,31 @@ def _parts(units: list[Unit]) -> list[list[Unit]]:
     return [sorted(part, key=lambda unit: (len(unit), unit)) for _, part in parts]
 
 
-def _least(node: _Node, *, prices: Sequence[int], below: int) -> Found | None:
-    """The best answer that costs less than `below`, if there is one; depth first."""
+def _least(node: _Node, *, prices: Sequence[int], below: int, search: _Search) -> Found | None:
+    """The best answer that costs less than `below`, if there is one; depth first, and the first node in any case."""
     best, nodes = None, [node]
     while nodes:
         node = nodes.pop()
         if len(node.parts) == 1:
+            search.left -= node.parts[0].size
             found, more = _step(node, prices=prices, below=below)
             nodes += more
         else:
-            found = _together(node, prices=prices, below=below)
+            found = _together(node, prices=prices, below=below, search=search)
         if found and found.value < below:
             best, below = found, found.value
+        if nodes and search.left <= 0:
+            search.ended = True
+            break
     return best
 
 
-def _together(node: _Node, *, prices: Sequence[int], below: int) -> Found | None:
+def _together(node: _Node, *, prices: Sequence[int], below: int, search: _Search) -> Found | None:
     """Parts one after the other, each within what the bounds of those that follow leave it."""
     value, sizes, rest = node.spent, node.bought, sum(part.bound for part in node.parts)
     for part in node.parts:
         rest -= part.bound
-        found = _least(_Node(0, 0, [part]), prices=prices, below=below - value - rest)
+        found = _least(_Node(0, 0, [part]), prices=prices, below=below - value - rest, search=search)
         if found is None:
             return None
         value, sizes = value + found.value, sizes | found.sizes

@@ -238,6 +238,9 @@ class HouseAdvice(Part, frozen=True, kw_only=True):
     """In the order in which tasks name them."""
     shared_costs: tuple[SharedCost, ...]
     totals: Totals
+    proven_least: bool
+    """Whether no other settings cost fewer minutes for certain; false where the search for them was ended, as may
+    happen where each opening asks for block sizes of its own. The settings are as sound, and the summary says so."""
     tie_rule: Phrase
     """How settings that come to the same were told apart."""
     notice: Phrase

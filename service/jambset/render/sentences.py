@@ -200,6 +200,9 @@ ENGLISH: dict[str, str] = {
     ),
     "part.openings": "{count} openings",
     "part.opening": "1 opening",
+    "house.unproven": (
+        "{summary} Too many block sizes were in question to look through all: other settings may take fewer minutes."
+    ),
     "house.lines": "Head lines kept: {held} of {lines}. ",
     "house.blocks": "Block sizes: {sizes}; were each opening decided alone, {alone}. Difference: {minutes}.",
     "house.ties": (

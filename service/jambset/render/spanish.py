@@ -274,6 +274,10 @@ SENTENCES: dict[str, str] = {
     ),
     "part.openings": "{count} vanos",
     "part.opening": "1 vano",
+    "house.unproven": (
+        "{summary} Había demasiados tamaños de calza en juego para revisarlos todos: otro ajuste podría llevar menos "
+        "minutos."
+    ),
     "house.lines": "Líneas de cabezales mantenidas: {held} de {lines}. ",
     "house.blocks": (
         "Tamaños de calza: {sizes}; si cada vano se decidiera por separado, {alone}. Diferencia: {minutes}."

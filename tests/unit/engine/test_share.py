@@ -10,83 +10,83 @@ MINUTE = 10**12
 
 
 def test_nothing_to_choose() -> None:
-    assert share([], price=5) == ()
+    assert share([], price=5).places == ()
 
 
 def test_a_door_that_needs_no_block_takes_its_cheapest_choice() -> None:
-    assert share([[Choice(3), Choice(1), Choice(2)]], price=5) == (1,)
+    assert share([[Choice(3), Choice(1), Choice(2)]], price=5).places == (1,)
 
 
 def test_of_choices_alike_in_everything_the_first() -> None:
-    assert share([[Choice(4), Choice(1, (ONE,)), Choice(1, (ONE,))]], price=2) == (1,)
+    assert share([[Choice(4), Choice(1, (ONE,)), Choice(1, (ONE,))]], price=2).places == (1,)
 
 
 def test_a_size_for_one_door_is_worth_its_price_or_not() -> None:
     door = [Choice(0, (ONE,)), Choice(6)]
-    assert share([door], price=5) == (0,)
-    assert share([door], price=7) == (1,)
+    assert share([door], price=5).places == (0,)
+    assert share([door], price=7).places == (1,)
 
 
 def test_two_doors_together_are_worth_a_size_that_one_is_not() -> None:
     door = [Choice(0, (ONE,)), Choice(3)]
-    assert share([door], price=5) == (1,)
-    assert share([door, door], price=5) == (0, 0)
-    assert share([door, [Choice(0, (ONE,)), Choice(3), Choice(9)]], price=5) == (0, 0)
+    assert share([door], price=5).places == (1,)
+    assert share([door, door], price=5).places == (0, 0)
+    assert share([door, [Choice(0, (ONE,)), Choice(3), Choice(9)]], price=5).places == (0, 0)
 
 
 def test_a_door_leaves_its_own_best_height_for_a_size_that_another_needs_anyway() -> None:
     bound = [Choice(0, (TWO,))]
     free = [Choice(0, (ONE,)), Choice(4, (TWO,))]
-    assert share([free, bound], price=5) == (1, 0)
-    assert share([free, bound], price=3) == (0, 0)
+    assert share([free, bound], price=5).places == (1, 0)
+    assert share([free, bound], price=3).places == (0, 0)
 
 
 def test_a_head_line_pays_each_of_its_sizes_once() -> None:
     line = [Choice(40), Choice(0, (ONE, TWO, THREE, FOUR))]
-    assert share([line], price=11) == (0,)
-    assert share([line, [Choice(0, (THREE,)), Choice(3)]], price=11) == (0, 1)
-    assert share([line, [Choice(0, (THREE,)), Choice(5)]], price=11) == (1, 0)
+    assert share([line], price=11).places == (0,)
+    assert share([line, [Choice(0, (THREE,)), Choice(3)]], price=11).places == (0, 1)
+    assert share([line, [Choice(0, (THREE,)), Choice(5)]], price=11).places == (1, 0)
 
 
 def test_doors_that_share_no_size_do_not_concern_each_other() -> None:
     low, high = [Choice(0, (ONE,)), Choice(2, (TWO,))], [Choice(0, (FOUR,)), Choice(1, (THREE,))]
-    assert share([low, high], price=5) == (0, 0)
-    assert share([low, high, [Choice(0, (TWO,))], [Choice(0, (THREE,))]], price=5) == (1, 1, 0, 0)
+    assert share([low, high], price=5).places == (0, 0)
+    assert share([low, high, [Choice(0, (TWO,))], [Choice(0, (THREE,))]], price=5).places == (1, 1, 0, 0)
 
 
 def test_three_doors_of_which_each_two_share_a_size_need_two_sizes() -> None:
     """No payments prove it, they come to one and a half: a size has to be bought and left out."""
     doors = [[Choice(0, (ONE,)), Choice(0, (TWO,))], [Choice(0, (TWO,)), Choice(0, (THREE,))]]
     doors.append([Choice(0, (ONE,)), Choice(0, (THREE,))])
-    assert share(doors, price=5) == (0, 0, 0)
+    assert share(doors, price=5).places == (0, 0, 0)
 
 
 def test_free_blocks_leave_each_door_its_cheapest_choice() -> None:
     doors = [[Choice(1), Choice(0, (ONE, TWO))], [Choice(2, (ONE,)), Choice(1, (THREE,))]]
-    assert share(doors, price=0) == (1, 1)
+    assert share(doors, price=0).places == (1, 1)
 
 
 @pytest.mark.parametrize("price", [0, 5])
 def test_of_equal_totals_the_fewest_sizes(price: int) -> None:
-    assert share([[Choice(0, (ONE,)), Choice(price)]], price=price) == (1,)
-    assert share([[Choice(price, (ONE,)), Choice(0, (TWO, THREE))]], price=price) == (0,)
+    assert share([[Choice(0, (ONE,)), Choice(price)]], price=price).places == (1,)
+    assert share([[Choice(price, (ONE,)), Choice(0, (TWO, THREE))]], price=price).places == (0,)
 
 
 @pytest.mark.parametrize("price", [0, 5])
 def test_of_as_many_sizes_those_that_come_first_in_rising_order(price: int) -> None:
-    assert share([[Choice(0, (TWO,)), Choice(0, (ONE,))]], price=price) == (1,)
-    assert share([[Choice(0, (TWO, THREE)), Choice(0, (ONE, FOUR))]], price=price) == (1,)
+    assert share([[Choice(0, (TWO,)), Choice(0, (ONE,))]], price=price).places == (1,)
+    assert share([[Choice(0, (TWO, THREE)), Choice(0, (ONE, FOUR))]], price=price).places == (1,)
 
 
 def test_within_the_sizes_bought_the_fewest_then_the_first() -> None:
     both = [Choice(0, (ONE, TWO))]
-    assert share([both, [Choice(0, (ONE, TWO)), Choice(0, (TWO,)), Choice(0, (ONE,))]], price=5) == (0, 2)
+    assert share([both, [Choice(0, (ONE, TWO)), Choice(0, (TWO,)), Choice(0, (ONE,))]], price=5).places == (0, 2)
 
 
 def test_costs_are_exact_at_any_size() -> None:
     door = [Choice(10**40 + 5 * MINUTE, ()), Choice(10**40, (ONE,))]
-    assert share([door], price=5 * MINUTE - 1) == (1,)
-    assert share([door], price=5 * MINUTE + 1) == (0,)
+    assert share([door], price=5 * MINUTE - 1).places == (1,)
+    assert share([door], price=5 * MINUTE + 1).places == (0,)
 
 
 def test_a_unit_without_a_choice_is_refused() -> None:

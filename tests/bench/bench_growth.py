@@ -4,10 +4,10 @@
     python tests/bench/bench_growth.py whole [openings] all of them by workers, one killed, and by a plain loop
 
 examples/portfolio_recheck.py as it stands, over portfolios of examples/make_portfolio.py: a plain loop and 1 to 4
-workers over one portfolio, then 2 workers over each size from 10,000 up, the last two with a worker killed in the
-middle. Time runs from when the processes are ready; processor time is that of all of them from start to end; memory is
-the most that the client, or the largest worker, ever had resident. The answers of every run are held to those of the
-longest loop, as far as both go, and a difference ends the script. Ratios and processor time are what to compare.
+workers over 10,000 openings; 2 workers and a loop over 100,000; 2 workers, one killed in the middle, over as many and
+over all. Time runs from when the processes are ready; processor time is that of all of them from start to end; memory
+is the most that the client, or the largest worker, ever had resident. The answers of every run are held to those of
+the longest loop, as far as both go, and a difference ends the script. Ratios and processor time are what to compare.
 """
 
 from __future__ import annotations
@@ -36,10 +36,8 @@ EXAMPLES = Path(__file__).parents[2] / "examples"
 LOOP = 0
 """Workers of a plain loop."""
 PROCESSES = (LOOP, 1, 2, 3, 4)
-OVER = 20_000
-"""Openings over which processes are compared."""
-SIZES = (10_000, 100_000)
-"""Below the largest."""
+FEW, MANY = 10_000, 100_000
+"""Openings over which processes are compared; openings that one process answers too, to hold the others to."""
 WORKERS = 2
 BLOCK = 262_144
 LOOK_SECONDS = 0.25
@@ -173,14 +171,12 @@ def paper(run: Run, size: float) -> str:
 
 def runs(folder: Path, most: int) -> Iterator[tuple[Run, Path]]:
     """Every run of the table and the folder of its answers."""
-    for workers in PROCESSES:
-        yield measured(folder, min(OVER, most), workers)
-    sizes = [*(size for size in SIZES if size < most), most]
-    for size in sizes[:-1]:
-        yield measured(folder, size, WORKERS)
-    yield measured(folder, sizes[-2:][0], LOOP)
-    for size in sizes[-2:]:
-        yield measured(folder, size, WORKERS, killed=True)
+    few = [(min(FEW, most), workers, False) for workers in PROCESSES]
+    many = [(min(MANY, most), WORKERS, False), (min(MANY, most), LOOP, False), (min(MANY, most), WORKERS, True)]
+    for openings, workers, killed in (*few, *many, (most, WORKERS, True)):
+        run, out = measured(folder, openings, workers, killed=killed)
+        print(run, flush=True)
+        yield run, out
 
 
 def main(most: int) -> None:

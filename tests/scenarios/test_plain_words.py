@@ -39,6 +39,8 @@ TEXTS: dict[str, str] = {
     "short_by": "framing.short_by.text",
     "gap_pull": "clearance.pull_side.nominal.text",
     "gap_push": "clearance.push_side.nominal.text",
+    "least_pull": "clearance.pull_side.least.text",
+    "least_push": "clearance.push_side.least.text",
     "gap_piece": "clearance.piece.nominal.text",
     "air_gap_needed": "air.gap_needed.text",
     "jamb_cut_pull": "flooring.pull_side.jamb_undercut.text",

@@ -72,6 +72,14 @@ def test_the_strike_leg_may_stand_beyond_the_leaf() -> None:
     assert g.gauge[0][1] == -2 * MM  # the leaf ends half way
 
 
+@pytest.mark.parametrize(("direction", "above"), [(30, 8_575), (45, 18_746)])
+def test_straight_uphill_lies_inside_the_swing(direction: float, above: int) -> None:
+    # 1 in 100 over 800 mm is 8 mm, 64,000 ticks, above the hinge; the other leg, the datum, stands 64,000 times the
+    # cosine of 30° or 45° above it, 55,425.6 or 45,254.8
+    assert single(slope(MM, 100 * MM, direction)).swing_high == above
+    assert single(slope(MM, 100 * MM, direction + 180)).swing_low == -8 * MM
+
+
 def test_uphill_into_the_room() -> None:
     # 1 in 100 square to the wall: 8 mm under the free end when open
     g = single(slope(10 * MM, 1_000 * MM, 90))

@@ -80,6 +80,11 @@ def test_straight_uphill_lies_inside_the_swing(direction: float, above: int) -> 
     assert single(slope(MM, 100 * MM, direction + 180)).swing_low == -8 * MM
 
 
+@pytest.mark.parametrize("angle", [0, 1, 89, 90])
+def test_a_point_of_a_survey_counts_all_through_the_swing(angle: float) -> None:
+    assert single(survey((400, angle, 5))).swing_high == 5
+
+
 def test_uphill_into_the_room() -> None:
     # 1 in 100 square to the wall: 8 mm under the free end when open
     g = single(slope(10 * MM, 1_000 * MM, 90))

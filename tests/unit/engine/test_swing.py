@@ -239,6 +239,14 @@ def test_each_leaf_of_a_pair_has_its_gauge() -> None:
     assert g.gauge_distance == ((0, 0), (0, WIDTH))
 
 
+def test_the_second_leaf_half_open_is_gauged_on_its_own_side() -> None:
+    # cut at 60° the free ends stand 400 mm along from their hinges, 693 mm out: at 400 and at 1,204 mm from the first
+    # hinge, the second 1,389 mm from it at 29.9°
+    g = pair(survey((800, 60, 3 * MM), (1_389, 29.9175, 5 * MM)), cut=60)
+    assert g.gauge == ((0, 3 * MM), (0, 5 * MM))
+    assert max(g.gauge_distance[1]) < MM
+
+
 def test_second_hinge_itself_is_known() -> None:
     g = pair(survey((100, 90, 0), strike=2 * MM), cut=180, opening=180)
     assert [hinge for hinge, _ in g.gauge] == [-2 * MM, 0]

@@ -59,6 +59,7 @@ def test_all_faults_come_at_once() -> None:
         ({"greatest": "1/64 in"}, "greatest"),
         ({"least": "3 in", "greatest": "1/64 in"}, "least"),
         ({"thickness": "1/2 in", "greatest": "3/8 in"}, "thickness"),
+        ({"thickness": "1/2 in", "least": "5/8 in", "greatest": "3/4 in"}, "thickness"),
     ],
 )
 def test_a_thickness_out_of_order_is_told_of_a_field_that_was_sent(stated: dict[str, str], field: str) -> None:

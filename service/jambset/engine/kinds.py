@@ -1,11 +1,12 @@
-"""What kind of opening one is: all that the conditions of rules ask besides duties and date, and no height.
+"""What kind of opening one is, and which rules its circumstances call for: all that they ask, and no height.
 
-The core, what the rooms are for, the building, which finishes meet, the project's own values: the doors of
-a house share a handful of kinds.
+The core, what the rooms are for, the building and the air say which rules hold; which finishes meet and the project's
+own values, how they are held. The doors of a house share a handful of kinds, those of a town some hundreds.
 """
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from msgspec import UNSET, UnsetType
@@ -13,24 +14,26 @@ from msgspec import UNSET, UnsetType
 from jambset.engine.facts import Facts
 from jambset.model.request import Building, Core, ProjectRules, RoomUse
 from jambset.rules.schema import FinishKind, When
-from jambset.rules.select import Selection
+from jambset.rules.select import Applied, Selection
 
 
-class Kind(NamedTuple):
-    """What the conditions of rules ask of an opening. flow: [m³/s], None unless a rule asks for it.
+class Circumstances(NamedTuple):
+    """What conditions of rules ask of an opening besides finishes. flow: [m³/s], None unless a rule asks for it."""
 
-    pull, push: the named finish. header: whether its height is known.
-    """
-
-    pull: FinishKind
-    push: FinishKind
-    header: bool
     core: Core
     pull_use: RoomUse | UnsetType
     push_use: RoomUse | UnsetType
     building: Building
     natural_draft: bool | UnsetType
     flow: float | None
+
+
+class Kind(NamedTuple):
+    """How rules are held against an opening. pull, push: the named finish. header: whether its height is known."""
+
+    pull: FinishKind
+    push: FinishKind
+    header: bool
     project_rules: ProjectRules
     pressure_limit: float | None
 
@@ -40,39 +43,59 @@ class Kind(NamedTuple):
         return FinishKind.UNDECIDED not in (self.pull, self.push)
 
 
-def kind_of(facts: Facts, selection: Selection) -> Kind:
-    """The kind of an opening, for rules selected for its place, duties and date."""
-    opening = facts.opening
-    air = opening.air
-    flow = air.supply_flow
+def kind_of(facts: Facts) -> Kind:
+    """The kind of an opening."""
+    most = facts.opening.air.pressure_limit
     return Kind(
         pull=facts.pull.kind,
         push=facts.push.kind,
         header=facts.header is not None,
-        core=opening.leaf.core,
-        pull_use=opening.pull_side.use,
-        push_use=opening.push_side.use,
-        building=opening.building,
-        natural_draft=air.natural_draft_appliance,
-        flow=None if flow is UNSET or not selection.asks_flow else float(flow),
-        project_rules=opening.project_rules,
-        pressure_limit=None if air.pressure_limit is UNSET else float(air.pressure_limit),
+        project_rules=facts.opening.project_rules,
+        pressure_limit=None if most is UNSET else float(most),
     )
 
 
-def meets(when: When, kind: Kind) -> bool:
+def called_for(facts: Facts, selection: Selection) -> tuple[Applied, ...]:
+    """Of the rules selected for an opening's place, duties and date, those that its circumstances call for."""
+    opening = facts.opening
+    flow = opening.air.supply_flow
+    return _called_for(
+        selection,
+        Circumstances(
+            core=opening.leaf.core,
+            pull_use=opening.pull_side.use,
+            push_use=opening.push_side.use,
+            building=opening.building,
+            natural_draft=opening.air.natural_draft_appliance,
+            flow=None if flow is UNSET or not selection.asks_flow else float(flow),
+        ),
+    )
+
+
+@lru_cache(maxsize=8192)
+def _called_for(selection: Selection, asked: Circumstances) -> tuple[Applied, ...]:
+    return _once(tuple([applied for applied in selection.rules if meets(applied.rule.when, asked)]))
+
+
+@lru_cache(maxsize=2048)
+def _once(rules: tuple[Applied, ...]) -> tuple[Applied, ...]:
+    """The first tuple that was equal, so that what is made of it is found by identity."""
+    return rules
+
+
+def meets(when: When, asked: Circumstances) -> bool:
     """Whether the conditions on building, leaf, rooms and air hold; duties were met when rules were selected."""
-    building, use = kind.building, kind.building.use
+    building, use = asked.building, asked.building.use
     year = building.year_built
     return (
-        (not when.cores or kind.core in when.cores)
-        and (not when.uses or kind.pull_use in when.uses or kind.push_use in when.uses)
+        (not when.cores or asked.core in when.cores)
+        and (not when.uses or asked.pull_use in when.uses or asked.push_use in when.uses)
         and (not when.buildings or use in when.buildings)
         and use not in when.not_buildings
         and (when.built_before is UNSET or (year is not UNSET and year < when.built_before))
         and when.existing_threshold in (UNSET, building.existing_threshold)
-        and when.natural_draft in (UNSET, kind.natural_draft)
-        and _meets_flow(when, kind.flow)
+        and when.natural_draft in (UNSET, asked.natural_draft)
+        and _meets_flow(when, asked.flow)
     )
 
 

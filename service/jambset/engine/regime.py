@@ -9,7 +9,8 @@ from functools import lru_cache
 import msgspec
 from msgspec import UNSET
 
-from jambset.engine.kinds import Kind, meets
+from jambset.engine.facts import Facts
+from jambset.engine.kinds import Kind, called_for, kind_of
 from jambset.engine.lines import HEIGHTS, Ruling, ruling
 from jambset.model.advice import Caution, Citation, Phrase, Term
 from jambset.model.source import NEVER_RELAXED, STRENGTH, Asked, Force, Verified
@@ -70,10 +71,15 @@ def _of(rules: tuple[Applied, ...], *measured: Measured) -> tuple[Applied, ...]:
     return tuple(a for a in rules if a.rule.measured in measured)
 
 
-@lru_cache(maxsize=512)
-def regime(selection: Selection, kind: Kind) -> Regime:
-    """Rules of a selection that apply to a kind, the project's own values in the place of practice and preference."""
-    rules = tuple(sorted(_in_force(selection, kind), key=lambda a: a.order))
+def regime_of(facts: Facts, selection: Selection) -> Regime:
+    """The rules in force for an opening, of those selected for its place, duties and date."""
+    return _regime(called_for(facts, selection), kind_of(facts))
+
+
+@lru_cache(maxsize=1024)
+def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
+    """Rules as they are held for a kind, the project's own values in the place of practice and preference."""
+    rules = tuple(sorted(_in_force(called, kind), key=lambda a: a.order))
     clearances = [a for a in rules if a.rule.measured is Measured.FLOOR_CLEARANCE]
     rulings = [ruling(a, kind) for a in rules]
     greatest_gap = int(min(_limits(clearances, Measured.FLOOR_CLEARANCE, Relation.AT_MOST), default=0))
@@ -102,12 +108,10 @@ def regime(selection: Selection, kind: Kind) -> Regime:
     )
 
 
-def _in_force(selection: Selection, kind: Kind) -> Iterator[Applied]:
+def _in_force(called: tuple[Applied, ...], kind: Kind) -> Iterator[Applied]:
     own = {name: value for name, value in msgspec.structs.asdict(kind.project_rules).items() if value is not UNSET}
-    for applied in selection.rules:
+    for applied in called:
         key = applied.rule.project_key
-        if not meets(applied.rule.when, kind):
-            continue
         if key not in own:
             yield applied
         elif applied.rule.grade != "accepted":

@@ -32,9 +32,8 @@ from jambset.engine.demand import (
 )
 from jambset.engine.facts import WHOLE, Facts, under
 from jambset.engine.floors import Floor
-from jambset.engine.kinds import kind_of
 from jambset.engine.labour import Work
-from jambset.engine.regime import Regime, regime
+from jambset.engine.regime import Regime, regime_of
 from jambset.engine.settle import FOOT, TOP, Bound
 from jambset.model.advice import Minutes
 from jambset.model.request import FrameState
@@ -96,7 +95,7 @@ class Plan(Struct, frozen=True, eq=False):
 
 def situation(facts: Facts, selection: Selection, catalogue: Catalogue) -> Situation:
     """Facts with the rules of their kind, the joint, the air and the fixed heights."""
-    rules = regime(selection, kind_of(facts, selection))
+    rules = regime_of(facts, selection)
     joint = transition.join(facts, rules, catalogue)
     return Situation(facts, rules, joint, air.air_facts(facts, rules.pressure_limit), fixed_heights(facts, joint))
 
@@ -146,7 +145,7 @@ def _situations(facts: Facts, selection: Selection, catalogue: Catalogue) -> Ite
             pair = under(free, one, other)
             key = (pair.pull.kind, pair.push.kind)
             if key not in known:
-                rules = regime(selection, kind_of(pair, selection))
+                rules = regime_of(pair, selection)
                 known[key] = (rules, air.air_facts(pair, rules.pressure_limit))
             rules, passing = known[key]
             joint = transition.join(pair, rules, catalogue)

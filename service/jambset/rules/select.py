@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+from bisect import bisect_right
 from functools import lru_cache
 
 import msgspec
@@ -76,11 +77,24 @@ def within(relation: Relation, *, actual: float, limit: float) -> bool:
     return actual >= limit if relation is Relation.AT_LEAST else actual <= limit
 
 
-@lru_cache(maxsize=1024)
 def select(
     catalogue: Catalogue, *, jurisdiction: str, duties: frozenset[Duty], as_of: datetime.date | None
 ) -> Selection:
     """Rules in force. Raises KeyError for a jurisdiction the catalogue doesn't know."""
+    days = _days(catalogue)
+    latest = days[-1] if as_of is None else days[max(0, bisect_right(days, as_of) - 1)]
+    return _select(catalogue, jurisdiction, duties, latest)
+
+
+@lru_cache(maxsize=16)
+def _days(catalogue: Catalogue) -> list[datetime.date]:
+    """The days on which an edition takes effect, and one before them all: between two of them nothing changes."""
+    rules = (rule for place in catalogue.rules.values() for rule in place)
+    return sorted({datetime.date.min, *[edition.since for rule in rules for edition in rule.editions]})
+
+
+@lru_cache(maxsize=1024)
+def _select(catalogue: Catalogue, jurisdiction: str, duties: frozenset[Duty], as_of: datetime.date) -> Selection:
     found = (
         placed(rule, _cite(catalogue, rule, edition))
         for place in lineage(catalogue, jurisdiction)

@@ -7,6 +7,7 @@ import datetime
 import pytest
 from tests.openings import catalogue
 
+from jambset.model.request import Duty
 from jambset.rules.schema import Rule
 from jambset.rules.select import edition_at, holds, lineage, select
 
@@ -43,3 +44,33 @@ def test_the_strongest_rules_come_first() -> None:
 def test_a_rule_without_a_value_has_nothing_to_compare_with() -> None:
     with pytest.raises(ValueError, match="rule us-fire-label sets no value"):
         holds(rule("us-fire-label"), 1.0)
+
+
+def test_each_day_has_the_editions_that_were_out_and_no_other() -> None:
+    """Days around every one on which an edition took effect; only those, for nothing changes in between."""
+    rules = [row for rows in catalogue().rules.values() for row in rows]
+    days = {edition.since for row in rules for edition in row.editions}
+    duties = frozenset({Duty.FIRE_LABEL})
+    everywhere = {row.id for place in lineage(catalogue(), "US-FL") for row in catalogue().rules[place]}
+    for day in sorted(days):
+        for shift in (-1, 0, 1):
+            on = day + datetime.timedelta(shift)
+            found = select(catalogue(), jurisdiction="US-FL", duties=duties, as_of=on).rules
+            told = {a.rule.id: (a.citation.edition, a.citation.clause) for a in found}
+            out = {row.id: edition_at(row, on) for row in rules if row.id in everywhere and _for(row, duties)}
+            assert told == {name: (one.edition, one.clause) for name, one in out.items() if one is not None}, on
+
+
+def _for(row: Rule, duties: frozenset[Duty]) -> bool:
+    when = row.when
+    return (
+        duties >= {*when.duties}
+        and not duties & {*when.without}
+        and (not when.any_duty or bool(duties & {*when.any_duty}))
+    )
+
+
+def test_days_between_which_nothing_changes_share_a_selection() -> None:
+    first, second = (datetime.date(2200, 1, day) for day in (1, 31))
+    of_day = [select(catalogue(), jurisdiction="US", duties=frozenset(), as_of=day) for day in (first, second, None)]
+    assert of_day[0] is of_day[1] is of_day[2]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import pytest
@@ -21,6 +22,9 @@ PLANK = floor("vinyl_plank 1/4 in")
 TILE = floor("ceramic_tile 1/2 in")
 FLOATING = layer("vinyl_plank 3/8 in", fixing="floating")
 AS_SET: Wire = {"foot": "0 in", "leaf_bottom": "1 in"}
+SENTENCES = re.compile(r'[A-Za-z"]\S*( \S+)+[.]')
+MENDS = ("give", "measure", "leave", "check", "use")
+"""What somebody who is refused is told to do."""
 
 
 def was_set(**changes: Any) -> Wire:
@@ -30,10 +34,13 @@ def was_set(**changes: Any) -> Wire:
 
 
 def refused(request: Wire) -> dict[str, str]:
-    """Codes of the faults, by place."""
+    """Codes of the faults, by place; each is told in sentences that say how to mend it."""
     with pytest.raises(InvalidRequest) as caught:
         recheck(read(request), catalogue())
     assert {error.code for error in caught.value.errors} <= FIELD_CODES.keys()
+    for detail in [error.detail for error in caught.value.errors]:
+        assert SENTENCES.fullmatch(detail)
+        assert any(word in detail.lower() for word in MENDS)
     return {error.pointer: error.code for error in caught.value.errors}
 
 

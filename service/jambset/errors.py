@@ -16,7 +16,7 @@
         │   └── QuantityError     422  one length, flow, pressure, area or temperature
         ├── TooManyRequests       429
         ├── HeadersTooLarge       431
-        └── Busy                  503  as many streams as may be are being answered
+        └── Busy                  503  as many streams as may be are being answered, or the service stops
 
 Each class of a request error has its status, slug and title; http.problems answers from them.
 """
@@ -173,11 +173,11 @@ class HeadersTooLarge(RequestError):
 
 
 class Busy(RequestError):
-    """As much of this kind of work as the service takes on at one time is under way."""
+    """As much of this kind of work as the service takes on at one time is under way, or it was told to stop."""
 
     status = 503
     slug = "busy"
-    title = "The service is busy with as many of these as it takes on at one time"
+    title = "The service can't take this on for now"
 
 
 class InvalidRequest(RequestError):

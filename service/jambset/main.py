@@ -9,6 +9,7 @@ import gc
 import json
 import os
 import shutil
+import signal
 import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
@@ -25,6 +26,8 @@ from jambset.http.settings import PREFIX, Settings, SettingsError
 from jambset.model.version import VERSION
 
 if TYPE_CHECKING:
+    import socket
+
     from litestar import Litestar
 
     from jambset.rules.schema import Catalogue
@@ -40,6 +43,12 @@ APP = "jambset.main:create"
 """The application, as uvicorn is told of it."""
 KEEP_ALIVE_SECONDS = 65
 """How long a connection may rest between requests: longer than the minute after which proxies commonly let one go."""
+STDERR = 2
+"""Descriptor of standard error."""
+SPARE_FILES = 64
+"""Files that a process opens beside its connections, with room."""
+CUT_SECONDS = 1
+"""How much longer than a connection what was done for it may go on, when the service stops."""
 WIDTH_OF_A_FILE = 140
 """Columns of a table that goes to no terminal."""
 
@@ -53,7 +62,9 @@ def create() -> Litestar:
     Raises SettingsError and CatalogueError: a service that can't trust its rules doesn't start.
     """
     from jambset.http.app import create_app
+    from jambset.http.sink import never_wait
 
+    never_wait(STDERR)
     settings = settings_from_environment()
     app = create_app(catalogue=catalogue_of(settings), settings=settings, sandbox=read_sandbox(sandbox_folder()))
     calm_collector()
@@ -142,37 +153,63 @@ def serve(host: str | None, port: int | None, workers: int | None) -> None:
 
 
 def run(settings: Settings) -> None:
-    """Serve until a signal comes; with a port of their own for the metrics, on two sockets."""
+    """Serve until a signal comes; with a port of their own for the metrics, on two sockets.
+
+    Once it has stopped the server raises SIGTERM again. An order carried out is no failure, and a thread that still
+    works for a caller who was cut off is not waited for.
+    """
     import uvicorn
 
-    options = server_options(settings)
-    if not settings.metrics_port:
-        uvicorn.run(APP, **options)
-        return
-    config = uvicorn.Config(APP, **options)
-    sockets = [config.bind_socket(), uvicorn.Config(APP, **{**options, "port": settings.metrics_port}).bind_socket()]
-    with suppress(KeyboardInterrupt):
-        if config.workers > 1:
-            from uvicorn.supervisors import Multiprocess
+    from jambset.http.workers import Workers
 
-            Multiprocess(config, sockets=sockets).run()
+    before = signal.signal(signal.SIGTERM, lambda *_: os._exit(0))
+    options = server_options(settings)
+    with suppress(KeyboardInterrupt):
+        if settings.workers > 1:
+            Workers(uvicorn.Config(APP, **options), sockets=bound(settings, options)).run()
+        elif settings.metrics_port:
+            uvicorn.Server(uvicorn.Config(APP, **options)).run(sockets=bound(settings, options))
         else:
-            uvicorn.Server(config).run(sockets=sockets)
+            uvicorn.run(APP, **options)
+    signal.signal(signal.SIGTERM, before)
+
+
+def bound(settings: Settings, options: dict[str, Any]) -> list[socket.socket]:
+    """The sockets to listen on, that of the metrics last."""
+    import uvicorn
+
+    ports = [settings.port, *([settings.metrics_port] if settings.metrics_port else [])]
+    return [uvicorn.Config(APP, **{**options, "port": port}).bind_socket() for port in ports]
+
+
+def connections_for(wanted: int) -> int:
+    """How many connections a process may hold, up to those wanted; raises its limit of open files where it must."""
+    if sys.platform == "win32":
+        return wanted
+    import resource
+
+    soft, hard = resource.getrlimit(resource.RLIMIT_NOFILE)
+    if soft != resource.RLIM_INFINITY and soft < wanted + SPARE_FILES:
+        soft = wanted + SPARE_FILES if hard == resource.RLIM_INFINITY else min(wanted + SPARE_FILES, hard)
+        resource.setrlimit(resource.RLIMIT_NOFILE, (soft, hard))
+    return wanted if soft == resource.RLIM_INFINITY else max(min(wanted, soft - SPARE_FILES), 1)
 
 
 def server_options(settings: Settings) -> dict[str, Any]:
     """What uvicorn is told."""
-    from jambset.http.connection import Connection
+    from jambset.http.connection import Bounds, Connection, Crowd
 
+    bounds = Bounds(settings.max_header_bytes, settings.body_seconds, settings.drain_seconds)
     return {
         "factory": True,
         "host": settings.host,
         "port": settings.port,
         "workers": settings.workers,
         "loop": "asyncio" if sys.platform == "win32" else "uvloop",
-        "http": partial(Connection, head_bytes=settings.max_header_bytes, seconds=settings.body_seconds),
+        "http": partial(Connection, bounds=bounds, crowd=Crowd(connections_for(settings.max_connections))),
         "ws": "none",
         "timeout_keep_alive": KEEP_ALIVE_SECONDS,
+        "timeout_graceful_shutdown": settings.drain_seconds + CUT_SECONDS,
         "access_log": False,
         "server_header": False,
         "log_level": "warning",

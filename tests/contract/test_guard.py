@@ -459,7 +459,7 @@ def test_a_stream_ends_where_its_next_part_doesnt_come(pause: float, *, ends: bo
 
     async def read() -> tuple[bytes, bool]:
         got = b""
-        async with reading(receive, 0.05) as body:  # each part in time, all of them not
+        async with reading({"state": {}}, receive, 0.05) as body:  # each part in time, all of them not
             try:
                 async for part in body.parts():
                     got += part
@@ -478,8 +478,10 @@ def test_a_stream_that_stands_still_says_so_in_its_last_line(serve: Serve) -> No
 
 
 def test_the_limits_are_published(serve: Serve, conforms: Callable[[str, Any], list[str]]) -> None:
-    limits = serve(max_header_bytes=2_048, body_seconds=7, rate="60/30").ask("GET", "/v1/limits").json()
+    service = serve(max_header_bytes=2_048, body_seconds=7, max_connections=9, drain_seconds=5, rate="60/30")
+    limits = service.ask("GET", "/v1/limits").json()
     assert (limits["header_bytes"], limits["body_seconds"]) == (2_048, 7)
+    assert (limits["connections"], limits["drain_seconds"]) == (9, 5)
     assert limits["rate"] == {"requests": 60, "seconds": 30}
     assert conforms("Limits", limits) == []
 

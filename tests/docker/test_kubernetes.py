@@ -13,6 +13,7 @@ from docker.dockerfile import stages
 from kubernetes_validate.utils import all_versions
 
 from jambset.http.settings import PREFIX, Settings
+from jambset.main import CUT_SECONDS
 from jambset.model.version import VERSION
 
 ROOT = Path(__file__).parents[2]
@@ -139,7 +140,7 @@ def test_a_pod_that_goes_has_time_for_the_sleep_and_the_longest_call() -> None:
     sleep = CONTAINER["lifecycle"]["preStop"]["sleep"]["seconds"]
     readiness = CONTAINER["readinessProbe"]
     assert sleep > readiness["periodSeconds"] * readiness["failureThreshold"]
-    assert POD["spec"]["terminationGracePeriodSeconds"] >= sleep + 30
+    assert POD["spec"]["terminationGracePeriodSeconds"] > sleep + SETTINGS.drain_seconds + CUT_SECONDS
 
 
 def test_the_autoscaler_and_the_budget_leave_the_deployment_a_pod() -> None:

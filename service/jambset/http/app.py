@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import sys
 import time
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from litestar import Litestar, Request, Response
 from litestar.exceptions import HTTPException
+from prometheus_client import Counter
 
 from jambset.errors import RequestError
 from jambset.http.bulk import bulk_calls
@@ -27,8 +27,12 @@ from jambset.http.problems import as_request_error, encode, headers_of, instance
 from jambset.http.rate import Clock
 from jambset.http.sandbox import Scenario
 from jambset.http.settings import Settings
+from jambset.http.sink import Sink
 from jambset.model.version import VERSION
 from jambset.rules.schema import Catalogue
+
+STDOUT = 1
+"""Descriptor of standard output."""
 
 
 def create_app(
@@ -45,8 +49,8 @@ def create_app(
     Raises ScenarioError when a scenario's id stands twice, SettingsError when callers need a key and there is none.
     """
     scenarios = tuple(sandbox)
-    lines = json_log(sys.stdout.buffer) if log is None else log
     metrics = Metrics()
+    lines = json_log(Sink(STDOUT, lost=_counter_of_lost_lines(metrics))) if log is None else log
     contract = encode_document(build_document(catalogue, scenarios, VERSION))
     app = Litestar(
         route_handlers=[
@@ -65,6 +69,11 @@ def create_app(
     guarded = Guard(app.asgi_handler, settings=settings, log=lines, clock=clock)
     app.asgi_handler = Observer(guarded, metrics=metrics, log=lines)
     return app
+
+
+def _counter_of_lost_lines(metrics: Metrics) -> Callable[[], None]:
+    about = "Lines of the log that couldn't be written."
+    return Counter("jambset_log_lines_lost", about, registry=metrics.registry).inc
 
 
 async def _check_query(request: Request[Any, Any, Any]) -> None:

@@ -24,6 +24,7 @@ from jambset.http.advise import Give, adviser
 from jambset.http.between import mark_of
 from jambset.http.calls import NO_STORE, header, is_post, too_slow
 from jambset.http.codings import IDENTITY, PACKERS, Opener, Packer, choose_coding, opener_for
+from jambset.http.connection import LEAVING
 from jambset.http.languages import choose_language
 from jambset.http.lines import Lines
 from jambset.http.negotiate import choose
@@ -62,7 +63,7 @@ def bulk_calls(catalogue: Catalogue, settings: Settings, log: Log) -> list[ASGIR
         if not await is_post(scope, send):
             return
         asked = _asked(scope)
-        async with streams.one(), reading(receive, settings.body_seconds) as body:
+        async with streams.one(), reading(scope, receive, settings.body_seconds) as body:
             writer = Writer(send, asked, settings.body_seconds)
             bulk = Bulk(give, asked.language, settings, log)
             await writer.begin()
@@ -121,13 +122,13 @@ class Streams:
 
 
 class Body:
-    """The parts of a body as they come, a few of them read ahead, and whether the caller is still there.
+    """The parts of a body as they come, a few of them read ahead, and whether both sides are still there.
 
     seconds: how long each part may take to come [s].
     """
 
-    def __init__(self, receive: Receive, seconds: float) -> None:
-        self._receive, self._seconds = receive, seconds
+    def __init__(self, scope: Any, receive: Receive, seconds: float) -> None:
+        self._scope, self._receive, self._seconds = scope, receive, seconds
         self._parts: asyncio.Queue[bytes | None] = asyncio.Queue(WAITING)
         self.gone = self._late = False
 
@@ -135,6 +136,11 @@ class Body:
     def waits(self) -> bool:
         """Whether nothing more has come yet."""
         return self._parts.empty()
+
+    def check(self) -> None:
+        """Raises Busy where the service has to leave."""
+        if self._scope["state"].get(LEAVING):
+            raise Busy("The service was told to stop; nothing after this was read: send the rest as another stream.")
 
     async def follow(self) -> None:
         """Reads parts until the caller goes away; runs beside the work."""
@@ -159,15 +165,16 @@ class Body:
     async def parts(self) -> AsyncIterator[bytes]:
         """The parts, to the end of the body or until the caller goes away. Raises SlowBody where one doesn't come."""
         while (part := await self._parts.get()) is not None:
+            self.check()
             yield part
         if self._late:
             raise too_slow(self._seconds)
 
 
 @asynccontextmanager
-async def reading(receive: Receive, seconds: float) -> AsyncIterator[Body]:
+async def reading(scope: Any, receive: Receive, seconds: float) -> AsyncIterator[Body]:
     """A body that is read beside the work on it. seconds: how long each part may take to come [s]."""
-    body = Body(receive, seconds)
+    body = Body(scope, receive, seconds)
     task = asyncio.create_task(body.follow())
     try:
         yield body
@@ -229,7 +236,7 @@ class Bulk:
         self._number = self._taken = 0
 
     async def run(self, body: Body, opener: Opener, writer: Writer) -> None:
-        """Answers line by line until the body ends, a limit is reached or the caller goes away."""
+        """Answers line by line until the body ends, a limit is reached or one of both goes away."""
         clock = asyncio.get_running_loop().time
         rest = clock() + SLICE_SECONDS
         try:
@@ -241,6 +248,7 @@ class Bulk:
                             await writer.flush()
                         if clock() > rest:
                             await asyncio.sleep(0)
+                            body.check()
                             rest = clock() + SLICE_SECONDS
                         if body.gone:
                             return

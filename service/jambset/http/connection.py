@@ -1,26 +1,66 @@
-"""A connection whose caller may not take for ever: uvicorn's own sets no end to the head of a request.
+"""A connection whose caller may neither take for ever nor hold what others need.
 
-The application only sees a request once its head is there, so a head that grows without end or dribbles in, a
-connection on which nothing comes at all, and a body that dribbles on after it was refused have to be ended here. How
-long a head may be to the byte is the guard's business, and so is the time of a body the body's reader's.
+uvicorn's own sets no end to the head of a request, to an answer that nobody takes, to the number of connections, nor
+to what is under way when the service is told to stop. The application only sees a request once its head is there, so
+a head that grows without end or dribbles in, a connection on which nothing comes at all, and a body that dribbles on
+after it was refused have to be ended here. How long a head may be to the byte is the guard's business, and so is the
+time of a body the body's reader's.
 """
 
 from __future__ import annotations
 
 import asyncio
-from typing import Any
+import socket
+from typing import Any, NamedTuple
 
+import httptools
 from uvicorn.config import Config
-from uvicorn.protocols.http.httptools_impl import HttpToolsProtocol
+from uvicorn.protocols.http.httptools_impl import HttpToolsProtocol, RequestResponseCycle
 from uvicorn.server import ServerState
 
 TOO_LONG = b"HTTP/1.1 431 Request Header Fields Too Large\r\nconnection: close\r\ncontent-length: 0\r\n\r\n"
+FULL = b"HTTP/1.1 503 Service Unavailable\r\nconnection: close\r\nretry-after: 1\r\ncontent-length: 0\r\n\r\n"
 ROOM = 2
 """A head this many times as long as a header section may be is cut off before its end."""
+LEAVING = "leaving"
+"""Key, in the state of a request's scope, of whether the time that the service has left is nearly over."""
+TOLD_AFTER = 0.8
+"""Of the time to stop, how much passes before what is still under way is told."""
+
+
+class Bounds(NamedTuple):
+    """What a connection may take."""
+
+    head_bytes: int
+    """Longest header section [bytes]."""
+    seconds: float
+    """How long a head may take, what nobody reads, or the taking of an answer to go on [s]."""
+    drain_seconds: float
+    """How long an answer may take once the service was told to stop [s]."""
+
+
+class Crowd:
+    """The connections of one process that rest, the one that has rested longest first. most: of all, resting or not."""
+
+    def __init__(self, most: int) -> None:
+        self.most = most
+        self._resting: dict[Connection, None] = {}
+
+    def rest(self, connection: Connection) -> None:
+        """Nothing is asked of us on it for now."""
+        self._resting[connection] = None
+
+    def leave(self, connection: Connection) -> None:
+        """It has work, or is no more."""
+        self._resting.pop(connection, None)
+
+    def longest(self) -> Connection | None:
+        """The one that has rested longest; None where all have work."""
+        return next(iter(self._resting), None)
 
 
 class Connection(HttpToolsProtocol):
-    """head_bytes: longest header section [bytes]. seconds: how long a head may take, or what nobody reads [s]."""
+    """One connection among a crowd."""
 
     def __init__(
         self,
@@ -29,58 +69,144 @@ class Connection(HttpToolsProtocol):
         app_state: dict[str, Any],
         _loop: asyncio.AbstractEventLoop | None = None,
         *,
-        head_bytes: int,
-        seconds: float,
+        bounds: Bounds,
+        crowd: Crowd,
     ) -> None:
         super().__init__(config, server_state, app_state, _loop)
-        self._most, self._seconds = head_bytes * ROOM, seconds
+        self._bounds, self._crowd = bounds, crowd
         self._in_head = True
         self._heads = self._answers = 0
         self._taken = 0
         self._patience: asyncio.TimerHandle | None = None
+        self._running: RequestResponseCycle | None = None
+
+    # --- its beginning and its end
 
     def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
-        """Give the first request its time."""
+        """Give the first request its time, if there is room for one more."""
         super().connection_made(transport)
+        _give_up_after(self._bounds.seconds, transport)
+        if len(self.connections) > self._crowd.most and not self._makes_room():
+            transport.write(FULL)
+            transport.close()
+            return
+        self._crowd.rest(self)
         self._begin_to_wait()
 
+    def _makes_room(self) -> bool:
+        """End the connection that has rested longest, so that callers who ask nothing keep nobody out."""
+        if (other := self._crowd.longest()) is None:
+            return False
+        self._crowd.leave(other)
+        other.transport.abort()
+        return True
+
+    def eof_received(self) -> bool:  # type: ignore[override]
+        """The caller says nothing more. What it has asked for whole is answered; there is nothing else to answer."""
+        if self._is_idle or not self._in_head:
+            return False
+        self.cycle.keep_alive = False
+        return True
+
+    def shutdown(self) -> None:
+        """The service was told to stop. Go once what was asked for is answered, and in time."""
+        super().shutdown()
+        self.loop.call_later(TOLD_AFTER * self._bounds.drain_seconds, self._tell_to_leave)
+
+    def _tell_to_leave(self) -> None:
+        """An empty part of the body wakes who waits for one."""
+        if self._running is not None:
+            self._running.scope["state"][LEAVING] = True
+            self._running.message_event.set()
+        self.loop.call_later((1 - TOLD_AFTER) * self._bounds.drain_seconds, self.transport.abort)
+
     def connection_lost(self, exc: Exception | None) -> None:
-        """Wait for nothing more."""
+        """Wait for nothing more; uvicorn lets a timer live on where the caller broke off. Tell who is at work."""
         self._wait_no_more()
+        self._unset_keepalive_if_required()
+        self._crowd.leave(self)
+        if self._running is not None and not self._running.response_complete:
+            self._running.disconnected = True
+            self._running.message_event.set()
         super().connection_lost(exc)
+
+    # --- what comes
 
     def data_received(self, data: bytes) -> None:
         """Take what came; count it where it is all of one head that hasn't ended."""
         heads, in_head = self._heads, self._in_head
-        super().data_received(data)
+        self._unset_keepalive_if_required()
+        self._parse(data)
         if not self._in_head or self.transport.is_closing():
             return
         self._taken += len(data) if in_head and heads == self._heads else 0
         if self._is_idle:
             self._begin_to_wait()
-        if self._taken > self._most:
+        if self._taken > self._bounds.head_bytes * ROOM:
             if self._is_idle:
                 self.transport.write(TOO_LONG)
             self.transport.close()
 
+    def _parse(self, data: bytes) -> None:
+        while True:
+            try:
+                return self.parser.feed_data(data)
+            except httptools.HttpParserUpgrade as offer:
+                data = self._without_offer() + data[offer.args[0] :]
+            except httptools.HttpParserError:
+                return self.send_400_response("This isn't a request in HTTP/1.1.")
+
+    def _without_offer(self) -> bytes:
+        """The head that just ended, to be read by another parser as if no other protocol were offered (RFC 9110, 7.8).
+
+        The first takes the offer for accepted, and what follows, even a body, for that protocol's.
+        """
+        said = (self.parser.get_method(), self.url, self.parser.get_http_version().encode())
+        headers = b"".join(b"%b: %b\r\n" % header for header in self.headers if header[0] != b"upgrade")
+        self.parser = httptools.HttpRequestParser(self)
+        self.parser.set_dangerous_leniencies(lenient_data_after_close=True)
+        return b"%b %b HTTP/%b\r\n%b\r\n" % (*said, headers)
+
+    @property
+    def _is_offer(self) -> bool:
+        """Whether the parser is about to stop at an offer of another protocol. A tunnel is none: it is refused."""
+        return self.parser.should_upgrade() and self.parser.get_method() != b"CONNECT"
+
     def on_headers_complete(self) -> None:
         """A head has ended."""
+        if self._is_offer:
+            return
+        if self.parser.get_http_version() == "1.1" and sum(name == b"host" for name, _ in self.headers) != 1:
+            raise ValueError("one Host is asked for (RFC 9112, 3.2)")
         self._in_head, self._taken = False, 0
         self._heads += 1
         self._wait_no_more()
+        self._crowd.leave(self)
         super().on_headers_complete()
 
     def on_message_complete(self) -> None:
         """A request has ended; what comes now is the head of another."""
+        if self._is_offer:
+            return
         self._in_head = True
         self._wait_no_more()
         super().on_message_complete()
+
+    # --- what goes
+
+    def _start_asgi_task(self, cycle: RequestResponseCycle, app: Any) -> None:
+        self._running = cycle
+        super()._start_asgi_task(cycle, app)
 
     def on_response_complete(self) -> None:
         """An answer has ended; where its body has not, nobody reads it any more."""
         self._answers += 1
         super().on_response_complete()
-        if self._is_idle and not self._in_head:
+        if not self._is_idle:
+            return
+        if self in self.connections:
+            self._crowd.rest(self)
+        if not self._in_head:
             self._begin_to_wait()
 
     @property
@@ -89,9 +215,16 @@ class Connection(HttpToolsProtocol):
 
     def _begin_to_wait(self) -> None:
         if self._patience is None:
-            self._patience = self.loop.call_later(self._seconds, self.transport.close)
+            self._patience = self.loop.call_later(self._bounds.seconds, self.transport.close)
 
     def _wait_no_more(self) -> None:
         if self._patience is not None:
             self._patience.cancel()
             self._patience = None
+
+
+def _give_up_after(seconds: float, transport: asyncio.Transport) -> None:
+    """Let the system end a connection whose caller takes nothing of what is sent for so long; Linux alone does."""
+    if hasattr(socket, "TCP_USER_TIMEOUT"):
+        sock = transport.get_extra_info("socket")
+        sock.setsockopt(socket.IPPROTO_TCP, socket.TCP_USER_TIMEOUT, round(1e3 * seconds))

@@ -47,6 +47,8 @@ def limits(settings: Settings) -> Limits:
         bulk_streams=settings.bulk_streams,
         header_bytes=settings.max_header_bytes,
         body_seconds=settings.body_seconds,
+        connections=settings.max_connections,
+        drain_seconds=settings.drain_seconds,
         rate=UNSET if (quota := Quota.of(settings.rate)) is None else Rate(**quota._asdict()),
         grids=tuple(GRIDS),
         notations=tuple(map(_notation, PATTERNS)),

@@ -295,6 +295,10 @@ class Limits(View, frozen=True, kw_only=True):
     """Longest header section: names and values, and four for each."""
     body_seconds: int
     """How long a body, or the part of a stream that comes next, may take to arrive."""
+    connections: int
+    """Connections that one process holds at one time; one more ends the one that has rested longest."""
+    drain_seconds: int
+    """How long what is under way may take once the service is told to stop."""
     rate: Rate | UnsetType = UNSET
     """Requests of one caller, where they are limited."""
     grids: tuple[str, ...]

@@ -13,10 +13,11 @@ from typing import Any
 import pytest
 import uvicorn
 
-from jambset.http.connection import Connection
+from jambset.http.connection import Bounds, Connection, Crowd
 
 PATIENCE = 0.4
 HEAD = 1_024
+MOST = 8
 
 
 async def app(scope: Any, receive: Any, send: Any) -> None:
@@ -39,9 +40,9 @@ async def app(scope: Any, receive: Any, send: Any) -> None:
 @pytest.fixture(scope="module")
 def port() -> Iterator[int]:
     """A server of its own in a thread."""
-    bounds: Any = partial(Connection, head_bytes=HEAD, seconds=PATIENCE)
+    protocol: Any = partial(Connection, bounds=Bounds(HEAD, PATIENCE, PATIENCE), crowd=Crowd(MOST))
     config = uvicorn.Config(
-        app, port=0, http=bounds, ws="none", lifespan="off", log_level="critical", timeout_keep_alive=60
+        app, port=0, http=protocol, ws="none", lifespan="off", log_level="critical", timeout_keep_alive=60
     )
     server = uvicorn.Server(config)
     sock = config.bind_socket()

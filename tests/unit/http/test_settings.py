@@ -30,6 +30,8 @@ def test_every_setting_is_read_from_its_variable() -> None:
         "JAMBSET_METRICS_PORT": "9001",
         "JAMBSET_MAX_HEADER_BYTES": "8192",
         "JAMBSET_BODY_SECONDS": "5",
+        "JAMBSET_MAX_CONNECTIONS": "100",
+        "JAMBSET_DRAIN_SECONDS": "6",
     }
     assert {name.removeprefix("JAMBSET_").lower() for name in given} == set(Settings.__struct_fields__)
     assert Settings.from_env(given) == Settings(
@@ -52,6 +54,8 @@ def test_every_setting_is_read_from_its_variable() -> None:
         metrics_port=9001,
         max_header_bytes=8192,
         body_seconds=5,
+        max_connections=100,
+        drain_seconds=6,
     )
 
 
@@ -85,6 +89,8 @@ def test_every_setting_is_read_from_its_variable() -> None:
         ("JAMBSET_METRICS_PORT", "-1"),
         ("JAMBSET_MAX_HEADER_BYTES", "1023"),
         ("JAMBSET_BODY_SECONDS", "0"),
+        ("JAMBSET_MAX_CONNECTIONS", "0"),
+        ("JAMBSET_DRAIN_SECONDS", "0"),
     ],
 )
 def test_what_cant_be_used_is_refused_by_the_variables_name(name: str, value: str) -> None:

@@ -4,7 +4,9 @@ import gc
 import hashlib
 import json
 import pickle
+import resource
 import shutil
+import signal
 import socket
 from pathlib import Path
 from typing import Any
@@ -12,11 +14,12 @@ from typing import Any
 import msgspec
 import pytest
 import uvicorn
-import uvicorn.supervisors
 from click.testing import CliRunner, Result
 from uvicorn.protocols.http.httptools_impl import HttpToolsProtocol
 
 from jambset import main
+from jambset.http import workers as several
+from jambset.http.connection import Bounds
 from jambset.http.settings import Settings, SettingsError
 from jambset.model.version import VERSION
 
@@ -367,8 +370,10 @@ def test_serve_starts_the_fast_server_without_access_log_or_server_header(starte
     assert options.get("date_header", True)
     assert (options["ws"], options["timeout_keep_alive"]) == ("none", 65)
     assert issubclass(options["http"].func, HttpToolsProtocol)
-    assert options["http"].keywords == {"head_bytes": 16_384, "seconds": 30}
-    assert pickle.loads(pickle.dumps(options["http"])).keywords == options["http"].keywords  # as workers get it
+    assert options["timeout_graceful_shutdown"] == 31
+    for given in (options["http"], pickle.loads(pickle.dumps(options["http"]))):  # as workers get it
+        assert given.keywords["bounds"] == Bounds(head_bytes=16_384, seconds=30, drain_seconds=30)
+        assert given.keywords["crowd"].most == main.connections_for(10_000)
 
 
 def test_serve_takes_the_environment_and_options_over_it(
@@ -376,9 +381,9 @@ def test_serve_takes_the_environment_and_options_over_it(
 ) -> None:
     monkeypatch.setenv("JAMBSET_PORT", "9000")
     monkeypatch.setenv("JAMBSET_HOST", "127.0.0.2")
-    assert _call("serve", "--port", "9001", "--workers", "2").exit_code == 0
-    assert (started[0]["host"], started[0]["port"], started[0]["workers"]) == ("127.0.0.2", 9001, 2)
-    assert main.settings_from_environment() == Settings(host="127.0.0.2", port=9001, workers=2)  # what workers read
+    assert _call("serve", "--port", "9001", "--workers", "1").exit_code == 0
+    assert (started[0]["host"], started[0]["port"], started[0]["workers"]) == ("127.0.0.2", 9001, 1)
+    assert main.settings_from_environment() == Settings(host="127.0.0.2", port=9001)  # what workers read
 
 
 def test_serve_asks_for_a_key_where_others_reach_it_and_starts_with_one(started: list[dict[str, Any]]) -> None:
@@ -401,11 +406,13 @@ def test_serve_starts_for_others_with_a_key_or_when_told_that_none_is_needed(
     assert [options["host"] for options in started] == ["0.0.0.0"] * 2
 
 
-@pytest.mark.parametrize(("workers", "runner"), [(1, "server"), (2, "supervisor")])
-def test_serve_opens_a_second_port_for_the_metrics(
-    workers: int, runner: str, monkeypatch: pytest.MonkeyPatch, started: list[dict[str, Any]]
+@pytest.mark.parametrize(
+    ("workers", "metrics", "runner"), [(1, True, "server"), (2, True, "supervisor"), (2, False, "supervisor")]
+)
+def test_serve_opens_a_second_port_for_the_metrics_and_runs_several_processes(
+    workers: int, metrics: bool, runner: str, monkeypatch: pytest.MonkeyPatch, started: list[dict[str, Any]]
 ) -> None:
-    ran: list[tuple[str, list[int]]] = []
+    ran: list[tuple[str, int, list[int]]] = []
 
     def ports(sockets: list[socket.socket]) -> list[int]:
         found = [one.getsockname()[1] for one in sockets]
@@ -414,26 +421,53 @@ def test_serve_opens_a_second_port_for_the_metrics(
         return found
 
     class Supervisor:
-        def __init__(self, _: uvicorn.Config, sockets: list[socket.socket]) -> None:
-            self._ports = ports(sockets)
+        def __init__(self, config: uvicorn.Config, sockets: list[socket.socket]) -> None:
+            self._said = ("supervisor", config.workers, ports(sockets))
 
         def run(self) -> None:
-            ran.append(("supervisor", self._ports))
+            ran.append(self._said)
 
-    def run(_: uvicorn.Server, sockets: list[socket.socket]) -> None:
-        ran.append(("server", ports(sockets)))
+    def run(server: uvicorn.Server, sockets: list[socket.socket]) -> None:
+        ran.append(("server", server.config.workers, ports(sockets)))
 
     with socket.socket() as free:
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]
-    monkeypatch.setattr(uvicorn.supervisors, "Multiprocess", Supervisor)
+    monkeypatch.setattr(several, "Workers", Supervisor)
     monkeypatch.setattr(uvicorn.Server, "run", run)
-    monkeypatch.setenv("JAMBSET_METRICS_PORT", str(port))
+    monkeypatch.setenv("JAMBSET_METRICS_PORT", str(port if metrics else 0))
     assert _call("serve", "--port", "0", "--workers", str(workers)).exit_code == 0
-    ((by, (first, second)),) = ran
-    assert (by, second) == (runner, port)
+    ((by, count, (first, *others)),) = ran
+    assert (by, count, others) == (runner, workers, [port] if metrics else [])
     assert first not in {0, port}
     assert started == []
+
+
+def test_serve_leaves_the_signal_to_stop_as_it_was(started: list[dict[str, Any]]) -> None:
+    before = signal.getsignal(signal.SIGTERM)
+    assert _call("serve").exit_code == 0
+    assert (len(started), signal.getsignal(signal.SIGTERM)) == (1, before)
+
+
+@pytest.mark.parametrize(
+    ("soft", "hard", "raised", "held"),
+    [
+        (1_024, 20_000, 10_064, 10_000),
+        (1_024, resource.RLIM_INFINITY, 10_064, 10_000),
+        (1_024, 4_096, 4_096, 4_032),
+        (20_000, 20_000, None, 10_000),
+        (resource.RLIM_INFINITY, resource.RLIM_INFINITY, None, 10_000),
+        (32, 32, 32, 1),
+    ],
+)
+def test_a_process_may_open_a_file_for_each_connection_as_far_as_the_system_lets_it(
+    soft: int, hard: int, raised: int | None, held: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    given: list[tuple[int, int]] = []
+    monkeypatch.setattr(resource, "getrlimit", lambda _: (soft, hard))
+    monkeypatch.setattr(resource, "setrlimit", lambda _, limits: given.append(limits))
+    assert main.connections_for(10_000) == held
+    assert given == ([] if raised is None else [(raised, hard)])
 
 
 def test_key_prints_a_new_key_and_its_line_for_the_file() -> None:

@@ -1,0 +1,68 @@
+"""Where the log goes, whatever becomes of it: a line that can't be written fails no request and keeps nobody waiting.
+
+While a disk is full, or nobody reads a pipe, lines are held, as many as there is room for, and written in their order
+once they can be. One that doesn't fit is lost as a whole, and counted; the first of them is told on standard error.
+"""
+
+from __future__ import annotations
+
+import io
+import logging
+import os
+import stat
+from collections.abc import Callable
+from typing import Any
+
+HELD = 1_048_576
+"""How much is held while it can't be written [bytes]; some 4,000 requests."""
+
+_told = logging.getLogger(__name__)
+
+
+class Sink(io.FileIO):
+    """A file that raises nothing and waits for nobody. lost: called for each line lost. most: held at most [bytes]."""
+
+    def __init__(self, descriptor: int, *, lost: Callable[[], None], most: int = HELD) -> None:
+        super().__init__(descriptor, "wb", closefd=False)
+        never_wait(descriptor)
+        self._lost, self._most = lost, most
+        self._held = bytearray()
+        self._why = ""
+        self._losing = False
+
+    def write(self, line: Any) -> int:
+        """Write a line, or hold or lose it; how long it is."""
+        if not self._fits(line):
+            self.flush()
+        if self._fits(line):
+            self._held += line
+            self.flush()
+        else:
+            self._lose()
+        return len(line)
+
+    def _fits(self, line: Any) -> bool:
+        return len(self._held) + len(line) <= self._most
+
+    def flush(self) -> None:
+        """Write as much as can be written now."""
+        try:
+            while self._held and (written := super().write(self._held)) is not None:
+                del self._held[:written]
+            self._why = "nobody reads it"
+        except OSError as fault:
+            self._why = str(fault.strerror)
+        self._losing = self._losing and bool(self._held)
+
+    def _lose(self) -> None:
+        self._lost()
+        if not self._losing:
+            self._losing = True
+            _told.error("the log can't be written (%s): its lines are lost and counted from here on", self._why)
+
+
+def never_wait(descriptor: int) -> None:
+    """Let writing to a pipe fail that is full; a file or a terminal is written as it is."""
+    mode = os.fstat(descriptor).st_mode
+    if stat.S_ISFIFO(mode) or stat.S_ISSOCK(mode):
+        os.set_blocking(descriptor, False)

@@ -17,7 +17,7 @@ import pytest
 ROOT = Path(__file__).parents[2]
 SERVICE = ROOT / "service" / "jambset"
 HEADER = "| package | what for | what else was considered |"
-BY_NAME = {"uvloop", "httptools"}  # the server is told their names and imports them itself
+BY_NAME = {"uvloop"}  # the server is told its name and imports it itself
 
 PERMISSIVE = {"Apache-2.0", "BSD-2-Clause", "BSD-3-Clause", "Bitstream-Vera", "MIT", "MIT-CMU", "PSF-2.0"}
 # Its copyleft reaches its own files alone, and we change none of them.

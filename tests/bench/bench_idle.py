@@ -4,8 +4,8 @@
 
 One served process on the first core, callers on the last, from several addresses of the loopback. Each connection is
 answered once and then rests. Measured beside them: memory, the latencies of another caller, the work of the server.
-Then all are left alone until the server drops them, and the same is done again: memory that isn't given back has to be
-used again. Last, connections beyond JAMBSET_MAX_CONNECTIONS, and beyond the files that the process may open.
+Then all are left alone until the server drops them, and the same is done again, twice: memory that isn't given back has
+to be used again. Last, connections beyond JAMBSET_MAX_CONNECTIONS, and beyond the files that the process may open.
 """
 
 from __future__ import annotations
@@ -91,24 +91,30 @@ def files(service: Served) -> int:
     return sum(1 for _ in Path(f"/proc/{service.process.pid}/fd").iterdir())
 
 
+def until_left(service: Served, own: int) -> int:
+    """Waits until the process has no more files open than its own, or for long: how many are left."""
+    end = time.perf_counter() + 3 * KEEP_ALIVE_SECONDS
+    while (left := files(service) - own) > 0 and time.perf_counter() < end:
+        time.sleep(0.5)
+    return left
+
+
 def at_rest(count: int) -> None:
-    """Many connections that rest until they are dropped, twice."""
+    """Many connections that rest until they are dropped, three times."""
     with tempfile.TemporaryDirectory() as folder, served(Path(folder)) as service:
         pinned(service)
         print(f"{'alone':16}{beside(service)}")
-        own = files(service)
-        for wave in ("first", "second"):
-            before, start = resident(service.process.pid), time.perf_counter()
+        own, before = files(service), resident(service.process.pid)
+        for wave in ("first", "second", "third"):
+            start = time.perf_counter()
             with resting(service, count) as how:
                 took, grown = time.perf_counter() - start, resident(service.process.pid) - before
                 print(f"{wave:16}{dict(how)} in {took:.1f} s, {files(service) - own} held")
                 print(f"{'':16}memory {grown:+.1f} MB, {1e3 * grown / count:.1f} kB each; {work(service)}")
                 print(f"{'':16}beside them {beside(service)}")
-                while files(service) > own and time.perf_counter() - start < 3 * KEEP_ALIVE_SECONDS:
-                    time.sleep(0.5)
-                rested = time.perf_counter() - start - took
-                left, memory = files(service) - own, resident(service.process.pid)
-                print(f"{'':16}{rested:.0f} s later {left} held, memory {memory - before:+.1f} MB of the start")
+                left = until_left(service, own)
+                rested, grown = time.perf_counter() - start - took, resident(service.process.pid) - before
+                print(f"{'':16}{rested:.0f} s later {left} held, memory {grown:+.1f} MB")
         print(f"{'told':16}{service.errors.stat().st_size} bytes on standard error")
 
 
@@ -125,9 +131,11 @@ def out_of_files() -> None:
     """More callers than the process may open files: what isn't answered is closed, and nothing else suffers."""
     with tempfile.TemporaryDirectory() as folder, served(Path(folder)) as service:
         pinned(service)
+        own = files(service)
         resource.prlimit(service.process.pid, resource.RLIMIT_NOFILE, (FILES, FILES))
         with resting(service, COMERS) as how:
             print(f"{f'{FILES} files':16}{dict(how)}; {work(service)}")
+        until_left(service, own)
         print(f"{'  after them':16}{beside(service)}; {service.errors.stat().st_size} bytes on standard error")
 
 

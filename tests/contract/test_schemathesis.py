@@ -21,7 +21,7 @@ from jambset.rules.load import load_catalogue
 
 CONFIG = {
     "seed": 20_261_125,
-    "generation": {"mode": "all", "max-examples": 60, "deterministic": True, "database": "none"},
+    "generation": {"mode": "all", "max-examples": 40, "deterministic": True, "database": "none"},
     "operations": [
         {
             "include-path": path,

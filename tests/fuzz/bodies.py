@@ -1,0 +1,98 @@
+"""Any bytes as the body of a call: read or refused, never a fault, with errors that name what is there."""
+
+from __future__ import annotations
+
+import json
+from functools import cache
+from typing import Any, NamedTuple
+
+import msgspec
+from tests.fuzz.pointers import misplaced
+from tests.fuzz.rewrite import turned
+from tests.fuzz.service import catalogue
+from tests.houses import merged
+
+from jambset.errors import FieldError, InvalidRequest, RequestError, UnreadableBody
+from jambset.http.decode import MOST_ERRORS, HouseReader, Reader, house_reader, opening_reader, recheck_reader
+from jambset.http.problems import FIELD_CODES, encode, problem_of
+
+
+class Refused(NamedTuple):
+    """Why something wasn't read. errors: in the order of their places, since that of a body's members is free."""
+
+    kind: type[RequestError]
+    detail: str
+    errors: tuple[FieldError, ...]
+
+
+@cache
+def _readers() -> tuple[Reader[Any], Reader[Any], HouseReader]:
+    return opening_reader(catalogue()), recheck_reader(catalogue()), house_reader(catalogue())
+
+
+def reader_for(data: bytes) -> Reader[Any] | HouseReader:
+    """The reader of what a body looks like."""
+    opening, recheck, house = _readers()
+    return house if b'"openings"' in data else recheck if b'"as_set"' in data else opening
+
+
+def check(data: bytes) -> bytes:
+    """Reads a body in every way it can be read. Returns what came of it."""
+    reader = reader_for(data)
+    result = _outcome(reader, data)
+    assert _outcome(reader, data) == result, "read again, it is something else"
+    if not (isinstance(result, Refused) and result.kind is UnreadableBody):
+        document = json.loads(data)
+        _check_others(reader, document, result)
+        _check_errors(result, document)
+    return repr(result).encode("utf-8")
+
+
+def _outcome(reader: Reader[Any] | HouseReader, data: bytes) -> Any:
+    """What a body is read as, or why it isn't; of a house its openings too."""
+    try:
+        found: Any = reader.read(data)
+    except (UnreadableBody, InvalidRequest) as refusal:
+        return _refused(refusal)
+    if isinstance(reader, Reader):
+        return found
+    house, openings = found
+    return house, [_refused(one) if isinstance(one, InvalidRequest) else one for one in openings]
+
+
+def _refused(refusal: RequestError) -> Refused:
+    encode(problem_of(refusal))  # it can be told
+    return Refused(type(refusal), refusal.detail, tuple(sorted(refusal.errors)))
+
+
+def _check_others(reader: Reader[Any] | HouseReader, document: Any, result: Any) -> None:
+    """The same body written otherwise is the same; so are its decoded values, which a house is read from."""
+    if isinstance(result, Refused) and len(result.errors) == MOST_ERRORS:
+        return  # which hundred of them are told is a matter of order
+    other = json.dumps(turned(document), indent=1).encode()
+    assert _outcome(reader, other) == result, "the order of its members matters"
+    if isinstance(reader, Reader):
+        assert _of(reader, document) == result, "its decoded values are read as something else than its bytes"
+
+
+def _of(reader: Reader[Any], document: object) -> Any:
+    try:
+        return reader.of(document)
+    except InvalidRequest as refusal:
+        return _refused(refusal)
+
+
+def _check_errors(result: Any, document: Any) -> None:
+    if isinstance(result, Refused):
+        _check_refusal(result, document)
+    elif isinstance(result, tuple):
+        for one, opening in zip(result[1], merged(document), strict=True):
+            if isinstance(one, Refused):
+                _check_refusal(one, opening)
+
+
+def _check_refusal(refused: Refused, document: Any) -> None:
+    assert 0 < len(refused.errors) <= MOST_ERRORS
+    assert {error.code for error in refused.errors} <= FIELD_CODES.keys()
+    assert all(error.detail.strip() for error in refused.errors)
+    assert misplaced([msgspec.to_builtins(error._asdict()) for error in refused.errors], document) == []

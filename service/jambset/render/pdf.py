@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterator, Mapping
-from functools import lru_cache
+from functools import lru_cache, partial
 from pathlib import Path
 from typing import Any
 from xml.sax.saxutils import escape
@@ -71,8 +71,16 @@ def pdf_of(sheet: Sheet, *, paper: tuple[float, float]) -> bytes:
     width = paper[0] - 2 * MARGIN
     frame = Frame(MARGIN, FOOT, width, paper[1] - MARGIN - FOOT, 0, 0, 0, 0)
     document.addPageTemplates(PageTemplate(frames=[frame]))
-    document.build(list(_story(sheet, width)), canvasmaker=_numbered(sheet, width))
+    document.build(list(_story(sheet, width)), canvasmaker=partial(Numbered, sheet=sheet, page_width=width))
+    _take_apart(document)
     return out.getvalue()
+
+
+def _take_apart(document: BaseDocTemplate) -> None:
+    """Let go of all that a document holds: the library's texts hold themselves, and it by them, till a collection."""
+    canvas = document.canv
+    for part in (canvas._doc, canvas, document):  # type: ignore[attr-defined]
+        vars(part).clear()
 
 
 @lru_cache(maxsize=1)
@@ -241,26 +249,28 @@ def _text(canvas: Canvas, text: Text) -> None:
 # --- page numbers
 
 
-def _numbered(sheet: Sheet, width: float) -> type[Canvas]:
+class Numbered(Canvas):
     """A canvas that keeps its pages until it knows how many there are, then writes the foot of each."""
 
-    class Numbered(Canvas):
-        def __init__(self, *args: Any, **more: Any) -> None:
-            super().__init__(*args, **{**more, "initialFontName": PLAIN})
-            self._kept: list[dict[str, Any]] = []
+    def __init__(self, *args: Any, sheet: Sheet, page_width: float, **more: Any) -> None:
+        super().__init__(*args, **{**more, "initialFontName": PLAIN})
+        self._sheet, self._page_width = sheet, page_width
+        self._kept: list[dict[str, Any]] = []
 
-        def showPage(self) -> None:  # noqa: N802 (the library's name)
-            self._kept.append(dict(self.__dict__))
-            self._startPage()  # type: ignore[attr-defined]
+    def showPage(self) -> None:  # noqa: N802 (the library's name)
+        """Keep the page as it is; called by the library."""
+        self._kept.append(dict(self.__dict__))
+        self._startPage()  # type: ignore[attr-defined]
 
-        def save(self) -> None:
-            for place, state in enumerate(self._kept, start=1):
-                self.__dict__.update(state)
-                _foot(self, sheet, sheet.page.format(page=place, pages=len(self._kept)), width)
-                super().showPage()
-            super().save()
-
-    return Numbered
+    def save(self) -> None:
+        """Write all pages; called by the library, once."""
+        kept, sheet = self._kept, self._sheet
+        for place, state in enumerate(kept, start=1):
+            self.__dict__.update(state)
+            _foot(self, sheet, sheet.page.format(page=place, pages=len(kept)), self._page_width)
+            super().showPage()
+        super().save()
+        kept.clear()
 
 
 def _foot(canvas: Canvas, sheet: Sheet, number: str, width: float) -> None:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import gc
 import io
 import re
+from collections import Counter
 from typing import Any
 
 import msgspec
@@ -343,3 +345,20 @@ def test_no_section_of_a_sheet_is_empty() -> None:
 def test_the_drawings_of_a_page_are_well_formed(eight: Any) -> None:
     for svg in re.findall(r"<svg.*?</svg>", house_page(eight, ENGLISH).decode(), re.DOTALL):
         etree.fromstring(svg.encode())
+
+
+def test_what_a_pdf_was_drawn_from_is_freed_with_it(eight: Any) -> None:
+    """Objects in cycles stay until a full collection, which is rare: sheet by sheet they would add up."""
+    house_pdf(eight, ENGLISH)
+    gc.collect()
+    gc.disable()
+    gc.set_debug(gc.DEBUG_SAVEALL)
+    try:
+        house_pdf(eight, ENGLISH)
+        gc.collect()
+        left = Counter(type(one).__module__ for one in gc.garbage)
+    finally:
+        gc.set_debug(0)
+        gc.garbage.clear()
+        gc.enable()
+    assert left["jambset.render.shapes"] == 0

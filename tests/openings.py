@@ -17,7 +17,7 @@ from jambset.model.advice import Advice, Bevel, Check, ClearanceAdvice, Flooring
 from jambset.model.request import Opening
 from jambset.quantity.parse import dec_hook, read_quantity
 from jambset.quantity.ticks import Length
-from jambset.render.encode import encoder
+from jambset.render.encode import writer
 from jambset.rules.load import load_catalogue
 from jambset.rules.schema import Catalogue
 
@@ -92,7 +92,7 @@ def assessed(request: Wire) -> Advice:
 def answer(request: Wire) -> bytes:
     """The advice as the service writes it."""
     opening = read(request)
-    return encoder(grid_of(opening, catalogue())).encode(assess(opening, catalogue()))
+    return writer(grid_of(opening, catalogue())).encode(assess(opening, catalogue()))
 
 
 def advised(request: Wire) -> Any:

@@ -12,7 +12,7 @@ from jambset.engine.recheck import recheck
 from jambset.model.recheck import RecheckAdvice
 from jambset.model.request import Recheck
 from jambset.quantity.parse import dec_hook
-from jambset.render.encode import encoder
+from jambset.render.encode import writer
 
 _READ = msgspec.json.Decoder(Recheck, strict=True, dec_hook=dec_hook)
 
@@ -30,4 +30,4 @@ def rechecked(request: Wire) -> RecheckAdvice:
 def answered(request: Wire) -> Any:
     """The answer as a caller reads it."""
     asked = read(request)
-    return msgspec.json.decode(encoder(grid_of(asked, catalogue())).encode(recheck(asked, catalogue())))
+    return msgspec.json.decode(writer(grid_of(asked, catalogue())).encode(recheck(asked, catalogue())))

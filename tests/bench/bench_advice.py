@@ -34,7 +34,7 @@ from jambset.engine.facts import grid_of
 from jambset.http.addresses import ADVICE
 from jambset.http.decode import opening_reader
 from jambset.model.request import Opening
-from jambset.render.encode import encoder
+from jambset.render.encode import writer
 from jambset.rules.load import load_catalogue
 
 OPENING = {
@@ -88,7 +88,7 @@ def steps(bodies: list[bytes], repeats: int) -> dict[str, float]:
     read = opening_reader(catalogue).read
 
     def encode(pair: tuple[Opening, Any]) -> bytes:
-        return encoder(grid_of(pair[0], catalogue)).encode(pair[1])
+        return writer(grid_of(pair[0], catalogue)).encode(pair[1])
 
     def floor(pair: tuple[bytes, Any]) -> bytes:
         msgspec.json.decode(pair[0])

@@ -45,7 +45,7 @@ from jambset.http.addresses import ADVICE
 from jambset.http.settings import Settings
 from jambset.model.request import Opening
 from jambset.quantity.parse import dec_hook
-from jambset.render.encode import encoder
+from jambset.render.encode import writer
 from jambset.rules.load import load_catalogue
 
 OPENINGS = 64
@@ -86,7 +86,7 @@ def application(name: str) -> Any:
     catalogue = load_catalogue()
     read = msgspec.json.Decoder(Opening, strict=True, dec_hook=dec_hook).decode
     openings = [read(body) for body in bodies()]
-    write = encoder(grid_of(openings[0], catalogue)).encode
+    write = writer(grid_of(openings[0], catalogue)).encode
     advices = cycle([assess(opening, catalogue) for opening in openings])
     answer = sorted(map(write, islice(advices, OPENINGS)), key=len)[OPENINGS // 2]
 

@@ -22,7 +22,7 @@ from jambset.engine.house import advise_house
 from jambset.model.request import House
 from jambset.quantity.grid import GRIDS
 from jambset.quantity.parse import dec_hook
-from jambset.render.encode import encoder
+from jambset.render.encode import writer
 
 FOLDER = Path(__file__).parent / "plain_words_house"
 FILES = sorted(FOLDER.glob("*.toml"))
@@ -52,7 +52,7 @@ def _body(scenario: Wire) -> Wire:
 
 def _advised(body: Wire) -> Any:
     answer = advise_house(msgspec.convert(body, House, dec_hook=dec_hook), [read(o) for o in merged(body)], catalogue())
-    return msgspec.json.decode(encoder(GRIDS[answer.grid]).encode(answer))
+    return msgspec.json.decode(writer(GRIDS[answer.grid]).encode(answer))
 
 
 def _found(answer: Any, name: str) -> Any:

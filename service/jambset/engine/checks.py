@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import lru_cache
 from math import inf
 from typing import Any
 
@@ -17,7 +18,7 @@ from jambset.engine.lines import Fixed, Ruling
 from jambset.engine.transition import Joint
 from jambset.model.advice import Check
 from jambset.model.request import Duty
-from jambset.quantity.ticks import Length, Pressure, metres
+from jambset.quantity.ticks import Pressure, metres
 from jambset.rules.schema import FinishKind, Measured, Relation
 from jambset.rules.select import Applied, within
 
@@ -58,12 +59,12 @@ def check_all(result: Result) -> tuple[Check, ...]:
     for ruling in result.at.regime.checked:
         if ruling.trimmed not in (None, trims):
             continue
-        if ruling.lines and ruling.measured is not Measured.LEG_TRIM:
+        if ruling.on_heights:
             _check_heights(ruling, fixed, heights, governs=ruling.rule in held, checks=checks)
         elif (read := _READERS.get(ruling.measured)) and not ruling.asks:
             for side, actual in read(ruling.applied, result):
                 governs = ruling.rule in held
-                checks.append(ruling.unread[0] if actual is None else _check(ruling, side, actual, governs=governs))
+                checks.append(ruling.unread[0] if actual is None else _check(ruling, side, actual, governs))
         else:
             checks.extend(ruling.unread)
     return tuple(checks)
@@ -79,33 +80,20 @@ def _heights(result: Result) -> tuple[int | None, ...]:
 def _check_heights(
     ruling: Ruling, fixed: tuple[int, ...], heights: tuple[int | None, ...], *, governs: bool, checks: list[Check]
 ) -> None:
-    limit: Length = ruling.limit
     for place, (side, on, _, sense, height, _, cover) in enumerate(ruling.lines):
         settled = heights[on]
         if settled is None:
             checks.append(ruling.unread[place])
             continue
-        actual = sense * (settled - fixed[height])
-        margin = actual - limit if ruling.at_least else limit - actual
-        if cover and margin < 0 and settled <= fixed[Fixed.LOW_LEG]:
-            checks.append(ruling.unread[place])  # a leg on the subfloor can't stand lower under a floor that is thin
-            continue
-        checks.append(
-            Check(
-                rule=ruling.rule,
-                force=ruling.force,
-                status=MET if margin >= 0 else ruling.broken,
-                quantity=ruling.measured,
-                side=side or UNSET,
-                limit=limit,
-                actual=Length(actual),
-                margin=Length(margin),
-                governs=governs,
-            )
-        )
+        check = _check(ruling, side, sense * (settled - fixed[height]), governs)
+        if cover and check.status != MET and settled <= fixed[Fixed.LOW_LEG]:
+            check = ruling.unread[place]  # a leg on the subfloor can't stand lower under a floor that is thin
+        checks.append(check)
 
 
-def _check(ruling: Ruling, side: str, actual: Any, *, governs: bool) -> Check:
+@lru_cache(maxsize=8192)
+def _check(ruling: Ruling, side: str, actual: Any, governs: bool) -> Check:
+    """The reading of a rule held against its limit; kept, since the same is read at many openings."""
     rule, limit, value = ruling.applied.rule, ruling.applied.limit, ruling.value
     answers = rule.relation in _ANSWERS
     held = actual if answers or limit is None else within(rule.relation, actual=actual, limit=limit)

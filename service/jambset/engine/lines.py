@@ -78,6 +78,7 @@ class Ruling(msgspec.Struct, frozen=True, eq=False):
 
     unread: its checks while nothing can be read. value: what a reading is answered as. broken: the status of a
     check that isn't met. trimmed: whether it holds only for leaves that are, or aren't, cut. asks: it is a question.
+    on_heights: it is checked along its lines; what is cut off legs is read by itself.
     """
 
     applied: Applied
@@ -92,6 +93,7 @@ class Ruling(msgspec.Struct, frozen=True, eq=False):
     broken: str
     trimmed: bool | None
     asks: bool
+    on_heights: bool
 
 
 AIR = frozenset({Measured.ROOM_PRESSURE, Measured.FREE_AREA})
@@ -136,6 +138,7 @@ def ruling(applied: Applied, kind: Kind) -> Ruling:
         broken=FAIL if rule.force in NEVER_RELAXED or rule.binding else RELAXED,
         trimmed=None if rule.when.trimmed is UNSET else rule.when.trimmed,
         asks=rule.relation is Relation.ASK,
+        on_heights=bool(lines) and rule.measured is not Measured.LEG_TRIM,
     )
 
 

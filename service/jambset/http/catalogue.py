@@ -36,7 +36,7 @@ from jambset.http.views import (
 )
 from jambset.model.source import Force, Verified
 from jambset.quantity.grid import GRIDS, Grid
-from jambset.render.encode import encoder
+from jambset.render.encode import writer
 from jambset.rules.schema import Catalogue, CoreMass, Lift, Material, Piece, Rule, Topic
 from jambset.rules.select import COMMON, lineage
 
@@ -60,7 +60,7 @@ def lookup_calls(catalogue: Catalogue, sandbox: Iterable[Scenario], settings: Se
 
 def json_page(view: Any, grid: Grid = DEFAULT_GRID) -> Page:
     """A view as a page; its texts in one grid."""
-    return page(encoder(grid).encode(view), JSON)
+    return page(writer(grid).encode(view), JSON)
 
 
 def constant(path: str, *pages: Page) -> HTTPRouteHandler:
@@ -132,7 +132,7 @@ def rule_wires(catalogue: Catalogue, jurisdiction: str | None = None) -> list[Wi
     """
     places = tuple(catalogue.rules) if jurisdiction is None else lineage(catalogue, jurisdiction)
     return [
-        msgspec.json.decode(encoder(_grid(catalogue, place)).encode(_rule(catalogue, rule, place)))
+        msgspec.json.decode(writer(_grid(catalogue, place)).encode(_rule(catalogue, rule, place)))
         for place in places
         for rule in catalogue.rules.get(place, ())
     ]

@@ -178,7 +178,7 @@ def _parse(body: bytes) -> object:
     if body.startswith(BOM_UTF8):
         raise UnreadableBody("The body begins with a byte order mark (BOM); send UTF-8 without one.")
     try:
-        return json.loads(body.decode("utf-8"), object_pairs_hook=_once, parse_constant=_no_constant)
+        return _STRICT.decode(body.decode("utf-8"))
     except UnicodeDecodeError as fault:
         raise UnreadableBody(f"The body isn't UTF-8: byte {fault.start} can't be decoded.") from None
     except ValueError as fault:
@@ -196,6 +196,9 @@ def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
 
 def _no_constant(name: str) -> NoReturn:
     raise UnreadableBody(f"{name} is not JSON; a number must be finite.")
+
+
+_STRICT = json.JSONDecoder(object_pairs_hook=_once, parse_constant=_no_constant)
 
 
 def _unreadable(fault: Exception) -> NoReturn:

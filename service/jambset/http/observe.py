@@ -60,8 +60,7 @@ def json_log(stream: BinaryIO) -> Log:
             structlog.processors.JSONRenderer(serializer=_encode),
         ],
         wrapper_class=structlog.BoundLogger,
-        cache_logger_on_first_use=True,
-    )
+    ).bind()
 
 
 def _encode(event: Any, **_: Any) -> bytes:

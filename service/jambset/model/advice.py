@@ -306,7 +306,7 @@ class Outlook(Part, frozen=True, kw_only=True):
     tips: tuple[Tip, ...]
 
 
-class Check(Part, frozen=True, kw_only=True):
+class Check(Part, frozen=True, kw_only=True, cache_hash=True):
     """One rule held against the result."""
 
     rule: str

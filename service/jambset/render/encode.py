@@ -10,7 +10,7 @@ import msgspec
 from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
 
-from jambset.model.advice import Advice, Caution, Citation, Minutes, Phrase, Ratio, Term
+from jambset.model.advice import Advice, Caution, Check, Citation, Minutes, Phrase, Ratio, Term
 from jambset.model.house import HouseAdvice, OpeningResult
 from jambset.model.recheck import RecheckAdvice
 from jambset.quantity.grid import GRIDS, Grid
@@ -49,6 +49,9 @@ LEVEL = "level"
 """A slope that is none."""
 BETWEEN = "; "
 """Parts several things in one sentence."""
+
+KEPT = 8192
+"""Parts kept as they were written, on each grid in each language."""
 
 Maker = Callable[[Any, Grid], msgspec.Struct]
 
@@ -108,38 +111,51 @@ def _form(value: Any, grid: Grid, language: Language) -> Any:
     return replace(form, text=language.sentences[code].format(text=form.text.removeprefix(ABOUT)))
 
 
+class Writer:
+    """Writes values on one grid in one language; what is the same for many answers is written once and kept."""
+
+    def __init__(self, grid: Grid, language: Language) -> None:
+        @lru_cache(maxsize=4096, typed=True)
+        def quantity(value: Any) -> msgspec.Raw:
+            return msgspec.Raw(msgspec.json.encode(_form(value, grid, language)))
+
+        writers: dict[type[Any], Callable[[Any], Any]] = {
+            **dict.fromkeys(_MAKERS, quantity),
+            Phrase: lambda phrase: sentence(phrase, grid, language),
+            Minutes: expected,
+        }
+
+        def write(value: Any) -> Any:
+            writer = writers.get(type(value))
+            if writer is None:
+                raise NotImplementedError(type(value))
+            return writer(value)
+
+        encode = msgspec.json.Encoder(enc_hook=write).encode
+
+        @lru_cache(maxsize=KEPT)
+        def kept(part: Caution | Citation | Check) -> msgspec.Raw:
+            return msgspec.Raw(encode(part))
+
+        self.encode: Callable[[Any], bytes] = encode
+        """A value as JSON. Raises NotImplementedError for one it has no form for."""
+        self.kept: Callable[[Caution | Citation | Check], msgspec.Raw] = kept
+        """A part as JSON, from what is kept."""
+
+
 @lru_cache(maxsize=32)
-def encoder(grid: Grid, language: Language = ENGLISH) -> msgspec.json.Encoder:
-    """The encoder for one grid and language; made once. Raises NotImplementedError for a value it has no form for."""
-
-    @lru_cache(maxsize=4096, typed=True)
-    def quantity(value: Any) -> msgspec.Raw:
-        return msgspec.Raw(msgspec.json.encode(_form(value, grid, language)))
-
-    writers: dict[type[Any], Callable[[Any], Any]] = {
-        **dict.fromkeys(_MAKERS, quantity),
-        Phrase: lambda phrase: sentence(phrase, grid, language),
-        Minutes: expected,
-    }
-
-    def write(value: Any) -> Any:
-        writer = writers.get(type(value))
-        if writer is None:
-            raise NotImplementedError(type(value))
-        return writer(value)
-
-    return msgspec.json.Encoder(enc_hook=write)
+def writer(grid: Grid, language: Language = ENGLISH) -> Writer:
+    """The writer for one grid and language; made once."""
+    return Writer(grid, language)
 
 
 def encode_advice(advice: Advice | RecheckAdvice, grid: Grid, language: Language = ENGLISH) -> bytes:
-    """An advice as answered; what it warns of and what it rests on is the same for many and written once."""
-    cautions, sources = ([_kept(part, grid, language) for part in parts] for parts in (advice.cautions, advice.sources))
-    return encoder(grid, language).encode(replace(advice, cautions=cautions, sources=sources))
-
-
-@lru_cache(maxsize=8192)
-def _kept(part: Caution | Citation, grid: Grid, language: Language) -> msgspec.Raw:
-    return msgspec.Raw(encoder(grid, language).encode(part))
+    """An advice as answered; checks, cautions and sources are the same for many and written once."""
+    own = writer(grid, language)
+    checks, cautions, sources = [
+        [own.kept(part) for part in parts] for parts in (advice.checks, advice.cautions, advice.sources)
+    ]
+    return own.encode(replace(advice, checks=checks, cautions=cautions, sources=sources))
 
 
 def encode_house(house: HouseAdvice, grids: Sequence[Grid | None], language: Language = ENGLISH) -> bytes:
@@ -148,7 +164,7 @@ def encode_house(house: HouseAdvice, grids: Sequence[Grid | None], language: Lan
     grids: of the openings in the order of the request, None where there is no advice.
     """
     openings = [_written(*pair, language) for pair in zip(house.openings, grids, strict=True)]
-    return encoder(GRIDS[house.grid], language).encode(replace(house, openings=tuple(openings)))
+    return writer(GRIDS[house.grid], language).encode(replace(house, openings=tuple(openings)))
 
 
 def _written(result: OpeningResult, grid: Grid | None, language: Language) -> OpeningResult:

@@ -12,7 +12,7 @@ from jambset.engine.house import advise_house
 from jambset.errors import InvalidRequest
 from jambset.model.request import House
 from jambset.quantity.grid import GRIDS
-from jambset.render.encode import encoder
+from jambset.render.encode import writer
 
 CUSHION = {"material": "carpet_cushion", "thickness": "7/16 in"}
 CARPET: Wire = {"build_up": [CUSHION, {"material": "carpet", "thickness": "1/2 in"}]}
@@ -186,7 +186,7 @@ def test_a_unit_to_order_on_a_line_is_ordered_for_the_line() -> None:
         {"house": "L", "openings": [{}, {}], "head_lines": [{"name": "b", "marks": ["D05", "D04"]}]}, House
     )
     answer = advise_house(asked, [read(order), read(fixed)], catalogue())
-    told: Any = msgspec.json.decode(encoder(GRIDS[answer.grid]).encode(answer))
+    told: Any = msgspec.json.decode(writer(GRIDS[answer.grid]).encode(answer))
     (line,) = told["head_lines"]
     advices = {one["mark"]: one["advice"] for one in told["openings"]}
     assert line["held"]

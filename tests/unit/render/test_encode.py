@@ -8,14 +8,14 @@ import pytest
 from jambset.model.advice import Phrase, Ratio
 from jambset.quantity.grid import GRIDS
 from jambset.quantity.ticks import INCH, MM, Area, Flow, Length, Pressure
-from jambset.render.encode import encoder, schema_hook, sentence
+from jambset.render.encode import schema_hook, sentence, writer
 from jambset.render.sentences import ENGLISH
 
 INCHES, METRIC = GRIDS["1/16 in"], GRIDS["1 mm"]
 
 
 def written(value: object, grid: str = "1/16 in") -> object:
-    return msgspec.json.decode(encoder(GRIDS[grid]).encode(value))
+    return msgspec.json.decode(writer(GRIDS[grid]).encode(value))
 
 
 def test_each_quantity_is_answered_in_its_parts() -> None:
@@ -48,7 +48,7 @@ def test_an_unknown_code_or_type_is_a_fault() -> None:
     with pytest.raises(KeyError, match=r"no\.such\.code"):
         sentence(Phrase("no.such.code"), INCHES)
     with pytest.raises(NotImplementedError, match="object"):
-        encoder(INCHES).encode(object())
+        writer(INCHES).encode(object())
 
 
 def test_each_quantity_refers_to_its_form_in_the_contract() -> None:

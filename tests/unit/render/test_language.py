@@ -25,7 +25,7 @@ from jambset.model.source import Asked, Force, Verified
 from jambset.quantity.grid import GRIDS
 from jambset.quantity.ticks import INCH, Length
 from jambset.render import page_words, sheet_words, spanish
-from jambset.render.encode import encoder, sentence
+from jambset.render.encode import sentence, writer
 from jambset.render.language import ENGLISH, LANGUAGES, SPANISH
 from jambset.rules.schema import Catalogue, Phase
 
@@ -124,7 +124,7 @@ def test_the_few_words_in_measures_are_said_in_the_language() -> None:
     about, level = Length(INCH // 3), Ratio(0.0)
 
     def said(value: Any, language: Any) -> str:
-        text: str = msgspec.json.decode(encoder(SIXTEENTHS, language).encode(value))["text"]
+        text: str = msgspec.json.decode(writer(SIXTEENTHS, language).encode(value))["text"]
         return text
 
     assert (said(about, ENGLISH), said(about, SPANISH)) == ("about 21/64 in", "aprox. 21/64 in")
@@ -183,7 +183,7 @@ def test_any_answer_says_the_same_in_both_languages_and_no_english_in_spanish(re
     opening = read(request)
     advice = assess(opening, catalogue())
     grid = grid_of(opening, catalogue())
-    english, said = (msgspec.json.decode(encoder(grid, language).encode(advice)) for language in (ENGLISH, SPANISH))
+    english, said = (msgspec.json.decode(writer(grid, language).encode(advice)) for language in (ENGLISH, SPANISH))
     assert compare(english, said) == []
     assert english_in(said, stubborn()) == []
 

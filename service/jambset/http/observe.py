@@ -8,15 +8,18 @@ from __future__ import annotations
 
 import re
 import time
+from datetime import UTC, datetime
 from functools import lru_cache
+from secrets import token_hex
 from typing import Any, BinaryIO
-from uuid import uuid4
 
 import msgspec
 import structlog
 from litestar.enums import ScopeType
 from litestar.types import ASGIApp, Message, Receive, Scope, Send
 from prometheus_client import CollectorRegistry, Counter, Histogram
+from structlog.processors import format_exc_info
+from structlog.typing import EventDict
 
 Log = Any
 """A structlog logger."""
@@ -25,6 +28,8 @@ REQUEST_ID = "request_id"
 """Key of the request's id in the scope's state."""
 CALLER = "caller"
 """Key of the name of the caller's key in the scope's state, where it has one."""
+ID_BYTES = 16
+"""Chance in an id of ours."""
 UNMATCHED = "unmatched"
 """Route under which what has no route is counted."""
 
@@ -33,6 +38,7 @@ _TRACE = re.compile(rb"(?!ff)[0-9a-f]{2}-(?!0{32})[0-9a-f]{32}-(?!0{16})[0-9a-f]
 _TRACE_STATE = re.compile(rb"[\x20-\x7e]{1,512}")
 _TOLD = ((b"x-request-id", _SANE_ID), (b"traceparent", _TRACE), (b"tracestate", _TRACE_STATE))
 """What a caller may send along, each in its form."""
+_STAMP = "%Y-%m-%dT%H:%M:%S.%fZ"
 _METHODS = frozenset({"GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS"})
 _BUCKETS = (0.0005, 0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1.0, 2.5)
 _LINK = (
@@ -53,18 +59,15 @@ def json_log(stream: BinaryIO) -> Log:
     """A logger that writes one JSON object per line to a binary stream, at once."""
     return structlog.wrap_logger(
         structlog.BytesLogger(stream),
-        processors=[
-            structlog.processors.add_log_level,
-            structlog.processors.TimeStamper(fmt="iso", utc=True),
-            structlog.processors.format_exc_info,
-            structlog.processors.JSONRenderer(serializer=_encode),
-        ],
+        processors=[_line],
         wrapper_class=structlog.BoundLogger,
     ).bind()
 
 
-def _encode(event: Any, **_: Any) -> bytes:
-    return msgspec.json.encode(event)
+def _line(logger: Any, level: str, event: EventDict) -> bytes:
+    """An event as a line. One step in place of the library's four, since every request takes it."""
+    event["level"], event["timestamp"] = level, datetime.now(UTC).strftime(_STAMP)
+    return msgspec.json.encode(format_exc_info(logger, level, event) if "exc_info" in event else event)
 
 
 class Metrics:
@@ -145,7 +148,7 @@ class Exchange:
         """What a response that never started is counted as."""
         self.sent = 0
         given, self.trace, self.trace_state = _correlation(scope["headers"])
-        self.request_id = given.decode() if given else str(uuid4())
+        self.request_id = given.decode() if given else token_hex(ID_BYTES)
         scope["state"][REQUEST_ID] = self.request_id
 
     @property

@@ -32,20 +32,19 @@ class Sink(io.FileIO):
 
     def write(self, line: Any) -> int:
         """Write a line, or hold or lose it; how long it is."""
-        if not self._fits(line):
+        if len(self._held) + len(line) > self._most:
             self.flush()
-        if self._fits(line):
+        if len(self._held) + len(line) <= self._most:
             self._held += line
             self.flush()
         else:
             self._lose()
         return len(line)
 
-    def _fits(self, line: Any) -> bool:
-        return len(self._held) + len(line) <= self._most
-
     def flush(self) -> None:
         """Write as much as can be written now."""
+        if not self._held:  # a logger asks after each line
+            return
         try:
             while self._held and (written := super().write(self._held)) is not None:
                 del self._held[:written]

@@ -40,6 +40,7 @@ from tests.houses import house, merged
 from jambset import main
 from jambset.engine.assess import assess
 from jambset.engine.facts import grid_of
+from jambset.engine.steps import one_step
 from jambset.http import advise
 from jambset.http.addresses import ADVICE
 from jambset.http.settings import Settings
@@ -115,7 +116,7 @@ def real(*, prepared: bool) -> Any:
     if prepared:
         catalogue, read = load_catalogue(), msgspec.json.Decoder(Opening, strict=True, dec_hook=dec_hook).decode
         found = cycle([assess(read(body), catalogue) for body in bodies()])
-        advise.assess = lambda *_: next(found)  # type: ignore[attr-defined]
+        advise.assessing = one_step(lambda *_: next(found))  # type: ignore[attr-defined]
     return main.create()
 
 

@@ -16,6 +16,7 @@ from litestar import Litestar
 from tests.contract.asgi import ADVICE, JSON_BODY, Reply, ask
 from tests.contract.conftest import Ask
 
+from jambset.engine.steps import one_step
 from jambset.http import bulk
 from jambset.http.addresses import BULK
 from jambset.http.advise import adviser
@@ -189,12 +190,13 @@ def test_a_fault_of_ours_in_one_line_is_logged_and_ends_no_other(
 ) -> None:
     made = adviser(catalogue)
 
+    @one_step
     def faulty(body: bytes, *more: Any) -> bytes:
         if b'"D2"' in body:
             raise ZeroDivisionError("ours")
         return made(body, *more)
 
-    monkeypatch.setattr(bulk, "adviser", lambda _: faulty)
+    monkeypatch.setattr(bulk, "adviser_in_steps", lambda _: faulty)
     app, log = app_with(catalogue)
     first, failed, third = lines(ask(app, "POST", BULK, headers=LINES, body=written(*doors(opening, 3))))
     assert (first["mark"], third["mark"]) == ("D1", "D3")

@@ -190,7 +190,7 @@ def test_a_fault_of_ours_is_500_without_internals_and_logged_with_its_trace(
 
     lines = io.BytesIO()
     app = create_app(catalogue=catalogue, settings=Settings(), sandbox=(), log=json_log(lines))
-    monkeypatch.setattr(advise, "assess", fail)
+    monkeypatch.setattr(advise, "assessing", fail)
     import msgspec
 
     reply = ask(app, "POST", ADVICE, headers={**JSON_BODY, "X-Request-ID": "r-1"}, body=msgspec.json.encode(opening))
@@ -216,7 +216,7 @@ def test_a_fault_of_the_frameworks_own_kind_is_still_ours(
 
     app = create_app(catalogue=catalogue, settings=Settings(), sandbox=(), log=json_log(io.BytesIO()))
     monkeypatch.setattr(advise, "encode_advice", fail)
-    monkeypatch.setattr(advise, "assess", fail)
+    monkeypatch.setattr(advise, "assessing", fail)
     monkeypatch.setattr(advise, "grid_of", fail)
     body = b"""{"mark": "D", "jurisdiction": "US", "pull_side": {}, "push_side": {},
                 "leaf": {"width": "30 in", "height": "80 in", "thickness": "35 mm", "core": "solid"}}"""

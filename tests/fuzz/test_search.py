@@ -21,6 +21,7 @@ from tests.fuzz.service import ROOT, Service, catalogue, service
 from tests.fuzz.shrink import shrunk
 from tests.fuzz.targets import TARGETS, Target
 
+from jambset.engine.steps import one_step
 from jambset.http import advise, openings
 
 SECONDS = int(os.environ.get("JAMBSET_FUZZ_SECONDS", "0"))
@@ -91,7 +92,8 @@ def _request() -> bytes:
 def _with(answer: Callable[[bytes, bytes], bytes], monkeypatch: pytest.MonkeyPatch) -> Service:
     """The service with another answer to an opening, made of the right one and of its body."""
     made = advise.adviser(catalogue())
-    monkeypatch.setattr(openings, "adviser", lambda _: lambda body, language: answer(made(body, language), body))
+    given = one_step(lambda body, language: answer(made(body, language), body))
+    monkeypatch.setattr(openings, "adviser_in_steps", lambda _: given)
     return Service()
 
 

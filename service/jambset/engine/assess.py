@@ -18,6 +18,7 @@ from jambset.engine.labour import OFF_HINGES, Work, work_of
 from jambset.engine.lines import AIR, EDGES
 from jambset.engine.outlook import outlook
 from jambset.engine.scenarios import Choice, Table, as_ordered, cuts_later, plan_of, situation, stakes, stand_of
+from jambset.engine.steps import Steps, whole
 from jambset.engine.taken import taken
 from jambset.engine.tasks import tasks
 from jambset.model.advice import Advice, AirAdvice, Check, Citation, Phrase, Term, TransitionAdvice
@@ -34,8 +35,14 @@ def assess(opening: Opening, catalogue: Catalogue) -> Advice:
 
     Raises InvalidRequest, with every field that is wrong, for a readable opening that makes no sense.
     """
+    return whole(assessing(opening, catalogue))
+
+
+def assessing(opening: Opening, catalogue: Catalogue) -> Steps[Advice]:
+    """The same in steps."""
     prepared = prepare(opening, catalogue)
-    return advise(prepared, catalogue, choice=choose(prepared))
+    yield
+    return (yield from advising(prepared, catalogue, choice=choose(prepared)))
 
 
 class Prepared(Struct, frozen=True, eq=False):
@@ -67,24 +74,39 @@ def choose(prepared: Prepared) -> Choice | None:
     return prepared.table.best() if prepared.table is not None and prepared.facts.uncertain else None
 
 
-def advise(prepared: Prepared, catalogue: Catalogue, *, choice: Choice | None = None, why: str = FLOORS) -> Advice:
+def advising(
+    prepared: Prepared, catalogue: Catalogue, *, choice: Choice | None = None, why: str = FLOORS
+) -> Steps[Advice]:
     """The advice for a prepared opening. choice: what was chosen for it, and why; None: what its floors decide."""
     facts = prepared.facts
     opening = facts.opening
     table = prepared.table if choice is not None and facts.uncertain else None
     result = settle_opening(prepared, catalogue, choice=choice, why=why)
+    yield
     cut = plan_cut(result.at, result.decision)
     checks = check_all(result)
+    yield
     air_advice = air_of(result, checks)
     worth = {} if table is None else stakes(table)
     open_ = asks.questions(result, checks, worth, later=table is None or result.decision.cut_later)
     conflicts = asks.conflicts(result, checks, air_advice, lambda: decide(result.at, prepared.work))
+    yield
     flooring = report.flooring(result)
     verdict = asks.verdict(result, checks, conflicts, open_)
     lifting = handling.caution(facts, catalogue, off=cut.where == OFF_HINGES)
     cautions = asks.cautions(result) + (() if lifting is None else (lifting,))
     digest = input_digest(opening)
+    yield
+    jobs = tasks(result, cut, flooring, open_, conflicts, prepared.work.people, catalogue)
+    sources = sources_of(result, checks, {c.code for c in cautions})
+    if lifting is not None:
+        sources += handling.sources(facts.opening, catalogue)
+    yield
     prospect, pairs = (UNSET, ()) if table is None or choice is None else outlook(table, choice)
+    framing, order, setting = report.framing(result), report.order(result), report.setting(result)
+    leaf, clearance = report.leaf(result, cut, catalogue), report.clearance(result)
+    transition = transition_of(result, checks)
+    yield
     return Advice(
         advice_id=advice_id(digest, catalogue),
         mark=opening.mark,
@@ -97,14 +119,14 @@ def advise(prepared: Prepared, catalogue: Catalogue, *, choice: Choice | None = 
         input_digest=digest,
         as_of=UNSET if opening.as_of is UNSET else opening.as_of.isoformat(),
         taken=taken(facts, catalogue),
-        framing=report.framing(result),
-        order=report.order(result),
-        setting=report.setting(result),
-        leaf=report.leaf(result, cut, catalogue),
-        clearance=report.clearance(result),
+        framing=framing,
+        order=order,
+        setting=setting,
+        leaf=leaf,
+        clearance=clearance,
         air=air_advice,
         flooring=flooring,
-        transition=transition_of(result, checks),
+        transition=transition,
         outlook=prospect,
         scenarios=pairs,
         checks=checks,
@@ -112,9 +134,8 @@ def advise(prepared: Prepared, catalogue: Catalogue, *, choice: Choice | None = 
         questions=open_,
         assumptions=(*facts.assumptions, *report.finer_tape(result), *report.labour(opening, priced=table is not None)),
         cautions=cautions,
-        tasks=tasks(result, cut, flooring, open_, conflicts, prepared.work.people, catalogue),
-        sources=sources_of(result, checks, {c.code for c in cautions})
-        + (() if lifting is None else handling.sources(facts.opening, catalogue)),
+        tasks=jobs,
+        sources=sources,
         notice=Phrase(
             "notice", adoption=Phrase("quote", text=Term(catalogue.jurisdictions[opening.jurisdiction].adoption))
         ),

@@ -91,7 +91,7 @@ def _check_heights(
         checks.append(check)
 
 
-@lru_cache(maxsize=8192)
+@lru_cache(maxsize=4096)
 def _check(ruling: Ruling, side: str, actual: Any, governs: bool) -> Check:
     """The reading of a rule held against its limit; kept, since the same is read at many openings."""
     rule, limit, value = ruling.applied.rule, ruling.applied.limit, ruling.value

@@ -17,13 +17,14 @@ from msgspec import UNSET, Struct, UnsetType
 from msgspec.structs import replace
 
 from jambset.engine import lists
-from jambset.engine.assess import Prepared, advice_id, advise, input_digest, prepare
+from jambset.engine.assess import Prepared, advice_id, advising, input_digest, prepare
 from jambset.engine.bounds import BLOCK_SIZES, HEAD_LINE
 from jambset.engine.facts import grid_of
 from jambset.engine.labour import minutes_of
 from jambset.engine.scenarios import Choice, Table, usable
 from jambset.engine.share import Choice as Option
 from jambset.engine.share import Shared, share
+from jambset.engine.steps import whole
 from jambset.errors import FieldError, InvalidRequest, nearest, refusal, shown
 from jambset.model.advice import Advice, Minutes, Phrase
 from jambset.model.house import (
@@ -284,8 +285,9 @@ def choices_of(groups: tuple[Group, ...], places: tuple[int, ...]) -> dict[str, 
 def advise_door(door: Door, choice: Choice | None, lined: set[str], catalogue: Catalogue) -> Advice:
     """The advice at what was chosen for the house; where that is what the door would be given alone, its own."""
     if choice is None or choice == door.alone:
-        return advise(door.prepared, catalogue, choice=door.alone if door.prepared.facts.uncertain else None)
-    return advise(door.prepared, catalogue, choice=choice, why=HEAD_LINE if door.mark in lined else BLOCK_SIZES)
+        return whole(advising(door.prepared, catalogue, choice=door.alone if door.prepared.facts.uncertain else None))
+    why = HEAD_LINE if door.mark in lined else BLOCK_SIZES
+    return whole(advising(door.prepared, catalogue, choice=choice, why=why))
 
 
 class Settled(Struct, frozen=True, eq=False):

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Protocol
 
 from msgspec import UNSET
 from msgspec.structs import replace
 
-from jambset.engine.assess import assess
+from jambset.engine.assess import assessing
 from jambset.engine.facts import grid_of
 from jambset.engine.house import advise_house
 from jambset.engine.recheck import recheck
+from jambset.engine.steps import Steps, whole
 from jambset.errors import InvalidRequest
 from jambset.http.addresses import ADVICE, HOUSE, RECHECK
 from jambset.http.between import mark_of
@@ -30,6 +32,10 @@ class Give(Protocol):
         """The answer."""
 
 
+GiveInSteps = Callable[[bytes, Language], Steps[bytes]]
+"""The same, for several bodies to be answered together."""
+
+
 def givers(catalogue: Catalogue) -> dict[str, Give]:
     """What answers each call that gives advice, by its address."""
     return {ADVICE: adviser(catalogue), RECHECK: rechecker(catalogue), HOUSE: house_adviser(catalogue)}
@@ -37,11 +43,19 @@ def givers(catalogue: Catalogue) -> dict[str, Give]:
 
 def adviser(catalogue: Catalogue) -> Give:
     """Gives advice on one opening, by the rules of a catalogue."""
+    give = adviser_in_steps(catalogue)
+    return lambda body, language=ENGLISH: whole(give(body, language))
+
+
+def adviser_in_steps(catalogue: Catalogue) -> GiveInSteps:
+    """The same in steps."""
     read = opening_reader(catalogue).read
 
-    def advise(body: bytes, language: Language = ENGLISH) -> bytes:
+    def advise(body: bytes, language: Language) -> Steps[bytes]:
         opening = read(body)
-        advice = assess(opening, catalogue)
+        yield
+        advice = yield from assessing(opening, catalogue)
+        yield
         return encode_advice(advice, grid_of(opening, catalogue), language)
 
     return advise

@@ -8,8 +8,9 @@ other requests. Once the answer has begun its status stands, so what goes wrong 
 from __future__ import annotations
 
 import asyncio
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Iterator, Sequence
 from contextlib import asynccontextmanager
+from itertools import islice
 from typing import Any, NamedTuple
 
 import msgspec
@@ -18,9 +19,10 @@ from litestar.handlers import ASGIRouteHandler
 from litestar.types import Receive, Scope, Send
 from msgspec import UNSET, UnsetType
 
+from jambset.engine.steps import Steps, together
 from jambset.errors import BodyTooLarge, Busy, RequestError, WrongMediaType
 from jambset.http.addresses import BULK
-from jambset.http.advise import Give, adviser
+from jambset.http.advise import GiveInSteps, adviser_in_steps
 from jambset.http.between import mark_of
 from jambset.http.calls import NO_STORE, header, is_post, too_slow
 from jambset.http.codings import IDENTITY, PACKERS, Opener, Packer, choose_coding, opener_for
@@ -44,6 +46,8 @@ PART = 65_536
 """Answers gathered before they are sent [bytes]; fewer where no more of the body is there yet."""
 WAITING = 2
 """Parts of a body that are read ahead."""
+TOGETHER = 4
+"""Lines worked on together; more take a little less time each, but other requests wait for all of them."""
 
 
 class LineProblem(Problem, frozen=True, kw_only=True, omit_defaults=True):
@@ -57,7 +61,7 @@ class LineProblem(Problem, frozen=True, kw_only=True, omit_defaults=True):
 
 def bulk_calls(catalogue: Catalogue, settings: Settings, log: Log) -> list[ASGIRouteHandler]:
     """The call on many openings."""
-    give, streams = adviser(catalogue), Streams(settings.bulk_streams)
+    give, streams = adviser_in_steps(catalogue), Streams(settings.bulk_streams)
 
     async def call(scope: Scope, receive: Receive, send: Send) -> None:
         if not await is_post(scope, send):
@@ -230,7 +234,7 @@ class Writer:
 class Bulk:
     """Answers the lines of one stream."""
 
-    def __init__(self, give: Give, language: Language, settings: Settings, log: Log) -> None:
+    def __init__(self, give: GiveInSteps, language: Language, settings: Settings, log: Log) -> None:
         self._give, self._language, self._settings, self._log = give, language, settings, log
         self._lines = Lines(settings.max_body_bytes)
         self._number = self._taken = 0
@@ -242,8 +246,8 @@ class Bulk:
         try:
             async for part in body.parts():
                 for piece in opener.feed(part):
-                    for line in self._within(piece):
-                        self._answer(line, writer)
+                    for lines in by_few(self._within(piece)):
+                        self._answer(lines, writer)
                         if writer.full:
                             await writer.flush()
                         if clock() > rest:
@@ -261,7 +265,7 @@ class Bulk:
         if not body.gone:
             await writer.flush(last=True)
 
-    def _within(self, piece: bytes) -> Any:
+    def _within(self, piece: bytes) -> Iterator[bytes | None]:
         """The lines that end in a piece. Raises BodyTooLarge beyond the limits of a whole stream."""
         self._taken += len(piece)
         if self._taken > (most := self._settings.max_bulk_bytes):
@@ -271,31 +275,47 @@ class Bulk:
     def _last(self, writer: Writer) -> None:
         line = self._lines.finish()
         if line:
-            self._answer(line, writer)
+            self._answer((line,), writer)
 
-    def _answer(self, line: bytes | None, writer: Writer) -> None:
-        self._number += 1
-        if self._number > (most := self._settings.max_bulk_lines):
+    def _answer(self, lines: Sequence[bytes | None], writer: Writer) -> None:
+        """Answers lines that came together. Raises BodyTooLarge once there are more than a stream may have."""
+        most = self._settings.max_bulk_lines
+        lines, beyond = lines[: most - self._number], len(lines) > most - self._number
+        for line, found in zip(lines, together([self._given(line) for line in lines]), strict=True):
+            self._number += 1
+            if isinstance(found, Exception):
+                writer.add(self._refused(found, UNSET if line is None else _mark(line)))
+            elif found:
+                writer.add(found)
+        if beyond:
+            self._number += 1
             raise BodyTooLarge(f"A stream may have {most} lines; nothing after this was read.")
+
+    def _given(self, line: bytes | None) -> Steps[bytes]:
+        """The advice on a line; nothing for a blank one. None: the line was too long."""
         if line is None:
             longest = self._settings.max_body_bytes
-            writer.add(self._told(BodyTooLarge(f"A line may have {longest} bytes; this one has more.")))
-        elif line and not line.isspace():
-            writer.add(self._given(line))
+            raise BodyTooLarge(f"A line may have {longest} bytes; this one has more.")
+        if not line or line.isspace():
+            return b""
+        return (yield from self._give(line, self._language))
 
-    def _given(self, line: bytes) -> bytes:
-        """The advice on a line, or why there is none; a fault of ours in one line ends no other."""
-        try:
-            return self._give(line, self._language)
-        except RequestError as refusal:
-            return self._told(refusal, mark=_mark(line))
-        except Exception as fault:  # noqa: BLE001 (told to the log, as for a call on one opening)
-            self._log.error("fault", exc_info=fault, line=self._number)
-            return self._told(None, mark=_mark(line))
+    def _refused(self, fault: Exception, mark: str | UnsetType) -> bytes:
+        """Why there is no advice on a line; a fault of ours is told to the log, as for a call on one opening."""
+        if isinstance(fault, RequestError):
+            return self._told(fault, mark)
+        self._log.error("fault", exc_info=fault, line=self._number)
+        return self._told(None, mark)
 
     def _told(self, refusal: RequestError | None, mark: str | UnsetType = UNSET) -> bytes:
         problem = problem_of(refusal, base=self._settings.problem_base)
         return encode(LineProblem(**msgspec.structs.asdict(problem), line=self._number, mark=mark))
+
+
+def by_few(lines: Iterator[bytes | None]) -> Iterator[tuple[bytes | None, ...]]:
+    """Lines in groups that are worked on together."""
+    while few := tuple(islice(lines, TOGETHER)):
+        yield few
 
 
 def _mark(line: bytes) -> str | UnsetType:

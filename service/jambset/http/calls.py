@@ -15,6 +15,7 @@ from litestar.exceptions import MethodNotAllowedException
 from litestar.handlers import ASGIRouteHandler
 from litestar.types import Receive, Scope, Send
 
+from jambset.engine.steps import Steps, whole
 from jambset.errors import BodyTooLarge, SlowBody, UnreadableBody
 from jambset.http.languages import choose_language
 from jambset.http.negotiate import choose, require_json
@@ -46,7 +47,7 @@ class Content(NamedTuple):
     headers: tuple[tuple[bytes, bytes], ...] = ()
 
 
-Work = Callable[[bytes, Asked], Content]
+Work = Callable[[bytes, Asked], Steps[Content]]
 """From a body and what is asked to the answer. Raises RequestError."""
 
 DRAWN = ((b"content-security-policy", b"default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'"),)
@@ -67,11 +68,12 @@ def json_call(
 ) -> ASGIRouteHandler:
     """A POST that reads JSON and answers one of the offered media types.
 
-    query: parameters it takes, each with its allowed values. pool: where the work is done; without one it is done at
-    once, and nothing else is answered meanwhile. at_once: media types so quickly made that a pool would only delay
+    query: parameters it takes, each with its allowed values. pool: where the work is done; without one it is done in
+    the loop, and little else is answered meanwhile. at_once: media types so quickly made that a pool would only delay
     them.
     """
-    offered, turns = tuple(offers), Turns()
+    offered = tuple(offers)
+    turns: Turns[Content] = Turns()
 
     async def call(scope: Scope, receive: Receive, send: Send) -> None:
         if not await is_post(scope, send):
@@ -83,10 +85,9 @@ def json_call(
         asked = Asked(chosen, language, read_query(scope["query_string"], query) if scope["query_string"] else {})
         body = await read_body(headers.get(b"content-length"), receive, limit=limit)
         if pool is None or chosen in at_once:
-            await turns.one()
-            content = work(body, asked)
+            content = await turns.work(work(body, asked))
         else:
-            content = await asyncio.get_running_loop().run_in_executor(pool, work, body, asked)
+            content = await asyncio.get_running_loop().run_in_executor(pool, whole, work(body, asked))
         kind, tongue = content.media_type.encode(), language.code.encode()
         own = ((b"content-type", kind), (b"content-language", tongue))
         await reply(send, 200, content.data, (*own, *ANSWERED, *content.headers))

@@ -9,6 +9,7 @@ from typing import Any
 import msgspec
 from litestar.handlers import ASGIRouteHandler
 
+from jambset.engine.steps import one_step
 from jambset.errors import FieldError
 from jambset.http.addresses import HOUSE
 from jambset.http.advise import house_adviser
@@ -34,6 +35,7 @@ def house_calls(catalogue: Catalogue, *, limit: Limit) -> list[ASGIRouteHandler]
     give = house_adviser(catalogue)
     pool = ThreadPoolExecutor(AT_ONCE, thread_name_prefix="house")
 
+    @one_step
     def work(body: bytes, asked: Asked) -> Content:
         _refuse_list(asked)
         return RENDITIONS[asked.media_type](give(body, asked.language), asked)

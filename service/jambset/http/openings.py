@@ -9,8 +9,9 @@ from typing import Any
 import msgspec
 from litestar.handlers import ASGIRouteHandler
 
+from jambset.engine.steps import Steps, one_step
 from jambset.http.addresses import ADVICE, RECHECK
-from jambset.http.advise import adviser, rechecker
+from jambset.http.advise import adviser_in_steps, rechecker
 from jambset.http.calls import DRAWN, Asked, Content, Limit, json_call
 from jambset.http.negotiate import HTML, JSON, SVG
 from jambset.render.drawing import drawing_svg
@@ -30,11 +31,11 @@ def opening_calls(catalogue: Catalogue, *, limit: Limit) -> list[ASGIRouteHandle
 
 
 def _advice(catalogue: Catalogue, limit: Limit) -> ASGIRouteHandler:
-    give = adviser(catalogue)
+    give = adviser_in_steps(catalogue)
     pool = ThreadPoolExecutor(1, thread_name_prefix="drawing")
 
-    def work(body: bytes, asked: Asked) -> Content:
-        answer = give(body, asked.language)
+    def work(body: bytes, asked: Asked) -> Steps[Content]:
+        answer = yield from give(body, asked.language)
         draw = DRAWINGS.get(asked.media_type)
         if draw is None:
             return Content(answer, JSON)
@@ -47,6 +48,7 @@ def _advice(catalogue: Catalogue, limit: Limit) -> ASGIRouteHandler:
 def _recheck(catalogue: Catalogue, limit: Limit) -> ASGIRouteHandler:
     give = rechecker(catalogue)
 
+    @one_step
     def work(body: bytes, asked: Asked) -> Content:
         return Content(give(body, asked.language), JSON)
 

@@ -50,7 +50,7 @@ LEVEL = "level"
 BETWEEN = "; "
 """Parts several things in one sentence."""
 
-KEPT = 8192
+KEPT = 4096
 """Parts kept as they were written, on each grid in each language."""
 
 Maker = Callable[[Any, Grid], msgspec.Struct]
@@ -101,7 +101,7 @@ def _text(value: Any, grid: Grid, language: Language) -> str:
     raise NotImplementedError(kind)
 
 
-@lru_cache(maxsize=16_384, typed=True)
+@lru_cache(maxsize=2048, typed=True)
 def _form(value: Any, grid: Grid, language: Language) -> Any:
     """A quantity in its parts; the few words of its text in the language."""
     form: Any = _MAKERS[type(value)](value, grid)
@@ -115,7 +115,7 @@ class Writer:
     """Writes values on one grid in one language; what is the same for many answers is written once and kept."""
 
     def __init__(self, grid: Grid, language: Language) -> None:
-        @lru_cache(maxsize=4096, typed=True)
+        @lru_cache(maxsize=2048, typed=True)
         def quantity(value: Any) -> msgspec.Raw:
             return msgspec.Raw(msgspec.json.encode(_form(value, grid, language)))
 

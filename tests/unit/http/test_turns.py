@@ -3,6 +3,9 @@ from __future__ import annotations
 import asyncio
 from itertools import groupby
 
+import pytest
+
+from jambset.engine.steps import Steps, one_step
 from jambset.http.turns import AT_A_TIME, Turns
 
 LOOK = "look"
@@ -12,18 +15,15 @@ def order(count: int, *, given_up: frozenset[int] = frozenset()) -> list[int | s
     """In which order so many requests that come together work, and when the loop turned in between."""
 
     async def everything() -> list[int | str]:
-        turns, seen = Turns(), list[int | str]()
+        turns, seen = Turns[None](), list[int | str]()
         loop = asyncio.get_running_loop()
-
-        async def request(number: int) -> None:
-            await turns.one()
-            seen.append(number)
 
         def look() -> None:
             seen.append(LOOK)
             loop.call_soon(look)
 
-        requests = [asyncio.create_task(request(number)) for number in range(count)]
+        work = one_step(seen.append)
+        requests = [asyncio.create_task(turns.work(work(number))) for number in range(count)]
         loop.call_soon(look)
         await asyncio.sleep(0)
         for number in given_up:
@@ -44,23 +44,48 @@ def test_what_comes_together_works_a_few_at_a_time_in_order() -> None:
     assert [len(batch) for batch in found] == [AT_A_TIME, AT_A_TIME, AT_A_TIME, 1]
 
 
-def test_a_request_alone_works_at_once() -> None:
-    assert order(1)[0] == 0
-
-
 def test_one_that_was_given_up_takes_nobodys_place() -> None:
-    found = batches(order(2 * AT_A_TIME + 1, given_up=frozenset({AT_A_TIME, AT_A_TIME + 1})))
-    rest = list(range(AT_A_TIME + 2, 2 * AT_A_TIME + 1))
-    assert found == [list(range(AT_A_TIME)), rest]
+    found = batches(order(2 * AT_A_TIME + 1, given_up=frozenset({0, AT_A_TIME})))
+    assert found == [[*range(1, AT_A_TIME), AT_A_TIME + 1], list(range(AT_A_TIME + 2, 2 * AT_A_TIME + 1))]
 
 
-def test_after_a_rush_the_next_one_works_at_once() -> None:
+def test_those_of_one_turn_take_each_step_together() -> None:
+    seen: list[str] = []
+
+    def work(name: str) -> Steps[str]:
+        for step in "123":
+            seen.append(f"{name}{step}")
+            yield
+        return name
+
+    async def both() -> list[str]:
+        turns = Turns[str]()
+        return [*await asyncio.gather(turns.work(work("a")), turns.work(work("b")))]
+
+    assert asyncio.run(both()) == ["a", "b"]
+    assert seen == ["a1", "b1", "a2", "b2", "a3", "b3"]
+
+
+def test_a_fault_in_one_is_told_to_who_asked_and_to_nobody_else() -> None:
+    async def three() -> list[float | BaseException]:
+        turns = Turns[float]()
+        work = one_step(lambda number: 1 / number)
+        return await asyncio.gather(*[turns.work(work(number)) for number in (1, 0, 2)], return_exceptions=True)
+
+    first, fault, third = asyncio.run(three())
+    assert (first, third) == (1, 0.5)
+    with pytest.raises(ZeroDivisionError):
+        raise fault  # type: ignore[misc]
+
+
+def test_after_a_rush_the_next_one_works_as_soon_as_the_loop_has_turned() -> None:
     async def everything() -> bool:
-        turns = Turns()
+        turns, work = Turns[None](), one_step(lambda: None)
         for _ in range(3):
-            await asyncio.gather(*[turns.one() for _ in range(2 * AT_A_TIME)])
+            await asyncio.gather(*[turns.work(work()) for _ in range(2 * AT_A_TIME)])
+        later = asyncio.create_task(turns.work(work()))
         await asyncio.sleep(0)
-        later = asyncio.create_task(turns.one())
+        await asyncio.sleep(0)
         await asyncio.sleep(0)
         return later.done()
 

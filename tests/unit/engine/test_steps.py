@@ -1,0 +1,58 @@
+"""Steps of several works taken together, and what each comes to."""
+
+from __future__ import annotations
+
+import pytest
+from tests.houses import house, merged
+from tests.openings import catalogue, read
+
+from jambset.engine.assess import assess, assessing
+from jambset.engine.steps import Steps, one_step, together, whole
+
+SEEN = list[tuple[str, int]]
+
+
+def work(name: str, steps: int, seen: SEEN) -> Steps[str]:
+    for step in range(steps):
+        seen.append((name, step))
+        yield
+    return name
+
+
+def test_a_whole_takes_all_steps_of_one() -> None:
+    seen: SEEN = []
+    assert whole(work("a", 3, seen)) == "a"
+    assert seen == [("a", 0), ("a", 1), ("a", 2)]
+
+
+def test_works_of_different_length_come_to_theirs_in_the_order_asked() -> None:
+    seen: SEEN = []
+    assert together([work("a", 1, seen), work("b", 3, seen), work("c", 0, seen)]) == ["a", "b", "c"]
+    assert seen == [("a", 0), ("b", 0), ("b", 1), ("b", 2)]
+    assert together([]) == []
+
+
+def test_a_fault_ends_its_own_work_only() -> None:
+    def faulty() -> Steps[str]:
+        yield
+        raise LookupError("mine")
+
+    first, fault, third = together([work("a", 3, []), faulty(), work("c", 2, [])])
+    assert (first, third) == ("a", "c")
+    assert isinstance(fault, LookupError)
+    with pytest.raises(LookupError, match="mine"):
+        whole(faulty())
+
+
+def test_work_of_one_step_begins_with_it() -> None:
+    seen: list[int] = []
+    steps = one_step(seen.append)(1)
+    next(steps)
+    assert seen == []
+    assert whole(steps) is None
+    assert seen == [1]
+
+
+def test_openings_taken_through_their_steps_together_are_advised_as_each_alone() -> None:
+    openings = [read(opening) for opening in merged(house(16, seed=2))]
+    assert together([assessing(one, catalogue()) for one in openings]) == [assess(one, catalogue()) for one in openings]

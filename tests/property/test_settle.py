@@ -113,7 +113,7 @@ def _bounds(limits: st.SearchStrategy[int]) -> st.SearchStrategy[list[Bound]]:
 
 def _bound(name: str, on: int, lower: bool, limit: int, whole: bool) -> Bound:
     """Only a least leaf bottom, asked for air's sake, may be one that is met whole or not at all."""
-    return Bound(name, "", on, lower, limit, whole and lower and on == BOTTOM)
+    return Bound(name, on, lower, limit, whole and lower and on == BOTTOM)
 
 
 on_grid = _bounds(st.integers(-REACH, REACH).map(lambda n: n * STEP))
@@ -218,7 +218,7 @@ def test_a_bound_that_everything_keeps_changes_nothing(name: str, bounds: list[B
     undercut = _undercut(name, undercut)
     found = settled(KINDS[name], bounds, undercut)
     far = [
-        Bound("far", "", on, lower, 100 * STEP * (-1 if lower else 1))
+        Bound("far", on, lower, 100 * STEP * (-1 if lower else 1))
         for on in (FOOT, BOTTOM, CUT)
         for lower in (True, False)
     ]
@@ -227,7 +227,7 @@ def test_a_bound_that_everything_keeps_changes_nothing(name: str, bounds: list[B
 
 
 def test_a_unit_to_order_is_not_lifted() -> None:
-    lifted = [Bound("cover", "pull_side", FOOT, False, 2 * STEP), Bound("leaf", "pull_side", BOTTOM, True, 3 * STEP)]
+    lifted = [Bound("cover", FOOT, False, 2 * STEP), Bound("leaf", BOTTOM, True, 3 * STEP)]
     found = settle_order(lifted, undercut=0, step=STEP)
     assert (found.foot, found.bottom, found.gave_way) == (0, 3 * STEP, ())
 
@@ -255,7 +255,7 @@ def _close(grid: Grid) -> st.SearchStrategy[list[Bound]]:
 @kinds
 @given(bounds=_bounds(near_limits) | _close(TAPES[0]), undercut=st.integers(0, INCH), grid=tapes)
 @settings(max_examples=250)
-@example(bounds=[Bound("a", "", BOTTOM, True, 10), Bound("b", "", BOTTOM, False, 20)], undercut=5, grid=TAPES[0])
+@example(bounds=[Bound("a", BOTTOM, True, 10), Bound("b", BOTTOM, False, 20)], undercut=5, grid=TAPES[0])
 def test_no_tape_loses_a_bound_that_can_hold(name: str, bounds: list[Bound], undercut: int, grid: Grid) -> None:
     kind, undercut = KINDS[name], _undercut(name, undercut)
     found, tape = on_tape(kind.settle, bounds, undercut=undercut, grid=grid)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import hashlib
-from typing import Any
+from operator import pos
 
 import msgspec
 from msgspec import UNSET, Struct, UnsetType
@@ -206,11 +206,8 @@ def sources_of(result: Result, checks: tuple[Check, ...], cautioned: set[str]) -
     return tuple([citation for rule, citation in result.at.regime.citations if rule in used])
 
 
-def _plain(value: Any) -> Any:
-    return int(value) if isinstance(value, int) else float(value)
-
-
-_CANONICAL = msgspec.json.Encoder(enc_hook=_plain, order="deterministic")
+_CANONICAL = msgspec.json.Encoder(enc_hook=pos, order="deterministic")
+"""Writes quantities as plain numbers, in ticks and SI units: so comes out the positive of one."""
 
 
 def input_digest(opening: Opening) -> str:

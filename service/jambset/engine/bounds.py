@@ -84,9 +84,9 @@ def draw(at: Situation, stand: Stand | None = None) -> list[Bound]:
     low = fixed[Fixed.LOW_LEG]
     bounds = _standing(at, stand)
     for ruling in at.regime.driving:
-        for side, on, lower, _, height, shift, cover in ruling.lines:
+        for _, on, lower, _, height, shift, cover in ruling.lines:
             limit = fixed[height] + shift
-            bounds.append(Bound(ruling.rule, side, on, lower, low if cover and limit < low else limit))
+            bounds.append(Bound(ruling.rule, on, lower, low if cover and limit < low else limit))
         if not ruling.lines:
             bounds.extend(_open_to_air(ruling.applied, at))
     return bounds
@@ -95,13 +95,13 @@ def draw(at: Situation, stand: Stand | None = None) -> list[Bound]:
 def _standing(at: Situation, stand: Stand | None) -> list[Bound]:
     fixed = at.facts.as_set
     if fixed is not None:
-        bounds = [Bound(AS_SET, "", FOOT, lower, fixed) for lower in (True, False)]
+        bounds = [Bound(AS_SET, FOOT, lower, fixed) for lower in (True, False)]
     else:
-        bounds = [] if at.facts.header is None else [Bound(HEADER, "", TOP, False, at.fixed[Fixed.HEADER])]
+        bounds = [] if at.facts.header is None else [Bound(HEADER, TOP, False, at.fixed[Fixed.HEADER])]
     if stand is not None:
         held = [] if fixed is not None else [(FOOT, stand.foot)]
         held += [] if stand.bottom is None else [(BOTTOM, stand.bottom)]
-        bounds += [Bound(stand.why, "", on, lower, height) for on, height in held for lower in (True, False)]
+        bounds += [Bound(stand.why, on, lower, height) for on, height in held for lower in (True, False)]
     return bounds
 
 
@@ -115,7 +115,7 @@ def _open_to_air(applied: Applied, at: Situation) -> list[Bound]:
         gap, whole = _gap_for_pressure(applied, at), True
     else:
         return []
-    return [Bound(applied.rule.id, "", BOTTOM, True, floor + gap, whole)] if gap else []
+    return [Bound(applied.rule.id, BOTTOM, True, floor + gap, whole)] if gap else []
 
 
 def _gap_for_area(applied: Applied, at: Situation) -> int:

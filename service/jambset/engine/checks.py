@@ -54,10 +54,10 @@ ONE_SIDE = ""
 def check_all(result: Result) -> tuple[Check, ...]:
     """One check a rule and side, strongest rule first."""
     held = {*result.decision.foot_held_by, *result.decision.leaf_held_by}
-    heights, fixed, trims = _heights(result), result.at.fixed, bool(result.decision.trim)
+    heights, fixed, untrimmed = _heights(result), result.at.fixed, not result.decision.trim
     checks: list[Check] = []
     for ruling in result.at.regime.checked:
-        if ruling.trimmed not in (None, trims):
+        if ruling.trimmed is untrimmed:  # where it isn't None
             continue
         if ruling.on_heights:
             _check_heights(ruling, fixed, heights, governs=ruling.rule in held, checks=checks)

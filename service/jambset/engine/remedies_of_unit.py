@@ -166,7 +166,7 @@ def _settled(before: Judged) -> Iterator[tuple[int, int]]:
     unit, facts, at = before.unit, before.facts, before.result.at
     free = replace(at, facts=replace(facts, as_set=None))
     moved = {CUT: -unit.trimmed, TOP: unit.trimmed}
-    bounds = [Bound(b.rule, b.side, b.on, b.lower, b.limit + moved.get(b.on, 0), b.whole) for b in draw(free)]
+    bounds = [Bound(b.rule, b.on, b.lower, b.limit + moved.get(b.on, 0), b.whole) for b in draw(free)]
     for settle in (settle_uncut, settle_cut):
         found, _ = on_tape(settle, bounds, undercut=unit.undercut + unit.trimmed, grid=facts.grid)
         yield found.foot, found.bottom

@@ -166,7 +166,7 @@ def _asking(at: Situation, own: Decision | Own, bounds: list[Bound]) -> list[Bou
     """The bounds of a pair of floors; while one is undecided, only those on the legs, which may not be lifted."""
     if at.facts.decided:
         return bounds
-    return [*[b for b in bounds if b.on in (FOOT, TOP)], Bound(FLOORS, "", FOOT, False, own.foot)]
+    return [*[b for b in bounds if b.on in (FOOT, TOP)], Bound(FLOORS, FOOT, False, own.foot)]
 
 
 def _settings(

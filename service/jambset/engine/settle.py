@@ -38,7 +38,6 @@ class Bound(Struct, frozen=True, gc=False):
     """
 
     rule: str
-    side: str
     on: int
     lower: bool
     limit: int

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Hashable, Sequence
 from functools import lru_cache
 from typing import Any
 
@@ -10,7 +10,7 @@ import msgspec
 from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
 
-from jambset.model.advice import Advice, Caution, Check, Citation, Minutes, Phrase, Ratio, Term
+from jambset.model.advice import Advice, Minutes, Phrase, Ratio, Term
 from jambset.model.house import HouseAdvice, OpeningResult
 from jambset.model.recheck import RecheckAdvice
 from jambset.quantity.grid import GRIDS, Grid
@@ -116,31 +116,26 @@ class Writer:
 
     def __init__(self, grid: Grid, language: Language) -> None:
         @lru_cache(maxsize=2048, typed=True)
-        def quantity(value: Any) -> msgspec.Raw:
-            return msgspec.Raw(msgspec.json.encode(_form(value, grid, language)))
-
-        writers: dict[type[Any], Callable[[Any], Any]] = {
-            **dict.fromkeys(_MAKERS, quantity),
-            Phrase: lambda phrase: sentence(phrase, grid, language),
-            Minutes: expected,
-        }
+        def number(value: Any) -> Any:
+            if type(value) in _MAKERS:
+                return msgspec.Raw(msgspec.json.encode(_form(value, grid, language)))
+            if type(value) is Minutes:
+                return expected(value)
+            raise NotImplementedError(type(value))
 
         def write(value: Any) -> Any:
-            writer = writers.get(type(value))
-            if writer is None:
-                raise NotImplementedError(type(value))
-            return writer(value)
+            return sentence(value, grid, language) if type(value) is Phrase else number(value)
 
         encode = msgspec.json.Encoder(enc_hook=write).encode
 
         @lru_cache(maxsize=KEPT)
-        def kept(part: Caution | Citation | Check) -> msgspec.Raw:
+        def kept(part: Hashable) -> msgspec.Raw:
             return msgspec.Raw(encode(part))
 
         self.encode: Callable[[Any], bytes] = encode
         """A value as JSON. Raises NotImplementedError for one it has no form for."""
-        self.kept: Callable[[Caution | Citation | Check], msgspec.Raw] = kept
-        """A part as JSON, from what is kept."""
+        self.kept: Callable[[Hashable], msgspec.Raw] = kept
+        """A part of an answer as JSON, from what is kept; one that many answers have."""
 
 
 @lru_cache(maxsize=32)
@@ -152,10 +147,14 @@ def writer(grid: Grid, language: Language = ENGLISH) -> Writer:
 def encode_advice(advice: Advice | RecheckAdvice, grid: Grid, language: Language = ENGLISH) -> bytes:
     """An advice as answered; checks, cautions and sources are the same for many and written once."""
     own = writer(grid, language)
-    checks, cautions, sources = [
-        [own.kept(part) for part in parts] for parts in (advice.checks, advice.cautions, advice.sources)
-    ]
-    return own.encode(replace(advice, checks=checks, cautions=cautions, sources=sources))
+    return own.encode(
+        replace(
+            advice,
+            checks=[own.kept(check) for check in advice.checks],
+            cautions=own.kept(advice.cautions),
+            sources=own.kept(advice.sources),
+        )
+    )
 
 
 def encode_house(house: HouseAdvice, grids: Sequence[Grid | None], language: Language = ENGLISH) -> bytes:

@@ -60,7 +60,7 @@ def test_ci_runs_the_readme_test_command_and_nothing_else() -> None:
     readme = (ROOT / "README.md").read_text("utf-8")
     assert "\nbash tests/run.sh\n" in readme
     commands = [line for line in (ROOT / ".ci" / "run").read_text("utf-8").splitlines() if line and line[0] != "#"]
-    settings = "JAMBSET_NEEDS_BROWSER=1 JAMBSET_FUZZ_SECONDS=200"
+    settings = "JAMBSET_NEEDS_BROWSER=1 JAMBSET_FUZZ_SECONDS=300"
     assert commands == [f'{settings} exec bash "$(dirname "${{BASH_SOURCE[0]}}")/../tests/run.sh"']
 
 

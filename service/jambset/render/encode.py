@@ -50,8 +50,8 @@ LEVEL = "level"
 BETWEEN = "; "
 """Parts several things in one sentence."""
 
-KEPT = 4096
-"""Parts kept as they were written, on each grid in each language."""
+NUMBERS, PARTS = 2048, 4096
+"""How many of them a writer keeps."""
 
 Maker = Callable[[Any, Grid], msgspec.Struct]
 
@@ -74,68 +74,67 @@ _MAKERS: dict[type[Any], Maker] = {
 }
 
 
-def sentence(phrase: Phrase, grid: Grid, language: Language = ENGLISH) -> str:
-    """A phrase as a sentence. Raises KeyError for a code that the language lacks, or a value that its template asks."""
-    template = language.sentences[phrase.code]
-    if not phrase.values:
-        return template
-    if phrase.code == "quote":
-        return _text(phrase.values["text"], grid, language)
-    return template.format_map({name: _text(value, grid, language) for name, value in phrase.values.items()})
-
-
-def _text(value: Any, grid: Grid, language: Language) -> str:
-    kind = type(value)
-    if kind in _MAKERS:  # by far the most of what fills a sentence
-        return str(_form(value, grid, language).text)
-    if kind is Term:
-        return str(language.terms.get(value, value))
-    if kind is Phrase:
-        return sentence(value, grid, language)
-    if kind is tuple:
-        return BETWEEN.join([_text(part, grid, language) for part in value])
-    if kind is Minutes:
-        return f"{expected(value):g} min"
-    if isinstance(value, str | UnsetType):
-        return "" if value is UNSET else value
-    raise NotImplementedError(kind)
-
-
-@lru_cache(maxsize=2048, typed=True)
-def _form(value: Any, grid: Grid, language: Language) -> Any:
-    """A quantity in its parts; the few words of its text in the language."""
-    form: Any = _MAKERS[type(value)](value, grid)
-    if language is ENGLISH or not form.text.startswith((ABOUT, LEVEL)):
-        return form
-    code = "measure.about" if form.text.startswith(ABOUT) else "measure.level"
-    return replace(form, text=language.sentences[code].format(text=form.text.removeprefix(ABOUT)))
-
-
 class Writer:
-    """Writes values on one grid in one language; what is the same for many answers is written once and kept."""
+    """Writes answers on one grid in one language; numbers, and parts that many answers have, are kept as written."""
+
+    encode: Callable[[Any], bytes]
+    """A value as JSON. Raises NotImplementedError for one it has no form for, else as `sentence` does."""
+    kept: Callable[[Hashable], msgspec.Raw]
+    """A part of an answer as JSON, from what is kept."""
 
     def __init__(self, grid: Grid, language: Language) -> None:
-        @lru_cache(maxsize=2048, typed=True)
-        def number(value: Any) -> Any:
-            if type(value) in _MAKERS:
-                return msgspec.Raw(msgspec.json.encode(_form(value, grid, language)))
-            if type(value) is Minutes:
-                return expected(value)
-            raise NotImplementedError(type(value))
+        self._grid, self._language = grid, language
+        self._form = lru_cache(NUMBERS, typed=True)(self._form_of)
+        self._number = lru_cache(NUMBERS, typed=True)(self._number_of)
+        self.encode = msgspec.json.Encoder(enc_hook=self._write).encode
+        self.kept = lru_cache(PARTS)(lambda part: msgspec.Raw(self.encode(part)))
 
-        def write(value: Any) -> Any:
-            return sentence(value, grid, language) if type(value) is Phrase else number(value)
+    def sentence(self, phrase: Phrase) -> str:
+        """A phrase as a sentence.
 
-        encode = msgspec.json.Encoder(enc_hook=write).encode
+        Raises KeyError for a code that the language lacks, or a value that its template asks.
+        """
+        template = self._language.sentences[phrase.code]
+        if not phrase.values:
+            return template
+        if phrase.code == "quote":
+            return self._text(phrase.values["text"])
+        return template.format_map({name: self._text(value) for name, value in phrase.values.items()})
 
-        @lru_cache(maxsize=KEPT)
-        def kept(part: Hashable) -> msgspec.Raw:
-            return msgspec.Raw(encode(part))
+    def _text(self, value: Any) -> str:
+        kind = type(value)
+        if kind in _MAKERS:  # by far the most of what fills a sentence
+            text: str = self._form(value).text
+            return text
+        if kind is Term:
+            return str(self._language.terms.get(value, value))
+        if kind is Phrase:
+            return self.sentence(value)
+        if kind is tuple:
+            return BETWEEN.join([self._text(part) for part in value])
+        if kind is Minutes:
+            return f"{expected(value):g} min"
+        if isinstance(value, str | UnsetType):
+            return "" if value is UNSET else value
+        raise NotImplementedError(kind)
 
-        self.encode: Callable[[Any], bytes] = encode
-        """A value as JSON. Raises NotImplementedError for one it has no form for."""
-        self.kept: Callable[[Hashable], msgspec.Raw] = kept
-        """A part of an answer as JSON, from what is kept; one that many answers have."""
+    def _form_of(self, value: Any) -> Any:
+        """A quantity in its parts; the few words of its text in the language."""
+        form: Any = _MAKERS[type(value)](value, self._grid)
+        if self._language is ENGLISH or not form.text.startswith((ABOUT, LEVEL)):
+            return form
+        code = "measure.about" if form.text.startswith(ABOUT) else "measure.level"
+        return replace(form, text=self._language.sentences[code].format(text=form.text.removeprefix(ABOUT)))
+
+    def _write(self, value: Any) -> Any:
+        return self.sentence(value) if type(value) is Phrase else self._number(value)
+
+    def _number_of(self, value: Any) -> Any:
+        if type(value) in _MAKERS:
+            return msgspec.Raw(msgspec.json.encode(self._form(value)))
+        if type(value) is Minutes:
+            return expected(value)
+        raise NotImplementedError(type(value))
 
 
 @lru_cache(maxsize=32)

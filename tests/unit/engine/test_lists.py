@@ -18,7 +18,7 @@ from jambset.model.house import HouseAdvice
 from jambset.model.request import House
 from jambset.quantity.grid import GRIDS
 from jambset.quantity.parse import dec_hook
-from jambset.render.encode import sentence
+from jambset.render.encode import writer
 
 ROOMS = st.text(st.characters(exclude_categories=("Cs", "Cc", "Cf", "Zl", "Zp")), min_size=1, max_size=12)
 
@@ -106,7 +106,7 @@ def test_a_part_of_a_key_is_plain_and_reads_back_as_the_room(room: str) -> None:
 def test_a_room_without_a_name_is_told_apart_by_the_mark_and_the_side() -> None:
     answer = _advised(_house((None, "\N{NO-BREAK SPACE}"), ("D1.pull_side", None)))
     assert list(_floors(answer)) == ["D1.pull_side", "D1.push_side", "d1%2Epull%5Fside", "D2.push_side"]
-    titles = [sentence(event.title, GRIDS["1/16 in"]) for event in answer.events if "floor-laid" in event.key]
+    titles = [writer(GRIDS["1/16 in"]).sentence(event.title) for event in answer.events if "floor-laid" in event.key]
     assert titles == [
         "D1, pull side: floor laid",
         "D1, push side: floor laid",

@@ -8,7 +8,7 @@ import pytest
 from jambset.model.advice import Phrase, Ratio
 from jambset.quantity.grid import GRIDS
 from jambset.quantity.ticks import INCH, MM, Area, Flow, Length, Pressure
-from jambset.render.encode import schema_hook, sentence, writer
+from jambset.render.encode import schema_hook, writer
 from jambset.render.sentences import ENGLISH
 
 INCHES, METRIC = GRIDS["1/16 in"], GRIDS["1 mm"]
@@ -32,21 +32,24 @@ def test_a_phrase_is_answered_as_its_sentence_on_the_grid() -> None:
     assert written(phrase, "1 mm") == "Leave the leaf uncut; its bottom ends 38 mm above the subfloor."
     inner = Phrase("leg.block", leg=Phrase("leg.strike"), height=Length(3 * INCH // 8))
     outer = Phrase("set.uneven", one=Phrase("leg.stand", leg=Phrase("leg.hinge")), other=inner)
-    assert sentence(outer, INCHES) == "Out of level: stand the hinge leg on the subfloor, block the strike leg 3/8 in."
+    assert (
+        writer(INCHES).sentence(outer)
+        == "Out of level: stand the hinge leg on the subfloor, block the strike leg 3/8 in."
+    )
 
 
 def test_a_quoted_text_stands_as_it_is_braces_and_all() -> None:
-    assert sentence(Phrase("quote", text="{not a field} at 50 %"), METRIC) == "{not a field} at 50 %"
+    assert writer(METRIC).sentence(Phrase("quote", text="{not a field} at 50 %")) == "{not a field} at 50 %"
 
 
 def test_a_value_left_out_leaves_its_place_empty() -> None:
     unmet = Phrase("conflict.unmet", rule="A rule", amount=msgspec.UNSET)
-    assert sentence(unmet, INCHES) == "“A rule” isn't met by this opening."
+    assert writer(INCHES).sentence(unmet) == "“A rule” isn't met by this opening."
 
 
 def test_an_unknown_code_or_type_is_a_fault() -> None:
     with pytest.raises(KeyError, match=r"no\.such\.code"):
-        sentence(Phrase("no.such.code"), INCHES)
+        writer(INCHES).sentence(Phrase("no.such.code"))
     with pytest.raises(NotImplementedError, match="object"):
         writer(INCHES).encode(object())
 

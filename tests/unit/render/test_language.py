@@ -25,7 +25,7 @@ from jambset.model.source import Asked, Force, Verified
 from jambset.quantity.grid import GRIDS
 from jambset.quantity.ticks import INCH, Length
 from jambset.render import page_words, sheet_words, spanish
-from jambset.render.encode import sentence, writer
+from jambset.render.encode import writer
 from jambset.render.language import ENGLISH, LANGUAGES, SPANISH
 from jambset.rules.schema import Catalogue, Phase
 
@@ -106,18 +106,18 @@ def test_every_code_that_the_engine_writes_out_whole_is_in_the_table() -> None:
 def test_a_term_is_translated_and_a_callers_own_word_is_not() -> None:
     room = Phrase("quote", text="Sheet vinyl")
     floor_title = Phrase("quote", text=Term("Sheet vinyl"))
-    assert sentence(room, SIXTEENTHS, SPANISH) == "Sheet vinyl"
-    assert sentence(floor_title, SIXTEENTHS, SPANISH) == SPANISH.terms["Sheet vinyl"] != "Sheet vinyl"
-    assert sentence(floor_title, SIXTEENTHS) == "Sheet vinyl"
+    assert writer(SIXTEENTHS, SPANISH).sentence(room) == "Sheet vinyl"
+    assert writer(SIXTEENTHS, SPANISH).sentence(floor_title) == SPANISH.terms["Sheet vinyl"] != "Sheet vinyl"
+    assert writer(SIXTEENTHS).sentence(floor_title) == "Sheet vinyl"
 
 
 def test_a_term_that_the_language_lacks_stays_as_it_is() -> None:
-    assert sentence(Phrase("quote", text=Term("A rule of ours")), SIXTEENTHS, SPANISH) == "A rule of ours"
+    assert writer(SIXTEENTHS, SPANISH).sentence(Phrase("quote", text=Term("A rule of ours"))) == "A rule of ours"
 
 
 def test_several_things_are_parted_in_one_sentence() -> None:
     given_up = Phrase("outcome.wishes", rules=(Term("Sheet vinyl"), Term("Linoleum sheet")))
-    assert sentence(given_up, SIXTEENTHS) == "Given up: Sheet vinyl; Linoleum sheet."
+    assert writer(SIXTEENTHS).sentence(given_up) == "Given up: Sheet vinyl; Linoleum sheet."
 
 
 def test_the_few_words_in_measures_are_said_in_the_language() -> None:
@@ -141,7 +141,7 @@ def test_a_short_summary_in_spanish() -> None:
             push_side=floor("vinyl_plank 1/4 in"),
         )
     )
-    assert sentence(assess(opening, catalogue()).summary, SIXTEENTHS, SPANISH) == (
+    assert writer(SIXTEENTHS, SPANISH).sentence(assess(opening, catalogue()).summary) == (
         "Apoye ambas jambas en el subpiso. Corte 1/2 in de la hoja en el banco, antes de colgar; el borde inferior "
         "queda a 1 1/2 in sobre el subpiso."
     )

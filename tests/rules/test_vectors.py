@@ -12,7 +12,7 @@ import msgspec
 import pytest
 
 from jambset.model.request import Duty
-from jambset.model.source import Force
+from jambset.model.source import Force, Verified
 from jambset.quantity.parse import dec_hook, read_quantity
 from jambset.quantity.ticks import Area, Flow, Length, Pressure
 from jambset.rules.load import load_catalogue
@@ -31,6 +31,33 @@ KINDS: dict[Measured, Any] = {
     Measured.ROOM_PRESSURE: Pressure,
 }
 
+NAMES = {
+    "2010 ADA Standards": "ada-2010",
+    "29 CFR 1926": "osha-1926",
+    "40 CFR 745": "us-epa-rrp",
+    "Approved Document F": "approved-document-f",
+    "Approved Document M": "approved-document-m",
+    "BS 8214": "bs-8214",
+    "EPA Region 6 list": "us-epa-asbestos-list",
+    "FSEC-RR-140-06": "fsec-rr-140-06",
+    "Fair Housing Accessibility Guidelines": "fha-guidelines",
+    "Florida mechanical": "florida-building-code",
+    "IBC": "ibc",
+    "ICC A117.1": "a117-1",
+    "IFGC": "ifgc",
+    "IMC": "imc",
+    "IRC": "irc",
+    "NFPA 80": "nfpa-80",
+    "NHBC Standards": "nhbc-standards",
+    "US Department of Energy guide": "doe-undercut-doors",
+    "common practice, no source": "common-practice",
+    "fire door guidance": "gov-fire-door-guidance",
+    "rater field checklist": "energy-star-homes",
+    "required indoor volume": "us-required-volume",
+    "textbook of 1916": "carpentry-1916",
+}
+"""What vectors call a document by."""
+
 
 class Case(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     actual: str
@@ -45,6 +72,7 @@ class Vector(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     first: datetime.date
     measured: Measured = Measured.STATEMENT
     binding: bool = False
+    beside: bool = False
     holds: tuple[Phase, ...] = ()
     duties: frozenset[Duty] = frozenset()
     barred: frozenset[Duty] = frozenset()
@@ -102,6 +130,15 @@ def test_it_is_as_strong_as_its_source_and_bounds_what_that_names(vector: Vector
     rule = RULES[vector.rule]
     stated = (vector.force, vector.measured, vector.binding, vector.holds)
     assert (rule.force, rule.measured, rule.binding, rule.holds) == stated
+    assert rule.drives is not vector.beside
+
+
+@each
+def test_it_cites_its_source_and_says_whether_that_was_read(vector: Vector) -> None:
+    rule = RULES[vector.rule]
+    assert rule.document == next(known for name, known in NAMES.items() if vector.source.startswith(name))
+    seen = Verified.QUOTED if "as quoted" in vector.source else Verified.READ
+    assert rule.verified is (Verified.NONE if rule.document == "common-practice" else seen)
 
 
 @each

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from tests.openings import catalogue, door, floor, read
+from tests.openings import advised, catalogue, door, floor, read
 
 from jambset.engine.facts import gather
 from jambset.engine.labour import Work, hands, minutes_of, work_of
@@ -25,6 +25,18 @@ def test_the_assumed_minutes_of_a_light_leaf() -> None:
     assert (told.block_legs, told.trim_legs, told.set_again, told.fill_legs, told.cover_legs) == (6, 12, 90, 40, 15)
     assert told.wish == 6 + 12 + 28 + 1
     assert told.people == 1
+
+
+def test_each_task_takes_what_is_assumed_of_its_steps() -> None:
+    # set 60 and blocks 6; bench 20 and edge 8; either side's undercut 10; piece 25; both clearances 10
+    told = advised(door(pull_side=floor("solid_wood 3/4 in"), push_side=PLANK))
+    assert {task["key"].partition(".")[2]: task["minutes"] for task in told["tasks"]} == {
+        "set-frame": 66,
+        "trim-leaf": 28,
+        "undercut-jambs": 2 * 10,
+        "fit-piece": 25,
+        "check-clearances": 10,
+    }
 
 
 @pytest.mark.parametrize(

@@ -1,7 +1,8 @@
 """One mutant, one forked process: the tests that run the change, the likeliest to notice first, until one fails.
 
 A plugin for pytest that takes the place of its loop. What changes in the body of a function is put in place of the
-loaded code; what runs as a module is loaded is loaded anew, with everything of ours that imports it.
+loaded code; what runs as a module is loaded is loaded anew, with everything of ours that imports it. Changed data is
+put into the rows that are loaded.
 """
 
 from __future__ import annotations
@@ -24,12 +25,16 @@ from typing import Any, NamedTuple
 
 import pytest
 from _pytest.outcomes import Skipped
+from msgspec.structs import force_setattr
 from tests.mutation.mutants import CODE
 
+from jambset.errors import CatalogueError
 from jambset.rules import load
+from jambset.rules.schema import Catalogue, Row
 
 CACHE = type(lru_cache(len))
 CACHES: list[Any] = []
+CATALOGUES: list[Catalogue] = []
 KILLED, SURVIVED, ENDLESS, UNCLEAR = "killed", "survived", "timed out", "unclear"
 NOTICED = {KILLED, ENDLESS}
 LIMIT_BYTES = 6 * 2**30
@@ -116,9 +121,11 @@ def _bare(thing: Any) -> Any:
 
 
 def settle() -> None:
-    """Before the first fork: remember what caches, and leave what is loaded out of the collector's rounds."""
+    """Before the first fork: remember caches and catalogues, and leave what is loaded out of the collector's rounds."""
     gc.collect()
-    CACHES.extend(thing for thing in gc.get_objects() if isinstance(thing, CACHE) and _is_ours(str(thing.__module__)))
+    things = gc.get_objects()
+    CACHES.extend(thing for thing in things if isinstance(thing, CACHE) and _is_ours(str(thing.__module__)))
+    CATALOGUES.extend(thing for thing in things if isinstance(thing, Catalogue))
     gc.freeze()
 
 
@@ -171,20 +178,13 @@ def afresh(module: str, code: CodeType, tests: list[str], patience: Patience) ->
     return rerun(tests, patience)
 
 
-def with_data(folder: Path, tests: list[str], patience: Patience, row: str) -> Verdict:
-    """Take the catalogue from a folder, and run the tests, those of one row first."""
-    forget("tests.")
-    load.DATA = folder
-    return rerun(tests, patience, row)
-
-
 def forget(*beginnings: str) -> None:
     for name in list(sys.modules):
         if name.startswith(beginnings) and not name.startswith("tests.mutation"):
             del sys.modules[name]
 
 
-def rerun(tests: list[str], patience: Patience, first: str = "") -> Verdict:
+def rerun(tests: list[str], patience: Patience) -> Verdict:
     patience.begin("")
     try:
         for path in CODE:
@@ -192,7 +192,7 @@ def rerun(tests: list[str], patience: Patience, first: str = "") -> Verdict:
         sys.modules["jambset.rules.load"].load_catalogue()
     except Exception as error:  # noqa: BLE001
         return Verdict(KILLED, f"can't be loaded: {type(error).__name__}", 0, time.process_time())
-    watch = _Watch(patience, first)
+    watch = _Watch(patience)
     options = ["-x", "-q", "--tb=no", "-p", "no:cacheprovider", "-p", "tests.mutation.quick"]
     ended = pytest.main([*options, *tests[:TRIED_FRESH]], plugins=[watch])
     outcome = {0: SURVIVED, 1: KILLED, 2: KILLED if watch.failed else SURVIVED}.get(int(ended), UNCLEAR)
@@ -200,11 +200,8 @@ def rerun(tests: list[str], patience: Patience, first: str = "") -> Verdict:
 
 
 class _Watch:
-    def __init__(self, patience: Patience, first: str) -> None:
-        self.patience, self.first, self.failed, self.tried = patience, first, "", 0
-
-    def pytest_collection_modifyitems(self, items: list[pytest.Item]) -> None:
-        items.sort(key=lambda item: self.first not in item.nodeid)
+    def __init__(self, patience: Patience) -> None:
+        self.patience, self.failed, self.tried = patience, "", 0
 
     def pytest_collectreport(self, report: pytest.CollectReport) -> None:
         if report.failed:
@@ -222,6 +219,32 @@ class _Watch:
     def pytest_runtest_teardown(self, item: pytest.Item) -> None:
         if time.process_time() > self.patience.budget:
             item.session.shouldstop = "enough"
+
+
+# --- rule data
+
+
+def with_data(folder: Path, items: list[pytest.Item], patience: Patience) -> Verdict:
+    """Give the rows of every loaded catalogue what stands in a folder, load others from there, and run the tests."""
+    load.DATA = folder
+    try:
+        changed = load.load_catalogue()
+    except CatalogueError as error:
+        return Verdict(KILLED, f"can't be loaded: {error}"[:300], 0, time.process_time())
+    for catalogue in CATALOGUES:
+        for row, now in zip(_rows(catalogue), _rows(changed), strict=True):
+            for field in row.__struct_fields__:
+                force_setattr(row, field, getattr(now, field))
+    return run(items, patience)
+
+
+def _rows(catalogue: Catalogue) -> Iterator[Row]:
+    """Every row; only what stands in rows is changed, never an id or how many there are."""
+    yield catalogue.defaults
+    for rows in (catalogue.pieces, catalogue.lifts, *catalogue.rules.values()):
+        yield from rows
+    for table in ("jurisdictions", "documents", "materials", "labour", "cores"):
+        yield from getattr(catalogue, table).values()
 
 
 class Killers:

@@ -9,6 +9,7 @@ from tests.openings import catalogue, door, floor, read
 
 from jambset.engine.assess import rules_for
 from jambset.engine.facts import gather
+from jambset.engine.kinds import called_for
 from jambset.engine.regime import Regime, regime_of
 
 HALL = door(pull_side=floor("vinyl_plank 1/4 in"), push_side=floor("carpet_cushion 7/16 in", "carpet 1/2 in"))
@@ -18,6 +19,31 @@ AIR = {"duties": ["transfer_air"]}
 def regime(**more: Any) -> Regime:
     opening = read(door(HALL, **more))
     return regime_of(gather(opening, catalogue()), rules_for(opening, catalogue()))
+
+
+def called(**more: Any) -> set[str]:
+    opening = read(door(HALL, **more))
+    return {a.rule.id for a in called_for(gather(opening, catalogue()), rules_for(opening, catalogue()))}
+
+
+@pytest.mark.parametrize("side", ["pull_side", "push_side"])
+def test_a_room_calls_for_its_rules_on_either_side(side: str) -> None:
+    # IMC 601.5 as quoted: no return air from a bath, wherever its door opens to
+    rooms = {"pull_side": {"use": "hall"}, "push_side": {"use": "hall"}}
+    assert "us-return-openings" not in called(**AIR, **rooms)
+    assert "us-return-openings" in called(**AIR, **rooms | {side: {"use": "bath"}})
+
+
+def test_an_appliance_that_draws_by_itself_calls_for_its_caution() -> None:
+    assert "us-natural-draft" in called(**AIR, air={"natural_draft_appliance": True})
+    assert "us-natural-draft" not in called(**AIR, air={"natural_draft_appliance": False})
+    assert "us-natural-draft" not in called(**AIR)
+
+
+def test_a_house_of_1978_was_not_built_before_1978() -> None:
+    # 40 CFR 745: housing constructed prior to 1978
+    assert "us-lead-paint" in called(building={"use": "detached_house", "year_built": 1977})
+    assert "us-lead-paint" not in called(building={"use": "detached_house", "year_built": 1978})
 
 
 @pytest.mark.parametrize(

@@ -5,10 +5,12 @@ from __future__ import annotations
 import datetime
 
 import pytest
+from msgspec.structs import replace
 from tests.openings import catalogue
 
 from jambset.model.request import Duty
-from jambset.rules.schema import Rule
+from jambset.quantity.ticks import Flow
+from jambset.rules.schema import Rule, When
 from jambset.rules.select import edition_at, holds, lineage, select
 
 
@@ -68,6 +70,25 @@ def _for(row: Rule, duties: frozenset[Duty]) -> bool:
         and not duties & {*when.without}
         and (not when.any_duty or bool(duties & {*when.any_duty}))
     )
+
+
+def test_one_of_several_duties_is_enough_where_a_rule_says_so() -> None:
+    any_of = When(any_duty=(Duty.FIRE_LABEL, Duty.SMOKE_CONTROL))
+    rated = replace(rule("gap.most"), id="rated", when=any_of)
+    held = replace(catalogue(), rules={**catalogue().rules, "": (rated,), "US": ()})
+    for duties in (set(), {Duty.TRANSFER_AIR}, {Duty.FIRE_LABEL}, {Duty.SMOKE_CONTROL, Duty.TRANSFER_AIR}):
+        found = select(held, jurisdiction="US", duties=frozenset(duties), as_of=None).rules
+        assert [a.rule.id for a in found] == ["rated"] * bool(duties & {*any_of.any_duty})
+
+
+@pytest.mark.parametrize(
+    ("when", "asks"),
+    [(When(), False), (When(flow_at_least=Flow(1.0)), True), (When(flow_below=Flow(1.0)), True)],
+)
+def test_the_flow_is_asked_where_a_rule_goes_by_it(when: When, *, asks: bool) -> None:
+    one = replace(rule("gap.most"), when=when)
+    held = replace(catalogue(), rules={**catalogue().rules, "": (one,), "US": ()})
+    assert select(held, jurisdiction="US", duties=frozenset(), as_of=None).asks_flow is asks
 
 
 def test_days_between_which_nothing_changes_share_a_selection() -> None:

@@ -41,6 +41,17 @@ def test_a_unit_to_order_for_a_floor_nobody_chose_waits() -> None:
     assert advice["clearance"] == {}
 
 
+def test_questions_name_the_layer_and_quote_the_rule_they_come_from() -> None:
+    tall = {"build_up": [{"material": "carpet_cushion"}, {"material": "carpet", "thickness": "1/2 in"}]}
+    rated = {"leaf": {"core": "solid", "fire_minutes": 20}, "duties": ["fire_label"], "frame": {"undercut": "1/2 in"}}
+    told = {q["code"]: q["text"] for q in advised(door(pull_side=PLANK, push_side=tall, **rated))["questions"]}
+    assert told["layer_thickness_unknown"].startswith("How thick will the carpet cushion be?")
+    # NFPA 80 5.1.5.2 as quoted: by the listing of the door
+    assert told["us-fire-trim-listing"].startswith(
+        "Does the listing of this labelled leaf allow its bottom to be trimmed"
+    )
+
+
 def test_a_rated_leaf_of_unknown_minutes_is_asked_for() -> None:
     rated = door(pull_side=PLANK, push_side=PLANK, duties=["fire_label"], leaf={"core": "solid"})
     assert "fire_minutes_unknown" in asked(rated)

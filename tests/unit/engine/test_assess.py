@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from msgspec import UNSET
 from tests.openings import assessed, door, floor
 
 OAK = floor("solid_wood 3/4 in")
@@ -19,3 +20,8 @@ def test_another_question_has_another_digest() -> None:
         assessed(door(PLAIN, **more)).input_digest for more in ({}, {"mark": "D02"}, {"duties": ["transfer_air"]})
     }
     assert len(digests) == 3
+
+
+def test_an_answer_says_which_day_it_was_held_to() -> None:
+    assert assessed(door(PLAIN, as_of="2023-06-01")).as_of == "2023-06-01"
+    assert assessed(PLAIN).as_of is UNSET

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from tests.openings import advised, assessed, door, floor
 
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
@@ -43,7 +45,11 @@ def test_a_unit_to_order_for_a_floor_nobody_chose_waits() -> None:
 
 def test_questions_name_the_layer_and_quote_the_rule_they_come_from() -> None:
     tall = {"build_up": [{"material": "carpet_cushion"}, {"material": "carpet", "thickness": "1/2 in"}]}
-    rated = {"leaf": {"core": "solid", "fire_minutes": 20}, "duties": ["fire_label"], "frame": {"undercut": "1/2 in"}}
+    rated: dict[str, Any] = {
+        "leaf": {"core": "solid", "fire_minutes": 20},
+        "duties": ["fire_label"],
+        "frame": {"undercut": "1/2 in"},
+    }
     told = {q["code"]: q["text"] for q in advised(door(pull_side=PLANK, push_side=tall, **rated))["questions"]}
     assert told["layer_thickness_unknown"].startswith("How thick will the carpet cushion be?")
     # NFPA 80 5.1.5.2 as quoted: by the listing of the door

@@ -197,7 +197,7 @@ def _best(bounds: list[Bound], *, undercut: int, facts: Facts, work: Work) -> tu
     cut, cut_tape = on_tape(settle_cut, bounds, undercut=undercut, grid=facts.grid)
     if surely_ahead(bounds, one=cut, other=plain, step=step):
         return cut, cut_tape
-    plain, plain_tape = on_tape(settle_uncut, bounds, undercut=undercut, grid=facts.grid)
+    plain, plain_tape = on_tape(settle_uncut, bounds, undercut=undercut, grid=facts.grid, first=plain)
     ahead = lead(bounds, one=cut, other=plain, step=step)
     cheap = _minutes(plain, facts, work) <= _minutes(cut, facts, work)
     return (plain, plain_tape) if ahead < 0 or (ahead == 0 and cheap) else (cut, cut_tape)

@@ -236,9 +236,14 @@ Settle = Callable[..., Settlement]
 """settle_uncut, settle_cut or settle_order."""
 
 
-def on_tape(settle: Settle, bounds: Sequence[Bound], *, undercut: int, grid: Grid) -> tuple[Settlement, Grid]:
-    """Settle on the caller's grid, or on the coarsest finer one that lets hold whatever can hold at all."""
-    first = settle(bounds, undercut=undercut, step=grid.step)
+def on_tape(
+    settle: Settle, bounds: Sequence[Bound], *, undercut: int, grid: Grid, first: Settlement | None = None
+) -> tuple[Settlement, Grid]:
+    """Settle on the caller's grid, or on the coarsest finer one that lets hold whatever can hold at all.
+
+    first: as it settles on the caller's grid, where that is known.
+    """
+    first = first or settle(bounds, undercut=undercut, step=grid.step)
     if all(given.amount >= SURE * grid.step for given in first.gave_way):
         return first, grid
     lost = {given.bound for given in settle(bounds, undercut=undercut, step=1).gave_way}

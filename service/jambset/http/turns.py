@@ -13,7 +13,7 @@ from typing import Generic, TypeVar
 
 from jambset.engine.steps import Steps, together
 
-AT_A_TIME = 8
+AT_A_TIME = 16
 """Requests between two looks at the network; with fewer each takes longer, with more the first wait for the last."""
 T = TypeVar("T")
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 import time
-from datetime import UTC, datetime
 from functools import lru_cache
 from secrets import token_hex
 from typing import Any, BinaryIO
@@ -18,7 +17,7 @@ import structlog
 from litestar.enums import ScopeType
 from litestar.types import ASGIApp, Message, Receive, Scope, Send
 from prometheus_client import CollectorRegistry, Counter, Histogram
-from structlog.processors import format_exc_info
+from structlog.processors import TimeStamper, format_exc_info
 from structlog.typing import EventDict
 
 Log = Any
@@ -38,7 +37,7 @@ _TRACE = re.compile(rb"(?!ff)[0-9a-f]{2}-(?!0{32})[0-9a-f]{32}-(?!0{16})[0-9a-f]
 _TRACE_STATE = re.compile(rb"[\x20-\x7e]{1,512}")
 _TOLD = ((b"x-request-id", _SANE_ID), (b"traceparent", _TRACE), (b"tracestate", _TRACE_STATE))
 """What a caller may send along, each in its form."""
-_STAMP = "%Y-%m-%dT%H:%M:%S.%fZ"
+_stamp = TimeStamper(fmt="iso", utc=True)
 _METHODS = frozenset({"GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS"})
 _BUCKETS = (0.0005, 0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1.0, 2.5)
 _LINK = (
@@ -66,8 +65,9 @@ def json_log(stream: BinaryIO) -> Log:
 
 def _line(logger: Any, level: str, event: EventDict) -> bytes:
     """An event as a line. One step in place of the library's four, since every request takes it."""
-    event["level"], event["timestamp"] = level, datetime.now(UTC).strftime(_STAMP)
-    return msgspec.json.encode(format_exc_info(logger, level, event) if "exc_info" in event else event)
+    event["level"] = level
+    stamped = _stamp(logger, level, event)
+    return msgspec.json.encode(format_exc_info(logger, level, stamped) if "exc_info" in event else stamped)
 
 
 class Metrics:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from fractions import Fraction
 from typing import Any
 
@@ -135,13 +136,19 @@ FAULTS: dict[str, tuple[Wire, str, str, str]] = {
         {**PLANK, "could_become": [likely(WOOD, 0.7), likely(TILE, 0.4)]},
         "could_become",
         "weights",
-        "is above 1",
+        "The sum of the weights is above 1; ",
     ),
     "nothing left to share": (
         {**PLANK, "could_become": [likely(WOOD, 1), likely(TILE)]},
         "could_become",
         "weights",
-        "leaves nothing for those without one",
+        "The sum of the weights leaves nothing for those without one; ",
+    ),
+    "surely coming and assumed": (
+        {**PLANK, "certainty": "assumed", "could_become": [likely(WOOD, 1)]},
+        "certainty",
+        "contradiction",
+        "A floor of weight 1 surely comes: ",
     ),
     "short of 1 without a build-up": (
         {"could_become": [likely(WOOD, 0.5), likely(TILE, 0.3)]},
@@ -183,6 +190,7 @@ def test_floors_that_contradict_themselves_are_refused(name: str, side: str) -> 
         gather(read(request(name, side)), catalogue())
     assert told_of(refused.value) == [(f"#/{side}/{member}", code)]
     assert says in refused.value.errors[0].detail
+    assert re.fullmatch(r"[A-Z][^X]*\.", refused.value.errors[0].detail)
 
 
 @pytest.mark.parametrize("side", SIDES)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from tests.openings import assessed, catalogue, door, floor, layer, read
+from tests.openings import Wire, assessed, catalogue, door, floor, layer, read
 
 from jambset.engine.facts import gather, grid_of
 from jambset.errors import InvalidRequest
@@ -65,6 +65,27 @@ def test_all_faults_come_at_once() -> None:
 def test_a_thickness_out_of_order_is_told_of_a_field_that_was_sent(stated: dict[str, str], field: str) -> None:
     request = door(PLANKS, push_side=floor({"material": "carpet", **stated}))
     assert refused(request) == {f"#/push_side/build_up/0/{field}": "out_of_order"}
+
+
+def details(request: Wire) -> dict[str, str]:
+    with pytest.raises(InvalidRequest) as caught:
+        gather(read(request), catalogue())
+    return {error.pointer: error.detail for error in caught.value.errors}
+
+
+def test_a_thickness_out_of_order_names_what_is_left_to_state() -> None:
+    # the material's own count for what isn't stated; who states all three is told no such thing
+    stated = {"thickness": "1/2 in", "least": "5/8 in"}
+    all_three = {**stated, "greatest": "3/4 in"}
+    for layer_, hint in ((stated, True), (all_three, False)):
+        (told,) = details(door(PLANKS, push_side=floor({"material": "carpet", **layer_}))).values()
+        assert told.startswith("least, thickness and greatest must stand in that order.")
+        assert told.endswith("state them as well.") is hint
+
+
+def test_a_leaf_held_farther_open_than_it_opens_is_told_so() -> None:
+    told = details(door(PLANKS, leaf={"opening_angle": 80, "cut_angle": 90}))
+    assert told == {"#/leaf/cut_angle": "The leaf can't be held farther open than opening_angle."}
 
 
 def test_a_piece_of_the_catalogue_is_taken() -> None:

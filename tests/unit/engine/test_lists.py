@@ -51,6 +51,29 @@ def _same_room(one: str, other: str) -> bool:
     return folded[0] == folded[1]
 
 
+# --- questions
+
+
+@pytest.mark.parametrize(("rooms", "marks"), [(("Hall", "Bed"), [("D1", "D2")]), ((None, None), [("D1",), ("D2",)])])
+def test_a_question_is_asked_once_of_a_room_but_of_each_door_where_it_has_no_name(
+    rooms: tuple[str | None, str | None], marks: list[tuple[str, ...]]
+) -> None:
+    body = _house(rooms, rooms)
+    for opening in body["openings"]:
+        opening["pull_side"]["could_become"] = [{"build_up": TILE}]
+    asked = [q for q in _advised(body).questions if q.code == "floor_may_change"]
+    assert [q.marks for q in asked] == marks
+    assert all(isinstance(q.minutes_at_stake, int) and q.minutes_at_stake > 0 for q in asked)
+
+
+def test_a_question_that_costs_nothing_says_no_minutes() -> None:
+    body = _house(("Hall", "Bed"), ("Hall", "Bath"))
+    for opening in body["openings"]:
+        opening["subfloor"] = None
+    (asked,) = (q for q in _advised(body).questions if q.code == "subfloor_unmeasured")
+    assert (asked.marks, asked.minutes_at_stake) == (("D1", "D2"), msgspec.UNSET)
+
+
 # --- keys
 
 

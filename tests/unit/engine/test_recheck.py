@@ -288,9 +288,12 @@ def test_fillers_and_piece_say_up_to_how_much_a_leg_shows() -> None:
         request = {**was_set(), "pull_side": floor("vinyl_plank 5/16 in"), "push_side": floor("engineered_wood 3/8 in")}
         request |= {"frame": {}}
         request["as_set"] = {"hinge_foot": hinge, "strike_foot": "1/2 in", "leaf_bottom": "1 5/16 in"}
-        texts = {remedy["kind"]: remedy["text"] for remedy in answered(request)["remedies"]}
+        answer = answered(request)
+        texts = {remedy["kind"]: remedy["text"] for remedy in answer["remedies"]}
         assert said[0] in texts["fill_legs"]
         assert said[1] in texts["cover_legs"]
+        told = {caution["code"]: caution["text"] for caution in answer["cautions"]}
+        assert told["small_parts"].startswith("Cut fillers and pieces with guard in place")
 
 
 def test_a_seal_goes_to_each_leaf_of_a_pair() -> None:
@@ -479,6 +482,7 @@ def test_legs_cut_on_a_subfloor_out_of_level_are_cut_each_to_its_own() -> None:
     )
     assert said in reset["text"]
     assert reset["minutes"] == 90 + 12
+    assert [(task["trade"], task["phase"]) for task in answer["tasks"]] == [("finish_carpenter", "setting")]
 
 
 @pytest.mark.parametrize(
@@ -585,6 +589,15 @@ def test_a_threshold_too_high_for_an_accessible_route_is_exchanged() -> None:
     assert "us-ada-threshold" in piece.fixes
     row = next(row for row in catalogue().pieces if row.id == piece.piece)
     assert row.accessible
+
+
+def test_another_piece_is_told_with_how_far_it_stands_above_the_floor() -> None:
+    # T-mouldings stand 1/8 in at least: common practice, no source
+    request = {**was_set(duties=["accessible_route"], transition={"piece": "saddle", "rise": "5/8 in"})}
+    request |= {"pull_side": TILE, "push_side": floor("ceramic_tile 5/8 in"), "frame": {}}
+    request["as_set"] = {"foot": "0 in", "leaf_bottom": "1 3/8 in"}
+    (remedy,) = answered(request)["remedies"]
+    assert remedy["text"].endswith("Low T-moulding with eased edges, which stands 1/8 in above the higher finish.")
 
 
 def test_one_floor_that_runs_through_has_no_other_piece() -> None:

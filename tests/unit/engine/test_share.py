@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import pytest
 
+from jambset.engine.promises import Promises
 from jambset.engine.share import Choice, share
 
 ONE, TWO, THREE, FOUR = 12_700, 25_400, 38_100, 50_800
@@ -97,3 +98,22 @@ def test_a_unit_without_a_choice_is_refused() -> None:
 def test_a_negative_price_is_refused() -> None:
     with pytest.raises(ValueError, match="a block size can't cost -1; give a price of at least 0"):
         share([[Choice(0)]], price=-1)
+
+
+# --- promises
+
+
+def test_a_unit_promises_no_more_than_makes_its_next_choice_as_cheap() -> None:
+    # size 10: the first leaves it for 3 more, the second for 8, so it pays the 7 that are left. Both with the size
+    # come to 2 + 0 + 10 = 12, both without to 13: the bound is the answer
+    promises = Promises([[(2, 1), (5, 0)], [(0, 1), (8, 0)]], prices=[10])
+    assert (promises.paid, promises.bound) == ([{0: 3}, {0: 7}], 12)
+
+
+def test_the_size_most_was_promised_to_in_vain_is_settled_first() -> None:
+    # three units stand on no block; two had promised 5 each to the first size, one 6 to the second
+    promises = Promises([[(0, 0), (1, 1)], [(0, 0), (1, 1)], [(0, 0), (1, 2)]], prices=[20, 20])
+    promises.paid = [{0: 5}, {0: 5}, {1: 6}]
+    assert promises.contested(0b11) == 0
+    promises.paid = [{0: 2}, {0: 2}, {1: 6}]
+    assert promises.contested(0b11) == 1

@@ -57,6 +57,7 @@ def test_vector_1_a_block_as_thick_as_the_finish_makes_clearance_the_undercut() 
     blocked = judged(SOLID, foot="3/4 in")
     assert blocked.gap("pull_side") == ticks("3/4 in")
     assert blocked.status("leg.hard.accepted", "pull_side") == "pass"
+    assert blocked.flooring.pull_side.note.code == "flooring.clear"
 
 
 def test_vector_1_a_leg_that_meets_the_floor_needs_no_undercut() -> None:

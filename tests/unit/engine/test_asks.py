@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-from tests.openings import advised, assessed, door, floor
+from tests.openings import Wire, advised, assessed, door, floor
 
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
 PLANK = floor("vinyl_plank 1/4 in")
@@ -44,8 +42,8 @@ def test_a_unit_to_order_for_a_floor_nobody_chose_waits() -> None:
 
 
 def test_questions_name_the_layer_and_quote_the_rule_they_come_from() -> None:
-    tall = {"build_up": [{"material": "carpet_cushion"}, {"material": "carpet", "thickness": "1/2 in"}]}
-    rated: dict[str, Any] = {
+    tall: Wire = {"build_up": [{"material": "carpet_cushion"}, {"material": "carpet", "thickness": "1/2 in"}]}
+    rated: Wire = {
         "leaf": {"core": "solid", "fire_minutes": 20},
         "duties": ["fire_label"],
         "frame": {"undercut": "1/2 in"},

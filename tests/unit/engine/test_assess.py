@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import pytest
 from msgspec import UNSET
-from tests.openings import assessed, door, floor
+from tests.openings import advised, assessed, door, floor
 
 OAK = floor("solid_wood 3/4 in")
 PLAIN = door(pull_side=OAK, push_side=OAK, duties=["transfer_air", "egress_door"], grid="1/16 in")
@@ -25,3 +26,14 @@ def test_another_question_has_another_digest() -> None:
 def test_an_answer_says_which_day_it_was_held_to() -> None:
     assert assessed(door(PLAIN, as_of="2023-06-01")).as_of == "2023-06-01"
     assert assessed(PLAIN).as_of is UNSET
+
+
+@pytest.mark.parametrize("low", ["hinge_leg", "strike_leg"])
+def test_a_unit_with_one_leg_on_a_block_stands_on_blocks(low: str) -> None:
+    # plank 1/4 in and 5/8 in over it are the undercut of 7/8 in: the higher leg stands on its subfloor
+    level = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "0 in"} | {low: "-1/4 in"}
+    plank = floor("vinyl_plank 1/4 in")
+    setting = advised(door(pull_side=plank, push_side=plank, subfloor=level, frame={"undercut": "7/8 in"}))["setting"]
+    assert (setting["foot"]["in"], setting["method"]) == (0, "on_blocks")
+    blocks = {leg: setting[leg]["block"]["in"] for leg in ("hinge_leg", "strike_leg")}
+    assert blocks == {"hinge_leg": 0, "strike_leg": 0} | {low: 0.25}

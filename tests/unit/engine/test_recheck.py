@@ -608,6 +608,54 @@ def test_one_floor_that_runs_through_has_no_other_piece() -> None:
     assert "change_piece" not in kinds(answer)
 
 
+# --- legs, leaf and air, one at a time
+
+CARPETED = was_set(pull_side=CARPET, push_side=CARPET)
+RATED: Wire = {"leaf": {"core": "solid", "fire_minutes": 20}, "duties": ["fire_label"]}
+
+
+def test_a_leg_too_high_under_carpet_is_filled_though_the_pile_covers_it() -> None:
+    """Legs 5/8 in up, 1/2 in allowed under carpet; 15/16 in of it hides them, 5/16 in below the pile."""
+    answer = rechecked({**CARPETED, "frame": {}, "as_set": {"foot": "5/8 in", "leaf_bottom": "1 5/8 in"}})
+    assert {finding.rule for finding in answer.findings} == {"leg.carpet.foot"}
+    assert kinds(answer) == ["fill_legs", "reset"]
+
+
+@pytest.mark.parametrize("bottom", ["1/4 in", "3/8 in", "1/2 in", "5/8 in", "1 in"])
+def test_no_more_is_told_to_come_off_than_a_hollow_leaf_bears(bottom: str) -> None:
+    answer = rechecked({**CARPETED, "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": bottom}})
+    trims = [remedy.trim for remedy in answer.remedies if isinstance(remedy.trim, int)]
+    assert answer.findings
+    assert max(trims, default=0) <= ticks("1/2 in")
+
+
+def test_a_labelled_leaf_cut_while_its_unit_is_out_waits_for_the_listing() -> None:
+    """5/8 in up under 15/16 in of carpet, no room above for the 7/8 in it lacks to 1 1/2 in: 3/4 in come off."""
+    request = was_set(pull_side=CARPET, push_side=CARPET, rough_opening={"height": "82 in"}, **RATED)
+    answer = rechecked({**request, "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "5/8 in"}})
+    reset = only(answer, "reset")
+    assert reset.trim == ticks("3/4 in")
+    assert [need.code for need in reset.needs] == ["listing", "frame_instructions"]
+
+
+def test_a_label_of_the_country_with_a_greatest_gap_is_opened_for_air_last_too() -> None:
+    """30 cfm at 3 Pa want 30 / (1.07 x 1.73) = 16.2 in2, 9/16 in under 30 in; 3/8 in are there, 3/4 in allowed."""
+    air = {"duties": ["fire_label", "transfer_air"], "air": {"supply_flow": "30 cfm"}}
+    answer = rechecked(
+        {**was_set(**{**RATED, **air}), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "5/8 in"}}
+    )
+    assert [remedy.text.code for remedy in answer.remedies] == ["way.grille_rated"] + ["remedy.opens_for_air"] * 2
+
+
+def test_a_unit_set_again_is_raised_for_air_only_where_the_gap_then_carries_it() -> None:
+    """80 cfm at 3 Pa want 80 / (1.07 x 1.73) = 43.2 in2, 1 7/16 in; 3/8 in and 3/4 in off are less: 5/8 in will do."""
+    air = {"duties": ["transfer_air"], "air": {"supply_flow": "80 cfm"}, "project_rules": {"greatest_gap": "3 in"}}
+    request = {**was_set(leaf={"core": "solid"}, **air), "frame": {}}
+    answer = rechecked({**request, "as_set": {"foot": "0 in", "leaf_bottom": "5/8 in"}})
+    reset = only(answer, "reset")
+    assert (reset.foot, reset.leaf_bottom) == (0, ticks("7/8 in"))
+
+
 # --- seal and grille
 
 SMOKE: Wire = {

@@ -188,3 +188,12 @@ def test_of_equally_likely_floors_the_legs_of_a_unit_to_order_stand_nearest_to_t
         found = assessed(door(pull_side=pull, **changes)).outlook
         told.append((found.undercut, found.expected_minutes, found.worst_minutes))  # type: ignore[union-attr]
     assert told[0] == told[1] == (ticks("1 3/8 in"), 6 * MINUTE, 6)
+
+
+def test_a_leaf_that_the_likelier_floor_cuts_again_may_be_left_long() -> None:
+    # at 0 the floor of 1/2 in asks for 1/8 in, that of 3/4 in for 3/8: cut now, nine leaves of ten are cut twice
+    thin = floor("engineered_wood 1/2 in")
+    found = table(thin, may(thin, (WOOD, 0.9)), **SOLID)
+    long, now = found.choices(0, range(len(found.plan.pairs)), may_cut=True)
+    assert (long.trim, now.trim) == (0, ticks("1/8 in"))
+    assert long.expected < now.expected

@@ -75,6 +75,7 @@ def test_what_was_not_opened_is_not_called_read(material: Material) -> None:
     assert not (unopened and material.verified is Verified.READ)
     if material.verified is Verified.MEMORY:
         assert material.clause == "clause not checked"
+    assert material.note is msgspec.UNSET or material.note.endswith(".")
     if material.tolerance is not msgspec.UNSET:
         assert material.verified is Verified.READ or "EN 13329" in _note(material.id)
 

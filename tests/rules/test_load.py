@@ -5,6 +5,7 @@ import shutil
 from collections import Counter
 from pathlib import Path
 
+import msgspec
 import pytest
 
 from jambset.errors import CatalogueError
@@ -12,7 +13,7 @@ from jambset.model.request import Core
 from jambset.quantity.ticks import INCH, MM
 from jambset.rules import load
 from jambset.rules.load import DATA, load_catalogue
-from jambset.rules.schema import Catalogue, Measured
+from jambset.rules.schema import Catalogue, Measured, Sentence
 
 HERE = Path(__file__).parent
 GOOD = HERE / "good"
@@ -110,6 +111,36 @@ def test_a_broken_set_is_refused_with_its_message(broken: Path, folder: Path) ->
     with pytest.raises(CatalogueError) as refused:
         load_catalogue(folder)
     assert str(refused.value) == (broken / "message.txt").read_text("utf-8").removesuffix("\n")
+
+
+@pytest.mark.parametrize(
+    ("file", "old", "end", "beyond"),
+    [
+        ("pieces", 'step_greatest = "3 in"', 'step_greatest = "3 in"', 'step_greatest = "3 1/64 in"'),
+        ("handling", 'height = "96 in"', 'height = "120 in"', 'height = "120 1/64 in"'),
+        ("handling", 'height = "96 in"', 'height = "72 in"', 'height = "71 63/64 in"'),
+    ],
+)
+def test_the_end_of_a_range_is_allowed_and_nothing_beyond_it(
+    folder: Path, file: str, old: str, end: str, beyond: str
+) -> None:
+    rows = folder / "common" / f"{file}.toml"
+    text = rows.read_text("utf-8")
+    assert old in text
+    rows.write_text(text.replace(old, end), "utf-8")
+    load_catalogue(folder)
+    rows.write_text(text.replace(old, beyond), "utf-8")
+    with pytest.raises(CatalogueError):
+        load_catalogue(folder)
+
+
+@pytest.mark.parametrize(("length", "taken"), [(7, False), (8, True), (600, True), (601, False)])
+def test_a_sentence_is_neither_a_word_nor_a_page(length: int, *, taken: bool) -> None:
+    if taken:
+        assert msgspec.convert("a" * length, Sentence) == "a" * length
+    else:
+        with pytest.raises(msgspec.ValidationError, match="length"):
+            msgspec.convert("a" * length, Sentence)
 
 
 def test_each_broken_set_breaks_one_file() -> None:

@@ -574,6 +574,13 @@ def test_a_floor_still_to_be_laid_is_raised_by_the_least_that_hides_the_legs() -
     assert [need.code for need in raised.needs] == ["floor_not_laid"]
 
 
+def test_a_floor_is_raised_no_further_for_a_wish() -> None:
+    """Legs 3/8 in up, plank 1/4 in: 1/8 in more hides them; the 1/4 in that would bury them as wished is not told."""
+    request = {**was_set(), "push_side": TILE, "as_set": {"foot": "3/8 in", "leaf_bottom": "1 3/8 in"}}
+    raised = only(rechecked(request), "raise_floor")
+    assert (raised.layer, raised.side) == (ticks("1/8 in"), "pull_side")
+
+
 def test_a_threshold_too_high_for_an_accessible_route_is_exchanged() -> None:
     """A saddle measured 5/8 in above tile: 1/2 in is allowed."""
     request = {**was_set(duties=["accessible_route"], transition={"piece": "saddle", "rise": "5/8 in"})}

@@ -296,6 +296,12 @@ def test_fillers_and_piece_say_up_to_how_much_a_leg_shows() -> None:
         assert told["small_parts"].startswith("Cut fillers and pieces with guard in place")
 
 
+def test_what_is_forbidden_is_told_without_an_amount() -> None:
+    # IMC 601.5 as quoted: no return air from a bath
+    answer = answered({**was_set(duties=["transfer_air"], push_side={**PLANK, "use": "bath"}), "frame": {}})
+    assert [finding["text"] for finding in answer["findings"]] == ["“Rooms that give no return air” isn't met."]
+
+
 def test_a_seal_goes_to_each_leaf_of_a_pair() -> None:
     answer = answered({**SMOKE, "leaf": {**SMOKE["leaf"], "count": 2}})
     assert answer["remedies"][0]["minutes"] == 2 * 25

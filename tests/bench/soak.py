@@ -5,7 +5,8 @@
 The served process on the first core, callers on the last. Capacity is what it answers when each caller asks again at
 once. Then requests come at a steady rate, whether or not those before them are answered; a latency counts from when a
 request was due. Memory is read once a second, the first quarter of the time is for warming up, and a line is fitted to
-the rest. Exits 1 where memory grows by 1 MB in 10 minutes or more, or an answer isn't what it has to be.
+the rest. Exits 1 where memory of its own grows by 1 MB in 10 minutes or more (pages of files come and go with what else
+the machine does), or an answer isn't what it has to be.
 """
 
 from __future__ import annotations
@@ -41,11 +42,11 @@ CORES = sorted(os.sched_getaffinity(0))
 
 
 class Sample(NamedTuple):
-    """What the process holds: resident memory, and of it what no other process shares [MB]; open files."""
+    """What the process holds: resident memory, and of it what is no file's [MB]; open files."""
 
     seconds: float
     resident: float
-    unique: float
+    own: float
     files: int
 
 
@@ -155,8 +156,8 @@ def sample(process: int, start: float) -> Sample:
     folder = Path(f"/proc/{process}")
     rows = (line.split() for line in (folder / "smaps_rollup").read_text("ascii").splitlines()[1:])
     held = {name: int(size) * 1_024 / 1e6 for name, size, *_ in rows}
-    unique = held["Private_Clean:"] + held["Private_Dirty:"]
-    return Sample(time.perf_counter() - start, held["Rss:"], unique, sum(1 for _ in (folder / "fd").iterdir()))
+    files = sum(1 for _ in (folder / "fd").iterdir())
+    return Sample(time.perf_counter() - start, held["Rss:"], held["Anonymous:"], files)
 
 
 async def watch(process: int, found: list[Sample]) -> None:
@@ -188,7 +189,7 @@ def told(load: Load, samples: list[Sample], rate: float, capacity: float) -> Non
     print(
         f"memory {first.resident:.1f} MB at first, {min(warm):.1f} to {max(warm):.1f} MB warm, {last.resident:.1f} last"
     )
-    print(f"growth {growth(samples, 'resident'):+.2f} MB in 10 minutes, {growth(samples, 'unique'):+.2f} of its own")
+    print(f"growth {growth(samples, 'resident'):+.2f} MB in 10 minutes, {growth(samples, 'own'):+.2f} of its own")
     print(f"files {first.files} at first, {max(each.files for each in samples)} at most")
     print(f"errors {load.faults.total()} {dict(load.faults) or ''}")
 
@@ -209,7 +210,7 @@ async def soaked(service: Served, seconds: float, share: float) -> bool:
     watching.cancel()
     steady.faults.update(eager.faults)
     told(steady, samples, share * capacity, capacity)
-    return not steady.faults and growth(samples, "resident") < MOST_GROWTH
+    return not steady.faults and growth(samples, "own") < MOST_GROWTH
 
 
 def main() -> None:

@@ -39,7 +39,7 @@ def assess(opening: Opening, catalogue: Catalogue) -> Advice:
 
 
 def assessing(opening: Opening, catalogue: Catalogue) -> Steps[Advice]:
-    """The same in steps."""
+    """The same in steps, between which it rests."""
     prepared = prepare(opening, catalogue)
     yield
     return (yield from advising(prepared, catalogue, choice=choose(prepared)))

@@ -87,7 +87,6 @@ class Ruling(msgspec.Struct, frozen=True, eq=False):
     value: Callable[[Any], Any] | None
     limit: Any
     rule: str
-    force: str
     measured: Measured
     at_least: bool
     broken: str
@@ -132,7 +131,6 @@ def ruling(applied: Applied, kind: Kind) -> Ruling:
         value=value if limit is not UNSET else None,
         limit=limit,
         rule=rule.id,
-        force=rule.force,
         measured=rule.measured,
         at_least=rule.relation is Relation.AT_LEAST,
         broken=FAIL if rule.force in NEVER_RELAXED or rule.binding else RELAXED,

@@ -2,13 +2,15 @@
 
 All that an advice takes is much more code than a processor keeps at hand: done for one opening after another, most
 of it is fetched anew for each. Done step by step for eight of them, it takes a fifth less. So what is long is a
-generator that rests between its steps, knows nothing of others, and returns what it came to.
+generator that rests between its steps, knows nothing of others, and returns what it came to. Whoever takes the steps
+may look after something else between two of them.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Generator, Sequence
-from typing import ParamSpec, TypeVar
+from collections import deque
+from collections.abc import Callable, Generator, Iterable
+from typing import Generic, ParamSpec, TypeVar
 
 T = TypeVar("T")
 P = ParamSpec("P")
@@ -26,25 +28,31 @@ def whole(steps: Steps[T]) -> T:
             return found
 
 
-def together(works: Sequence[Steps[T]]) -> list[T | Exception]:
-    """Take each step of all before the next of any: what each comes to, or what it raised; one ends no other."""
-    found: dict[int, T | Exception] = {}
-    under_way = list(enumerate(works))
-    while under_way:
-        under_way = [(place, steps) for place, steps in under_way if _goes_on(place, steps, found)]
-    return [found[place] for place in range(len(works))]
+class Few(Generic[T]):
+    """Works that take each step one after the other before the next of any; one that fails ends no other."""
 
+    def __init__(self, works: Iterable[Steps[T]]) -> None:
+        self._under_way = deque(enumerate(works))
+        self._found: dict[int, T | Exception] = {}
+        self._count = len(self._under_way)
 
-def _goes_on(place: int, steps: Steps[T], found: dict[int, T | Exception]) -> bool:
-    try:
-        next(steps)
-    except StopIteration as end:
-        found[place] = end.value
-        return False
-    except Exception as fault:  # noqa: BLE001 (whoever asked for it is told)
-        found[place] = fault
-        return False
-    return True
+    def step(self) -> bool:
+        """Take the next step; whether there are more."""
+        if self._under_way:
+            place, steps = self._under_way.popleft()
+            try:
+                next(steps)
+                self._under_way.append((place, steps))
+            except StopIteration as end:
+                self._found[place] = end.value
+            except Exception as fault:  # noqa: BLE001 (whoever asked for it is told)
+                self._found[place] = fault
+        return bool(self._under_way)
+
+    @property
+    def found(self) -> list[T | Exception]:
+        """What each came to, or what it raised, in their order; once there are no more steps."""
+        return [self._found[place] for place in range(self._count)]
 
 
 def one_step(work: Callable[P, T]) -> Callable[P, Steps[T]]:

@@ -19,7 +19,7 @@ from litestar.handlers import ASGIRouteHandler
 from litestar.types import Receive, Scope, Send
 from msgspec import UNSET, UnsetType
 
-from jambset.engine.steps import Steps, together
+from jambset.engine.steps import Few, Steps
 from jambset.errors import BodyTooLarge, Busy, RequestError, WrongMediaType
 from jambset.http.addresses import BULK
 from jambset.http.advise import GiveInSteps, adviser_in_steps
@@ -47,7 +47,7 @@ PART = 65_536
 WAITING = 2
 """Parts of a body that are read ahead."""
 TOGETHER = 4
-"""Lines worked on together; more take a little less time each, but other requests wait for all of them."""
+"""Lines worked on together; with fewer each takes longer, with more a part is longer than it has to be."""
 
 
 class LineProblem(Problem, frozen=True, kw_only=True, omit_defaults=True):
@@ -238,28 +238,25 @@ class Bulk:
         self._give, self._language, self._settings, self._log = give, language, settings, log
         self._lines = Lines(settings.max_body_bytes)
         self._number = self._taken = 0
+        self._clock = asyncio.get_running_loop().time
+        self._rest = self._clock() + SLICE_SECONDS
 
     async def run(self, body: Body, opener: Opener, writer: Writer) -> None:
         """Answers line by line until the body ends, a limit is reached or one of both goes away."""
-        clock = asyncio.get_running_loop().time
-        rest = clock() + SLICE_SECONDS
         try:
             async for part in body.parts():
                 for piece in opener.feed(part):
                     for lines in by_few(self._within(piece)):
-                        self._answer(lines, writer)
+                        await self._answer(lines, writer)
                         if writer.full:
                             await writer.flush()
-                        if clock() > rest:
-                            await asyncio.sleep(0)
-                            body.check()
-                            rest = clock() + SLICE_SECONDS
+                        body.check()
                         if body.gone:
                             return
                 if body.waits:
                     await writer.flush()
             opener.finish()
-            self._last(writer)
+            await self._last(writer)
         except RequestError as end:
             writer.add(self._told(end))
         if not body.gone:
@@ -272,16 +269,19 @@ class Bulk:
             raise BodyTooLarge(f"A stream may have {most} bytes once opened; nothing after this was read.")
         return self._lines.feed(piece)
 
-    def _last(self, writer: Writer) -> None:
+    async def _last(self, writer: Writer) -> None:
         line = self._lines.finish()
         if line:
-            self._answer((line,), writer)
+            await self._answer((line,), writer)
 
-    def _answer(self, lines: Sequence[bytes | None], writer: Writer) -> None:
+    async def _answer(self, lines: Sequence[bytes | None], writer: Writer) -> None:
         """Answers lines that came together. Raises BodyTooLarge once there are more than a stream may have."""
         most = self._settings.max_bulk_lines
         lines, beyond = lines[: most - self._number], len(lines) > most - self._number
-        for line, found in zip(lines, together([self._given(line) for line in lines]), strict=True):
+        few = Few(self._given(line) for line in lines)
+        while few.step():
+            await self._rest_at_times()
+        for line, found in zip(lines, few.found, strict=True):
             self._number += 1
             if isinstance(found, Exception):
                 writer.add(self._refused(found, UNSET if line is None else _mark(line)))
@@ -290,6 +290,12 @@ class Bulk:
         if beyond:
             self._number += 1
             raise BodyTooLarge(f"A stream may have {most} lines; nothing after this was read.")
+
+    async def _rest_at_times(self) -> None:
+        """Let the loop look after other requests, once it worked for long enough."""
+        if self._clock() > self._rest:
+            await asyncio.sleep(0)
+            self._rest = self._clock() + SLICE_SECONDS
 
     def _given(self, line: bytes | None) -> Steps[bytes]:
         """The advice on a line; nothing for a blank one. None: the line was too long."""

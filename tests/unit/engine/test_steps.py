@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 from tests.houses import house, merged
 from tests.openings import catalogue, read
 
 from jambset.engine.assess import assess, assessing
-from jambset.engine.steps import Steps, one_step, together, whole
+from jambset.engine.steps import Few, Steps, one_step, whole
 
 SEEN = list[tuple[str, int]]
 
@@ -17,6 +19,13 @@ def work(name: str, steps: int, seen: SEEN) -> Steps[str]:
         seen.append((name, step))
         yield
     return name
+
+
+def together(works: list[Steps[Any]]) -> list[Any]:
+    few = Few(works)
+    while few.step():
+        pass
+    return few.found
 
 
 def test_a_whole_takes_all_steps_of_one() -> None:

@@ -1,12 +1,13 @@
 from __future__ import annotations
 
 import asyncio
+import time
 from itertools import groupby
 
 import pytest
 
 from jambset.engine.steps import Steps, one_step
-from jambset.http.turns import AT_A_TIME, Turns
+from jambset.http.turns import AT_A_TIME, SECONDS, Turns
 
 LOOK = "look"
 
@@ -90,3 +91,51 @@ def test_after_a_rush_the_next_one_works_as_soon_as_the_loop_has_turned() -> Non
         return later.done()
 
     assert asyncio.run(everything())
+
+
+def test_long_works_rest_between_their_steps_while_the_loop_looks_at_the_network() -> None:
+    looks: list[float] = []
+
+    def long() -> Steps[int]:
+        for _ in range(20):
+            spin(SECONDS / 2)
+            yield
+        return len(looks)
+
+    async def everything() -> list[int]:
+        turns, loop = Turns[int](), asyncio.get_running_loop()
+
+        def look() -> None:
+            looks.append(loop.time())
+            loop.call_soon(look)
+
+        loop.call_soon(look)
+        return [*await asyncio.gather(*[turns.work(long()) for _ in range(3)])]
+
+    assert min(asyncio.run(everything())) >= 10
+
+
+def spin(seconds: float) -> None:
+    end = time.perf_counter() + seconds
+    while time.perf_counter() < end:
+        pass
+
+
+def test_who_gives_up_while_his_work_is_under_way_is_told_nothing_and_others_are() -> None:
+    async def everything() -> tuple[bool, str]:
+        turns = Turns[str]()
+
+        def work() -> Steps[str]:
+            for _ in range(20):
+                spin(SECONDS / 2)
+                yield
+            return "done"
+
+        first, second = (asyncio.create_task(turns.work(work())) for _ in range(2))
+        for _ in range(4):
+            await asyncio.sleep(0)
+        first.cancel()
+        await asyncio.wait({first})
+        return first.cancelled(), await second
+
+    assert asyncio.run(everything()) == (True, "done")

@@ -109,7 +109,9 @@ def test_a_pile_alone_stands_on_its_backing() -> None:
     tops = [gather(read(door(PLANKS, pull_side=side)), catalogue()).pull.floor for side in (whole, pile)]
     assert tops[0]
     assert tops[1]
-    assert tops[1].nominal - tops[0].nominal == 203_200 * 3 // 32
+    backing = 203_200 * 3 // 32
+    assert tops[1].nominal - tops[0].nominal == backing
+    assert (tops[1].least - tops[0].least, tops[1].greatest - tops[0].greatest) == (backing, backing)
     assert (tops[0].pile, tops[1].pile) == (203_200 * 13 // 32, 203_200 // 2)
 
 

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from tests.houses import PLANK, TILE, Wire, house, merged
-from tests.openings import catalogue, read
+from tests.openings import catalogue, floor, read, ticks
 
 from jambset.engine.house import advise_house
 from jambset.engine.lists import slug
@@ -72,6 +72,31 @@ def test_a_question_that_costs_nothing_says_no_minutes() -> None:
         opening["subfloor"] = None
     (asked,) = (q for q in _advised(body).questions if q.code == "subfloor_unmeasured")
     assert (asked.marks, asked.minutes_at_stake) == (("D1", "D2"), msgspec.UNSET)
+
+
+def test_questions_come_in_the_order_of_what_their_answers_are_worth() -> None:
+    body = _house(("Hall", "Bed"), ("Hall", "Bed"))
+    for opening in body["openings"]:
+        opening["pull_side"]["could_become"] = [{"build_up": TILE}]
+        opening["subfloor"] = None
+    body["openings"][0]["push_side"]["could_become"] = [{"build_up": TILE, "weight": 0.01}]
+    stakes = [q.minutes_at_stake for q in _advised(body).questions]
+    # as likely as not over two doors, one in a hundred at one, and what costs nothing
+    assert isinstance(stakes[0], int)
+    assert isinstance(stakes[1], int)
+    assert stakes[0] > stakes[1] > 0
+    assert stakes[2:] == [msgspec.UNSET]
+
+
+def test_a_leaf_cut_now_and_once_the_floors_lie_stands_twice_in_the_list() -> None:
+    # carpet takes 1/2 in off, 1/2 in of wood 1/8 in (test_scenarios): 1/8 in on the bench, the rest hung
+    carpet = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
+    carpet["could_become"] = [{**floor("engineered_wood 1/2 in"), "weight": 0.8}]
+    body = _house(("Hall", "Bed"))
+    body["openings"][0] |= {"pull_side": carpet, "push_side": floor("sheet_vinyl 1/8 in")}
+    cuts = [(line.where, line.when, line.trim) for line in _advised(body).trim_list]
+    first, rest = ticks("1/8 in"), ticks("3/8 in")
+    assert cuts == [("bench", "before_hanging", first), ("in_place", "after_floor", rest)]
 
 
 # --- keys

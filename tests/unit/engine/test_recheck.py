@@ -10,11 +10,12 @@ from msgspec import UNSET
 from tests.openings import Wire, catalogue, door, floor, layer, ticks
 from tests.rechecks import answered, read, rechecked
 
-from jambset.engine.recheck import recheck
+from jambset.engine.recheck import PLANNED, recheck
 from jambset.engine.remedies import EXCLUDES, KINDS
 from jambset.errors import InvalidRequest
 from jambset.http.problems import FIELD_CODES
 from jambset.model.recheck import RecheckAdvice, Remedy
+from jambset.rules.schema import Phase
 
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
 """15/16 in high."""
@@ -611,6 +612,17 @@ def test_another_piece_is_told_with_how_far_it_stands_above_the_floor() -> None:
     request["as_set"] = {"foot": "0 in", "leaf_bottom": "1 3/8 in"}
     (remedy,) = answered(request)["remedies"]
     assert remedy["text"].endswith("Low T-moulding with eased edges, which stands 1/8 in above the higher finish.")
+
+
+def test_a_piece_for_the_floor_that_really_stands_higher_is_told() -> None:
+    """Tile 1/2 in on the pull side, carpet 3/8 in: a cap 3/16 in above leaves 1/16 in, tucked carpet 1/4 in."""
+    request = {**was_set(transition={"piece": "end_cap"}), "pull_side": TILE, "push_side": floor("carpet 3/8 in")}
+    answer = rechecked({**request, "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "3/4 in"}})
+    assert only(answer, "change_piece").piece == "tuck_edge_hard"
+
+
+def test_every_remedy_is_planned_in_a_phase_of_the_work() -> None:
+    assert {phase for _, phase in PLANNED.values()} == {str(phase) for phase in Phase}
 
 
 def test_one_floor_that_runs_through_has_no_other_piece() -> None:

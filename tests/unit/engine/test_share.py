@@ -117,3 +117,11 @@ def test_the_size_most_was_promised_to_in_vain_is_settled_first() -> None:
     assert promises.contested(0b11) == 0
     promises.paid = [{0: 2}, {0: 2}, {1: 6}]
     assert promises.contested(0b11) == 1
+
+
+def test_a_unit_that_goes_last_raises_the_bound_by_what_the_others_then_promise() -> None:
+    # a size of 1 and one of 5: the second unit needs both, 3 + 6 = 9, and the first then has either for nothing
+    promises = Promises([[(0, 1), (0, 2)], [(3, 3)]], prices=[1, 5])
+    assert promises.bound == sum(promises.level) == 8
+    assert promises.rearrange(0b11, below=9)
+    assert promises.bound == sum(promises.level) == 9

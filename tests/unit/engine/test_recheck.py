@@ -588,6 +588,16 @@ def test_a_floor_is_raised_no_further_for_a_wish() -> None:
     assert (raised.layer, raised.side) == (ticks("1/8 in"), "pull_side")
 
 
+def test_a_floor_brought_level_needs_no_piece_for_the_leaf_to_rub_on() -> None:
+    """Leaf 1 in up; the bar stands 3/16 in above 15/16 in of carpet. Plank 11/16 in higher lies level with it."""
+    request = {**was_set(), "push_side": CARPET, "frame": {}, "as_set": {"foot": "1/4 in", "leaf_bottom": "1 in"}}
+    answer = rechecked(request)
+    assert status(answer, "fit.leaf.piece") == {"fail"}
+    raised = only(answer, "raise_floor")
+    assert (raised.layer, raised.side) == (ticks("11/16 in"), "pull_side")
+    assert "fit.leaf.piece" in raised.fixes
+
+
 def test_a_threshold_too_high_for_an_accessible_route_is_exchanged() -> None:
     """A saddle measured 5/8 in above tile: 1/2 in is allowed."""
     request = {**was_set(duties=["accessible_route"], transition={"piece": "saddle", "rise": "5/8 in"})}

@@ -117,6 +117,9 @@ def test_a_broken_set_is_refused_with_its_message(broken: Path, folder: Path) ->
     ("file", "old", "end", "beyond"),
     [
         ("pieces", 'step_greatest = "3 in"', 'step_greatest = "3 in"', 'step_greatest = "3 1/64 in"'),
+        ("finishes", 'greatest = "9 mm"', 'greatest = "3 in"', 'greatest = "3 1/64 in"'),
+        ("rules_first", 'finish = "hard"', "built_before = 1700", "built_before = 1699"),
+        ("rules_first", 'finish = "hard"', "built_before = 2100", "built_before = 2101"),
         ("handling", 'height = "96 in"', 'height = "120 in"', 'height = "120 1/64 in"'),
         ("handling", 'height = "96 in"', 'height = "72 in"', 'height = "71 63/64 in"'),
     ],

@@ -93,6 +93,10 @@ def test_a_side_of_which_nothing_is_known_keeps_the_legs_down_and_the_leaf_long(
     best = at.best()
     assert (best.setting, best.trim, best.expected) == (0, 0, 0)
     assert not cuts_later(at, best)
+    # the legs are wished 1/8 in below the top of either floor, of the leaf nothing is asked yet
+    asked = [pair.demand for pair in at.plan.pairs]
+    assert [one.wish_cover for one in asked] == [(ticks("5/8 in"),), (0,)]
+    assert [(one.wish_bottom_low, one.wish_bottom_high) for one in asked] == [((), ())] * 2
 
 
 def test_nothing_is_priced_while_undercut_or_foot_is_unknown() -> None:

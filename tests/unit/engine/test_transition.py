@@ -14,6 +14,7 @@ def test_a_piece_is_held_to_what_it_usually_stands_above_the_floor() -> None:
     threshold = found.check("us-ada-threshold")
     assert (threshold.actual, threshold.status) == (ticks("1/4 in"), "pass")
     assert found.check("us-ada-vertical-edge").actual == ticks("1/4 in")
+    assert [found.check(rule).actual for rule in ("us-ada-bevel", "us-ada-ramp")] == [0, 0]  # upright, 1/4 in
 
 
 @pytest.mark.parametrize(("pull", "push"), [(TILE, CARPET), (CARPET, TILE)])

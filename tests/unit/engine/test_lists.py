@@ -14,6 +14,7 @@ from tests.openings import catalogue, floor, read, ticks
 
 from jambset.engine.house import advise_house
 from jambset.engine.lists import slug
+from jambset.model.advice import Advice
 from jambset.model.house import HouseAdvice
 from jambset.model.request import House
 from jambset.quantity.grid import GRIDS
@@ -97,6 +98,19 @@ def test_a_leaf_cut_now_and_once_the_floors_lie_stands_twice_in_the_list() -> No
     cuts = [(line.where, line.when, line.trim) for line in _advised(body).trim_list]
     first, rest = ticks("1/8 in"), ticks("3/8 in")
     assert cuts == [("bench", "before_hanging", first), ("in_place", "after_floor", rest)]
+
+
+# --- head lines
+
+
+def test_doors_of_a_line_are_held_by_it_and_the_summary_counts_the_lines_kept() -> None:
+    body = house(4, lines=2)
+    (line,) = body["head_lines"]
+    answer = _advised(body)
+    advices = [one.advice for one in answer.openings if isinstance(one.advice, Advice)]
+    held = {advice.mark for advice in advices if advice.setting.governed_by == ("head_line",)}
+    assert held == set(line["marks"])
+    assert "Head lines kept: 1 of 1." in sentence(answer.summary, GRIDS["1/16 in"])
 
 
 # --- keys

@@ -110,7 +110,7 @@ def test_doors_of_a_line_are_held_by_it_and_the_summary_counts_the_lines_kept() 
     advices = [one.advice for one in answer.openings if isinstance(one.advice, Advice)]
     held = {advice.mark for advice in advices if advice.setting.governed_by == ("head_line",)}
     assert held == set(line["marks"])
-    assert "Head lines kept: 1 of 1." in sentence(answer.summary, GRIDS["1/16 in"])
+    assert "Head lines kept: 1 of 1." in writer(GRIDS["1/16 in"]).sentence(answer.summary)
 
 
 # --- keys

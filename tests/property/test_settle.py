@@ -232,6 +232,12 @@ def test_a_unit_to_order_is_not_lifted() -> None:
     assert (found.foot, found.bottom, found.gave_way) == (0, 3 * STEP, ())
 
 
+@pytest.mark.parametrize("lower", [True, False])
+def test_what_stands_on_the_subfloor_anyway_is_held_there_by_no_rule(lower: bool) -> None:
+    found = settle_uncut([Bound("edge", FOOT, lower, 0)], undercut=0, step=STEP)
+    assert (found.foot, found.foot_held_by) == (0, ())
+
+
 # --- the tape
 
 TAPES = [GRIDS["1/16 in"], GRIDS["1/8 in"], GRIDS["1 mm"], GRIDS["5 mm"]]

@@ -21,6 +21,6 @@ step ruff check
 step ruff format --check
 step mypy
 step lint-imports --no-logo
-step pytest -n 2 --cov --cov-report=
+step pytest -n 2 --dist worksteal --cov --cov-report=
 step coverage report --include='*/jambset/engine/*,*/jambset/rules/*,*/jambset/quantity/*' --fail-under=100
 step coverage report --format=total

@@ -35,8 +35,8 @@ each of their bytes."""
 
 
 def said(reply: Reply) -> tuple[int, bytes]:
-    """What is the same for the same: status and body, but for the id of the request."""
-    return reply.status, reply.body.replace(reply.headers["x-request-id"].encode(), b"")
+    """What is the same for the same: status and body, but for the id of the request, where it is told as such."""
+    return reply.status, reply.body.replace(f"urn:request-id:{reply.headers['x-request-id']}".encode(), b"")
 
 
 def same_again(service: Service, message: Message, reply: Reply) -> None:

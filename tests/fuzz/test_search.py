@@ -37,7 +37,7 @@ def test_a_search_finds_nothing(name: str, share: float, tmp_path: Path) -> None
     command = [sys.executable, "-m", "tests.fuzz", name, str(max(1, round(SECONDS * share))), str(folder)]
     environment = {**os.environ, "PYTHONPATH": f"{ROOT}{os.pathsep}{ROOT / 'service'}"}
     run = subprocess.run(command, cwd=ROOT, env=environment, capture_output=True, text=True, check=False)
-    assert run.returncode == 0, f"{run.stderr[-4_000:]}\n{_found(tmp_path)}"
+    assert run.returncode == 0, f"{run.stdout[-4_000:]}\n{run.stderr[-4_000:]}\n{_found(tmp_path)}"
     tried = re.search(r"number_of_executed_units: (\d+)", run.stderr)
     assert tried is not None
     assert int(tried[1]) > len(TARGETS[name].kept())

@@ -8,8 +8,8 @@ other requests. Once the answer has begun its status stands, so what goes wrong 
 from __future__ import annotations
 
 import asyncio
-from collections.abc import AsyncIterator, Iterator, Sequence
-from contextlib import asynccontextmanager
+from collections.abc import AsyncGenerator, AsyncIterator, Iterator, Sequence
+from contextlib import aclosing, asynccontextmanager
 from itertools import islice
 from typing import Any, NamedTuple
 
@@ -166,7 +166,7 @@ class Body:
         if more:
             await self._parts.put(None)
 
-    async def parts(self) -> AsyncIterator[bytes]:
+    async def parts(self) -> AsyncGenerator[bytes, None]:
         """The parts, to the end of the body or until the caller goes away. Raises SlowBody where one doesn't come."""
         while (part := await self._parts.get()) is not None:
             self.check()
@@ -244,23 +244,30 @@ class Bulk:
     async def run(self, body: Body, opener: Opener, writer: Writer) -> None:
         """Answers line by line until the body ends, a limit is reached or one of both goes away."""
         try:
-            async for part in body.parts():
-                for piece in opener.feed(part):
-                    for lines in by_few(self._within(piece)):
-                        await self._answer(lines, writer)
-                        if writer.full:
-                            await writer.flush()
-                        body.check()
-                        if body.gone:
-                            return
-                if body.waits:
-                    await writer.flush()
+            async with aclosing(body.parts()) as parts:
+                async for part in parts:
+                    await self._read(opener.feed(part), body, writer)
+                    if body.gone:
+                        return
+                    if body.waits:
+                        await writer.flush()
             opener.finish()
             await self._last(writer)
         except RequestError as end:
             writer.add(self._told(end))
         if not body.gone:
             await writer.flush(last=True)
+
+    async def _read(self, pieces: Iterator[bytes], body: Body, writer: Writer) -> None:
+        """Answers the lines that end in a part of the body, or as many as its caller stays for."""
+        for piece in pieces:
+            for lines in by_few(self._within(piece)):
+                await self._answer(lines, writer)
+                if writer.full:
+                    await writer.flush()
+                body.check()
+                if body.gone:
+                    return
 
     def _within(self, piece: bytes) -> Iterator[bytes | None]:
         """The lines that end in a piece. Raises BodyTooLarge beyond the limits of a whole stream."""

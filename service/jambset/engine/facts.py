@@ -7,6 +7,7 @@ never fails.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from msgspec import UNSET, Struct, UnsetType
 from msgspec.structs import replace
@@ -369,19 +370,34 @@ def _likely(side: Side) -> list[tuple[str, tuple[Layer, ...], int]]:
 
 def _assumptions(opening: Opening, sides: tuple[SideFacts, ...], catalogue: Catalogue) -> Iterator[Assumption]:
     d, frame = catalogue.defaults, opening.frame
-    for field, given, value in (
-        ("head_gap", frame.head_gap, d.head_gap),
-        ("head_thickness", frame.head_thickness, d.head_thickness),
-        ("leg_thickness", frame.leg_thickness, d.leg_thickness),
-    ):
-        if given is UNSET:
-            yield Assumption(pointer=f"#/frame/{field}", value=value, text=Phrase(f"assumed.{field}", value=value))
+    if frame.head_gap is UNSET:
+        yield _of_frame("head_gap", d.head_gap)
+    if frame.head_thickness is UNSET:
+        yield _of_frame("head_thickness", d.head_thickness)
+    if frame.leg_thickness is UNSET:
+        yield _of_frame("leg_thickness", d.leg_thickness)
     if frame.state is FrameState.SET and frame.foot is UNSET:
-        yield Assumption(pointer="#/frame/foot", text=Phrase("assumed.set_as_advised"))
+        yield _SET_AS_ADVISED
     if opening.subfloor is UNSET:
-        yield Assumption(pointer="#/subfloor", text=Phrase("assumed.subfloor"))
+        yield _LEVEL
     for side in sides:
-        yield from _layer_assumptions(side.pointer, side.layers, catalogue)
+        yield from _of_layers(side.pointer, side.layers, catalogue)
+
+
+# The same is assumed of many openings: it is said once.
+
+_SET_AS_ADVISED = Assumption(pointer="#/frame/foot", text=Phrase("assumed.set_as_advised"))
+_LEVEL = Assumption(pointer="#/subfloor", text=Phrase("assumed.subfloor"))
+
+
+@lru_cache(maxsize=16)
+def _of_frame(field: str, value: Length) -> Assumption:
+    return Assumption(pointer=f"#/frame/{field}", value=value, text=Phrase(f"assumed.{field}", value=value))
+
+
+@lru_cache(maxsize=1024)
+def _of_layers(pointer: str, layers: tuple[Layer, ...], catalogue: Catalogue) -> tuple[Assumption, ...]:
+    return tuple(_layer_assumptions(pointer, layers, catalogue))
 
 
 def _layer_assumptions(pointer: str, layers: tuple[Layer, ...], catalogue: Catalogue) -> Iterator[Assumption]:

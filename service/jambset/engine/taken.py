@@ -40,14 +40,14 @@ def taken(facts: Facts, catalogue: Catalogue) -> Taken:
 
 
 def _floor(side: SideFacts, catalogue: Catalogue) -> FloorTaken:
-    top = Length(0 if side.floor is None else side.floor.nominal)
-    certain = side.floor is not None and side.confirmed and not side.others
-    return FloorTaken(certain=certain, layers=_layers(side.layers, catalogue), top=top)
+    top = 0 if side.floor is None else side.floor.nominal
+    return _counted(side.layers, top, side.floor is not None and side.confirmed and not side.others, catalogue)
 
 
 @lru_cache(maxsize=1024)
-def _layers(layers: tuple[Layer, ...], catalogue: Catalogue) -> tuple[LayerTaken, ...]:
-    return tuple([_layer(layer, catalogue) for layer in layers])
+def _counted(layers: tuple[Layer, ...], top: int, certain: bool, catalogue: Catalogue) -> FloorTaken:
+    """The same floor lies at many openings."""
+    return FloorTaken(certain=certain, layers=tuple([_layer(layer, catalogue) for layer in layers]), top=Length(top))
 
 
 def _layer(layer: Layer, catalogue: Catalogue) -> LayerTaken:

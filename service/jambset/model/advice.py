@@ -348,7 +348,7 @@ class Question(Part, frozen=True, kw_only=True):
     """Minutes it is expected to save to know the answer before anything is set."""
 
 
-class Assumption(Part, frozen=True, kw_only=True):
+class Assumption(Part, frozen=True, kw_only=True, cache_hash=True):
     """A value taken because the caller gave none."""
 
     pointer: str
@@ -409,7 +409,7 @@ class LayerTaken(Part, frozen=True, kw_only=True):
     greatest: Length
 
 
-class FloorTaken(Part, frozen=True, kw_only=True):
+class FloorTaken(Part, frozen=True, kw_only=True, cache_hash=True):
     """The floor of one side as it was counted: its layers from the subfloor up; none while it is undecided."""
 
     certain: bool

@@ -144,16 +144,19 @@ def writer(grid: Grid, language: Language = ENGLISH) -> Writer:
 
 
 def encode_advice(advice: Advice | RecheckAdvice, grid: Grid, language: Language = ENGLISH) -> bytes:
-    """An advice as answered; checks, cautions and sources are the same for many and written once."""
+    """An advice as answered; its parts that are the same for many are written once."""
     own = writer(grid, language)
-    return own.encode(
-        replace(
-            advice,
-            checks=[own.kept(check) for check in advice.checks],
-            cautions=own.kept(advice.cautions),
-            sources=own.kept(advice.sources),
-        )
-    )
+    kept = own.kept
+    parts: dict[str, Any] = {
+        "checks": [kept(check) for check in advice.checks],
+        "assumptions": [kept(assumption) for assumption in advice.assumptions],
+        "cautions": kept(advice.cautions),
+        "sources": kept(advice.sources),
+    }
+    if isinstance(advice, Advice):
+        taken = advice.taken
+        parts["taken"] = replace(taken, pull_side=kept(taken.pull_side), push_side=kept(taken.push_side))
+    return own.encode(replace(advice, **parts))
 
 
 def encode_house(house: HouseAdvice, grids: Sequence[Grid | None], language: Language = ENGLISH) -> bytes:

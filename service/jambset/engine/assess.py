@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import hashlib
+from collections.abc import Iterable
+from functools import lru_cache
 from operator import pos
 
 import msgspec
@@ -17,6 +19,7 @@ from jambset.engine.facts import Facts, duties_of, gather
 from jambset.engine.labour import OFF_HINGES, Work, work_of
 from jambset.engine.lines import AIR, EDGES
 from jambset.engine.outlook import outlook
+from jambset.engine.regime import Regime
 from jambset.engine.scenarios import Choice, Table, as_ordered, cuts_later, plan_of, situation, stakes, stand_of
 from jambset.engine.steps import Steps, whole
 from jambset.engine.taken import taken
@@ -86,7 +89,8 @@ def advising(
     cut = plan_cut(result.at, result.decision)
     checks = check_all(result)
     yield
-    air_advice = air_of(result, checks)
+    held = rules_of(checks)
+    air_advice = air_of(result, held)
     worth = {} if table is None else stakes(table)
     open_ = asks.questions(result, checks, worth, later=table is None or result.decision.cut_later)
     conflicts = asks.conflicts(result, checks, air_advice, lambda: decide(result.at, prepared.work))
@@ -98,14 +102,14 @@ def advising(
     digest = input_digest(opening)
     yield
     jobs = tasks(result, cut, flooring, open_, conflicts, prepared.work.people, catalogue)
-    sources = sources_of(result, checks, {c.code for c in cautions})
+    sources = sources_of(result, (*held, *[c.code for c in cautions]))
     if lifting is not None:
         sources += handling.sources(facts.opening, catalogue)
     yield
     prospect, pairs = (UNSET, ()) if table is None or choice is None else outlook(table, choice)
     framing, order, setting = report.framing(result), report.order(result), report.setting(result)
     leaf, clearance = report.leaf(result, cut, catalogue), report.clearance(result)
-    transition = transition_of(result, checks)
+    transition = transition_of(result, held)
     yield
     return Advice(
         advice_id=advice_id(digest, catalogue),
@@ -171,39 +175,56 @@ def rules_for(opening: Opening, catalogue: Catalogue) -> Selection:
     return select(catalogue, jurisdiction=opening.jurisdiction, duties=duties_of(opening), as_of=as_of)
 
 
-def air_of(result: Result, checks: tuple[Check, ...]) -> AirAdvice:
-    """What passes the closed door of a result, and the rules on it among its checks."""
+def rules_of(checks: Iterable[Check]) -> tuple[str, ...]:
+    """The rules of checks, one a check: what the rest of an advice rests on."""
+    return tuple([check.rule for check in checks])
+
+
+def air_of(result: Result, held: tuple[str, ...]) -> AirAdvice:
+    """What passes the closed door of a result, and the rules on it. held: the rules of its checks."""
     slot = result.slot
     if slot is None:
         return AirAdvice(density_kg_m3=round(result.at.air.density, 4))
+    regime = result.at.regime
     return air.advise(
         result.at.facts,
         result.at.air,
         gap=slot,
         pressure=result.pressure,
-        barred=result.at.regime.barred,
-        prescribed=result.at.regime.prescribed,
-        most=result.at.regime.greatest_gap if result.at.regime.gap_caps else None,
-        rules=_on(checks, AIR),
+        barred=regime.barred,
+        prescribed=regime.prescribed,
+        most=regime.greatest_gap if regime.gap_caps else None,
+        rules=_on(regime, held, AIR),
     )
 
 
-def transition_of(result: Result, checks: tuple[Check, ...]) -> TransitionAdvice | UnsetType:
-    """What joins the floors of a result, and the rules on its edge among its checks; nothing while one is undecided."""
+def transition_of(result: Result, held: tuple[str, ...]) -> TransitionAdvice | UnsetType:
+    """What joins the floors of a result, and the rules on its edge; nothing while one is undecided.
+
+    held: the rules of its checks.
+    """
     joint = result.at.joint
     if joint is None:
         return UNSET
-    return transition.advise(joint, result.at.facts, governed_by=_on(checks, EDGES))
+    return transition.advise(joint, result.at.facts, governed_by=_on(result.at.regime, held, EDGES))
 
 
-def _on(checks: tuple[Check, ...], measured: frozenset[Measured]) -> tuple[str, ...]:
-    return tuple([check.rule for check in checks if check.quantity in measured])
+def sources_of(result: Result, rules: Iterable[str]) -> tuple[Citation, ...]:
+    """Where those of some rules come from that are in force, strongest first; codes of cautions may be among them."""
+    return _cited(result.at.regime, frozenset(rules))
 
 
-def sources_of(result: Result, checks: tuple[Check, ...], cautioned: set[str]) -> tuple[Citation, ...]:
-    """Where the rules among the checks and those that cautions name come from, strongest first."""
-    used = {check.rule for check in checks} | cautioned
-    return tuple([citation for rule, citation in result.at.regime.citations if rule in used])
+# Openings of a kind are held to the same rules, so these are found once.
+
+
+@lru_cache(maxsize=1024)
+def _on(regime: Regime, held: tuple[str, ...], measured: frozenset[Measured]) -> tuple[str, ...]:
+    return tuple([rule for rule in held if regime.by_id[rule].rule.measured in measured])
+
+
+@lru_cache(maxsize=1024)
+def _cited(regime: Regime, used: frozenset[str]) -> tuple[Citation, ...]:
+    return tuple([citation for rule, citation in regime.citations if rule in used])
 
 
 _CANONICAL = msgspec.json.Encoder(enc_hook=pos, order="deterministic")

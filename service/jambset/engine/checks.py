@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from functools import lru_cache
 from math import inf
 from typing import Any
@@ -55,19 +55,32 @@ def check_all(result: Result) -> tuple[Check, ...]:
     """One check a rule and side, strongest rule first."""
     held = {*result.decision.foot_held_by, *result.decision.leaf_held_by}
     heights, fixed, untrimmed = _heights(result), result.at.fixed, not result.decision.trim
+    low = fixed[Fixed.LOW_LEG]
     checks: list[Check] = []
-    for ruling in result.at.regime.checked:
-        if ruling.trimmed is untrimmed:  # where it isn't None
+    for ruling, rule, trimmed, side, on, sense, height, cover, unread in result.at.regime.places:
+        if trimmed is untrimmed:  # where it isn't None
             continue
-        if ruling.on_heights:
-            _check_heights(ruling, fixed, heights, governs=ruling.rule in held, checks=checks)
-        elif (read := _READERS.get(ruling.measured)) and not ruling.asks:
-            for side, actual in read(ruling.applied, result):
-                governs = ruling.rule in held
-                checks.append(ruling.unread[0] if actual is None else _check(ruling, side, actual, governs))
+        if on is None:
+            checks.extend(_by_itself(ruling, result, governs=rule in held))
+        elif (settled := heights[on]) is None:
+            checks.extend(unread)
         else:
-            checks.extend(ruling.unread)
+            check = _check(ruling, side, sense * (settled - fixed[height]), rule in held)
+            if cover and check.status != MET and settled <= low:
+                checks.extend(unread)  # a leg on the subfloor can't stand lower under a floor that is thin
+            else:
+                checks.append(check)
     return tuple(checks)
+
+
+def _by_itself(ruling: Ruling, result: Result, *, governs: bool) -> Iterable[Check]:
+    read = _READERS.get(ruling.measured)
+    if read is None or ruling.asks:
+        return ruling.unread
+    return [
+        ruling.unread[0] if actual is None else _check(ruling, side, actual, governs)
+        for side, actual in read(ruling.applied, result)
+    ]
 
 
 def _heights(result: Result) -> tuple[int | None, ...]:
@@ -75,20 +88,6 @@ def _heights(result: Result) -> tuple[int | None, ...]:
     decision = result.decision
     top = None if decision.undercut is None else decision.foot + decision.undercut
     return (max(decision.foot, result.at.fixed[Fixed.LOW_LEG]), decision.bottom, decision.trim, top)
-
-
-def _check_heights(
-    ruling: Ruling, fixed: tuple[int, ...], heights: tuple[int | None, ...], *, governs: bool, checks: list[Check]
-) -> None:
-    for place, (side, on, _, sense, height, _, cover) in enumerate(ruling.lines):
-        settled = heights[on]
-        if settled is None:
-            checks.append(ruling.unread[place])
-            continue
-        check = _check(ruling, side, sense * (settled - fixed[height]), governs)
-        if cover and check.status != MET and settled <= fixed[Fixed.LOW_LEG]:
-            check = ruling.unread[place]  # a leg on the subfloor can't stand lower under a floor that is thin
-        checks.append(check)
 
 
 @lru_cache(maxsize=4096)

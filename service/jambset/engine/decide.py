@@ -226,16 +226,12 @@ def _caps(bounds: list[Bound], found: Settlement, undercut: int) -> tuple[int, i
     Below 0 the legs must be cut.
     """
     lost = {id(given.bound) for given in found.gave_way}
-    cover = head = FAR
-    for bound in bounds:
-        on = bound.on
-        if bound.lower or on not in (FOOT, TOP) or id(bound) in lost or bound.rule in CHOSEN:
-            continue
-        if on == FOOT:
-            cover = min(cover, bound.limit)
-        else:
-            head = min(head, bound.limit - undercut)
-    return cover, head
+    return _cap(bounds, FOOT, lost), _cap(bounds, TOP, lost, less=undercut)
+
+
+def _cap(bounds: list[Bound], on: int, lost: set[int], *, less: int = 0) -> int:
+    limits = [b.limit for b in bounds if b.on == on and not b.lower and id(b) not in lost and b.rule not in CHOSEN]
+    return min(limits) - less if limits else FAR
 
 
 def _or_none(limit: int) -> int | None:

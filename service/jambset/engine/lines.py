@@ -77,8 +77,7 @@ class Ruling(msgspec.Struct, frozen=True, eq=False):
     """A rule with its lines and all that its checks have in common.
 
     unread: its checks while nothing can be read. value: what a reading is answered as. broken: the status of a
-    check that isn't met. trimmed: whether it holds only for leaves that are, or aren't, cut. asks: it is a question.
-    on_heights: it is checked along its lines; what is cut off legs is read by itself.
+    check that isn't met. asks: it is a question.
     """
 
     applied: Applied
@@ -90,9 +89,24 @@ class Ruling(msgspec.Struct, frozen=True, eq=False):
     measured: Measured
     at_least: bool
     broken: str
-    trimmed: bool | None
     asks: bool
-    on_heights: bool
+
+
+class Place(NamedTuple):
+    """Where a rule is read: along one of its lines, or, with nothing as `on`, all of it by itself.
+
+    trimmed: whether only of leaves that are, or aren't, cut. unread: what is answered while nothing can be read.
+    """
+
+    ruling: Ruling
+    rule: str
+    trimmed: bool | None
+    side: str
+    on: int | None
+    sense: int
+    fixed: int
+    cover: bool
+    unread: tuple[Check, ...]
 
 
 AIR = frozenset({Measured.ROOM_PRESSURE, Measured.FREE_AREA})
@@ -134,10 +148,20 @@ def ruling(applied: Applied, kind: Kind) -> Ruling:
         measured=rule.measured,
         at_least=rule.relation is Relation.AT_LEAST,
         broken=FAIL if rule.force in NEVER_RELAXED or rule.binding else RELAXED,
-        trimmed=None if rule.when.trimmed is UNSET else rule.when.trimmed,
         asks=rule.relation is Relation.ASK,
-        on_heights=bool(lines) and rule.measured is not Measured.LEG_TRIM,
     )
+
+
+def places(ruling: Ruling) -> Iterator[Place]:
+    """Where a rule is read; what is cut off legs by itself, though it has a line."""
+    rule = ruling.applied.rule
+    trimmed = None if rule.when.trimmed is UNSET else rule.when.trimmed
+    if not ruling.lines or rule.measured is Measured.LEG_TRIM:
+        yield Place(ruling, rule.id, trimmed, "", None, 0, 0, False, ruling.unread)
+        return
+    for line, unread in zip(ruling.lines, ruling.unread, strict=True):
+        side, on, _, sense, fixed, _, cover = line
+        yield Place(ruling, rule.id, trimmed, side, on, sense, fixed, cover, (unread,))
 
 
 def _unread(applied: Applied, side: str, limit: Any) -> Check:

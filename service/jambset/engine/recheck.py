@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from jambset.engine import asks, handling, report
 from jambset.engine.as_set import read
-from jambset.engine.assess import advice_id, air_of, input_digest, sources_of, transition_of
+from jambset.engine.assess import advice_id, air_of, input_digest, rules_of, sources_of, transition_of
 from jambset.engine.bounds import lower_leg
 from jambset.engine.checks import Result
 from jambset.engine.findings import findings, place
@@ -51,7 +51,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
     shown = findings(found)
     careful = [cautions(chain, shop) for chain in mending]
     asked = _questions(found, mending)
-    digest = input_digest(request)
+    digest, held = input_digest(request), rules_of(found.checks)
     warned = {c.code: c for few in (asks.cautions(_untouched(found)), *careful) for c in few}
     return RecheckAdvice(
         advice_id=advice_id(digest, catalogue),
@@ -66,9 +66,9 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
         as_of=UNSET if request.as_of is UNSET else request.as_of.isoformat(),
         found=_as_found(found),
         clearance=report.clearance(found.result),
-        air=air_of(found.result, found.checks),
+        air=air_of(found.result, held),
         flooring=_flooring(found),
-        transition=transition_of(found.result, found.checks),
+        transition=transition_of(found.result, held),
         checks=found.checks,
         findings=shown,
         remedies=tuple([remedy(chain, found, few) for chain, few in zip(mending, careful, strict=True)]),
@@ -252,6 +252,6 @@ def _sources(
     found: Judged, mending: tuple[Chain, ...], warned: Mapping[str, Caution], catalogue: Catalogue
 ) -> tuple[Citation, ...]:
     """Where every rule comes from that the unit, as found or mended, was held to, and what cautions rest on."""
-    checks = (*found.checks, *[check for chain in mending for check in chain[-1].after.checks])
+    mended = [rule for chain in mending for rule in rules_of(chain[-1].after.checks)]
     lifting = handling.sources(found.facts.opening, catalogue) if "handling" in warned else ()
-    return sources_of(found.result, checks, set(warned)) + lifting
+    return sources_of(found.result, (*rules_of(found.checks), *mended, *warned)) + lifting

@@ -11,7 +11,7 @@ from msgspec import UNSET
 
 from jambset.engine.facts import Facts
 from jambset.engine.kinds import Kind, called_for, kind_of
-from jambset.engine.lines import HEIGHTS, Ruling, ruling
+from jambset.engine.lines import HEIGHTS, Place, Ruling, places, ruling
 from jambset.model.advice import Caution, Citation, Phrase, Term
 from jambset.model.source import NEVER_RELAXED, STRENGTH, Asked, Force, Verified
 from jambset.quantity.ticks import Length, Pressure
@@ -35,6 +35,8 @@ class Regime(msgspec.Struct, frozen=True, eq=False):
     rules: tuple[Applied, ...]
     checked: tuple[Ruling, ...]
     """Those that are held against the result."""
+    places: tuple[Place, ...]
+    """Where these are read."""
     driving: tuple[Ruling, ...]
     """Those that move the settings, in the order in which they are held to."""
     by_id: dict[str, Applied]
@@ -82,10 +84,12 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
     rules = tuple(sorted(_in_force(called, kind), key=lambda a: a.order))
     clearances = [a for a in rules if a.rule.measured is Measured.FLOOR_CLEARANCE]
     rulings = [ruling(a, kind) for a in rules]
+    checked = tuple([r for r in rulings if r.applied.rule.relation is not Relation.CAUTION])
     greatest_gap = int(min(_limits(clearances, Measured.FLOOR_CLEARANCE, Relation.AT_MOST), default=0))
     return Regime(
         rules=rules,
-        checked=tuple(r for r in rulings if r.applied.rule.relation is not Relation.CAUTION),
+        checked=checked,
+        places=tuple([place for r in checked for place in places(r)]),
         driving=tuple(sorted((r for r in rulings if _drives(r.applied)), key=lambda r: _turn(r.applied))),
         by_id={a.rule.id: a for a in rules},
         wishes=frozenset(a.rule.id for a in rules if a.rule.force is Force.PREFERENCE),

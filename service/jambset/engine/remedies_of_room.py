@@ -8,7 +8,7 @@ from math import ceil, sqrt
 from msgspec import UNSET
 from msgspec.structs import replace
 
-from jambset.engine.assess import air_of
+from jambset.engine.assess import air_of, rules_of
 from jambset.engine.facts import PULL, SideFacts
 from jambset.engine.findings import place
 from jambset.engine.lines import AIR, EDGES
@@ -201,6 +201,6 @@ def _area_short(before: Judged) -> float:
     """Free area that the air of this door still wants [m²]."""
     areas = [float(short(check)) for check in missed(before, Measured.FREE_AREA)]
     if missed(before, Measured.ROOM_PRESSURE):
-        ways = air_of(before.result, before.checks).ways_out
+        ways = air_of(before.result, rules_of(before.checks)).ways_out
         areas += [float(way.free_area) for way in ways if way.kind == GRILLE and isinstance(way.free_area, Area)]
     return max(areas, default=0.0)

@@ -68,7 +68,7 @@ class Loop:
         self.options = options
         self.covering = Covering(COVERAGE, TIMES)
         self.patience = trial.Patience(options.budget, self.covering.seconds)
-        self.killers = trial.Killers()
+        self.killers = trial.Killers(self.covering.seconds)
         self.ledger = Ledger()
         self.items: dict[str, pytest.Item] = {}
         self.unmapped: list[str] = []

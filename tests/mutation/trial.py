@@ -17,7 +17,7 @@ import signal
 import sys
 import time
 from collections import Counter, defaultdict
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from functools import lru_cache
 from pathlib import Path
 from types import CodeType, FunctionType
@@ -41,6 +41,8 @@ NOTICED = {KILLED, ENDLESS}
 LIMIT_BYTES = 6 * 2**30
 LIMIT_WALL = 900
 """Ends a process that waits for ever [s]; long, since a busy machine may halt us for minutes."""
+LONG = 0.5
+"""A test that takes longer comes last [s]."""
 TRIED_FRESH = 1000
 """Tests tried at most for what is loaded anew."""
 
@@ -250,9 +252,13 @@ def _rows(catalogue: Catalogue) -> Iterator[Row]:
 
 
 class Killers:
-    """Tests to be tried first: those that noticed a change of the function or notice most, and the module's own."""
+    """Tests to be tried first: those that noticed a change of the function or notice most, and the module's own.
 
-    def __init__(self) -> None:
+    Never those that take long: one that passes would leave no time for the others. seconds: what a test took.
+    """
+
+    def __init__(self, seconds: Mapping[str, float]) -> None:
+        self._seconds = seconds
         self._of: dict[str, list[str]] = defaultdict(list)
         self._count: Counter[str] = Counter()
 
@@ -269,4 +275,5 @@ class Killers:
         there = set(tests)
         known = [*self._of[function], *(test for test, _ in self._count.most_common(20))]
         named = (test for test in tests if function.split(".")[1] in test.partition("::")[0])
-        return list(dict.fromkeys([*(test for test in known if test in there), *named, *tests]))
+        found = dict.fromkeys([*(test for test in known if test in there), *named, *tests])
+        return sorted(found, key=lambda test: self._seconds.get(test, 0.0) > LONG)

@@ -28,7 +28,7 @@ from tests.houses import house, merged
 from jambset.engine.house import (
     Door,
     Settled,
-    advise_door,
+    advise_doors,
     advise_house,
     answer_of,
     choices_of,
@@ -71,10 +71,10 @@ def times(body: dict[str, Any]) -> dict[str, float]:
     shared = choose_all(groups, PRICE)
     given = choices_of(groups, shared.places)
     mark()
-    lined = {door.mark for group in groups if group.line is not None for door in group.doors}
-    advices = {door.mark: advise_door(door, given.get(door.mark), lined, CATALOGUE) for door in doors}
+    settled = Settled(tuple(doors), groups, given, PRICE, shared.least)
+    advices = advise_doors(settled, CATALOGUE)
     mark()
-    answer_of(asked, found, Settled(tuple(doors), groups, given, PRICE, shared.least), advices, CATALOGUE)
+    answer_of(asked, found, settled, advices, CATALOGUE)
     mark()
     return {name: (end - start) * 1e3 for name, start, end in zip(STEPS, marks, marks[1:], strict=False)}
 

@@ -24,7 +24,7 @@ from jambset.engine.labour import minutes_of
 from jambset.engine.scenarios import Choice, Table, usable
 from jambset.engine.share import Choice as Option
 from jambset.engine.share import Shared, share
-from jambset.engine.steps import whole
+from jambset.engine.steps import Steps, all_of
 from jambset.errors import FieldError, InvalidRequest, nearest, refusal, shown
 from jambset.model.advice import Advice, Minutes, Phrase
 from jambset.model.house import (
@@ -40,6 +40,9 @@ from jambset.model.house import (
 from jambset.model.request import HeadLine, House, Opening
 from jambset.quantity.ticks import INCH, Length
 from jambset.rules.schema import Catalogue
+
+TOGETHER = 16
+"""Openings that take each step of their advice together."""
 
 
 class Door(Struct, frozen=True, eq=False):
@@ -93,9 +96,8 @@ def advise_house(house: House, openings: Sequence[Opening | InvalidRequest], cat
     groups = tuple(groups_of(house, doors, price * Minutes.PARTS))
     shared = choose_all(groups, price)
     given = choices_of(groups, shared.places)
-    lined = {door.mark for group in groups if group.line is not None for door in group.doors}
-    advices = {door.mark: advise_door(door, given.get(door.mark), lined, catalogue) for door in doors}
-    return answer_of(house, read, Settled(tuple(doors), groups, given, price, shared.least), advices, catalogue)
+    settled = Settled(tuple(doors), groups, given, price, shared.least)
+    return answer_of(house, read, settled, advise_doors(settled, catalogue), catalogue)
 
 
 # --- reading
@@ -282,14 +284,6 @@ def choices_of(groups: tuple[Group, ...], places: tuple[int, ...]) -> dict[str, 
     }
 
 
-def advise_door(door: Door, choice: Choice | None, lined: set[str], catalogue: Catalogue) -> Advice:
-    """The advice at what was chosen for the house; where that is what the door would be given alone, its own."""
-    if choice is None or choice == door.alone:
-        return whole(advising(door.prepared, catalogue, choice=door.alone if door.prepared.facts.uncertain else None))
-    why = HEAD_LINE if door.mark in lined else BLOCK_SIZES
-    return whole(advising(door.prepared, catalogue, choice=choice, why=why))
-
-
 class Settled(Struct, frozen=True, eq=False):
     """What was chosen for the doors, the price of a block size [min], and whether nothing costs less for certain."""
 
@@ -317,6 +311,21 @@ class Settled(Struct, frozen=True, eq=False):
         """What a line costs its doors beyond what they would cost alone, in parts of a minute."""
         doors = [door for group in self.groups if group.line and group.line.name == name for door in group.doors]
         return sum([self.given[door.mark].expected - self.alone[door.mark].expected for door in doors])
+
+
+def advise_doors(settled: Settled, catalogue: Catalogue) -> dict[str, Advice]:
+    """The advice for each door, by its mark."""
+    lined = {door.mark for group in settled.groups if group.line is not None for door in group.doors}
+    works = [_advising(door, settled.given.get(door.mark), lined, catalogue) for door in settled.doors]
+    return dict(zip([door.mark for door in settled.doors], all_of(works, together=TOGETHER), strict=True))
+
+
+def _advising(door: Door, choice: Choice | None, lined: set[str], catalogue: Catalogue) -> Steps[Advice]:
+    """The advice at what was chosen for the house; where that is what the door would be given alone, its own."""
+    if choice is None or choice == door.alone:
+        return advising(door.prepared, catalogue, choice=door.alone if door.prepared.facts.uncertain else None)
+    why = HEAD_LINE if door.mark in lined else BLOCK_SIZES
+    return advising(door.prepared, catalogue, choice=choice, why=why)
 
 
 # --- answering

@@ -9,7 +9,8 @@ may look after something else between two of them.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable, Generator, Iterable
+from collections.abc import Callable, Generator, Iterable, Iterator
+from itertools import islice
 from typing import Generic, ParamSpec, TypeVar
 
 T = TypeVar("T")
@@ -53,6 +54,22 @@ class Few(Generic[T]):
     def found(self) -> list[T | Exception]:
         """What each came to, or what it raised, in their order; once there are no more steps."""
         return [self._found[place] for place in range(self._count)]
+
+
+def all_of(works: Iterable[Steps[T]], *, together: int) -> Iterator[T]:
+    """What each of many works comes to, in their order, so many of them taken together.
+
+    Raises what the first that fails raises.
+    """
+    left = iter(works)
+    while taken := tuple(islice(left, together)):
+        few = Few(taken)
+        while few.step():
+            pass
+        for found in few.found:
+            if isinstance(found, Exception):
+                raise found
+            yield found
 
 
 def one_step(work: Callable[P, T]) -> Callable[P, Steps[T]]:

@@ -9,7 +9,7 @@ from tests.houses import house, merged
 from tests.openings import catalogue, read
 
 from jambset.engine.assess import assess, assessing
-from jambset.engine.steps import Few, Steps, one_step, whole
+from jambset.engine.steps import Few, Steps, all_of, one_step, whole
 
 SEEN = list[tuple[str, int]]
 
@@ -51,6 +51,24 @@ def test_a_fault_ends_its_own_work_only() -> None:
     assert isinstance(fault, LookupError)
     with pytest.raises(LookupError, match="mine"):
         whole(faulty())
+
+
+def test_of_many_so_many_take_their_steps_together_and_the_next_come_after_them() -> None:
+    seen: SEEN = []
+    works = [work("a", 1, seen), work("b", 2, seen), work("c", 1, seen)]
+    assert list(all_of(works, together=2)) == ["a", "b", "c"]
+    assert seen == [("a", 0), ("b", 0), ("b", 1), ("c", 0)]
+
+
+def test_of_many_what_the_first_that_fails_raises_ends_them() -> None:
+    def faulty(name: str) -> Steps[str]:
+        yield
+        raise LookupError(name)
+
+    found = all_of([work("a", 1, []), faulty("b"), faulty("c")], together=3)
+    assert next(found) == "a"
+    with pytest.raises(LookupError, match="b"):
+        next(found)
 
 
 def test_work_of_one_step_begins_with_it() -> None:

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from tests.houses import PLANK, TILE, Wire, house, merged
-from tests.openings import catalogue, floor, read, ticks
+from tests.openings import catalogue, floor, read, ticks, told
 
 from jambset.engine.house import advise_house
 from jambset.engine.lists import slug
@@ -95,9 +95,64 @@ def test_a_leaf_cut_now_and_once_the_floors_lie_stands_twice_in_the_list() -> No
     carpet["could_become"] = [{**floor("engineered_wood 1/2 in"), "weight": 0.8}]
     body = _house(("Hall", "Bed"))
     body["openings"][0] |= {"pull_side": carpet, "push_side": floor("sheet_vinyl 1/8 in")}
-    cuts = [(line.where, line.when, line.trim) for line in _advised(body).trim_list]
-    first, rest = ticks("1/8 in"), ticks("3/8 in")
-    assert cuts == [("bench", "before_hanging", first), ("in_place", "after_floor", rest)]
+    cuts = [(line.where, line.when, line.trim, line.height_after, line.hold) for line in _advised(body).trim_list]
+    first, rest, short = ticks("1/8 in"), ticks("3/8 in"), ticks("79 1/2 in")
+    assert cuts == [
+        ("bench", "before_hanging", first, msgspec.UNSET, False),
+        ("in_place", "after_floor", rest, short, True),
+    ]
+
+
+def test_a_leaf_that_every_floor_has_cut_alike_stands_in_the_list_once() -> None:
+    # carpet for certain takes as much off as carpet that may become other carpet of the same height
+    same = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
+    body = _house(("Hall", "Bed"))
+    body["openings"][0] |= {"pull_side": same | {"could_become": [same]}, "push_side": floor("sheet_vinyl 1/8 in")}
+    answer = _advised(body)
+    (line,) = answer.trim_list
+    assert (line.place, line.mark, line.leaf, line.when) == (1, "D1", "only", "before_hanging")
+    assert answer.totals.trims == 1
+
+
+def test_the_leaves_of_a_pair_are_cut_each_along_its_own_blocks() -> None:
+    body = _house(("Hall", "Bed"))
+    body["openings"][0] |= {
+        "leaf": {"count": 2},
+        "frame": {"state": "set", "foot": "0 in", "undercut": "3/4 in"},
+        "subfloor": {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "1/8 in"},
+        "pull_side": floor("carpet_cushion 7/16 in", "carpet 1/2 in"),
+        "push_side": floor("sheet_vinyl 1/8 in"),
+    }
+    heights = {line.leaf: told(line.gauge_block.hinge_end) for line in _advised(body).trim_list if line.gauge_block}
+    assert heights.keys() == {"first", "second"}
+    assert heights["first"] - heights["second"] == ticks("1/8 in")  # by what the second stands higher
+
+
+def test_a_leaf_whose_floor_is_not_named_counts_as_cut_by_nothing() -> None:
+    body = _house(("Hall", "Bed"))
+    body["openings"][0]["pull_side"] = {"certainty": "undecided"}
+    answer = _advised(body)
+    assert (answer.trim_list, answer.totals.trims) == ((), 0)
+
+
+def test_the_installer_reads_room_by_room_and_last_what_has_no_name() -> None:
+    body = _house(("den", None), ("bath", "den"))
+    rooms = [line.room for line in _advised(body).undercut_list]
+    assert rooms == ["bath", "den", "den", msgspec.UNSET]
+
+
+def test_of_questions_that_cost_alike_those_come_first_that_hold_most_then_those_of_most_doors() -> None:
+    body = _house(("Hall", "Bed"), ("Hall", "Bed"))
+    for opening in body["openings"]:
+        opening["subfloor"] = None  # holds nothing
+    body["openings"][0]["rough_opening"] = None  # neither does this, at one door
+    body["openings"][1]["frame"] = {"undercut": None}  # holds setting and leaf
+    asked = [(q.code, len(q.marks), len(q.holds)) for q in _advised(body).questions]
+    assert asked == [
+        ("undercut_unknown", 1, 2),
+        ("subfloor_unmeasured", 2, 0),
+        ("rough_opening_unknown", 1, 0),
+    ]
 
 
 # --- head lines

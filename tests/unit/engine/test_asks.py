@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import pytest
+from msgspec import UNSET, UnsetType
 from tests.openings import Wire, advised, assessed, door, floor
 
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
@@ -10,6 +12,55 @@ PLANK = floor("vinyl_plank 1/4 in")
 
 def asked(request: dict[str, object]) -> dict[str, tuple[str, ...]]:
     return {question.code: question.holds for question in assessed(request).questions}
+
+
+LABELLED: Wire = {"duties": ["fire_label"], "leaf": {"core": "solid", "fire_minutes": 20}}
+SET: Wire = {"frame": {"state": "set"}}
+AIR: Wire = {"duties": ["transfer_air"]}
+LOW_HEADER = {"rough_opening": {"height": "81 1/2 in"}}
+"""The unit is 81 9/16 in high: its legs are cut."""
+
+
+@pytest.mark.parametrize(
+    ("changes", "code", "who", "pointer", "holds"),
+    [
+        ({"subfloor": None}, "subfloor_unmeasured", "finish_carpenter", "#/subfloor", ()),
+        (SET, "foot_unknown", "finish_carpenter", "#/frame/foot", ("leaf",)),
+        (
+            {"frame": {"undercut": None}},
+            "undercut_unknown",
+            "finish_carpenter",
+            "#/frame/undercut",
+            ("setting", "leaf"),
+        ),
+        ({"rough_opening": None}, "rough_opening_unknown", "framer", "#/rough_opening", ()),
+        (LABELLED | {"leaf": {"core": "solid"}}, "fire_minutes_unknown", "door_supplier", "#/leaf/fire_minutes", ()),
+        (AIR, "supply_flow_unknown", "hvac_contractor", "#/air/supply_flow", ("air",)),
+        (LABELLED | LOW_HEADER, "frame_label", "door_supplier", UNSET, ("setting", "leaf")),
+    ],
+)
+def test_what_is_not_known_is_asked_of_who_knows_it_where_it_can_be_filled_in_and_holds_what_it_must(
+    changes: Wire, code: str, who: str, pointer: str | UnsetType, holds: tuple[str, ...]
+) -> None:
+    known = door(pull_side=PLANK, push_side=PLANK)
+    assert asked(known) == {}
+    questions = assessed(door(known, **changes)).questions
+    assert [(q.ask, q.pointer, q.holds) for q in questions if q.code == code] == [(who, pointer, holds)]
+
+
+def test_a_frame_that_is_set_or_ordered_is_asked_neither_its_header_nor_an_undercut_it_has_yet_to_get() -> None:
+    plank = door(pull_side=PLANK, push_side=PLANK, rough_opening=None)
+    assert "rough_opening_unknown" not in asked(door(plank, frame={"state": "set", "foot": "0 in"}))
+    assert "undercut_unknown" not in asked(door(plank, frame={"state": "to_order", "undercut": None}))
+
+
+def test_a_typical_thickness_is_asked_after_but_holds_only_a_leaf_that_is_cut_by_it() -> None:
+    floors: Wire = {"build_up": [{"material": "vinyl_plank"}]}
+    whole = door(pull_side=floors, push_side=floors, frame={"undercut": "1 in"})
+    assert (assessed(whole).leaf.trim, asked(whole)) == (0, {"layer_thickness_unknown": ()})
+    carpet: Wire = {"build_up": [{"material": "carpet_cushion"}, {"material": "carpet"}]}
+    holds = {q.holds for q in assessed(door(pull_side=carpet, push_side=PLANK)).questions}
+    assert holds == {("leaf",)}
 
 
 def test_an_unmeasured_floor_and_header_are_asked_for_and_hold_nothing() -> None:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction
+from math import floor as floor_of
 from typing import Any
 
 import pytest
@@ -15,6 +17,7 @@ from jambset.engine.remedies import EXCLUDES, KINDS
 from jambset.errors import InvalidRequest
 from jambset.http.problems import FIELD_CODES
 from jambset.model.recheck import RecheckAdvice, Remedy
+from jambset.quantity.ticks import INCH
 from jambset.rules.schema import Phase
 
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
@@ -82,6 +85,14 @@ def status(answer: RecheckAdvice, rule: str) -> set[str]:
         ),
         ({"foot": "2 in", "leaf_bottom": "1 15/16 in"}, {"#/as_set/leaf_bottom": "implausible"}),
         ({"foot": "2 in", "gaps": {"push_side": "1 in"}}, {"#/as_set/gaps/push_side": "implausible"}),
+        (
+            {"foot": "2 in", "gaps": {"pull_side": "1 3/4 in", "push_side": "1 11/16 in"}},
+            {"#/as_set/gaps/push_side": "implausible"},
+        ),
+        (  # nor is then said that the leaf hangs too low above them
+            {"hinge_foot": "-1/4 in", "strike_foot": "0 in", "leaf_bottom": "1/2 in"},
+            {"#/as_set/hinge_foot": "implausible"},
+        ),
         ({"foot": "1/16 in", "leaf_bottom": "1 in"}, {"#/frame/undercut": "contradiction"}),
         ({**AS_SET, "gaps": {"pull_side": "1 in"}}, {"#/as_set/gaps/pull_side": "contradiction"}),
         ({**AS_SET, "gaps": {"pull_side": "5/8 in"}}, {"#/as_set/gaps/pull_side": "contradiction"}),
@@ -111,6 +122,57 @@ def test_the_frame_is_told_once(frame: Wire, faults: dict[str, str]) -> None:
 def test_a_gap_is_measured_to_a_floor_that_lies(side: Wire) -> None:
     request = {**was_set(), "push_side": side, "as_set": {"foot": "0 in", "gaps": {"push_side": "3/4 in"}}}
     assert refused(request) == {"#/as_set/gaps/push_side": "contradiction"}
+
+
+@pytest.mark.parametrize(
+    ("as_set", "said"),
+    [
+        (
+            {**AS_SET, "gaps": {"pull_side": "1 in"}},
+            (
+                "This and as_set.leaf_bottom say different heights of the leaf's bottom, by more than floors and "
+                "tape allow; measure again, or give one of them."
+            ),
+        ),
+        (
+            {"foot": "0 in", "gaps": {"pull_side": "3/4 in", "push_side": "1 in"}},
+            (
+                "This and as_set.gaps.pull_side say different heights of the leaf's bottom, by more than floors and "
+                "tape allow; measure again, or give one of them."
+            ),
+        ),
+        (
+            {"foot": "1/16 in", "leaf_bottom": "1 in"},
+            (
+                "The leaf ends less than this above the legs as they stand. Where the legs were cut, give what they "
+                "leave of the undercut, or leave it out."
+            ),
+        ),
+    ],
+)
+def test_measurements_that_disagree_are_named(as_set: Wire, said: str) -> None:
+    with pytest.raises(InvalidRequest) as caught:
+        recheck(read({**was_set(), "as_set": as_set}), catalogue())
+    assert [error.detail for error in caught.value.errors] == [said]
+
+
+def test_a_gap_to_a_floor_that_nobody_decided_is_told_as_that_alone() -> None:
+    request = was_set(pull_side={"certainty": "undecided"}, as_set={"gaps": {"pull_side": "1 1/2 in"}})
+    with pytest.raises(InvalidRequest) as caught:
+        recheck(read(request), catalogue())
+    (error,) = caught.value.errors
+    assert "measured to a floor that lies" in error.detail
+
+
+def test_a_gap_over_one_floor_is_held_to_the_legs_though_the_other_floor_has_no_such_layer() -> None:
+    request = {
+        **was_set(pull_side=floor("marble")),
+        "as_set": {"foot": "2 in", "gaps": {"pull_side": "1 in", "push_side": "1 in"}},
+    }
+    assert refused(request) == {
+        "#/pull_side/build_up/0/material": "unknown_name",
+        "#/as_set/gaps/push_side": "implausible",
+    }
 
 
 def test_all_faults_are_told_at_once_with_those_of_the_opening() -> None:
@@ -149,6 +211,35 @@ def test_a_gap_tells_where_the_leaf_ends_and_of_two_the_lower_counts() -> None:
     assert "#/as_set/leaf_bottom" in {assumed.pointer for assumed in one.assumptions}
     gaps = {"pull_side": "13/16 in", "push_side": "3/4 in"}
     assert rechecked({**was_set(), "as_set": {"foot": "0 in", "gaps": gaps}}).found.leaf_bottom == ticks("1 in")
+
+
+def test_without_an_undercut_it_is_what_lies_between_legs_and_leaf() -> None:
+    request = {**was_set(), "frame": {}, "as_set": {"foot": "1/4 in", "leaf_bottom": "1 in"}}
+    assert rechecked(request).found.undercut == ticks("3/4 in")
+
+
+def test_a_gap_was_measured_in_the_middle_of_a_subfloor_that_slopes() -> None:
+    """A pair over a slope of 1 in 96 along the wall: 2 * 30 in and 3/16 in of gaps from leg to leg."""
+    sloping = {"kind": "slope", "rise": "1 in", "run": "96 in", "direction": 0}
+    as_set = {"foot": "0 in", "gaps": {"push_side": "1 in"}}
+    request = {**was_set(leaf={"count": 2}, subfloor=sloping), "frame": {}, "as_set": as_set}
+    middle = floor_of(Fraction(2 * 30 * 16 + 3, 16) / 96 / 2 * INCH)  # below the higher leg
+    assert rechecked(request).found.leaf_bottom == ticks("1 in") - middle + ticks("1/4 in")
+
+
+@pytest.mark.parametrize(
+    ("push", "agree"), [("1/2 in", False), ("9/16 in", True), ("5/8 in", True), ("15/16 in", True), ("1 in", False)]
+)
+def test_two_gaps_agree_as_far_as_floors_of_typical_thickness_and_the_tape_allow(push: str, agree: bool) -> None:
+    """Over carpet of 3/8 to 5/8 in the leaf ends at 7/8 to 1 1/8 in; over plank of 1/4 in it may miss that by 1/16."""
+    carpet = {"build_up": [{"material": "carpet"}]}
+    gaps = {"pull_side": "1/2 in", "push_side": push}
+    request = {**was_set(pull_side=carpet), "frame": {}, "as_set": {"foot": "0 in", "gaps": gaps}}
+    if agree:
+        over = ticks(push) + ticks("1/4 in")
+        assert rechecked(request).found.leaf_bottom == min(ticks("1 in"), over)
+    else:
+        assert refused(request) == {"#/as_set/gaps/push_side": "contradiction"}
 
 
 def test_a_measured_height_goes_before_a_gap_that_agrees_within_a_reading_of_the_tape() -> None:

@@ -102,11 +102,11 @@ def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: A
     ]
     if rule.measured in AIR_QUANTITIES:
         ways.extend(air.ways_out)
-    elif rule.measured in (Measured.HEAD_SHIM, Measured.CLEAR_HEIGHT):
-        ways.append(WayOut(kind="raise_header", text=Phrase("way.raise_header")))
     elif rule.measured in UNIT_QUANTITIES and _another_unit_helps(rule.id, result.decision):
         undercut = Length(result.decision.to_order or 0)
         ways.append(WayOut(kind="other_unit", text=Phrase("way.other_unit", undercut=undercut)))
+    if HEADER in against or rule.measured in (Measured.HEAD_SHIM, Measured.CLEAR_HEIGHT):
+        ways.append(WayOut(kind="raise_header", text=Phrase("way.raise_header")))
     return tuple(ways)
 
 

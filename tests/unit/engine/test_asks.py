@@ -139,3 +139,41 @@ def test_a_door_is_wide_enough_or_short_of_it() -> None:
     request = door(pull_side=PLANK, push_side=PLANK, rough_opening={"height": "84 in", "width": "31 1/2 in"})
     framing = advised(request)["framing"]
     assert (framing["width_needed"]["text"], framing["width_short_by"]["text"]) == ("31 13/16 in", "5/16 in")
+
+
+# --- what is in conflict
+
+
+def test_a_header_that_stands_against_a_rule_is_named_and_raising_it_is_a_way_out_beside_another_unit() -> None:
+    # a unit of 81 9/16 in under 81 1/4 in: legs cut by 5/16 in, and no more than 1/2 in may come off a hollow leaf
+    advice = advised(door(pull_side=CARPET, push_side=CARPET, rough_opening={"height": "81 1/4 in"}))
+    against = {c["rules"][0]: c for c in advice["conflicts"] if "rough_opening" in c["rules"]}
+    conflict = against["leaf.carpet.height.accepted"]
+    assert conflict["text"].endswith("against it stands: Trim limit, hollow-core leaf; the present rough opening.")
+    assert {way["kind"] for way in conflict["ways_out"]} == {"instead", "other_unit", "raise_header"}
+    (shims,) = (c for c in advice["conflicts"] if c["rules"][0] == "head.shim.accepted")
+    assert "raise_header" in {way["kind"] for way in shims["ways_out"]}
+
+
+def test_no_header_is_raised_for_what_it_does_not_stand_against() -> None:
+    # steel isn't cut: the unit is lifted for the carpet, and its leg shows over the vinyl
+    advice = advised(door(pull_side=CARPET, push_side=floor("sheet_vinyl 1/8 in"), leaf={"core": "steel"}))
+    assert advice["conflicts"]
+    kinds = {way["kind"] for c in advice["conflicts"] for way in c["ways_out"] if "rough_opening" not in c["rules"]}
+    assert "raise_header" not in kinds
+
+
+def test_a_setting_chosen_for_floors_that_may_change_is_named_where_it_stands_against_a_rule() -> None:
+    # plank four times in five becomes carpet on both sides: the unit stands for that, and its legs show over plank
+    may = floor("vinyl_plank 1/4 in") | {"could_become": [CARPET | {"weight": 0.8}]}
+    advice = advised(door(pull_side=may, push_side=CARPET, frame={"undercut": "1 in"}))
+    texts = {c["rules"][0]: c["text"] for c in advice["conflicts"]}
+    assert texts["leg.hard.accepted"].endswith("against it stands: the setting for floors that may change.")
+
+
+def test_what_is_forbidden_and_what_has_no_amount_are_told_apart() -> None:
+    # the rows us-garage-air (a return through a garage door) and us-garage-leaf (its construction)
+    garage = door(pull_side=PLANK, push_side=PLANK, duties=["garage_to_house", "transfer_air"], leaf={"core": "hollow"})
+    texts = [c["text"] for c in advised(garage)["conflicts"]]
+    assert sum("isn't allowed" in text for text in texts) == 1
+    assert sum("isn't met by this opening" in text for text in texts) == 1

@@ -48,6 +48,11 @@ def test_what_is_not_known_is_asked_of_who_knows_it_where_it_can_be_filled_in_an
     assert [(q.ask, q.pointer, q.holds) for q in questions if q.code == code] == [(who, pointer, holds)]
 
 
+def test_what_holds_the_work_is_asked_first() -> None:
+    open_ = door(pull_side=PLANK, push_side=PLANK, subfloor=None, rough_opening=None, frame={"undercut": None})
+    assert list(asked(open_)) == ["undercut_unknown", "subfloor_unmeasured", "rough_opening_unknown"]
+
+
 def test_a_frame_that_is_set_or_ordered_is_asked_neither_its_header_nor_an_undercut_it_has_yet_to_get() -> None:
     plank = door(pull_side=PLANK, push_side=PLANK, rough_opening=None)
     assert "rough_opening_unknown" not in asked(door(plank, frame={"state": "set", "foot": "0 in"}))
@@ -118,7 +123,7 @@ def test_a_gauge_block_far_from_any_survey_point_is_asked_for() -> None:
     survey = {"kind": "survey", "hinge_leg": "0 in", "strike_leg": "0 in", "points": [point]}
     far = door(pull_side=CARPET, push_side=PLANK, subfloor=survey)
     near = door(far, subfloor=survey | {"points": [point, point | {"angle": 90}]})
-    assert "survey_far" in asked(far)
+    assert [q.pointer for q in assessed(far).questions if q.code == "survey_far"] == ["#/subfloor/points"]
     assert "survey_far" not in asked(near)
     blocks = ["gauge_block" in advised(request)["leaf"] for request in (far, near)]
     assert blocks == [False, True]
@@ -169,6 +174,14 @@ def test_a_setting_chosen_for_floors_that_may_change_is_named_where_it_stands_ag
     advice = advised(door(pull_side=may, push_side=CARPET, frame={"undercut": "1 in"}))
     texts = {c["rules"][0]: c["text"] for c in advice["conflicts"]}
     assert texts["leg.hard.accepted"].endswith("against it stands: the setting for floors that may change.")
+
+
+def test_a_leg_that_shows_is_told_by_how_much_though_the_gap_is_too_small_for_the_air_as_well() -> None:
+    airy: Wire = {"duties": ["transfer_air"], "air": {"supply_flow": "60 cfm", "pressure_limit": "3 Pa"}}
+    both = door(pull_side=CARPET, push_side=floor("sheet_vinyl 1/8 in"), leaf={"core": "steel"}, **airy)
+    texts = {c["quantity"]: c["text"] for c in advised(both)["conflicts"]}
+    assert " is missed by 3/8 in; against it stands: " in texts["leg_cover"]
+    assert "The gap alone would have to be " in texts["room_pressure"]
 
 
 def test_what_is_forbidden_and_what_has_no_amount_are_told_apart() -> None:

@@ -168,6 +168,21 @@ def test_doors_of_a_line_are_held_by_it_and_the_summary_counts_the_lines_kept() 
     assert "Head lines kept: 1 of 1." in writer(GRIDS["1/16 in"]).sentence(answer.summary)
 
 
+def test_a_line_of_heads_is_named_where_it_stands_against_a_rule() -> None:
+    # doors over plank stand on the subfloor, tile takes two up: on one line legs show over plank
+    body = _house(("den", "hall"), ("bed", "hall"), ("bath", "hall")) | {"head_lines": [{"name": "hall"}]}
+    body["head_lines"][0]["marks"] = ["D1", "D2", "D3"]
+    for opening, build_up in zip(body["openings"], (PLANK, TILE, TILE), strict=True):
+        opening["frame"] = {"undercut": "3/4 in"}
+        for side in ("pull_side", "push_side"):
+            opening[side]["build_up"] = build_up
+    advice = _advised(body).openings[0].advice
+    assert isinstance(advice, Advice)
+    texts = [writer(GRIDS["1/16 in"]).sentence(c.text) for c in advice.conflicts if c.rules[0] == "leg.hard.accepted"]
+    assert len(texts) == 1
+    assert texts[0].endswith("against it stands: the line of the heads.")
+
+
 # --- keys
 
 

@@ -128,7 +128,7 @@ def test_the_order_of_duties_changes_no_advice(opening: Wire) -> None:
 
 
 def _without_ids(advice: dict[str, Any]) -> dict[str, Any]:
-    """All but the digests of what was sent, of which the order of a list and a default spelt out are part."""
+    """All but the digests of what was sent, of which the order of a list is part."""
     return {name: part for name, part in advice.items() if name not in {"advice_id", "input_digest"}}
 
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Iterable
 from functools import lru_cache
 from operator import pos
 
 import msgspec
 from msgspec import UNSET, Struct, UnsetType
-from msgspec.structs import replace
+from msgspec.structs import fields, replace
 
 from jambset.engine import air, asks, handling, report, transition
 from jambset.engine.bounds import FLOORS
@@ -24,6 +25,7 @@ from jambset.engine.scenarios import Choice, Table, as_ordered, cuts_later, plan
 from jambset.engine.steps import Steps, whole
 from jambset.engine.taken import taken
 from jambset.engine.tasks import tasks
+from jambset.model import request
 from jambset.model.advice import Advice, AirAdvice, Check, Citation, Phrase, Term, TransitionAdvice
 from jambset.model.request import Opening
 from jambset.model.version import VERSION
@@ -112,7 +114,7 @@ def advising(
     transition = transition_of(result, held)
     yield
     return Advice(
-        advice_id=advice_id(digest, catalogue),
+        advice_id=advice_id(digest, catalogue, *_of_house(choice, why)),
         mark=opening.mark,
         external_id=opening.external_id,
         verdict=verdict,
@@ -144,6 +146,11 @@ def advising(
             "notice", adoption=Phrase("quote", text=Term(catalogue.jurisdictions[opening.jurisdiction].adoption))
         ),
     )
+
+
+def _of_house(choice: Choice | None, why: str) -> tuple[object, ...]:
+    """What of an answer follows from the house: nothing where the opening is set as it would be alone."""
+    return () if choice is None or why == FLOORS else (why, choice.setting, choice.trim)
 
 
 def settle_opening(
@@ -231,13 +238,35 @@ _CANONICAL = msgspec.json.Encoder(enc_hook=pos, order="deterministic")
 """Writes quantities as plain numbers, in ticks and SI units: so comes out the positive of one."""
 
 
+def _stated_default() -> re.Pattern[bytes]:
+    """A member as good as left out: an object without members, or a float at its default.
+
+    msgspec leaves out other defaults by itself.
+    """
+    kinds = [kind for kind in vars(request).values() if isinstance(kind, type) and issubclass(kind, Struct)]
+    floats = [(f.name, f.default) for kind in kinds for f in fields(kind) if isinstance(f.default, float)]
+    numbers = [f'{name}":{re.escape(repr(value))}' for name, value in floats]
+    return re.compile(("," + '"(?:' + "|".join([r"\w+\":{}", *numbers]) + ")").encode())
+
+
+_STATED_DEFAULT = _stated_default()
+
+
 def input_digest(opening: Opening) -> str:
-    """Hash of what was asked: the same for the same opening in other units, spacing, order of fields or of duties."""
+    """Hash of what was asked: the same for the same opening in other units, spacing, order of fields or of duties.
+
+    Nor does it matter whether a default is stated.
+    """
     if len(opening.duties) > 1:
         opening = replace(opening, duties=tuple(sorted(opening.duties)))
-    return "sha256:" + hashlib.sha256(_CANONICAL.encode(opening)).hexdigest()
+    asked = _STATED_DEFAULT.sub(b"", _CANONICAL.encode(opening))
+    return "sha256:" + hashlib.sha256(asked).hexdigest()
 
 
-def advice_id(digest: str, catalogue: Catalogue) -> str:
-    """Name of an answer, from the hash of what was asked: the same for the same question, rules and version."""
-    return hashlib.sha256(f"{digest} {catalogue.digest} {VERSION}".encode()).hexdigest()[:DIGEST_LENGTH]
+def advice_id(digest: str, catalogue: Catalogue, *decided: object) -> str:
+    """Name of an answer, from the hash of what was asked: the same for the same question, rules and version.
+
+    decided: what else the answer follows from, such as a setting chosen for a house.
+    """
+    told = " ".join([digest, catalogue.digest, VERSION, *map(str, decided)])
+    return hashlib.sha256(told.encode()).hexdigest()[:DIGEST_LENGTH]

@@ -468,6 +468,5 @@ def _digest(house: House, read: Sequence[Door | Refused]) -> str:
 def _told(one: Door | Refused) -> str:
     if isinstance(one, Door):
         return input_digest(one.prepared.facts.opening)
-    return msgspec.json.encode(
-        [(e.pointer.partition("/openings/")[2].partition("/")[2], e.code, e.detail) for e in one.problem.errors]
-    ).decode()
+    errors = [(e.pointer.partition("/openings/")[2].partition("/")[2], e.code, e.detail) for e in one.problem.errors]
+    return msgspec.json.encode([None if one.mark is UNSET else one.mark, errors]).decode()

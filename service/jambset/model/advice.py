@@ -452,6 +452,7 @@ class Advice(Part, frozen=True, kw_only=True):
     """The whole advice for one opening."""
 
     advice_id: str
+    """Name of this answer: the same for the same question, rules and version, and in a house for what it decided."""
     mark: str
     external_id: str | UnsetType = UNSET
     verdict: str
@@ -461,6 +462,7 @@ class Advice(Part, frozen=True, kw_only=True):
     rule_set: str
     rule_set_digest: str
     input_digest: str
+    """Hash of what was asked, whatever its units, its spacing, the order of its fields and the defaults it states."""
     as_of: str | UnsetType = UNSET
     taken: Taken
     framing: Framing | UnsetType = UNSET

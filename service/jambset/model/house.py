@@ -217,11 +217,13 @@ class HouseAdvice(Part, frozen=True, kw_only=True):
     """The whole answer for a house."""
 
     advice_id: str
+    """Name of this answer: the same for the same question, rules and version, and in a house for what it decided."""
     house: str
     summary: Phrase
     rule_set: str
     rule_set_digest: str
     input_digest: str
+    """Hash of what was asked, whatever its units, its spacing, the order of its fields and the defaults it states."""
     grid: str
     """Grid of the lists: that of the first opening in the order of marks."""
     openings: tuple[OpeningResult, ...]

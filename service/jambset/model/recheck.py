@@ -116,6 +116,7 @@ class RecheckAdvice(Part, frozen=True, kw_only=True):
     """An opening as it was set, held against the floors as they are now."""
 
     advice_id: str
+    """Name of this answer: the same for the same question, rules and version, and in a house for what it decided."""
     mark: str
     external_id: str | UnsetType = UNSET
     verdict: str
@@ -126,6 +127,7 @@ class RecheckAdvice(Part, frozen=True, kw_only=True):
     rule_set: str
     rule_set_digest: str
     input_digest: str
+    """Hash of what was asked, whatever its units, its spacing, the order of its fields and the defaults it states."""
     as_of: str | UnsetType = UNSET
     found: AsFound
     clearance: ClearanceAdvice

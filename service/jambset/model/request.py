@@ -168,7 +168,7 @@ class Leaf(Wire, frozen=True, kw_only=True):
     thickness: m.LeafThickness
     core: Core
     count: Annotated[int, Meta(ge=1, le=2)] = 1
-    opening_angle: Angle = 90
+    opening_angle: Angle = 90.0
     cut_angle: Annotated[Angle, Meta(description="Angle at which the hung leaf is held to be cut.")] | UnsetType = UNSET
     fire_minutes: Annotated[int, Meta(ge=1, le=240)] | UnsetType = UNSET
     hinges: Hinges = Hinges.BUTT

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from msgspec import UNSET
-from tests.openings import advised, assessed, door, floor
+from tests.openings import Wire, advised, assessed, door, floor
 
 OAK = floor("solid_wood 3/4 in")
 PLAIN = door(pull_side=OAK, push_side=OAK, duties=["transfer_air", "egress_door"], grid="1/16 in")
@@ -37,3 +37,22 @@ def test_a_unit_with_one_leg_on_a_block_stands_on_blocks(low: str) -> None:
     assert (setting["foot"]["in"], setting["method"]) == (0, "on_blocks")
     blocks = {leg: setting[leg]["block"]["in"] for leg in ("hinge_leg", "strike_leg")}
     assert blocks == {"hinge_leg": 0, "strike_leg": 0} | {low: 0.25}
+
+
+@pytest.mark.parametrize(
+    "stated",
+    [
+        {"air": {}},
+        {"labour": {}, "building": {}, "project_rules": {}, "transition": {}},
+        {"leaf": {"count": 1, "opening_angle": 90, "hinges": "butt"}},
+        {"frame": {"state": "on_site"}},
+        {"air": {"flow_basis": "actual"}, "building": {"existing_threshold": False}},
+    ],
+)
+def test_a_default_is_the_same_stated_or_left_out(stated: Wire) -> None:
+    assert assessed(door(PLAIN, **stated)).input_digest == assessed(PLAIN).input_digest
+
+
+def test_what_reads_like_a_default_in_a_text_is_none() -> None:
+    marks = ['D","air":{}', "D"]
+    assert len({assessed(door(PLAIN, mark=mark)).input_digest for mark in marks}) == 2

@@ -6,10 +6,10 @@ from collections.abc import Callable, Iterator, Mapping
 
 from msgspec import UNSET
 
-from jambset.engine.bounds import AS_SET, BLOCK_SIZES, CHOSEN, FLOORS, HEAD_LINE, HEADER
+from jambset.engine.bounds import AS_SET, BLOCK_SIZES, CHOSEN, FLOORS, HEAD_LINE, HEADER, STANDING
 from jambset.engine.checks import MOVES_AIR, Result, finish_is_there
 from jambset.engine.decide import Decision
-from jambset.engine.facts import SideFacts
+from jambset.engine.facts import SideFacts, narrow_by
 from jambset.engine.lines import AIR, FAIL, NOT_CHECKED, RELAXED
 from jambset.engine.settle import Given
 from jambset.engine.words import joined, labels, place_of
@@ -93,30 +93,55 @@ def _titles(rules: tuple[str, ...], result: Result) -> tuple[Term, ...]:
 
 def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: AirAdvice) -> tuple[WayOut, ...]:
     """What can be done instead; never what would break the rules that stand against it."""
-    rule, known = applied.rule, result.at.regime.by_id
-    firm = [known[name].rule for name in against if name in known and _is_firm(known[name].rule)]
+    rule = applied.rule
+    if rule.measured is Measured.HEAD_SHIM:
+        return (_RAISE_HEADER,)
     ways = [
         WayOut(kind="instead", text=Phrase("quote", text=Term(other.way_out)), rule=other.id)
-        for other in firm or [rule]
+        for other in _quoted(rule, against, result)
         if other.way_out is not UNSET
     ]
     if rule.measured in AIR_QUANTITIES:
         ways.extend(air.ways_out)
-    elif rule.measured in UNIT_QUANTITIES and _another_unit_helps(rule.id, result.decision):
+    elif rule.measured in UNIT_QUANTITIES and _another_unit_helps(rule.id, result):
         undercut = Length(result.decision.to_order or 0)
         ways.append(WayOut(kind="other_unit", text=Phrase("way.other_unit", undercut=undercut)))
-    if HEADER in against or rule.measured in (Measured.HEAD_SHIM, Measured.CLEAR_HEIGHT):
-        ways.append(WayOut(kind="raise_header", text=Phrase("way.raise_header")))
+    if HEADER in against:
+        ways.append(_RAISE_HEADER)
+    if AS_SET in against:
+        ways.append(WayOut(kind="set_again", text=Phrase("way.set_again")))
     return tuple(ways)
+
+
+_RAISE_HEADER = WayOut(kind="raise_header", text=Phrase("way.raise_header"))
+_LIFTING = frozenset({Measured.LEAF_BOTTOM, Measured.FLOOR_CLEARANCE, Measured.PIECE_CLEARANCE})
+
+
+def _quoted(rule: Rule, against: tuple[str, ...], result: Result) -> list[Rule]:
+    """The rules whose own words on what to do instead are of use where a rule is missed.
+
+    Air that a firm rule keeps from passing below goes where that rule says. A leaf that has to end higher is helped by
+    what a firm limit on its trim says, as long as the unit may stand higher. Else a rule speaks for itself alone.
+    """
+    known = result.at.regime.by_id
+    firm = [known[name].rule for name in against if name in known and _is_firm(known[name].rule)]
+    if rule.measured in AIR_QUANTITIES:
+        return firm or [rule]
+    lifts = rule.measured in _LIFTING and rule.relation is Relation.AT_LEAST
+    free = lifts and STANDING.isdisjoint(against) and HEADER not in against
+    return [rule, *[one for one in firm if free and one.measured is Measured.TRIM]]
 
 
 def _is_firm(rule: Rule) -> bool:
     return rule.binding or rule.force in NEVER_RELAXED
 
 
-def _another_unit_helps(rule: str, decision: Decision) -> bool:
-    """Whether a unit with another undercut would meet the rule."""
-    return decision.to_order not in (None, decision.undercut) and rule not in decision.order_lost
+def _another_unit_helps(rule: str, result: Result) -> bool:
+    """Whether a unit with another undercut would meet the rule, and goes in under the header."""
+    decision, header = result.decision, result.at.facts.header
+    if decision.to_order in (None, decision.undercut) or rule in decision.order_lost:
+        return False
+    return header is None or decision.to_order + decision.order_foot + result.at.facts.above_leaf <= header
 
 
 def questions(
@@ -210,6 +235,14 @@ def _unit_questions(result: Result) -> Iterator[Question]:
     if facts.header is None and not is_set:
         yield Question(
             code="rough_opening_unknown", ask=Asked.FRAMER, text=Phrase("ask.rough_opening"), pointer="#/rough_opening"
+        )
+    if (short := narrow_by(facts)) and not is_set:
+        yield Question(
+            code="rough_opening_narrow",
+            ask=Asked.FRAMER,
+            text=Phrase("ask.narrow", short=Length(short), needed=Length(facts.width_needed)),
+            pointer="#/rough_opening/width",
+            holds=("setting",) if short > facts.defaults.side_shims else (),
         )
     if Duty.FIRE_LABEL in facts.duties and facts.opening.leaf.fire_minutes is UNSET:
         yield Question(

@@ -39,8 +39,8 @@ class Cut(Struct, frozen=True, gc=False):
 class Decision(Struct, frozen=True, gc=False):
     """What is set and cut, in ticks above the datum; None where the payload doesn't tell.
 
-    foot is negative when legs are trimmed. to_order: the undercut with which nobody has to saw; order_lost:
-    rules that even that unit doesn't meet.
+    foot is negative when legs are trimmed. to_order: the undercut with which nobody has to saw, were the header no
+    limit; order_foot: where that unit's legs then end; order_lost: rules that even it doesn't meet.
     foot_wanted: the foot if the header were no limit. tape: the grid that was used.
     """
 
@@ -60,6 +60,7 @@ class Decision(Struct, frozen=True, gc=False):
     """Of the trim, what every floor that may come asks for."""
     cut_later: bool = False
     """Whether some floor that may come has more cut off the leaf, or the unit set again, once it lies."""
+    order_foot: int = 0
 
 
 def decide(at: Situation, work: Work, stand: Stand | None = None, *, bounds: list[Bound] | None = None) -> Decision:
@@ -124,6 +125,7 @@ def _without_undercut(at: Situation, bounds: list[Bound], order: Settlement | No
         bottom=under.bottom,
         trim=0 if ordered else None,
         to_order=order.bottom - order.foot,
+        order_foot=order.foot,
         order_lost=_lost(order),
         foot_wanted=order.foot,
         gave_way=under.gave_way,
@@ -178,6 +180,7 @@ def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) ->
         bottom=found.bottom,
         trim=found.bottom - found.foot - undercut,
         to_order=order.bottom - order.foot,
+        order_foot=order.foot,
         order_lost=_lost(order),
         foot_wanted=wanted,
         foot_limit=_or_none(min(cover, head)),

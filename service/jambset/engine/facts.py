@@ -126,6 +126,12 @@ class Facts(Struct, frozen=True, gc=False):
         return all(max(ends) <= self.defaults.survey_reach for ends in self.ground.gauge_distance)
 
 
+def narrow_by(facts: Facts) -> int:
+    """By how much the rough opening is narrower than frame and shims want [ticks]; 0 where it isn't, or isn't known."""
+    hole = facts.opening.rough_opening
+    return 0 if hole is UNSET or hole.width is UNSET else max(0, facts.width_needed - hole.width)
+
+
 def grid_of(opening: Opening, catalogue: Catalogue) -> Grid:
     """The grid of an answer: the caller's, or the custom of the place. Raises KeyError for an unknown one."""
     if opening.grid is not UNSET:

@@ -7,7 +7,7 @@ from msgspec import UNSET, UnsetType
 from jambset.engine.bounds import FLOORS, HEAD_LINE, HEADER, lower_leg
 from jambset.engine.checks import Result, head_spare
 from jambset.engine.decide import Cut
-from jambset.engine.facts import PULL, Facts, Pass, SideFacts
+from jambset.engine.facts import PULL, Facts, Pass, SideFacts, narrow_by
 from jambset.engine.handling import mass_range
 from jambset.engine.swing import Ground
 from jambset.engine.words import if_listed, leaves
@@ -46,34 +46,55 @@ def framing(result: Result) -> Framing | UnsetType:
         short_by=Length(0 if facts.header is None else max(0, needed - facts.header)),
         spare=UNSET if spare is None else Length(spare),
         width_needed=Length(ceil_to(facts.width_needed, step=facts.grid.step)),
-        width_short_by=UNSET if width is UNSET else Length(max(0, facts.width_needed - width)),
+        width_short_by=UNSET if width is UNSET else Length(narrow_by(facts)),
         governed_by=tuple(a.rule.id for a in result.at.regime.head_rules if a.limit == space),
     )
 
 
 def order(result: Result) -> Order:
-    """The undercut with which this door, standing on the subfloor, needs no saw."""
-    needed, undercut = result.decision.to_order, result.decision.undercut
+    """The undercut with which this door, standing on the subfloor, needs no saw, and what stands in its way."""
+    facts, decision = result.at.facts, result.decision
+    needed = decision.to_order
     if needed is None:
         return Order(why=Phrase("order.undecided"))
-    bought = result.at.facts.opening.frame.state is not FrameState.TO_ORDER
-    other = bought and undercut is not None and undercut != needed
-    code = _order_code(result) if other else "order.wanted"
-    held = {*result.decision.foot_held_by, *result.decision.leaf_held_by}
-    if not bought and not held.isdisjoint((FLOORS, HEAD_LINE)):
-        code = "order.weighed" if FLOORS in held else "order.lined"
-    hole = needed + result.at.facts.above_leaf + result.at.regime.head_space
-    if (header := result.at.facts.header) is not None and header < hole:
-        code = "order.short"
-    why = Phrase(code, undercut=Length(needed), present=Length(undercut or 0), hole=Length(hole))
+    bought = facts.opening.frame.state is not FrameState.TO_ORDER
+    why = Phrase(
+        _order_code(result, bought=bought),
+        undercut=Length(needed),
+        present=Length(decision.undercut or 0),
+        hole=Length(order_hole(result) + result.at.regime.head_space),
+    )
     return Order(undercut_to_order=Length(needed), why=why)
 
 
-def _order_code(result: Result) -> str:
-    """How a unit that is bought already compares with the one that needs no saw."""
-    if result.decision.trim:
+def order_hole(result: Result) -> int:
+    """Height of the unit that needs no saw, as it stands [ticks]: the lowest rough opening that it goes into."""
+    decision = result.decision
+    return decision.order_foot + (decision.to_order or 0) + result.at.facts.above_leaf
+
+
+def _order_code(result: Result, *, bought: bool) -> str:
+    """How the unit that is bought, or goes in, compares with the one that needs no saw."""
+    decision, header = result.decision, result.at.facts.header
+    differs = decision.undercut is not None and decision.undercut != decision.to_order
+    if header is not None and header < order_hole(result) + result.at.regime.head_space:
+        return "order.short" if bought or not differs else "order.lower"
+    held = {*decision.foot_held_by, *decision.leaf_held_by}
+    if not bought:
+        return "order.weighed" if FLOORS in held else "order.lined" if HEAD_LINE in held else "order.wanted"
+    if not differs:
+        return "order.wanted"
+    if decision.trim:
         return "order.sawn"
-    return "order.blocked" if result.decision.foot > 0 else "order.will_do"
+    if any(_is_missed(given.bound.rule, result) for given in decision.gave_way):
+        return "order.lacks"
+    return "order.blocked" if decision.foot > 0 else "order.will_do"
+
+
+def _is_missed(rule: str, result: Result) -> bool:
+    """Whether a rule that gave way is more than a wish."""
+    known = result.at.regime
+    return rule in known.by_id and rule not in known.wishes
 
 
 def setting(result: Result) -> Setting:
@@ -142,6 +163,8 @@ def _leaf_why(result: Result, cut: Cut) -> Phrase:
         return if_listed(Phrase(_now_code(result, cut), trim=Length(now)), result.at.facts)
     if trim is None:
         return Phrase(f"leaf.{cut.when}")
+    if result.decision.bottom is not None and result.decision.bottom < 0:
+        return Phrase("cut.below", below=Length(-result.decision.bottom))
     values = {"trim": Length(trim), "bottom": Length(result.decision.bottom or 0)}
     if trim and Duty.FIRE_LABEL in result.at.facts.duties:
         return Phrase("leaf.listed", **values)
@@ -248,9 +271,10 @@ def finer_tape(result: Result) -> tuple[Assumption, ...]:
 
 def summary(result: Result, cut: Cut, verdict: str) -> Phrase:
     """One or two sentences a carpenter can act on."""
-    setting, order = _how_set(result), result.decision.to_order
-    if order is not None and result.at.facts.opening.frame.state is FrameState.TO_ORDER:
-        setting = Phrase("set.ordered", undercut=Length(order), setting=setting)
+    setting, order, present = _how_set(result), result.decision.to_order, result.decision.undercut
+    if order is not None and present is not None and result.at.facts.opening.frame.state is FrameState.TO_ORDER:
+        code = "set.ordered" if order == present else "set.ordered.low_header"
+        setting = Phrase(code, undercut=Length(order), present=Length(present), setting=setting)
     return Phrase(f"summary.{verdict}", setting=setting, leaf=_how_cut(result, cut))
 
 
@@ -261,18 +285,23 @@ def _how_set(result: Result) -> Phrase:
     told = ".as_set" if facts.opening.frame.state is FrameState.SET else low
     if hinge == strike:
         does = "block" if foot > 0 else "cut" if foot < 0 else "stand"
-        return Phrase(f"set.{does}{told}", height=Length(abs(hinge)))
-    names = ("first_hinge", "second_hinge") if facts.opening.leaf.count == 2 else ("hinge", "strike")
-    one, other = (_one_leg(name, height) for name, height in zip(names, (hinge, strike), strict=True))
-    return Phrase(f"set.uneven{told}", one=one, other=other)
+        setting = Phrase(f"set.{does}{told}", height=Length(abs(hinge)))
+    else:
+        names = ("first_hinge", "second_hinge") if facts.opening.leaf.count == 2 else ("hinge", "strike")
+        one, other = (_one_leg(name, height) for name, height in zip(names, (hinge, strike), strict=True))
+        setting = Phrase(f"set.uneven{told}", one=one, other=other)
+    labelled = Duty.FIRE_LABEL in facts.duties
+    return Phrase("set.listed", setting=setting) if labelled and foot < 0 else setting
 
 
 def _header_holds(result: Result) -> bool:
-    """Whether legs are cut because of the header."""
-    if result.decision.foot >= 0:
+    """Whether legs are cut because of the header: it holds them there, or the unit wouldn't go in with whole ones."""
+    facts, decision = result.at.facts, result.decision
+    if decision.foot >= 0:
         return False
     head = {HEADER, *(a.rule.id for a in result.at.regime.head_rules)}
-    return not head.isdisjoint(result.decision.foot_held_by)
+    low = facts.header is not None and facts.header < (decision.undercut or 0) + facts.above_leaf
+    return low or not head.isdisjoint(decision.foot_held_by)
 
 
 def _one_leg(name: str, height: int) -> Phrase:
@@ -285,5 +314,7 @@ def _how_cut(result: Result, cut: Cut) -> Phrase:
     if decision.cut_now and cut.when == "after_floor":
         return if_listed(Phrase("cut.now_and_later", trim=Length(decision.cut_now), leaves=leaves(facts)), facts)
     listed = decision.trim and Duty.FIRE_LABEL in facts.duties
+    if decision.bottom is not None and decision.bottom < 0:
+        return Phrase("cut.below", below=Length(-decision.bottom))
     values = {"trim": Length(decision.trim or 0), "bottom": Length(decision.bottom or 0)}
     return Phrase("cut.listed" if listed else f"cut.{cut.when}", leaves=leaves(facts), **values)

@@ -425,7 +425,9 @@ def as_ordered(decision: Decision, choice: Choice, *, foot: int, why: str) -> De
     trim = None if bottom is None else bottom - uncut
     held = decision.leaf_held_by or (why,)
     order = choice.setting
-    return replace(decision, undercut=order, to_order=order, bottom=bottom, trim=trim, leaf_held_by=held)
+    return replace(
+        decision, undercut=order, to_order=order, order_foot=foot, bottom=bottom, trim=trim, leaf_held_by=held
+    )
 
 
 def cuts_later(table: Table, choice: Choice) -> bool:

@@ -27,6 +27,11 @@ ENGLISH: dict[str, str] = {
     "set.cut.as_set": "The frame, as set, stands too high: its legs would be {height} shorter.",
     "set.cut.low_header": "Cut {height} off both legs; the header is too low for them.",
     "set.ordered": "Order it with {undercut} undercut. {setting}",
+    "set.ordered.low_header": (
+        "Have the header raised and order it with {undercut} undercut; the present one lets in {present} and no more, "
+        "and with that: {setting}"
+    ),
+    "set.listed": "Only if the listing of the labelled frame allows it: {setting}",
     "set.uneven": "Out of level: {one}, {other}.",
     "set.uneven.as_set": "The frame, as set, is out of level: {one}, {other}.",
     "set.uneven.low_header": "Out of level under a header that is too low: {one}, {other}.",
@@ -51,6 +56,7 @@ ENGLISH: dict[str, str] = {
         "Cut {trim} off {leaves} on the bench, which every floor that may come asks for, and the rest once they lie."
     ),
     "cut.listed": "If its listing allows it, cut {trim} off {leaves}; the bottom ends {bottom} above the subfloor.",
+    "cut.below": "The leaf would end {below} below the subfloor: it can't hang here under this header.",
     "cut.unknown": "End the leaf's bottom {bottom} above the subfloor; what that takes off waits for the undercut.",
     # order, leaf
     "order.undecided": "A floor is undecided: order when both are known.",
@@ -59,6 +65,14 @@ ENGLISH: dict[str, str] = {
     "order.weighed": "A unit with {undercut} undercut comes to the least work over all floors that may come.",
     "order.short": (
         "A unit with {undercut} undercut leaves the leaf uncut over these floors, and needs a rough opening of {hole}."
+    ),
+    "order.lower": (
+        "A unit with {undercut} undercut leaves the leaf uncut over these floors, and needs a rough opening of {hole}; "
+        "the present header lets in one with {present} and no more. Have the framer answer before it is ordered."
+    ),
+    "order.lacks": (
+        "With this unit's {present} rules are missed, see the conflicts; one with {undercut} undercut, its legs down, "
+        "would leave the leaf uncut."
     ),
     "order.sawn": "This unit has {present}; one with {undercut} undercut, its legs down, would leave the leaf uncut.",
     "order.blocked": "This unit's {present} will do; one with {undercut} undercut could stand on the subfloor, uncut.",
@@ -158,6 +172,7 @@ ENGLISH: dict[str, str] = {
     "way.ducted_return": "Or bring a ducted return to the room.",
     "way.ducted_supply": "Or supply the room with the air that its fan takes out.",
     "way.raise_header": "Raise the header, or take a door of less height.",
+    "way.set_again": "Take the unit out and set it again; a recheck of it as it stands tells where.",
     "way.other_unit": "Exchange the unit for one with {undercut} undercut.",
     # conflicts
     "conflict.against": "“{rule}” is missed by {amount}; against it stands: {against}.",
@@ -180,9 +195,13 @@ ENGLISH: dict[str, str] = {
     "place.room": "in {room}",
     "ask.floor_undecided": "Which floor, layer by layer, comes {place}?",
     "ask.floor_may_change": (
-        "Which floor comes {place}: {floors}? Nothing irreversible is advised until it is certain."
+        "Which floor comes {place}: {floors}? Until it is certain, nothing irreversible is advised but what all of "
+        "them ask for."
     ),
     "ask.floor_unconfirmed": "Who confirms the floor {place}: {floors}? Nothing irreversible is advised until then.",
+    "ask.narrow": (
+        "Who widens the rough opening? It is {short} narrower than the {needed} that the frame and its shims want."
+    ),
     "ask.subfloor": "Is the subfloor level under the legs and inside the swing? It was taken as level.",
     "ask.survey": "How high is the subfloor where the gauge blocks stand? The nearest survey point is too far away.",
     "ask.undercut": "What is this unit's undercut, leaf bottom to frame bottom?",

@@ -35,6 +35,11 @@ SENTENCES: dict[str, str] = {
     ),
     "set.cut.low_header": "Corte {height} de ambas jambas; el dintel es demasiado bajo para ellas.",
     "set.ordered": "Pida la unidad con {undercut} de rebaje inferior. {setting}",
+    "set.ordered.low_header": (
+        "Haga subir el dintel y pida la unidad con {undercut} de rebaje inferior; el actual deja entrar {present} y no "
+        "más, y con eso: {setting}"
+    ),
+    "set.listed": "Solo si la certificación del marco con etiqueta lo permite: {setting}",
     "set.uneven": "Fuera de nivel: {one}, {other}.",
     "set.uneven.as_set": "El marco, tal como está colocado, está fuera de nivel: {one}, {other}.",
     "set.uneven.low_header": "Fuera de nivel bajo un dintel demasiado bajo: {one}, {other}.",
@@ -65,6 +70,7 @@ SENTENCES: dict[str, str] = {
     "cut.listed": (
         "Si su certificación lo permite, corte {trim} de {leaves}; el borde inferior queda a {bottom} sobre el subpiso."
     ),
+    "cut.below": "La hoja quedaría {below} por debajo del subpiso: no puede colgarse aquí con este dintel.",
     "cut.unknown": (
         "Deje el borde inferior de la hoja a {bottom} sobre el subpiso; cuánto se corta para eso no se sabe hasta "
         "conocer el rebaje inferior."
@@ -83,6 +89,15 @@ SENTENCES: dict[str, str] = {
     "order.short": (
         "Una unidad con {undercut} de rebaje inferior deja la hoja sin cortar sobre estos pisos y necesita un vano en "
         "bruto de {hole}."
+    ),
+    "order.lower": (
+        "Una unidad con {undercut} de rebaje inferior deja la hoja sin cortar sobre estos pisos y necesita un vano en "
+        "bruto de {hole}; el dintel actual deja entrar una con {present} y no más. Que responda el carpintero de "
+        "estructura antes de pedirla."
+    ),
+    "order.lacks": (
+        "Con {present} de rebaje inferior, esta unidad no cumple reglas, vea los conflictos; una con {undercut}, con "
+        "las jambas en el subpiso, dejaría la hoja sin cortar."
     ),
     "order.sawn": (
         "Esta unidad tiene {present} de rebaje inferior; una con {undercut}, con las jambas en el subpiso, dejaría la "
@@ -215,6 +230,7 @@ SENTENCES: dict[str, str] = {
     "way.ducted_return": "O lleve un retorno por ducto al cuarto.",
     "way.ducted_supply": "O suministre al cuarto el aire que saca su extractor.",
     "way.raise_header": "Suba el dintel o use una puerta de menos altura.",
+    "way.set_again": "Saque la unidad y vuelva a colocarla; una revisión de cómo está indica dónde.",
     "way.other_unit": "Cambie la unidad por una con {undercut} de rebaje inferior.",
     # conflicts
     "conflict.against": "“{rule}” no se cumple por {amount}; en contra está: {against}.",
@@ -237,10 +253,14 @@ SENTENCES: dict[str, str] = {
     "place.room": "en {room}",
     "ask.floor_undecided": "¿Qué piso, capa por capa, va {place}?",
     "ask.floor_may_change": (
-        "¿Qué piso va {place}: {floors}? No se aconseja nada irreversible hasta que sea definitivo."
+        "¿Qué piso va {place}: {floors}? Hasta que sea definitivo no se aconseja nada irreversible, salvo lo que todos "
+        "piden."
     ),
     "ask.floor_unconfirmed": (
         "¿Quién confirma el piso {place}: {floors}? Hasta entonces no se aconseja nada irreversible."
+    ),
+    "ask.narrow": (
+        "¿Quién ensancha el vano en bruto? Es {short} más angosto que los {needed} que piden el marco y sus cuñas."
     ),
     "ask.subfloor": (
         "¿Está a nivel el subpiso debajo de las jambas y dentro del barrido de la hoja? Se tomó como a nivel."

@@ -197,3 +197,153 @@ def test_a_unit_to_order_on_a_line_is_ordered_for_the_line() -> None:
     assert [one["mark"] for one in told["trim_list"]] == ["D04", "D05"] or "D04" in [
         one["mark"] for one in told["trim_list"]
     ]
+
+
+# --- a unit still to be ordered, and the header
+
+
+def test_a_unit_that_the_header_keeps_out_is_ordered_once_it_is_raised() -> None:
+    # 1 1/2 in under carpet: 1 1/2 + 80 13/16 = 82 5/16 in, and the hole is 82 in high, so 1 3/16 goes in
+    told = advice(CARPET, frame={"state": "to_order", "undercut": None}, rough_opening={"height": "82 in"})
+    assert told["order"]["undercut_to_order"]["text"] == "1 1/2 in"
+    assert told["leaf"]["bottom"]["text"] == "1 3/16 in"
+    both = "order it with 1 1/2 in undercut; the present one lets in 1 3/16 in and no more"
+    assert both in told["summary"]
+    assert "the present header lets in one with 1 3/16 in and no more" in told["order"]["why"]
+    kinds = {way["kind"] for conflict in told["conflicts"] for way in conflict["ways_out"]}
+    assert "raise_header" in kinds
+    assert "other_unit" not in kinds  # none is bought, and a higher one wouldn't go in
+
+
+def test_the_hole_for_another_unit_is_told_as_that_unit_would_stand() -> None:
+    # floors of 1/4 in over legs 3/4 in apart: the order's legs are cut by what hides the higher one's foot
+    level = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-3/4 in"}
+    told = advice(
+        PLANK,
+        frame={"state": "to_order", "undercut": None},
+        subfloor=level,
+        rough_opening={"height": "81 1/2 in"},
+    )
+    assert told["order"]["why"].count(told["framing"]["rough_opening_needed"]["text"]) == 1
+
+
+def test_a_unit_whose_legs_show_is_not_told_to_do() -> None:
+    # steel isn't cut: over 3/4 in of wood a 1/2 in undercut lifts the legs above the plank on the other side
+    engineered = floor("engineered_wood 3/4 in")
+    told = advice(engineered, leaf={"core": "steel"}, frame={"undercut": "1/2 in"})
+    assert told["verdict"] == "hold"
+    assert "will do" not in told["order"]["why"]
+    assert "rules are missed, see the conflicts" in told["order"]["why"]
+    fine = advice(PLANK, leaf={"core": "steel"}, frame={"undercut": "3/4 in"})
+    assert not fine["conflicts"]
+    assert "rules are missed" not in fine["order"]["why"]
+
+
+def test_legs_that_the_header_has_cut_are_not_blamed_on_the_floors() -> None:
+    # 3/4 + 80 13/16 = 81 9/16 in under 81 1/2, and 1/8 in of shims; a labelled frame is cut as its listing allows
+    rated = advice(PLANK, **RATED | {"frame": {"undercut": "3/4 in"}}, rough_opening={"height": "81 1/2 in"})
+    assert "Only if the listing of the labelled frame allows it: Cut 3/16 in off both legs" in rated["summary"]
+    assert "the header is too low" in rated["summary"]
+    plain = advice(PLANK, rough_opening={"height": "81 1/2 in"})
+    assert "listing" not in plain["summary"]
+    assert "the header is too low" in plain["summary"]
+
+
+def test_a_leaf_that_can_not_hang_is_said_to() -> None:
+    told = advice(CARPET, rough_opening={"height": "80 1/4 in"}, leaf={"core": "hollow"}, frame={"undercut": "1 in"})
+    assert told["leaf"]["bottom"]["in"] < 0
+    assert "would end 1/16 in below the subfloor" in told["summary"]
+    assert "would end 1/16 in below the subfloor" in told["leaf"]["why"]
+    assert "-1/16" not in told["summary"]
+
+
+# --- the ways out
+
+
+def test_a_gap_too_wide_for_fire_is_not_told_to_be_widened() -> None:
+    told = advice(CARPET, duties=["fire_label", "transfer_air"], **RATED | {"frame": {"undercut": "1/2 in"}})
+    (wide,) = (c for c in told["conflicts"] if c["rules"][0] == "us-fire-bottom-gap")
+    texts = [way["text"] for way in wide["ways_out"]]
+    assert any("A gap too wide is mended by" in text for text in texts)
+    assert not any("more undercut" in text or "trimmed more" in text for text in texts)
+
+
+def test_a_leg_too_high_is_not_told_to_be_set_higher() -> None:
+    rules = {"carpet_leaf_height": "1 5/8 in", "trim_limit": "1/4 in", "leg_under_carpet": "1/4 in"}
+    told = advice(CARPET, project_rules=rules)
+    (high,) = (c for c in told["conflicts"] if c["rules"][0] == "project.leg_under_carpet")
+    assert not any("Set the frame higher" in way["text"] for way in high["ways_out"])
+
+
+def test_a_frame_set_too_high_may_be_set_again() -> None:
+    told = advice(CARPET, frame={"state": "set", "foot": "1 in", "undercut": "1 in"})
+    kinds = {c["rules"][0]: {way["kind"] for way in c["ways_out"]} for c in told["conflicts"]}
+    assert "set_again" in kinds["leg.carpet.foot"]
+    loose = advice(CARPET, leaf={"core": "steel"}, frame={"undercut": "1/2 in"})
+    assert "set_again" not in {way["kind"] for c in loose["conflicts"] for way in c["ways_out"]}
+
+
+def test_a_header_is_named_once_among_the_ways_out() -> None:
+    told = advice(CARPET, rough_opening={"height": "81 1/4 in"})
+    for conflict in told["conflicts"]:
+        assert sum("header" in way["text"] for way in conflict["ways_out"]) <= 1
+
+
+# --- a rough opening too narrow
+
+
+@pytest.mark.parametrize(
+    ("width", "short", "holds"), [("31 11/16 in", "1/8 in", []), ("30 in", "1 13/16 in", ["setting"])]
+)
+def test_a_frame_that_does_not_go_in_holds_and_one_without_room_for_shims_is_asked_about(
+    width: str, short: str, holds: list[str]
+) -> None:
+    # 30 in leaf, 3/16 in side gaps, two 11/16 in legs: 31 9/16 in, and 1/4 in of shims
+    told = advice(PLANK, frame={"undercut": "1 in"}, rough_opening={"height": "84 in", "width": width})
+    (asked,) = told["questions"]
+    assert (asked["code"], asked["ask"], asked["pointer"]) == (
+        "rough_opening_narrow",
+        "framer",
+        "#/rough_opening/width",
+    )
+    assert asked.get("holds", []) == holds
+    assert f"{short} narrower than the 31 13/16 in" in asked["text"]
+    assert told["verdict"] == ("hold" if holds else "go")
+    assert told["framing"]["width_short_by"]["text"] == short
+
+
+def test_a_frame_that_is_set_went_in() -> None:
+    hole = {"height": "84 in", "width": "30 in"}
+    set_ = advice(PLANK, frame={"undercut": "1 in", "state": "set", "foot": "0 in"}, rough_opening=hole)
+    assert "rough_opening_narrow" not in {q["code"] for q in set_["questions"]}
+
+
+# --- names of answers
+
+
+def _of_house(*openings: Wire, lines: tuple[str, ...] = ()) -> Any:
+    body = {
+        "house": "H",
+        "openings": list(openings),
+        "head_lines": [{"name": "l", "marks": list(lines)}] if lines else [],
+    }
+    house = msgspec.convert(body, House)
+    return advise_house(house, [read(one) for one in openings], catalogue())
+
+
+def test_what_a_house_decides_gives_an_answer_another_name() -> None:
+    low = door(mark="D07", pull_side=PLANK, push_side=PLANK, frame={"undercut": "3/4 in"})
+    high = door(low, mark="D08", pull_side=WOOD, push_side=WOOD, datum="1/2 in")
+    alone, lined = (
+        {one.mark: one.advice for one in _of_house(low, high, lines=lines).openings} for lines in ((), ("D07", "D08"))
+    )
+    for mark in ("D07", "D08"):
+        same = (alone[mark].setting, alone[mark].leaf) == (lined[mark].setting, lined[mark].leaf)
+        assert (alone[mark].advice_id == lined[mark].advice_id) == same
+    assert alone["D07"].advice_id != lined["D07"].advice_id
+
+
+def test_an_opening_set_as_it_would_be_alone_has_the_name_it_has_alone() -> None:
+    low = door(mark="D07", pull_side=PLANK, push_side=PLANK, frame={"undercut": "3/4 in"})
+    (one,) = _of_house(low).openings
+    assert one.advice.advice_id == advised(low)["advice_id"]

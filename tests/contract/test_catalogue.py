@@ -1,6 +1,6 @@
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from typing import Any
 
 import msgspec
@@ -111,6 +111,29 @@ def test_finishes_have_their_sources(
     for row in found["materials"]:
         assert row["least"]["mm"] <= row["nominal"]["mm"] <= row["greatest"]["mm"]
         assert row["document"]["id"] in catalogue.documents
+
+
+def test_every_id_that_an_answer_rests_on_is_found_where_the_contract_says(
+    asked: Ask, sandbox: tuple[Scenario, ...]
+) -> None:
+    told = {str(name) for scenario in sandbox for name in _rested_on(scenario.response)}
+    labour = asked("GET", "/v1/labour").json()
+    counted = {row["id"] for row in labour["lifts"]} | {f"mass.{row['id']}" for row in labour["cores"]}
+    chosen = {"rough_opening", "as_set", "floors_may_change", "head_line", "block_sizes"}
+    assert {name for name in told if "." not in name and "-" not in name} <= chosen
+    for name in told - counted - chosen:
+        assert name.startswith("project.") or asked("GET", f"/v1/rules/{name}").status == 200
+    assert told & counted
+    assert told & chosen
+
+
+def _rested_on(value: Any) -> Iterator[Any]:
+    if isinstance(value, dict):
+        yield from value.get("governed_by", ())
+        yield from [value["rule"]] if "rule" in value else []
+        yield from (one for part in value.values() for one in _rested_on(part))
+    elif isinstance(value, list):
+        yield from (one for part in value for one in _rested_on(part))
 
 
 def test_labour_and_masses_have_what_the_engine_works_with(

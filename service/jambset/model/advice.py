@@ -109,7 +109,11 @@ class Setting(Part, frozen=True, kw_only=True):
     """Highest foot at which every floor still covers the legs and the head fits; below 0 where legs must be cut."""
     grid: str
     governed_by: tuple[str, ...]
-    """Rule ids; rough_opening and as_set stand for the present header and for a frame that is set."""
+    """Ids of the rules that hold it there, each at GET /v1/rules/{id} but for project.*, the caller's own.
+
+    What no rule is has a name without a full stop: rough_opening, the present header; as_set, a frame that is set;
+    floors_may_change, head_line and block_sizes, what a setting was chosen for.
+    """
 
 
 class GaugeBlock(Part, frozen=True, kw_only=True):
@@ -145,6 +149,7 @@ class LeafAdvice(Part, frozen=True, kw_only=True):
     """Of one leaf as made, nominal for its construction."""
     why: Phrase
     governed_by: tuple[str, ...]
+    """As of the setting."""
 
 
 class Spread(Part, frozen=True, kw_only=True):
@@ -364,6 +369,7 @@ class Caution(Part, frozen=True, kw_only=True, eq=False):
     code: str
     text: Phrase
     rule: str | UnsetType = UNSET
+    """Id of what it rests on, as in sources."""
 
 
 class Task(Part, frozen=True, kw_only=True):
@@ -388,6 +394,10 @@ class Citation(Part, frozen=True, kw_only=True, eq=False):
     # made once for each rule, so told apart by identity
 
     rule: str
+    """Id of the rule, at GET /v1/rules/{id} but for project.*, the caller's own.
+
+    lift.* and mass.*, what one person lifts and what leaves weigh, are at GET /v1/labour.
+    """
     title: Phrase
     """What the rule is called."""
     document: str

@@ -19,6 +19,7 @@ from __future__ import annotations
 
 import datetime
 import hashlib
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
@@ -119,12 +120,15 @@ def _events(house: Wire, tasks: Iterable[_Entry]) -> Iterator[_Entry]:
 
 
 def _to_mend(house: Wire) -> Iterator[_Entry]:
+    """Openings without advice; each is known by its mark, and those of one mark by their order."""
+    known: Counter[str] = Counter()
     for place, result in enumerate(house["openings"]):
         if "problem" in result:
             problem, name = result["problem"], result.get("mark", f"opening {place}")
             faults = (f"{fault['pointer']}: {fault['detail']}" for fault in problem["errors"])
+            known[name] += 1
             yield _Entry(
-                key=f"mend.{place}.{name}",
+                key=f"mend\0{name}\0{known[name]}",
                 title=f"{name}: {problem['title']}",
                 about="\n".join((problem["detail"], *faults)),
                 trade="",

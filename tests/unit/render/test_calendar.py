@@ -165,6 +165,18 @@ def test_ids_stay_when_the_advice_changes_and_differ_between_houses_and_tasks() 
     assert not set(first) & {todo["uid"] for todo in _read(HOUSE | {"house": "Lot 5"}).values()}
 
 
+def test_an_opening_to_mend_keeps_its_id_wherever_it_stands_and_two_of_one_mark_have_two() -> None:
+    bad = {"code": "invalid_fields", "title": "Fields", "detail": "1 field.", "errors": []}
+    names = ("D7", "D8", "D7")
+    uids = []
+    for order in (names, names[::-1]):
+        openings = [*HOUSE["openings"], *({"mark": name, "problem": bad} for name in order)]
+        calendar = icalendar.Calendar.from_ical(calendar_of(HOUSE | {"openings": openings}))
+        uids.append(sorted(str(todo["uid"]) for todo in calendar.walk("VTODO") if str(todo["summary"])[:2] in names))
+    assert uids[0] == uids[1]
+    assert len(set(uids[0])) == 3
+
+
 def test_equal_answers_give_equal_bytes_in_lines_of_at_most_75_octets() -> None:
     text = calendar_of(HOUSE)
     assert calendar_of(copy.deepcopy(HOUSE)) == text

@@ -64,11 +64,12 @@ def _conflict(applied: Applied, check: Check, given: Given | None, result: Resul
     short = UNSET if check.margin is UNSET else type(check.margin)(abs(check.margin))
     code = "conflict.against" if against else "conflict.alone"
     values = {"rule": Term(rule.title), "against": _titles(against, result), "amount": short}
-    if short is UNSET:
-        code = "conflict.prohibited" if rule.relation is Relation.PROHIBITED else "conflict.unmet"
-    elif rule.measured is Measured.ROOM_PRESSURE and air.gap_needed is not UNSET:
+    if rule.measured is Measured.ROOM_PRESSURE and air.gap_needed is not UNSET:
         code = "conflict.pressure_capped" if against else "conflict.pressure"
+        code += ".beyond" if short is UNSET else ""  # so little is open that no pressure can be told
         values["gap"] = air.gap_needed
+    elif short is UNSET:
+        code = "conflict.prohibited" if rule.relation is Relation.PROHIBITED else "conflict.unmet"
     return Conflict(
         code="bounds_conflict" if against else "rule_not_met",
         rules=(rule.id, *against),

@@ -182,6 +182,14 @@ ENGLISH: dict[str, str] = {
     "conflict.pressure_capped": (
         "“{rule}” is missed by {amount}. The gap alone would have to be {gap}; against it stands: {against}."
     ),
+    "conflict.pressure.beyond": (
+        "“{rule}” isn't met: too little is open under the closed leaf. The gap alone would have to be {gap}; carry the "
+        "rest another way."
+    ),
+    "conflict.pressure_capped.beyond": (
+        "“{rule}” isn't met: too little is open under the closed leaf. The gap alone would have to be {gap}; against "
+        "it stands: {against}."
+    ),
     "conflict.alone": "“{rule}” is missed by {amount}.",
     "conflict.prohibited": "“{rule}”: what this opening is asked to do isn't allowed.",
     "conflict.unmet": "“{rule}” isn't met by this opening.",

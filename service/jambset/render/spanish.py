@@ -240,6 +240,14 @@ SENTENCES: dict[str, str] = {
     "conflict.pressure_capped": (
         "“{rule}” no se cumple por {amount}. La holgura sola tendría que ser de {gap}; en contra está: {against}."
     ),
+    "conflict.pressure.beyond": (
+        "“{rule}” no se cumple: queda muy poco abierto bajo la hoja cerrada. La holgura sola tendría que ser de {gap}; "
+        "lleve el resto por otra vía."
+    ),
+    "conflict.pressure_capped.beyond": (
+        "“{rule}” no se cumple: queda muy poco abierto bajo la hoja cerrada. La holgura sola tendría que ser de {gap}; "
+        "en contra está: {against}."
+    ),
     "conflict.alone": "“{rule}” no se cumple por {amount}.",
     "conflict.prohibited": "“{rule}”: lo que se le pide a este vano no está permitido.",
     "conflict.unmet": "Este vano no cumple “{rule}”.",

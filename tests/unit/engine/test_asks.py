@@ -185,6 +185,18 @@ def test_a_leg_that_shows_is_told_by_how_much_though_the_gap_is_too_small_for_th
     assert "The gap alone would have to be " in texts["room_pressure"]
 
 
+@pytest.mark.parametrize(("rated", "against"), [(False, False), (True, True)])
+def test_air_that_next_to_no_gap_carries_is_told_the_gap_that_would(rated: bool, against: bool) -> None:
+    # 200 cfm below a leaf that is 3/16 in above what lies under it: no orifice passes that at a pressure to be told
+    airy: Wire = {"duties": ["transfer_air"], "air": {"supply_flow": "200 cfm", "pressure_limit": "3 Pa"}}
+    leaf: Wire = {"core": "steel"} | ({"fire_minutes": 20} if rated else {})
+    told = advised(door(pull_side=CARPET, push_side=PLANK, leaf=leaf, frame={"undercut": "1/2 in"}, **airy))
+    (text,) = (c["text"] for c in told["conflicts"] if c["rules"][0] == "project.pressure_limit")
+    assert f"The gap alone would have to be {told['air']['gap_needed']['text']}" in text
+    assert "too little is open under the closed leaf" in text
+    assert ("against it stands: " in text) == against
+
+
 def test_what_is_forbidden_and_what_has_no_amount_are_told_apart() -> None:
     # the rows us-garage-air (a return through a garage door) and us-garage-leaf (its construction)
     garage = door(pull_side=PLANK, push_side=PLANK, duties=["garage_to_house", "transfer_air"], leaf={"core": "hollow"})

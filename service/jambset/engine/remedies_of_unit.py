@@ -175,7 +175,7 @@ def _settled(before: Judged) -> Iterator[tuple[int, int]]:
 def _moved(unit: Unit, foot: int, bottom: int) -> Unit:
     frame = replace(unit.opening.frame, foot=Length(foot))
     opening = replace(unit.opening, frame=frame)
-    return replace(unit, opening=opening, bottom=bottom, extended=False, covered=False)
+    return replace(unit, opening=opening, bottom=bottom, extended=False, covered=False, again=True)
 
 
 # --- the legs

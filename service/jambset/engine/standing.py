@@ -37,7 +37,7 @@ class Unit(Struct, frozen=True, gc=False):
     how much each leg ends above that. extended: fillers hide what showed below the legs; covered: the piece does,
     on hard floors. reach: what a seal closes of the gap under the leaf, never counted against fire. grille: free
     area beside it [m²].
-    pull_raised, push_raised: what was added under a floor.
+    pull_raised, push_raised: what was added under a floor. again: whether it was taken out and set anew.
     """
 
     opening: Opening
@@ -50,6 +50,7 @@ class Unit(Struct, frozen=True, gc=False):
     grille: float = 0.0
     pull_raised: int = 0
     push_raised: int = 0
+    again: bool = False
 
     @property
     def foot(self) -> int:
@@ -110,7 +111,7 @@ def judge(unit: Unit, catalogue: Catalogue) -> Judged:
         result=result,
         checks=checks,
         missed=tuple(broken),
-        firm=tuple([name for name, rule in rules.items() if is_firm(rule)]),
+        firm=tuple([name for name, rule in rules.items() if is_firm(rule) and _is_due(rule, unit)]),
         failing=tuple([name for name, status in broken.items() if status == FAIL]),
         lawful=all(rule.force not in LAWFUL for rule in rules.values()),
         if_listed=if_listed,
@@ -160,6 +161,11 @@ def _raised(facts: Facts, unit: Unit) -> Facts:
 def is_firm(rule: Rule) -> bool:
     """Whether a rule is more than a wish; a row of practice that nothing is moved for is there to compare with."""
     return rule.binding or rule.force in NEVER_RELAXED or (rule.force is not Force.PREFERENCE and rule.drives)
+
+
+def _is_due(rule: Rule, unit: Unit) -> bool:
+    """Whether a unit is to be given what a rule asks: room to shim over its head only while it is out for more."""
+    return unit.again or rule.measured is not Measured.HEAD_SHIM
 
 
 def decision_of(unit: Unit, facts: Facts) -> Decision:

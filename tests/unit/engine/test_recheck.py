@@ -506,6 +506,15 @@ def test_a_unit_under_a_low_header_isnt_set_higher() -> None:
     assert only(rechecked(high), "reset").foot == ticks("1/2 in")
 
 
+def test_a_unit_isnt_taken_out_for_room_to_shim_over_its_head() -> None:
+    """The unit is 1 + 80 + 1/8 + 11/16 = 81 13/16 in high; under 81 7/8 in 1/16 in is left, 1/8 in accepted."""
+    answer = rechecked(was_set(rough_opening={"height": "81 7/8 in"}))
+    assert set(answer.do_nothing.leaves) == {"head.shim.wanted", "head.shim.accepted"}
+    assert (answer.verdict, answer.tasks) == ("live_with", ())
+    owned = rechecked(was_set(rough_opening={"height": "81 7/8 in"}, project_rules={"head_shim": "1/8 in"}))
+    assert (owned.verdict, owned.do_nothing.leaves) == ("live_with", ("project.head_shim",))
+
+
 def test_legs_of_a_labelled_frame_are_cut_only_by_its_listing() -> None:
     smoke = {
         **was_set(jurisdiction="GB-ENG", duties=["smoke_control", "fire_label"], leaf={"core": "solid"}),

@@ -144,7 +144,7 @@ def test_verdicts_change_by_the_one_row_that_was_edited(records: list[Any], summ
 def test_the_summary_counts_what_the_parts_say(records: list[Any], summary: Any) -> None:
     pairs = Counter(f"{one['before']} > {one['after']}" for one in records if "before" in one)
     assert summary["verdicts"] == pairs
-    assert {name.split(" > ")[0] for name in pairs} == {"fine", "live_with", "work", "conflict"}
+    assert {name.split(" > ")[0] for name in pairs} == {"fine", "live_with", "hold", "work", "conflict"}
     assert summary["openings"] == len(records) == COUNT + len(BAD) - 1
     assert (summary["refused"], summary["changed"]) == (3, sum("rules" in record for record in records))
     assert [rules["version"] for rules in summary["rule_sets"]] == [catalogue().version, "2099-01"]

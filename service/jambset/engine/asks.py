@@ -31,6 +31,8 @@ UNIT_QUANTITIES = frozenset(
     {Measured.FOOT, Measured.LEG_COVER, Measured.LEAF_BOTTOM, Measured.FLOOR_CLEARANCE, Measured.PIECE_CLEARANCE}
 )
 """What another undercut changes."""
+OF_UNIT = frozenset({"setting", "leaf"})
+"""Phases of the work on the unit itself."""
 AIR_QUANTITIES = AIR | {Measured.TRANSFER_AIR}
 
 
@@ -158,7 +160,7 @@ def questions(
         *_thickness_questions(result),
         *_unit_questions(result),
         *_air_questions(result),
-        *_rule_questions(result, checks),
+        *rule_questions(result, checks),
     )
     return tuple(sorted(asked, key=lambda q: not q.holds))
 
@@ -275,7 +277,8 @@ def _air_questions(result: Result) -> Iterator[Question]:
         )
 
 
-def _rule_questions(result: Result, checks: tuple[Check, ...]) -> Iterator[Question]:
+def rule_questions(result: Result, checks: tuple[Check, ...]) -> Iterator[Question]:
+    """What rules ask of this opening."""
     rules = result.at.regime.by_id
     for check in checks:
         if check.status == NOT_CHECKED and (rule := rules[check.rule].rule).relation is Relation.ASK:
@@ -297,6 +300,6 @@ def verdict(result: Result, checks: tuple[Check, ...], found: tuple[Conflict, ..
     """conflict: a rule that is never relaxed fails. hold: somebody must agree or answer first."""
     if FAIL in [check.status for check in checks]:
         return "conflict"
-    if found or any({"setting", "leaf"} & set(question.holds) for question in open_):
+    if found or any(not OF_UNIT.isdisjoint(question.holds) for question in open_):
         return "hold"
     return "go_with_trim" if result.decision.trim or result.decision.foot < 0 else "go"

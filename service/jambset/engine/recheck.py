@@ -28,6 +28,7 @@ from jambset.engine.remedy_steps import (
     Shop,
 )
 from jambset.engine.standing import LAWFUL, Judged, judge, rooms
+from jambset.engine.words import joined
 from jambset.model.advice import Assumption, Caution, Citation, Flooring, Phrase, Question, Spread, Task, Term
 from jambset.model.recheck import AsFound, DoNothing, Finding, RecheckAdvice
 from jambset.model.request import Recheck
@@ -47,7 +48,8 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
     found = judge(unit, catalogue)
     shop = Shop(catalogue, work_of(found.facts, catalogue))
     mending = chains(found, shop) if found.facts.decided else ()
-    verdict = verdict_of(found, mending)
+    first = _first_answered(found)
+    verdict = verdict_of(found, mending, first)
     shown = findings(found)
     careful = [cautions(chain, shop) for chain in mending]
     asked = _questions(found, mending)
@@ -58,7 +60,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
         mark=request.mark,
         external_id=request.external_id,
         verdict=verdict,
-        summary=_summary(verdict, found, shown, mending),
+        summary=_summary(verdict, found, shown, mending, first),
         jurisdiction=request.jurisdiction,
         rule_set=catalogue.version,
         rule_set_digest=catalogue.digest,
@@ -72,7 +74,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
         checks=found.checks,
         findings=shown,
         remedies=tuple([remedy(chain, found, few) for chain, few in zip(mending, careful, strict=True)]),
-        do_nothing=DoNothing(lawful=found.lawful, text=_left_so(found, shown), leaves=found.missed),
+        do_nothing=DoNothing(lawful=found.lawful, text=_left_so(found, shown, first), leaves=found.missed),
         questions=asked,
         assumptions=(
             *found.facts.assumptions,
@@ -88,30 +90,41 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
     )
 
 
-def verdict_of(found: Judged, mending: tuple[Chain, ...]) -> str:
-    """What to make of a unit as found.
+def _first_answered(found: Judged) -> tuple[Phrase, ...]:
+    """What rules ask about the setting or the leaf as they stand; what they ask about a cut to come isn't among it."""
+    asked = asks.rule_questions(found.result, found.checks)
+    return tuple([question.text for question in asked if not asks.OF_UNIT.isdisjoint(question.holds)])
+
+
+def verdict_of(found: Judged, mending: tuple[Chain, ...], first: tuple[Phrase, ...]) -> str:
+    """What to make of a unit as found. first: what rules ask about its setting or its leaf.
 
     hold: a floor isn't named, so that half the rules can't be read; or a floor isn't certain, and the least work that
-    leaves no firm rule missed cuts leaf, legs or wall, which nobody undoes. fine: every rule is met. live_with:
-    nothing firmer than a wish is missed. conflict: a rule never relaxed is missed, and after each remedy one still
-    is. work: the rest; where a floor isn't certain, what comes first can be undone.
+    leaves no firm rule missed cuts leaf, legs or wall, which nobody undoes; or nothing firm is missed, but a rule asks
+    first. fine: every rule is met. live_with: nothing firmer than a wish is missed. conflict: a rule never relaxed is
+    missed, and after each remedy one still is. work: the rest; where a floor isn't certain, what comes first can be
+    undone.
     """
     if not found.facts.decided:
         return HOLD
     if not found.firm:
-        return LIVE_WITH if found.missed else FINE
+        return HOLD if first else LIVE_WITH if found.missed else FINE
     if found.failing and all(chain[-1].after.failing for chain in mending):
         return CONFLICT
     return HOLD if mending and is_whole(mending[0]) and waits(mending[0], found) else WORK
 
 
-def _summary(verdict: str, found: Judged, shown: tuple[Finding, ...], mending: tuple[Chain, ...]) -> Phrase:
+def _summary(
+    verdict: str, found: Judged, shown: tuple[Finding, ...], mending: tuple[Chain, ...], first: tuple[Phrase, ...]
+) -> Phrase:
     """One line: the numbers that a carpenter checks, or what is worst and what mends it."""
     if not found.facts.decided:
         return Phrase("summary.recheck.hold", first=shown[0].text if shown else Phrase("summary.recheck.nothing_yet"))
-    if verdict in (FINE, LIVE_WITH):
+    if not found.firm:
+        code = f"summary.recheck.{'asked_' if first else ''}{LIVE_WITH if found.missed else FINE}"
         one = ".one" if len(found.missed) == 1 else ""
-        return Phrase(f"summary.recheck.{verdict}{one}", count=str(len(found.missed)), stands=_stands(found))
+        ask = joined(first) if first else ""
+        return Phrase(f"{code}{one}", count=str(len(found.missed)), stands=_stands(found), ask=ask)
     best = mending[0] if mending else None
     if best is None or not is_whole(best):
         return Phrase(f"summary.recheck.{verdict}_open", first=shown[0].text, count=str(len(found.firm)))
@@ -140,7 +153,7 @@ def nominal(clear: Spread | UnsetType) -> Length | UnsetType:
     return UNSET if clear is UNSET else clear.nominal
 
 
-def _left_so(found: Judged, shown: tuple[Finding, ...]) -> Phrase:
+def _left_so(found: Judged, shown: tuple[Finding, ...], first: tuple[Phrase, ...]) -> Phrase:
     """What it means to do nothing."""
     rules = [found.result.at.regime.by_id[name].rule for name in found.missed]
     if not found.lawful:
@@ -151,6 +164,8 @@ def _left_so(found: Judged, shown: tuple[Finding, ...]) -> Phrase:
         return Phrase("nothing.undecided")
     if found.firm:
         return Phrase("nothing.firm.one" if len(found.firm) == 1 else "nothing.firm", count=str(len(found.firm)))
+    if first:
+        return Phrase("nothing.asked", ask=joined(first))
     return Phrase(("nothing.fine", "nothing.wish", "nothing.wishes")[min(2, len(found.missed))])
 
 

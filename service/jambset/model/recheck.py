@@ -121,7 +121,8 @@ class RecheckAdvice(Part, frozen=True, kw_only=True):
     external_id: str | UnsetType = UNSET
     verdict: str
     """fine, live_with, work, conflict, hold (a floor isn't named, so nothing can be told for certain; or a floor isn't
-    certain and the first remedy cuts what nobody can put back)."""
+    certain and the first remedy cuts what nobody can put back; or nothing firm is missed, but a question of a rule
+    holds setting or leaf)."""
     summary: Phrase
     jurisdiction: str
     rule_set: str

@@ -249,6 +249,15 @@ ENGLISH: dict[str, str] = {
     "summary.recheck.fine": "All is fine as it stands: {stands}",
     "summary.recheck.live_with": "It can be left as it is, only wishes are missed ({count}): {stands}",
     "summary.recheck.live_with.one": "It can be left as it is, only a wish is missed: {stands}",
+    "summary.recheck.asked_fine": (
+        "Leave it as it stands until this is answered: {ask} Nothing else is missed: {stands}"
+    ),
+    "summary.recheck.asked_live_with": (
+        "Leave it as it stands until this is answered: {ask} Else only wishes are missed ({count}): {stands}"
+    ),
+    "summary.recheck.asked_live_with.one": (
+        "Leave it as it stands until this is answered: {ask} Else only a wish is missed: {stands}"
+    ),
     "summary.recheck.work": "{first} Least work, {minutes} min: {remedy}",
     "summary.recheck.work_open": (
         "{first} No remedy known here mends all that is missed (firm rules: {count}); see what each one leaves."
@@ -355,6 +364,7 @@ ENGLISH: dict[str, str] = {
     "nothing.fine": "Nothing needs doing.",
     "nothing.wish": "It can be left so: only a wish is missed.",
     "nothing.wishes": "It can be left so: only wishes are missed.",
+    "nothing.asked": "Whether it can be left so depends on the answer to this: {ask}",
     "nothing.firm": "Rules known here don't forbid leaving it so; {count} firmer than a wish stay missed.",
     "nothing.firm.one": "Rules known here don't forbid leaving it so; one firmer than a wish stays missed.",
     "nothing.rubs": "It can't be left so: the leaf rubs.",

@@ -485,6 +485,74 @@ def test_nothing_that_was_cut_long_ago_cautions_of_a_saw() -> None:
     assert {"saw.guard", "saw.plunge"}.isdisjoint(caution.code for caution in answer.cautions)
 
 
+# --- what has to be answered first
+
+
+def test_a_door_whose_kind_is_still_asked_for_isnt_called_fine() -> None:
+    """1 1/4 in up, an inch over plank: all is met, but this may be the door of an enclosure, with no gap wanted."""
+    request = {**was_set(duties=["fuel_burning_room"]), "frame": {}}
+    request["as_set"] = {"foot": "0 in", "leaf_bottom": "1 1/4 in"}
+    answer, said = rechecked(request), answered(request)
+    assert (answer.verdict, answer.do_nothing.leaves, answer.tasks) == ("hold", (), ())
+    ask = "Then it has to be solid, weather-stripped and self-closing, and no gap is wanted under it."
+    assert ask in said["summary"]
+    assert "Nothing else is missed: the leaf clears the floor" in said["summary"]
+    assert ask in said["do_nothing"]["text"]
+    assert "Nothing needs doing" not in said["do_nothing"]["text"]
+
+
+@pytest.mark.parametrize(
+    ("bottom", "wishes", "said"),
+    [  # over plank 1/4 in; an inch is the most that is wished
+        ("7/8 in", 0, "Nothing else is missed: "),
+        ("1 3/8 in", 1, "Else only a wish is missed: "),
+    ],
+)
+def test_a_smoke_door_waits_for_what_its_listing_asks_for_below(bottom: str, wishes: int, said: str) -> None:
+    request = {**was_set(duties=["smoke_control"], leaf={"core": "solid"}), "frame": {}}
+    answer = answered({**request, "as_set": {"foot": "0 in", "leaf_bottom": bottom}})
+    assert (answer["verdict"], len(answer["do_nothing"]["leaves"])) == ("hold", wishes)
+    assert said in answer["summary"]
+    assert answer["summary"].count("What seal at the bottom does the listing of this smoke door ask for?") == 1
+
+
+def test_wishes_missed_beside_what_is_asked_are_counted() -> None:
+    """7/8 in over 1/2 in of tile is 3/8 in, 1 1/8 in over bare concrete; legs 1/2 in up show, a header is too low."""
+    request = {**was_set(duties=["smoke_control"], leaf={"core": "solid"}), "frame": {}}
+    request |= {"rough_opening": {"height": "82 in"}, "as_set": {"foot": "0 in", "leaf_bottom": "1 3/8 in"}}
+    answer = answered(request)
+    assert set(answer["do_nothing"]["leaves"]) == {"gap.most", "head.shim.wanted", "head.shim.accepted"}
+    assert answer["verdict"] == "hold"
+    assert "Else only wishes are missed (3): " in answer["summary"]
+
+
+def test_two_rules_that_ask_first_are_both_told() -> None:
+    duties = ["smoke_control", "fuel_burning_room"]
+    answer = answered({**was_set(duties=duties, leaf={"core": "solid"}), "as_set": AS_SET})
+    assert answer["verdict"] == "hold"
+    for ask in ("What seal at the bottom", "Is this the door of an enclosure"):
+        assert ask in answer["summary"]
+        assert ask in answer["do_nothing"]["text"]
+
+
+def test_what_a_listing_says_of_a_cut_holds_no_leaf_that_nobody_has_to_cut() -> None:
+    """30 cfm at 3 Pa want 9/16 in, a target; 3/8 in are there and a cut would do, which the listing had to allow."""
+    air = {"duties": ["transfer_air"], "air": {"supply_flow": "30 cfm"}}
+    labelled = {**was_set(**{**RATED, **air}), "frame": {}}
+    answer = rechecked({**labelled, "as_set": {"foot": "0 in", "leaf_bottom": "5/8 in"}})
+    assert {question.code: question.holds for question in answer.questions}["us-fire-trim-listing"] == ("leaf",)
+    assert any(remedy.trim is not UNSET for remedy in answer.remedies)
+    assert answer.verdict == "live_with"
+
+
+def test_a_labelled_leaf_that_was_cut_waits_for_whether_it_might_be() -> None:
+    """5/8 in over plank, all met; a quarter of it was cut off, and only the listing says whether the label stands."""
+    whole = {**was_set(**RATED), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "7/8 in"}}
+    assert rechecked(whole).verdict == "fine"
+    cut = rechecked({**whole, "frame": {"undercut": "5/8 in"}})
+    assert (cut.found.trimmed, cut.do_nothing.leaves, cut.verdict) == (ticks("1/4 in"), (), "hold")
+
+
 # --- reset
 
 

@@ -11,6 +11,7 @@ from msgspec import UNSET, Struct
 from jambset.engine import formulas
 from jambset.engine.facts import Facts
 from jambset.engine.parallel import Path, flow_at, pressure_at
+from jambset.engine.words import through_wall
 from jambset.model.advice import AirAdvice, Phrase, WayOut
 from jambset.model.request import AirPath, Crack, Duct, Duty, FlowBasis, Grille, GrilleMaterial
 from jambset.quantity.ticks import FOOT, INCH, METRE, MM, Area, Flow, Length, Pressure, ceil_to, least_ticks, metres
@@ -180,7 +181,6 @@ def _ways_out(
     facts: Facts, air: AirFacts, short: float, prescribed: tuple[Applied, ...], most: int | None
 ) -> tuple[WayOut, ...]:
     assert air.limit is not None  # a shortfall is counted against a limit
-    duties = facts.duties
     free = formulas.orifice_area_m2(
         flow_m3_s=short,
         pressure_pa=air.limit,
@@ -188,20 +188,19 @@ def _ways_out(
         discharge=facts.defaults.discharge_coefficient,
     )
     face = free / facts.defaults.free_ratio_metal
-    code = "way.grille_rated" if Duty.FIRE_LABEL in duties else "way.grille"
-    ways = [WayOut(kind="transfer_grille", text=Phrase(code, free=Area(free), face=Area(face)), free_area=Area(free))]
-    ways += _prescribed(prescribed, air, most)
+    grille = through_wall(Phrase("way.grille", free=Area(free), face=Area(face)), facts)
+    ways = [WayOut(kind="transfer_grille", text=grille, free_area=Area(free))]
+    ways += _prescribed(prescribed, facts, air, most)
     if size := _jump_size(facts, air, short):
-        code = "way.jump_duct_rated" if Duty.FIRE_LABEL in duties else "way.jump_duct"
         jump = JUMPS[facts.grid.inches]
-        text = Phrase(code, size=Length(size), grille=Length(size + jump.grille_beyond), length=jump.reach)
-        ways.append(WayOut(kind="jump_duct", text=text, diameter=Length(size)))
-    kind = "ducted_return" if Duty.TRANSFER_AIR in duties else "ducted_supply"
+        text = Phrase("way.jump_duct", size=Length(size), grille=Length(size + jump.grille_beyond), length=jump.reach)
+        ways.append(WayOut(kind="jump_duct", text=through_wall(text, facts), diameter=Length(size)))
+    kind = "ducted_return" if Duty.TRANSFER_AIR in facts.duties else "ducted_supply"
     ways.append(WayOut(kind=kind, text=Phrase(f"way.{kind}")))
     return tuple(ways)
 
 
-def _prescribed(rules: tuple[Applied, ...], air: AirFacts, most: int | None) -> list[WayOut]:
+def _prescribed(rules: tuple[Applied, ...], facts: Facts, air: AirFacts, most: int | None) -> list[WayOut]:
     """The grilles that a rule sizes by the flow alone, with the clearance it asks for beside them.
 
     most: the widest gap that a rule never relaxed allows here [ticks].
@@ -213,7 +212,7 @@ def _prescribed(rules: tuple[Applied, ...], air: AirFacts, most: int | None) -> 
     return [
         WayOut(
             kind="prescribed_grille",
-            text=Phrase("way.prescribed", area=area, clear=clear),
+            text=through_wall(Phrase("way.prescribed", area=area, clear=clear), facts),
             free_area=area,
             rule=a.rule.id,
         )

@@ -28,7 +28,7 @@ from jambset.engine.remedy_steps import (
     when_certain,
 )
 from jambset.engine.standing import Judged, Unit, judge
-from jambset.engine.words import leaves
+from jambset.engine.words import leaves, through_wall
 from jambset.model.advice import Check, Phrase, Term
 from jambset.model.measures import FreeArea, GrilleSide
 from jambset.model.request import Duty, Grille, Transition
@@ -185,13 +185,13 @@ def grille(before: Judged, shop: Shop) -> Iterable[Step]:
     opening, air = before.unit.opening, before.unit.opening.air
     fitted = Grille(width=side, height=side, free_area=FreeArea(area))
     opening = replace(opening, air=replace(air, other_paths=(*air.other_paths, fitted)))
-    rated = not before.facts.duties.isdisjoint(GUARDED)
+    guarded = not before.facts.duties.isdisjoint(GUARDED)
     yield Step(
         kind=GRILLE,
         minutes=shop.work.rows["fit_grille"],
-        text=Phrase("way.grille_rated" if rated else "way.grille", free=Area(area), face=Area(face)),
+        text=through_wall(Phrase("way.grille", free=Area(area), face=Area(face)), before.facts),
         after=judge(replace(before.unit, opening=opening, grille=before.unit.grille + area), shop.catalogue),
-        needs=(*((need("authority", Asked.AUTHORITY),) if rated else ()), *when_certain(before)),
+        needs=(*((need("authority", Asked.AUTHORITY),) if guarded else ()), *when_certain(before)),
         told={"free_area": Area(area)},
         cuts=True,
     )

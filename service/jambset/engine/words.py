@@ -30,6 +30,17 @@ def if_listed(text: Phrase, facts: Facts) -> Phrase:
     return Phrase("listed_only", text=text) if Duty.FIRE_LABEL in facts.duties else text
 
 
+def through_wall(text: Phrase, facts: Facts) -> Phrase:
+    """What opens the wall beside a door, with what it takes where the door holds back fire or smoke."""
+    for duty, code in _DAMPERS:
+        if duty in facts.duties:
+            text = Phrase(code, text=text)
+    return text
+
+
+_DAMPERS = ((Duty.FIRE_LABEL, "wall.fire"), (Duty.SMOKE_CONTROL, "wall.smoke"))
+
+
 def place_of(side: SideFacts) -> Phrase:
     """A side by its room, or by what it is to the leaf."""
     return Phrase("place.room", room=side.room) if isinstance(side.room, str) else Phrase(f"place.{side.name}")

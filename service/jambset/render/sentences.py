@@ -159,15 +159,15 @@ ENGLISH: dict[str, str] = {
     "transition.ramp": "{piece}: a change of {drop} needs a ramp at least {run} long.",
     # air
     "way.grille": "Add a transfer grille of {free} free area in the wall (about {face} of face in metal louvres).",
-    "way.grille_rated": (
-        "Add a transfer grille of {free} free area in the wall, never in the labelled leaf; in a rated wall it needs "
-        "a listed fire damper, so ask the authority first."
-    ),
     "way.prescribed": "Take the prescribed way: a grille of {area} and {clear} clear under the leaf besides.",
     "way.jump_duct": "Or run a jump duct {size} in diameter, up to {length} long, with square grilles of {grille}.",
-    "way.jump_duct_rated": (
-        "Or run a jump duct {size} in diameter, up to {length} long, with square grilles of {grille}; through "
-        "rated construction it needs listed dampers, so ask the authority first."
+    "wall.fire": (
+        "{text} No opening is made in the labelled leaf; where the wall is rated for fire, this one needs a fire "
+        "damper: ask the authority having jurisdiction first."
+    ),
+    "wall.smoke": (
+        "{text} No opening is made in the leaf of a smoke door; where the wall is to hold back smoke, this one needs a "
+        "smoke damper: ask the authority having jurisdiction first."
     ),
     "way.ducted_return": "Or bring a ducted return to the room.",
     "way.ducted_supply": "Or supply the room with the air that its fan takes out.",

@@ -211,21 +211,19 @@ SENTENCES: dict[str, str] = {
         "Agregue en la pared una rejilla de transferencia de {free} de área libre (unos {face} de frente con lamas "
         "metálicas)."
     ),
-    "way.grille_rated": (
-        "Agregue en la pared una rejilla de transferencia de {free} de área libre, nunca en la hoja con etiqueta; en "
-        "una pared con resistencia al fuego necesita una compuerta cortafuego certificada, así que pregunte primero a "
-        "la autoridad competente."
-    ),
     "way.prescribed": (
         "Use la vía prescrita: una rejilla de {area} y, además, una holgura de {clear} debajo de la hoja."
     ),
     "way.jump_duct": (
         "O ponga un ducto de paso de {size} de diámetro y hasta {length} de largo, con rejillas cuadradas de {grille}."
     ),
-    "way.jump_duct_rated": (
-        "O ponga un ducto de paso de {size} de diámetro y hasta {length} de largo, con rejillas cuadradas de {grille}; "
-        "a través de construcción con resistencia al fuego necesita compuertas certificadas, así que pregunte primero "
-        "a la autoridad competente."
+    "wall.fire": (
+        "{text} En la hoja con etiqueta no se hace ninguna abertura; si la pared tiene resistencia al fuego, esta "
+        "necesita una compuerta cortafuego: pregunte primero a la autoridad competente."
+    ),
+    "wall.smoke": (
+        "{text} En la hoja de una puerta de control de humo no se hace ninguna abertura; si la pared debe detener el "
+        "humo, esta necesita una compuerta cortahumo: pregunte primero a la autoridad competente."
     ),
     "way.ducted_return": "O lleve un retorno por ducto al cuarto.",
     "way.ducted_supply": "O suministre al cuarto el aire que saca su extractor.",

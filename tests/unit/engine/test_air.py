@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 from tests.openings import advised, assessed, door, floor
+from tests.rechecks import answered
 
 from jambset.quantity.ticks import INCH, MM, Flow, Length
 
@@ -139,3 +140,39 @@ def test_who_moves_air_is_asked_for_flow_and_limit() -> None:
     fan = door(PLANKS, duties=["exhaust_makeup"])
     codes = {q.code: q.holds for q in assessed(fan).questions}
     assert codes == {"supply_flow_unknown": ("air",), "pressure_limit_unknown": ("air",)}
+
+
+FIRE = "No opening is made in the labelled leaf; where the wall is rated for fire, this one needs a fire damper"
+SMOKE = "No opening is made in the leaf of a smoke door; where the wall is to hold back smoke, this one needs a smoke"
+
+
+@pytest.mark.parametrize(
+    ("duties", "told"),
+    [
+        ([], set()),
+        (["fire_label"], {FIRE}),
+        (["smoke_control"], {SMOKE}),
+        (["fire_label", "smoke_control"], {FIRE, SMOKE}),
+    ],
+)
+def test_a_wall_is_opened_beside_fire_and_smoke_with_what_each_takes(duties: list[str], told: set[str]) -> None:
+    # 3/4 in of gap under 30 in carry about 42 cfm at 3 Pa, fire allows no more: of 110 cfm much is short; in a duct or
+    # through a grille alike, as it is advised and as it mends a door that is set
+    leaf = {"core": "solid", "thickness": "1 3/4 in"}
+    short = {"duties": ["transfer_air", *duties], "air": {"pressure_limit": "3 Pa", "supply_flow": "110 cfm"}}
+    ways = advised(door(PLANKS, leaf=leaf, **short))["air"]["ways_out"]
+    walls = {way["kind"]: way["text"] for way in ways if way["kind"] in ("transfer_grille", "jump_duct")}
+    assert len(walls) == 2
+    as_set = {"foot": "0 in", "leaf_bottom": "1 in"}
+    mended = answered(door(PLANKS, leaf=leaf, as_set=as_set, **short))["remedies"]
+    (grille,) = (remedy["text"] for remedy in mended if remedy["steps"] == ["transfer_grille"])
+    for text in (*walls.values(), grille):
+        assert {sentence for sentence in (FIRE, SMOKE) if sentence in text} == told
+
+
+def test_a_prescribed_grille_beside_a_smoke_door_takes_a_damper_too() -> None:
+    # Florida: 50 in2 a 100 cfm and an inch of clear gap, which no rule on smoke forbids here
+    short = {"duties": ["transfer_air", "smoke_control"], "air": {"supply_flow": "110 cfm"}}
+    ways = advised(door(PLANKS, jurisdiction="US-FL", leaf={"core": "solid"}, **short))["air"]["ways_out"]
+    (prescribed,) = (way["text"] for way in ways if way["kind"] == "prescribed_grille")
+    assert SMOKE in prescribed

@@ -847,7 +847,7 @@ def test_a_label_of_the_country_with_a_greatest_gap_is_opened_for_air_last_too()
     answer = rechecked(
         {**was_set(**{**RATED, **air}), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "5/8 in"}}
     )
-    assert [remedy.text.code for remedy in answer.remedies] == ["way.grille_rated"] + ["remedy.opens_for_air"] * 2
+    assert [remedy.text.code for remedy in answer.remedies] == ["wall.fire"] + ["remedy.opens_for_air"] * 2
 
 
 def test_a_unit_set_again_is_raised_for_air_only_where_the_gap_then_carries_it() -> None:
@@ -941,7 +941,7 @@ def test_a_fire_door_is_opened_for_air_only_after_the_wall() -> None:
         answer = rechecked(guarded if more else {**plain, "duties": ["transfer_air", "fire_label"]})
         assert kinds(answer) == ["transfer_grille", "trim", "reset"]
         codes = [remedy.text.code for remedy in answer.remedies]
-        assert codes == ["way.grille_rated", "remedy.opens_for_air", "remedy.opens_for_air"]
+        assert codes == ["wall.fire", "remedy.opens_for_air", "remedy.opens_for_air"]
         assert [need.code for need in answer.remedies[0].needs] == ["authority"]
 
 
@@ -1001,7 +1001,7 @@ def test_no_grille_goes_into_a_labelled_leaf() -> None:
     request = was_set(duties=["transfer_air"], leaf={"core": "solid", "fire_minutes": 20})
     request["air"] = {"supply_flow": "60 cfm", "pressure_limit": "3 Pa"}
     answer = rechecked(request)
-    assert only(answer, "transfer_grille").text.code == "way.grille_rated"
+    assert only(answer, "transfer_grille").text.code == "wall.fire"
     assert [need.code for need in only(answer, "transfer_grille").needs] == ["authority"]
 
 

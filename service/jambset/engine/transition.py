@@ -108,7 +108,8 @@ def _ease(drop: int, rules: Regime) -> tuple[int, Bevel | None]:
     if most is not None and ramp is not None and drop > most:
         return 0, Bevel(kind="ramp", rise=Length(drop), run=Length(ceil(drop / ramp)))
     slope = _strictest(rules, Measured.BEVEL_SLOPE) or 1.0
-    return edge, Bevel(kind="bevel", rise=Length(drop - edge), run=Length(ceil((drop - edge) / slope)))
+    rise, upright = Length(drop - edge), Length(edge) if edge else UNSET
+    return edge, Bevel(kind="bevel", upright=upright, rise=rise, run=Length(ceil(rise / slope)))
 
 
 def advise(joint: Joint, facts: Facts, *, governed_by: tuple[str, ...]) -> TransitionAdvice:
@@ -133,4 +134,9 @@ def _note(joint: Joint) -> Phrase:
         return Phrase("transition.none", piece=title)
     if joint.bevel is None:
         return Phrase("transition.plain", piece=title, step=Length(joint.step))
-    return Phrase(f"transition.{joint.bevel.kind}", piece=title, drop=Length(joint.drop), run=joint.bevel.run)
+    upright, rise, run = joint.bevel.upright, joint.bevel.rise, joint.bevel.run
+    if upright is not UNSET:
+        return Phrase(
+            "transition.bevel.upper", piece=title, drop=Length(joint.drop), upright=upright, rise=rise, run=run
+        )
+    return Phrase(f"transition.{joint.bevel.kind}", piece=title, drop=Length(joint.drop), run=run)

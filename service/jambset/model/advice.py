@@ -224,8 +224,12 @@ class Bevel(Part, frozen=True, kw_only=True):
 
     kind: str
     """bevel, ramp."""
+    upright: Length | UnsetType = UNSET
+    """What may stand upright below a bevel; left out where the whole change is bevelled or ramped."""
     rise: Length
+    """What the bevel or ramp takes of the change in level."""
     run: Length
+    """Its length, at least."""
 
 
 class TransitionAdvice(Part, frozen=True, kw_only=True):

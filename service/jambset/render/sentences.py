@@ -155,7 +155,11 @@ ENGLISH: dict[str, str] = {
     "flooring.clear": "The floor passes under the legs; nothing is cut.",
     "transition.none": "{piece}.",
     "transition.plain": "{piece} over a step of {step}.",
-    "transition.bevel": "{piece}: ease the {drop} change in level with a bevel at least {run} long.",
+    "transition.bevel": "{piece}: bevel the whole {drop} change in level over a length of at least {run}.",
+    "transition.bevel.upper": (
+        "{piece}: of the {drop} change in level {upright} may stand upright; bevel the upper {rise} over a length of "
+        "at least {run}."
+    ),
     "transition.ramp": "{piece}: a change of {drop} needs a ramp at least {run} long.",
     # air
     "way.grille": "Add a transfer grille of {free} free area in the wall (about {face} of face in metal louvres).",

@@ -266,6 +266,7 @@ def _piece_numbers(advice: Wire, words: Words) -> Iterator[Pair]:
         yield words("n.joint"), text(piece, "joint_from_pull_face")
         if piece["bevel"] is not None:
             bevel = piece["bevel"]
+            yield words("n.upright"), text(bevel, "upright")
             yield words("n.bevel", kind=words.code(bevel["kind"])), f"{text(bevel, 'rise')} : {text(bevel, 'run')}"
 
 

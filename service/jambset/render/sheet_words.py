@@ -180,6 +180,7 @@ SHEET: dict[str, tuple[str, str]] = {
     "sheet.n.step": ("Step between the finishes", "Desnivel entre acabados"),
     "sheet.n.rise": ("Rise above the higher finish", "Resalte sobre el acabado más alto"),
     "sheet.n.joint": ("Joint from the leaf's pull face", "Junta desde la cara de tirar de la hoja"),
+    "sheet.n.upright": ("Upright below the bevel, at most", "Vertical bajo el bisel, como máximo"),
     "sheet.n.bevel": ("{kind}, rise : run", "{kind}, alto : largo"),
     "sheet.n.gap": ("Gap, {side}", "Holgura, {side}"),
     "sheet.n.order": ("Undercut to order", "Rebaje inferior por pedir"),

@@ -204,7 +204,11 @@ SENTENCES: dict[str, str] = {
     "flooring.clear": "El piso pasa debajo de las jambas; no se corta nada.",
     "transition.none": "{piece}.",
     "transition.plain": "{piece}, con un desnivel de {step}.",
-    "transition.bevel": "{piece}: suavice el cambio de nivel de {drop} con un bisel de al menos {run} de largo.",
+    "transition.bevel": "{piece}: bisele todo el cambio de nivel de {drop} en un largo de al menos {run}.",
+    "transition.bevel.upper": (
+        "{piece}: del cambio de nivel de {drop}, {upright} pueden quedar verticales; bisele los {rise} de arriba en un "
+        "largo de al menos {run}."
+    ),
     "transition.ramp": "{piece}: un cambio de nivel de {drop} necesita una rampa de al menos {run} de largo.",
     # air
     "way.grille": (

@@ -78,6 +78,16 @@ def test_an_opening_is_told_in_working_order_each_step_with_its_numbers() -> Non
     assert cut.who == "finish carpenter, 28 min. After: unit delivered."
 
 
+def test_an_edge_is_told_with_what_may_stand_upright_below_its_bevel() -> None:
+    # 3/4 in of stone and mortar beside 1/4 in of plank: 1/2 in, the lower 1/4 upright, the upper over 1/2 (ADA 303.3)
+    stone = floor("medium_bed_mortar 1/4 in", "stone_tile 1/2 in")
+    step = door(pull_side=stone, push_side=floor("vinyl_plank 1/4 in"), duties=["accessible_route"])
+    (glance,) = cards(opening_sheet(advised(step), ENGLISH))
+    (piece,) = [dict(step.numbers) for step in glance.steps if step.numbers[0][0] == "Piece"]
+    assert piece["Upright below the bevel, at most"] == "1/4 in"
+    assert piece["bevel, rise : run"] == "1/4 in : 1/2 in"
+
+
 def test_a_leaf_cut_in_two_goes_is_told_each_cut_at_its_step_as_in_the_cutting_list() -> None:
     """By hand: 1/8 in first, 3/8 in once the floors lie; never 1/2 in on top of 1/8."""
     (glance,) = cards(opening_sheet(advised(TWO_GOES), ENGLISH))

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 
 from msgspec import UNSET
 
+from jambset.engine.asks_of_joint import joint_questions
 from jambset.engine.bounds import AS_SET, BLOCK_SIZES, CHOSEN, FLOORS, HEAD_LINE, HEADER, STANDING
 from jambset.engine.checks import MOVES_AIR, Result, finish_is_there
 from jambset.engine.decide import Decision
@@ -158,6 +159,7 @@ def questions(
     asked = (
         *_floor_questions(result, stakes, later=later),
         *_thickness_questions(result),
+        *joint_questions(result.at.facts, result.at.joint),
         *_unit_questions(result),
         *_air_questions(result),
         *rule_questions(result, checks),

@@ -214,6 +214,12 @@ ENGLISH: dict[str, str] = {
     "ask.narrow": (
         "Who widens the rough opening? It is {short} narrower than the {needed} that the frame and its shims want."
     ),
+    "ask.ramp_needed": (
+        "A change in level of {drop} is too high for a bevel here: who builds a ramp at least {run} long, and on which "
+        "side? It must stay out of the space kept clear for using the door, and where the leaf swings over it, it "
+        "raises what the leaf has to pass; the local code decides. The other way is to bring the two finishes, with "
+        "the piece on them, closer together."
+    ),
     "ask.subfloor": "Is the subfloor level under the legs and inside the swing? It was taken as level.",
     "ask.survey": "How high is the subfloor where the gauge blocks stand? The nearest survey point is too far away.",
     "ask.undercut": "What is this unit's undercut, leaf bottom to frame bottom?",

@@ -272,6 +272,12 @@ SENTENCES: dict[str, str] = {
     "ask.narrow": (
         "¿Quién ensancha el vano en bruto? Es {short} más angosto que los {needed} que piden el marco y sus cuñas."
     ),
+    "ask.ramp_needed": (
+        "Un cambio de nivel de {drop} es demasiado alto para un bisel aquí: ¿quién construye una rampa de al menos "
+        "{run} de largo, y de qué lado? Debe quedar fuera del espacio que se deja libre para usar la puerta y, donde "
+        "la hoja gira por encima, sube lo que la hoja tiene que salvar; decide el código local. La otra manera es "
+        "acercar los niveles de los dos acabados, con la pieza que llevan encima."
+    ),
     "ask.subfloor": (
         "¿Está a nivel el subpiso debajo de las jambas y dentro del barrido de la hoja? Se tomó como a nivel."
     ),

@@ -146,6 +146,52 @@ def test_a_door_is_wide_enough_or_short_of_it() -> None:
     assert (framing["width_needed"]["text"], framing["width_short_by"]["text"]) == ("31 13/16 in", "5/16 in")
 
 
+# --- a change in level that needs a ramp
+
+RAMPED = door(
+    leaf={"width": "36 in", "thickness": "1 3/4 in", "core": "solid"},
+    frame={"undercut": "1 1/4 in"},
+    duties=["accessible_route"],
+    building={"use": "commercial"},
+    pull_side=floor("solid_wood 3/4 in"),
+    push_side=PLANK,
+    transition={"piece": "saddle", "rise": "1/2 in"},
+)
+"""Wood 1/2 in above plank, and a saddle of 1/2 in on it: 1 in above the plank."""
+
+
+def test_who_builds_a_ramp_is_asked_before_anything_is_set_or_cut() -> None:
+    # ADA 303.4: above 1/2 in it is ramped; 405: 1 in 12, so 12 in long for 1 in
+    advice = advised(RAMPED)
+    (question,) = [q for q in advice["questions"] if q["code"] == "ramp_needed"]
+    assert (question["ask"], question["pointer"]) == ("superintendent", "#/push_side/build_up")
+    assert question["holds"] == ["setting", "leaf", "transition", "flooring"]
+    assert question["text"].startswith(
+        "A change in level of 1 in is too high for a bevel here: who builds a ramp at least 12 in long"
+    )
+    assert advice["verdict"] == "hold"
+    held = {task["key"] for task in advice["tasks"] if "ramp_needed" in task.get("questions", ())}
+    assert held == {"D01.trim-leaf", "D01.set-frame", "D01.undercut-jambs", "D01.fit-piece"}
+
+
+def test_a_ramp_is_asked_where_the_lower_floor_is_told() -> None:
+    turned = door(RAMPED, pull_side=PLANK, push_side=floor("solid_wood 3/4 in"))
+    (question,) = [q for q in assessed(turned).questions if q.code == "ramp_needed"]
+    assert question.pointer == "#/pull_side/build_up"
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        pytest.param({"transition": {"rise": "0 in"}}, id="1/2 in is bevelled, 303.3"),
+        pytest.param({"duties": [], "building": None}, id="no rule asks for a ramp"),
+        pytest.param({"push_side": {}, "transition": None}, id="a floor is undecided"),
+    ],
+)
+def test_no_ramp_is_asked_where_none_is_needed(changes: Wire) -> None:
+    assert "ramp_needed" not in asked(door(RAMPED, **changes))
+
+
 # --- what is in conflict
 
 

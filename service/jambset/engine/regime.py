@@ -114,11 +114,12 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
 
 def _in_force(called: tuple[Applied, ...], kind: Kind) -> Iterator[Applied]:
     own = {name: value for name, value in msgspec.structs.asdict(kind.project_rules).items() if value is not UNSET}
+    wanted = {applied.rule.project_key for applied in called if applied.rule.grade != "accepted"}
     for applied in called:
         key = applied.rule.project_key
         if key not in own:
             yield applied
-        elif applied.rule.grade != "accepted":
+        elif applied.rule.grade != "accepted" or key not in wanted:  # of a pair one, also where nothing is wanted
             yield _owned(applied.rule, own[str(key)])
     if kind.pressure_limit is not None:
         yield _own_pressure(kind.pressure_limit)

@@ -166,3 +166,13 @@ def test_an_uneven_frame_is_on_blocks_where_one_leg_is() -> None:
     ]
     assert (setting["method"], setting["foot"]["text"]) == ("on_blocks", "0 in")
     assert (setting["hinge_leg"]["block"]["text"], setting["strike_leg"]["block"]["text"]) == ("0 in", "3/8 in")
+
+
+@pytest.mark.parametrize("duty", ["smoke_control", "fuel_burning_room"])
+def test_what_a_project_wants_below_a_leaf_holds_where_nothing_else_is_wanted(duty: str) -> None:
+    # 1/4 in of plank and 1/2 in over it are 3/4 in: of the 5/8 in undercut 1/8 in is missing
+    own = {"project_rules": {"hard_floor_clearance": "1/2 in"}}
+    frame = {"state": "set", "foot": "0 in", "undercut": "5/8 in"}
+    leaf = advised(door(SOLID, duties=[duty], pull_side=PLANK, push_side=PLANK, frame=frame, **own))["leaf"]
+    assert (leaf["bottom"]["text"], leaf["trim"]["text"]) == ("3/4 in", "1/8 in")
+    assert leaf["governed_by"] == ["project.hard_floor_clearance"]

@@ -34,15 +34,20 @@ def ask(
     method: str,
     target: str,
     *,
-    headers: Mapping[str, str] | None = None,
+    headers: Mapping[str, str] | Sequence[tuple[str, str]] | None = None,
     body: bytes = b"",
     chunks: Sequence[bytes] | None = None,
     with_length: bool = True,
     leaves: bool = False,
 ) -> Reply:
-    """One exchange. chunks: the body in parts, sent without a length. leaves: whether the caller is gone after them."""
+    """One exchange.
+
+    headers: as pairs where a name is sent more than once. chunks: the body in parts, sent without a length. leaves:
+    whether the caller is gone after them.
+    """
     parts = list(chunks) if chunks is not None else [body]
-    raw = [(name.lower().encode(), value.encode("latin-1")) for name, value in (headers or {}).items()]
+    lines = headers.items() if isinstance(headers, Mapping) else headers or ()
+    raw = [(name.lower().encode(), value.encode("latin-1")) for name, value in lines]
     if chunks is None and with_length:
         raw.append((b"content-length", str(len(body)).encode()))
     return asyncio.run(exchange(app, method, target, raw, parts, leaves=leaves))

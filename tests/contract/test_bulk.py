@@ -114,6 +114,19 @@ def test_a_coded_body_is_read(coding: str, pack: Callable[[bytes], bytes], openi
     assert stream(asked, pack(body), Content_Encoding=coding).body == stream(asked, body).body
 
 
+@pytest.mark.parametrize("way", [1, -1])
+def test_lines_of_what_is_accepted_are_one_list_and_a_type_or_coding_stands_once(
+    way: int, opening: Request, asked: Ask
+) -> None:
+    accepts = [("Accept-Encoding", "gzip"), ("Accept-Encoding", "br"), ("Accept", NDJSON), ("Accept", "image/png")]
+    reply = asked("POST", BULK, headers=[*LINES.items(), *accepts[::way]], body=written(opening))
+    assert (reply.status, reply.headers["content-encoding"]) == (200, "gzip")
+    types = [("Content-Type", f"{NDJSON}; a=b"), ("Content-Type", "text/plain")]
+    codings = [*LINES.items(), ("Content-Encoding", "gzip"), ("Content-Encoding", "identity")]
+    for lines in (types, codings):
+        assert asked("POST", BULK, headers=lines[::way], body=b"").status == 415
+
+
 def test_an_answer_is_coded_on_request(opening: Request, asked: Ask) -> None:
     body = written(*doors(opening, 40))
     plain = stream(asked, body)

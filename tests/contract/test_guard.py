@@ -137,6 +137,13 @@ def test_a_key_that_isnt_known_is_told_from_none(how: str, keyed: Service) -> No
     assert wrong not in reply.body.decode()
 
 
+@pytest.mark.parametrize("other", [KEY, "x"])
+def test_of_two_keys_neither_counts(other: str, keyed: Service) -> None:
+    twice = [("Authorization", f"Bearer {KEY}"), ("Authorization", f"Bearer {other}")]
+    for lines in (twice, twice[::-1]):
+        assert _is_problem(ask(keyed.app, "GET", "/v1/rules", headers=lines), 401, "missing_key")
+
+
 def test_an_answer_to_a_key_is_for_no_shared_store(keyed: Service, asked: Ask) -> None:
     assert asked("GET", "/v1/rules").headers["cache-control"].startswith("public, ")
     assert keyed.ask("GET", "/v1/rules", key=KEY).headers["cache-control"] == "private, max-age=300, must-revalidate"

@@ -89,6 +89,13 @@ def test_a_caller_that_has_another_gets_it_anew_with_the_same_etag(target: str, 
     assert again.body == first.body
 
 
+@pytest.mark.parametrize("target", STORED)
+def test_any_line_of_what_a_caller_has_counts_whichever_is_first(target: str, asked: Ask) -> None:
+    """If-None-Match is a list (RFC 9110 section 13.1.2), so its lines are one (section 5.3)."""
+    has = [("If-None-Match", '"other"'), ("If-None-Match", asked("GET", target).headers["etag"])]
+    assert [asked("GET", target, headers=lines).status for lines in (has, has[::-1])] == [304, 304]
+
+
 def test_different_content_has_different_etags(asked: Ask) -> None:
     etags = [asked("GET", target).headers["etag"] for target in STORED]
     assert len(set(etags)) == len(etags)
@@ -203,6 +210,51 @@ def test_the_mind_is_not_changed_by_an_idempotency_key(opening: dict[str, Any], 
 def test_an_advice_in_another_form_is_406(target: str, accept: str, asked: Ask) -> None:
     reply = asked("POST", target, headers={**JSON_BODY, "Accept": accept}, body=b"{}")
     assert (reply.status, reply.json()["code"]) == (406, "not_acceptable")
+
+
+ORDERS = {"as sent": 1, "the other way round": -1}
+
+
+@pytest.mark.parametrize("order", ORDERS)
+@pytest.mark.parametrize("target", POSTS)
+def test_lines_of_one_list_are_one_list_whatever_their_order(
+    order: str, target: str, bodies: Bodies, asked: Ask
+) -> None:
+    """RFC 9110 section 5.3: the same as one line with commas, so JSON may be had and Spanish is liked best."""
+    lines = [
+        ("Content-Type", "application/json"),
+        ("Accept", "application/json"),
+        ("Accept", "image/png"),
+        ("Accept-Language", "es"),
+        ("Accept-Language", "de;q=0.1"),
+    ]
+    reply = asked("POST", target, headers=lines[:: ORDERS[order]], body=msgspec.json.encode(bodies[target]))
+    assert (reply.status, reply.media_type, reply.headers["content-language"]) == (200, "application/json", "es")
+
+
+@pytest.mark.parametrize("order", ORDERS)
+def test_the_same_holds_of_what_is_looked_up(order: str, asked: Ask) -> None:
+    lines = [("Accept", "text/html"), ("Accept", "image/png"), ("Accept-Language", "es"), ("Accept-Language", "de")]
+    reply = asked("GET", "/", headers=lines[:: ORDERS[order]])
+    assert (reply.status, reply.media_type, reply.headers["content-language"]) == (200, "text/html", "es")
+
+
+@pytest.mark.parametrize("order", ORDERS)
+@pytest.mark.parametrize(
+    ("name", "values"),
+    [
+        ("Content-Type", ("application/json", "text/plain")),
+        ("Content-Type", ("application/json", "application/json")),
+        ("Content-Encoding", ("identity", "gzip")),
+    ],
+)
+def test_a_type_or_coding_sent_twice_is_refused_whichever_is_first(
+    order: str, name: str, values: tuple[str, str], opening: dict[str, Any], asked: Ask
+) -> None:
+    """RFC 9110 section 8.3: two types are no list, and whoever picks one picks another than the next recipient."""
+    lines = [*(JSON_BODY.items() if name != "Content-Type" else ()), *((name, value) for value in values)]
+    reply = asked("POST", ADVICE, headers=lines[:: ORDERS[order]], body=msgspec.json.encode(opening))
+    assert (reply.status, reply.json()["code"]) == (415, "wrong_media_type")
 
 
 @pytest.mark.parametrize("accept", ["text/csv", "text/calendar"])

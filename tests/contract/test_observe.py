@@ -106,6 +106,20 @@ def test_any_other_is_replaced_by_one_of_ours(given: str, watched: Watched) -> N
     assert minted[0] != minted[1]
 
 
+def test_two_request_ids_are_none(watched: Watched) -> None:
+    reply = watched.ask("GET", "/health/live", headers=[("X-Request-ID", "one"), ("X-Request-ID", "two")])
+    assert re.fullmatch("[0-9a-f]{32}", reply.headers["x-request-id"])
+
+
+def test_lines_of_a_trace_state_are_one_and_two_parents_none(watched: Watched) -> None:
+    """The state is a list as HTTP has lists (W3C Trace Context, section 3.3), a parent stands once."""
+    states = [("tracestate", "a=1"), ("tracestate", "b=2")]
+    reply = watched.ask("GET", "/health/live", headers=[("traceparent", TRACE), *states])
+    assert (reply.headers["traceparent"], reply.headers["tracestate"]) == (TRACE, "a=1, b=2")
+    twice = watched.ask("GET", "/health/live", headers=[("traceparent", TRACE), ("traceparent", TRACE)])
+    assert "traceparent" not in twice.headers
+
+
 def test_a_trace_context_is_sent_back(watched: Watched) -> None:
     reply = watched.ask("GET", "/health/live", headers={"traceparent": TRACE, "tracestate": "a=1,b=2"})
     assert (reply.headers["traceparent"], reply.headers["tracestate"]) == (TRACE, "a=1,b=2")

@@ -32,8 +32,8 @@ class Message(NamedTuple):
         return self.target.partition("?")[0]
 
     def header(self, name: str) -> str:
-        """The last header of a name, empty where there is none."""
-        return next((value for key, value in reversed(self.headers) if key.lower() == name.lower()), "")
+        """All headers of a name as one, empty where there is none."""
+        return ", ".join(value for key, value in self.headers if key.lower() == name.lower())
 
     def with_header(self, name: str, value: str) -> Message:
         """The message with one header in place of all of its name."""

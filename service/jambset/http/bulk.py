@@ -24,9 +24,10 @@ from jambset.errors import BodyTooLarge, Busy, RequestError, WrongMediaType
 from jambset.http.addresses import BULK
 from jambset.http.advise import GiveInSteps, adviser_in_steps
 from jambset.http.between import mark_of
-from jambset.http.calls import NO_STORE, header, is_post, too_slow
+from jambset.http.calls import NO_STORE, is_post, too_slow
 from jambset.http.codings import IDENTITY, PACKERS, Opener, Packer, choose_coding, opener_for
 from jambset.http.connection import LEAVING
+from jambset.http.fields import fields, text
 from jambset.http.languages import choose_language
 from jambset.http.lines import Lines
 from jambset.http.negotiate import choose
@@ -90,17 +91,18 @@ class Asked(NamedTuple):
 
 def _asked(scope: Any) -> Asked:
     """Raises WrongMediaType, NotAcceptable or InvalidRequest before a byte of the body is read."""
-    headers: dict[bytes, bytes] = dict(scope["headers"])
-    form = (header(headers, b"content-type") or "").partition(";")[0].strip().lower()
-    if form not in FORMS:
+    headers = fields(scope["headers"])
+    kind = text(headers, b"content-type") or ""
+    form = kind.partition(";")[0].strip().lower()
+    if form not in FORMS or "," in kind:
         raise WrongMediaType(f"Content-Type must be {' or '.join(FORMS)}.", media=FORMS)
     if scope["query_string"]:
         read_query(scope["query_string"], {})
     return Asked(
-        opener=opener_for(header(headers, b"content-encoding")),
-        form=choose(header(headers, b"accept"), FORMS),
-        language=LANGUAGES[choose_language(header(headers, b"accept-language"))],
-        coding=choose_coding(header(headers, b"accept-encoding")),
+        opener=opener_for(text(headers, b"content-encoding")),
+        form=choose(text(headers, b"accept"), FORMS),
+        language=LANGUAGES[choose_language(text(headers, b"accept-language"))],
+        coding=choose_coding(text(headers, b"accept-encoding")),
     )
 
 

@@ -17,6 +17,7 @@ from litestar.types import Receive, Scope, Send
 
 from jambset.engine.steps import Steps, whole
 from jambset.errors import BodyTooLarge, SlowBody, UnreadableBody
+from jambset.http.fields import fields, text
 from jambset.http.languages import choose_language
 from jambset.http.negotiate import choose, require_json
 from jambset.http.pages import read_query
@@ -78,10 +79,10 @@ def json_call(
     async def call(scope: Scope, receive: Receive, send: Send) -> None:
         if not await is_post(scope, send):
             return
-        headers: dict[bytes, bytes] = dict(scope["headers"])
-        require_json(header(headers, b"content-type"), header(headers, b"content-encoding"))
-        chosen = choose(header(headers, b"accept"), offered)
-        language = LANGUAGES[choose_language(header(headers, b"accept-language"))]
+        headers = fields(scope["headers"])
+        require_json(text(headers, b"content-type"), text(headers, b"content-encoding"))
+        chosen = choose(text(headers, b"accept"), offered)
+        language = LANGUAGES[choose_language(text(headers, b"accept-language"))]
         asked = Asked(chosen, language, read_query(scope["query_string"], query) if scope["query_string"] else {})
         body = await read_body(headers.get(b"content-length"), receive, limit=limit)
         if pool is None or chosen in at_once:
@@ -147,12 +148,6 @@ def too_slow(seconds: float) -> SlowBody:
     """The refusal of a body that wasn't there in time."""
     most = f"{seconds:g} s"
     return SlowBody(f"A body, or the next part of a stream, may take {most} to arrive; this one took longer.")
-
-
-def header(headers: dict[bytes, bytes], name: bytes) -> str | None:
-    """A header as text, None where there is none."""
-    value = headers.get(name)
-    return None if value is None else value.decode("latin-1")
 
 
 async def reply(send: Send, status: int, content: bytes, headers: Iterable[tuple[bytes, bytes]]) -> None:

@@ -14,6 +14,7 @@ from litestar.types import ASGIApp, Message, Receive, Scope, Send
 from jambset.errors import HeadersTooLarge, MissingKey, RequestError, TooManyRequests, UnknownResource, WrongHost
 from jambset.http.calls import reply
 from jambset.http.cors import Header, Origins
+from jambset.http.fields import fields
 from jambset.http.keys import Keys
 from jambset.http.negotiate import PROBLEM_JSON
 from jambset.http.observe import CALLER, REQUEST_ID, Log
@@ -58,7 +59,7 @@ class Guard:
         if scope["type"] != ScopeType.HTTP:
             await self._app(scope, receive, send)
             return
-        headers = dict(scope["headers"])
+        headers = fields(scope["headers"])
         dress = Dress(varies=bool(self._origins))
         answering = dress.sending(send) if self._dresses else send
         try:

@@ -20,6 +20,8 @@ from prometheus_client import CollectorRegistry, Counter, Histogram
 from structlog.processors import TimeStamper, format_exc_info
 from structlog.typing import EventDict
 
+from jambset.http.fields import fields
+
 Log = Any
 """A structlog logger."""
 
@@ -195,7 +197,7 @@ class Exchange:
 
 def _correlation(headers: Any) -> tuple[bytes | None, bytes | None, bytes | None]:
     """The caller's request id, traceparent and tracestate, each only where it is well formed."""
-    found = dict(headers)
+    found = fields(headers)
     request_id, trace, state = [
         value if (value := found.get(name)) and form.fullmatch(value) else None for name, form in _TOLD
     ]

@@ -39,6 +39,8 @@ is refused. Answers have millimetres, inches and text.
 - **Errors** are problem details (RFC 9457). 400 can't be read; 422 can be read but is invalid, with every faulty \
 field in `errors`. Unknown and repeated fields are refused, and so are unknown query parameters.
 - **Reading**: every GET answers HEAD too, and `If-None-Match` where it has an `ETag`.
+- **Headers**: all lines of one name count, as one list. A header that may stand once alone is refused or passed over \
+when it is sent twice.
 - **Languages**: prose follows `Accept-Language` (English, Spanish); numbers, codes and ids are the same in \
 both. Problem details and what is looked up are in English. The Spanish waits for the review of a native speaker of \
 the trade.

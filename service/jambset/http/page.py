@@ -8,6 +8,7 @@ from litestar.handlers import HTTPRouteHandler
 
 from jambset.http.catalogue import constant
 from jambset.http.docs import asset
+from jambset.http.fields import fields, text
 from jambset.http.languages import choose_language
 from jambset.http.negotiate import CSS, HTML, JAVASCRIPT, TEXT
 from jambset.http.pages import ASSET, READ, Answer, Call, Page, page, read_query, send
@@ -62,7 +63,8 @@ def _start(index: Page) -> HTTPRouteHandler:
     @route("/", http_method=READ, query=query)
     async def get(request: Call) -> Answer:
         wanted = read_query(request.scope["query_string"], query).get(LANG)
-        return send(request, index, pages[wanted or choose_language(request.headers.get("accept-language"))])
+        liked = text(fields(request.scope["headers"]), b"accept-language")
+        return send(request, index, pages[wanted or choose_language(liked)])
 
     return get
 

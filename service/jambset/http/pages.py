@@ -12,6 +12,7 @@ from litestar.datastructures import State
 from litestar.enums import HttpMethod
 
 from jambset.errors import FieldError, InvalidRequest, counted
+from jambset.http.fields import fields, text
 from jambset.http.negotiate import choose
 from jambset.http.problems import QUERY
 
@@ -45,9 +46,10 @@ def page(content: bytes, media_type: str, *, cache: str = REVALIDATE, headers: M
 
 def send(call: Call, *pages: Page) -> Answer:
     """The page, among the renditions of one resource, that the caller likes best, or 304. Raises NotAcceptable."""
+    asked = fields(call.scope["headers"])
     by_type = {candidate.media_type.partition(";")[0]: candidate for candidate in pages}
-    chosen = by_type[choose(call.headers.get("accept"), tuple(by_type))]
-    if _known(call.headers.get("if-none-match"), chosen.headers.get("ETag")):
+    chosen = by_type[choose(text(asked, b"accept"), tuple(by_type))]
+    if _known(text(asked, b"if-none-match"), chosen.headers.get("ETag")):
         return Response(b"", status_code=304, headers=chosen.headers, media_type=chosen.media_type)
     return Response(chosen.content, status_code=200, headers=chosen.headers, media_type=chosen.media_type)
 

@@ -10,6 +10,7 @@
         ├── NotAcceptable         406
         ├── SlowBody              408
         ├── BodyTooLarge          413
+        ├── TargetTooLong         414
         ├── WrongMediaType        415
         ├── WrongHost             421
         ├── InvalidRequest        422  readable, but fields are wrong; lists every one of them
@@ -125,6 +126,14 @@ class BodyTooLarge(RequestError):
     title = "The body is too large"
 
 
+class TargetTooLong(RequestError):
+    """The target of the request, or the query in it, is longer than the published limit."""
+
+    status = 414
+    slug = "target-too-long"
+    title = "The target of the request is too long"
+
+
 class WrongMediaType(RequestError):
     """The body's media type or content coding isn't one this call reads; `media` and `encodings` name those it does."""
 
@@ -165,7 +174,7 @@ class TooManyRequests(RequestError):
 
 
 class HeadersTooLarge(RequestError):
-    """The header section is longer than the published limit."""
+    """Target and header section together are longer than the published limit."""
 
     status = 431
     slug = "headers-too-large"

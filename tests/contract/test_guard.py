@@ -12,7 +12,7 @@ from typing import Any
 import msgspec
 import pytest
 from litestar import Litestar
-from tests.contract.asgi import ADVICE, JSON_BODY, Reply, ask
+from tests.contract.asgi import ADVICE, JSON_BODY, POSTS, Reply, ask
 from tests.contract.conftest import Ask
 
 from jambset.errors import SlowBody
@@ -253,7 +253,14 @@ def test_without_keys_each_address_has_a_rate_of_its_own() -> None:
         async def send(message: Any) -> None:
             sent.append(message)
 
-        scope: Any = {"type": "http", "method": "GET", "path": "/v1/x", "headers": [], "client": client}
+        scope: Any = {
+            "type": "http",
+            "method": "GET",
+            "path": "/v1/x",
+            "query_string": b"",
+            "headers": [],
+            "client": client,
+        }
         asyncio.run(guard({**scope, "state": {"request_id": "r"}}, None, send))  # type: ignore[arg-type]
         return int(sent[0]["status"])
 
@@ -323,7 +330,14 @@ def test_a_request_without_a_host_is_misdirected_too() -> None:
     async def send(message: Any) -> None:
         sent.append(message)
 
-    scope: Any = {"type": "http", "method": "GET", "path": "/", "headers": [], "state": {"request_id": "r"}}
+    scope: Any = {
+        "type": "http",
+        "method": "GET",
+        "path": "/",
+        "query_string": b"",
+        "headers": [],
+        "state": {"request_id": "r"},
+    }
     asyncio.run(guard(scope, None, send))  # type: ignore[arg-type]
     assert sent[0]["status"] == 421
 
@@ -414,20 +428,59 @@ def test_metrics_need_a_key_at_their_own_port_too(serve: Serve) -> None:
 # --- sizes and times
 
 
-def _padded(size: int) -> dict[str, str]:
-    """Headers that make a section of this size, with host and content-length as the tests' server sends them."""
-    own = len("host") + len("test") + 4 + len("content-length") + len("0") + 4
+def _padded(size: int, target: str) -> dict[str, str]:
+    """Headers that make a head of this size, with host and content-length as the tests' server sends them."""
+    own = len(target) + len("host") + len("test") + 4 + len("content-length") + len("0") + 4
     return {"X-Pad": "x" * (size - own - len("x-pad") - 4)}
 
 
-def test_a_header_section_of_just_the_limit_passes_and_one_byte_more_doesnt(serve: Serve) -> None:
+@pytest.mark.parametrize("target", ["/v1/limits", "/v1/rules?topic=air", "/v1/rules?"])
+def test_a_head_of_just_the_limit_passes_and_one_byte_more_doesnt(target: str, serve: Serve) -> None:
     service = serve(max_header_bytes=1_024)
-    assert service.ask("GET", "/v1/limits", headers=_padded(1_024)).status == 200
-    refused = service.ask("GET", "/v1/limits", headers=_padded(1_025))
+    size = len(target.removesuffix("?"))  # a server tells no empty query from none
+    assert service.ask("GET", target, headers=_padded(1_024, target[:size])).status == 200
+    refused = service.ask("GET", target, headers=_padded(1_025, target[:size]))
     assert _is_problem(refused, 431, "headers_too_large")
-    assert refused.json()["detail"] == "The header section may have 1024 bytes; this one has 1025."
+    expected = "Target and header section together may have 1024 bytes; these have 1025."
+    assert refused.json()["detail"] == expected
     many = {f"X-{number}": "" for number in range(200)}
     assert _is_problem(service.ask("GET", "/health/live", headers=many), 431, "headers_too_large")
+
+
+def test_a_target_longer_than_a_head_is_told_from_long_headers(serve: Serve) -> None:
+    service = serve(max_header_bytes=1_024)
+    refused = service.ask("GET", "/" + "x" * 1_024)
+    assert _is_problem(refused, 414, "target_too_long")
+    assert refused.json()["detail"] == "A target may have 1024 bytes; this one has 1025."
+    assert service.ask("GET", "/" + "x" * 1_023).status == 431
+    assert service.ask("GET", "/" + "x" * 900).status == 404
+    assert [line["status"] for line in service.log()] == [414, 431, 404]
+
+
+LONGEST = 4_096
+"""As GET /v1/limits has it: below."""
+
+
+def _query(size: int) -> str:
+    """A query of this size whose last parameter counts."""
+    first, last = "topic=air", "jurisdiction=GB-ENG"
+    return first + "&" * (size - len(first) - len(last)) + last
+
+
+def test_all_of_a_query_counts_or_none_of_it(asked: Ask) -> None:
+    """RFC 9110 section 15.5.15: what is longer than is read is refused, not cut."""
+    short, long = (asked("GET", f"/v1/rules?{_query(size)}") for size in (29, LONGEST))
+    assert 0 < short.json()["count"] < asked("GET", "/v1/rules?topic=air").json()["count"]
+    assert long.body == short.body
+    refused = asked("GET", f"/v1/rules?{_query(LONGEST + 1)}")
+    assert _is_problem(refused, 414, "target_too_long")
+    assert refused.json()["detail"] == f"The query of a target may have {LONGEST} bytes; this one has {LONGEST + 1}."
+    assert asked("GET", "/v1/limits").json()["query_bytes"] == LONGEST
+
+
+@pytest.mark.parametrize("path", [*POSTS, BULK, "/", "/nowhere"])
+def test_no_address_reads_a_longer_one(path: str, asked: Ask) -> None:
+    assert asked("POST", f"{path}?{'&' * (LONGEST + 1)}", headers=JSON_BODY, body=b"{}").status == 414
 
 
 def _read(parts: list[tuple[float, bytes]], limit: Limit) -> bytes:

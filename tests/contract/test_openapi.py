@@ -109,7 +109,7 @@ def test_each_operation_has_an_id_one_tag_a_summary_and_a_described_answer(contr
 
 def test_each_operation_refers_to_problems_for_all_it_can_refuse(contract: Document) -> None:
     for path, method, operation in _operations(contract):
-        needed = {"400", "406", "421", "422", "431", "500", "default"}
+        needed = {"400", "406", "414", "421", "422", "431", "500", "default"}
         needed |= {"401", "429"} if _may_need_a_key(path) else set()
         needed |= {"408", "413", "415"} if method == "post" else set()
         if path == BULK:  # what ends a stream that has begun is a line of it

@@ -11,7 +11,15 @@ from typing import Any
 from litestar.enums import ScopeType
 from litestar.types import ASGIApp, Message, Receive, Scope, Send
 
-from jambset.errors import HeadersTooLarge, MissingKey, RequestError, TooManyRequests, UnknownResource, WrongHost
+from jambset.errors import (
+    HeadersTooLarge,
+    MissingKey,
+    RequestError,
+    TargetTooLong,
+    TooManyRequests,
+    UnknownResource,
+    WrongHost,
+)
 from jambset.http.calls import reply
 from jambset.http.cors import Header, Origins
 from jambset.http.fields import fields
@@ -27,6 +35,8 @@ PUBLIC = ("/page/", "/docs", "/problems/", "/health/", "/openapi.json")
 """What anybody may read besides the start: it says how to call and how the service is, nothing of a caller's."""
 POLICY = "default"
 """Name of the one quota."""
+LONGEST_QUERY = 4_096
+"""Longest query of a target [bytes]."""
 FIELD_BYTES = 4
 """Colon, space and line end of a header field [bytes]."""
 
@@ -77,9 +87,8 @@ class Guard:
         await self._app(scope, receive, answering)
 
     def _check(self, scope: Any, headers: Headers) -> None:
-        """Raises HeadersTooLarge, WrongHost, and UnknownResource at the wrong port."""
-        if (size := size_of(scope["headers"])) > (most := self._settings.max_header_bytes):
-            raise HeadersTooLarge(f"The header section may have {most} bytes; this one has {size}.")
+        """Raises TargetTooLong, HeadersTooLarge, WrongHost, and UnknownResource at the wrong port."""
+        refuse_long_head(scope, self._settings.max_header_bytes)
         if self._hosts and not is_among(headers.get(b"host", b"").decode("latin-1"), self._hosts):
             raise WrongHost("The Host header is missing, or names a host that this service doesn't answer for.")
         if (port := self._settings.metrics_port) and (scope["server"][1] == port) != _is_metrics(scope["path"]):
@@ -142,6 +151,21 @@ def _with_origin(headers: list[Header]) -> list[Header]:
     named = [value for name, value in headers if name == b"vary"]
     others = [header for header in headers if header[0] != b"vary"]
     return [*others, (b"vary", b", ".join([*named, b"Origin"]))]
+
+
+def refuse_long_head(scope: Any, most: int) -> None:
+    """Let a head pass that is short enough. most: target and header section together [bytes].
+
+    Raises TargetTooLong for a query beyond its own limit or a target that is too long by itself, else HeadersTooLarge.
+    """
+    query = len(scope["query_string"])
+    target = len(scope.get("raw_path") or scope["path"]) + query + (query > 0)
+    if query > LONGEST_QUERY:
+        raise TargetTooLong(f"The query of a target may have {LONGEST_QUERY} bytes; this one has {query}.")
+    if target > most:
+        raise TargetTooLong(f"A target may have {most} bytes; this one has {target}.")
+    if (size := target + size_of(scope["headers"])) > most:
+        raise HeadersTooLarge(f"Target and header section together may have {most} bytes; these have {size}.")
 
 
 def size_of(headers: Iterable[Header]) -> int:

@@ -9,6 +9,7 @@ from typing import Any
 import msgspec
 from msgspec import UNSET
 
+from jambset.http.guard import LONGEST_QUERY
 from jambset.http.rate import Quota
 from jambset.http.settings import Settings
 from jambset.http.views import Amount, Count, Limits, Notation, PlausibleRange, Rate
@@ -46,6 +47,7 @@ def limits(settings: Settings) -> Limits:
         bulk_lines=settings.max_bulk_lines,
         bulk_streams=settings.bulk_streams,
         header_bytes=settings.max_header_bytes,
+        query_bytes=LONGEST_QUERY,
         body_seconds=settings.body_seconds,
         connections=settings.max_connections,
         drain_seconds=settings.drain_seconds,

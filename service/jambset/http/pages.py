@@ -26,9 +26,6 @@ REVALIDATE = "public, max-age=300, must-revalidate"
 ASSET = "public, max-age=86400"
 NO_STORE = "no-store"
 
-LONGEST_QUERY = 4_096
-"""Longest query string read [bytes]."""
-
 
 class Page(NamedTuple):
     """A representation ready to send."""
@@ -64,10 +61,11 @@ def _known(if_none_match: str | None, etag: str | None) -> bool:
 def read_query(query_string: bytes, known: Mapping[str, tuple[str, ...]]) -> dict[str, str]:
     """The query parameters of a call, each at most once.
 
-    known: names of the parameters the address takes, each with its allowed values.
+    query_string: as long as the guard lets pass. known: names of the parameters the address takes, each with its
+    allowed values.
     Raises InvalidRequest naming every parameter that is unknown, repeated or not one of its values.
     """
-    pairs = parse_qsl(query_string[:LONGEST_QUERY].decode("latin-1"), keep_blank_values=True)
+    pairs = parse_qsl(query_string.decode("latin-1"), keep_blank_values=True)
     faults = tuple(fault for place, pair in enumerate(pairs) if (fault := _query_fault(pair, pairs[:place], known)))
     if faults:
         raise refused_query(faults)

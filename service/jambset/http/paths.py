@@ -16,6 +16,7 @@ from jambset.errors import (
     NotAcceptable,
     RequestError,
     SlowBody,
+    TargetTooLong,
     TooManyRequests,
     UnknownResource,
     UnreadableBody,
@@ -82,7 +83,7 @@ def _linked(operation: Schema) -> Schema:
 def _guarded(path: str, operation: Schema) -> Schema:
     """An operation with what is refused before its address is looked up, and whether it may need a key."""
     keyed = () if is_public(path) else (MissingKey, TooManyRequests)
-    refused = refusals(WrongHost, HeadersTooLarge, *keyed)
+    refused = refusals(TargetTooLong, WrongHost, HeadersTooLarge, *keyed)
     may_need: Schema = {"security": [{}, {KEY: []}]} if keyed else {}
     return {**operation, **may_need, "responses": dict(sorted({**operation["responses"], **refused}.items()))}
 

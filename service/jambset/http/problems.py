@@ -25,6 +25,7 @@ from jambset.errors import (
     NotAcceptable,
     RequestError,
     SlowBody,
+    TargetTooLong,
     TooManyRequests,
     UnknownResource,
     UnreadableBody,
@@ -118,6 +119,7 @@ MEND: dict[type[RequestError], str] = {
     WrongMethod: "Use one of the methods named in the response's Allow header.",
     NotAcceptable: "Name one of the media types listed in detail in the Accept header, or leave the header out.",
     BodyTooLarge: "Send a shorter body; GET /v1/limits has the limits. Send openings one by one.",
+    TargetTooLong: "Check the address, and leave out what its query doesn't take; GET /v1/limits has the limits.",
     WrongMediaType: (
         "Send the Content-Type that detail and the response's Accept name, and a coding that Accept-Encoding names; "
         "a call on one opening or a house reads application/json, in UTF-8 and uncompressed."

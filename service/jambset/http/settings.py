@@ -68,7 +68,8 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     metrics_port: Annotated[int, Meta(ge=0, le=65_535)] = 0
     """Port on which jambset serve answers /metrics, and there alone; 0 for the same port as everything else."""
     max_header_bytes: Annotated[int, Meta(ge=1_024, le=1_048_576)] = 16_384
-    """Longest header section of a request [bytes]; a longer one is answered with 431."""
+    """Longest target and header section together [bytes]; longer headers are answered with 431, a longer target with
+    414."""
     body_seconds: Annotated[int, Meta(ge=1, le=3_600)] = 30
     """How long a body, or the next part of a stream, may take to arrive [s], then comes 408; and how long a part of a
     stream's answer may take to be taken, then the connection ends."""

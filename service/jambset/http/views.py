@@ -292,7 +292,9 @@ class Limits(View, frozen=True, kw_only=True):
     bulk_streams: int
     """Streams that one process answers at one time."""
     header_bytes: int
-    """Longest header section: names and values, and four for each."""
+    """Longest target and header section together: names and values, and four for each."""
+    query_bytes: int
+    """Longest query of a target."""
     body_seconds: int
     """How long a body, or the part of a stream that comes next, may take to arrive."""
     connections: int

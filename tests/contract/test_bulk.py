@@ -224,16 +224,16 @@ def test_a_fault_of_ours_in_one_line_is_logged_and_ends_no_other(
 class Wire:
     """A connection whose both ends are in the test's hands."""
 
-    def __init__(self, app: Litestar) -> None:
+    def __init__(self, app: Litestar, *headers: tuple[bytes, bytes], version: str = "1.1") -> None:
         self.inward: asyncio.Queue[Any] = asyncio.Queue()
         self.sent: list[bytes] = []
         self.status = 0
         self.taking = asyncio.Event()
         self.taking.set()
         scope = {
-            "type": "http", "asgi": {"version": "3.0"}, "http_version": "1.1", "method": "POST", "scheme": "http",
+            "type": "http", "asgi": {"version": "3.0"}, "http_version": version, "method": "POST", "scheme": "http",
             "path": BULK, "raw_path": BULK.encode(), "root_path": "", "query_string": b"",
-            "headers": [(b"host", b"test"), (b"content-type", NDJSON.encode())],
+            "headers": [(b"host", b"test"), (b"content-type", NDJSON.encode()), *headers],
             "client": ("127.0.0.1", 1), "server": ("127.0.0.1", 80),
         }  # fmt: skip
         self.task = asyncio.create_task(app(scope, self.inward.get, self._send))  # type: ignore[arg-type]
@@ -273,6 +273,42 @@ def test_an_answer_is_sent_before_the_next_line_is_asked_for(opening: Request, a
         await wire.task
 
     asyncio.run(talk())
+
+
+EXPECTS = (b"expect", b"100-Continue")
+
+
+def test_who_waits_for_a_word_before_the_body_gets_no_answer_before_its_first_part(
+    opening: Request, app: Litestar
+) -> None:
+    """The server says 100 once a part is asked for, and not after an answer has begun (RFC 9110, 10.1.1)."""
+
+    async def talk() -> None:
+        waits, goes_on, old = Wire(app, EXPECTS), Wire(app), Wire(app, EXPECTS, version="1.0")
+        await goes_on.until(lambda: goes_on.status == old.status == 200)  # HTTP/1.0 knows no such word
+        assert waits.status == 0
+        for wire in (waits, goes_on, old):
+            wire.say(written(opening) + b"\n")
+            await wire.until(lambda wire=wire: wire.answers == 1)  # type: ignore[misc]
+            wire.say(b"", more=False)
+            await wire.task
+        assert waits.status == 200
+
+    asyncio.run(talk())
+
+
+def test_one_who_then_sends_nothing_is_ended_in_time_and_one_who_leaves_at_once(catalogue: Catalogue) -> None:
+    app, _ = app_with(catalogue, body_seconds=1)
+
+    async def talk() -> bytes:
+        silent, gone = Wire(app, EXPECTS), Wire(app, EXPECTS)
+        gone.hang_up()
+        await asyncio.wait_for(gone.task, 5)
+        assert silent.status == 0
+        await asyncio.wait_for(silent.task, 5)
+        return b"".join(silent.sent)
+
+    assert msgspec.json.decode(asyncio.run(talk()))["status"] == 408
 
 
 def test_who_reads_slowly_is_worked_for_slowly(

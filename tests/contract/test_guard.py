@@ -18,9 +18,9 @@ from tests.contract.conftest import Ask
 from jambset.errors import SlowBody
 from jambset.http.addresses import BULK
 from jambset.http.app import create_app
-from jambset.http.bulk import reading
 from jambset.http.calls import Limit, read_body
 from jambset.http.guard import Guard
+from jambset.http.incoming import reading
 from jambset.http.keys import entry_of, new_key
 from jambset.http.observe import json_log
 from jambset.http.rate import SECOND

@@ -97,10 +97,10 @@ def post(path: str, body: bytes, *, media: str = "application/json", accept: str
     return f"{head}Content-Length: {len(body)}\r\n\r\n".encode() + body
 
 
-def begin(path: str, *, media: str) -> bytes:
-    """The head of a request whose body comes in chunks."""
+def begin(path: str, *, media: str, more: str = "") -> bytes:
+    """The head of a request whose body comes in chunks. more: header fields, each with its end."""
     head = f"POST {path} HTTP/1.1\r\nHost: a\r\nContent-Type: {media}\r\n"
-    return f"{head}Transfer-Encoding: chunked\r\n\r\n".encode()
+    return f"{head}{more}Transfer-Encoding: chunked\r\n\r\n".encode()
 
 
 def chunk(data: bytes) -> bytes:

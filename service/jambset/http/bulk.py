@@ -8,7 +8,7 @@ other requests. Once the answer has begun its status stands, so what goes wrong 
 from __future__ import annotations
 
 import asyncio
-from collections.abc import AsyncGenerator, AsyncIterator, Iterator, Sequence
+from collections.abc import AsyncIterator, Iterator, Sequence
 from contextlib import aclosing, asynccontextmanager
 from itertools import islice
 from typing import Any, NamedTuple
@@ -24,10 +24,10 @@ from jambset.errors import BodyTooLarge, Busy, RequestError, WrongMediaType
 from jambset.http.addresses import BULK
 from jambset.http.advise import GiveInSteps, adviser_in_steps
 from jambset.http.between import mark_of
-from jambset.http.calls import NO_STORE, is_post, too_slow
+from jambset.http.calls import NO_STORE, is_post
 from jambset.http.codings import IDENTITY, PACKERS, Opener, Packer, choose_coding, opener_for
-from jambset.http.connection import LEAVING
 from jambset.http.fields import fields, text
+from jambset.http.incoming import Body, reading
 from jambset.http.languages import choose_language
 from jambset.http.lines import Lines
 from jambset.http.negotiate import choose
@@ -41,12 +41,11 @@ from jambset.rules.schema import Catalogue
 NDJSON, JSONL = "application/x-ndjson", "application/jsonl"
 """Two names of one form; neither is registered."""
 FORMS = (NDJSON, JSONL)
+CONTINUE = "100-continue"
 SLICE_SECONDS = 0.002
 """How long the loop works on a stream before it looks after other requests."""
 PART = 65_536
 """Answers gathered before they are sent [bytes]; fewer where no more of the body is there yet."""
-WAITING = 2
-"""Parts of a body that are read ahead."""
 TOGETHER = 4
 """Lines worked on together; with fewer each takes longer, with more a part is longer than it has to be."""
 
@@ -71,6 +70,8 @@ def bulk_calls(catalogue: Catalogue, settings: Settings, log: Log) -> list[ASGIR
         async with streams.one(), reading(scope, receive, settings.body_seconds) as body:
             writer = Writer(send, asked, settings.body_seconds)
             bulk = Bulk(give, asked.language, settings, log)
+            if asked.expects:
+                await body.begun()
             await writer.begin()
             try:
                 await bulk.run(body, asked.opener, writer)
@@ -87,6 +88,8 @@ class Asked(NamedTuple):
     form: str
     language: Language
     coding: str
+    expects: bool
+    """Whether the caller waits for our word before it sends the body (RFC 9110 section 10.1.1)."""
 
 
 def _asked(scope: Any) -> Asked:
@@ -103,6 +106,7 @@ def _asked(scope: Any) -> Asked:
         form=choose(text(headers, b"accept"), FORMS),
         language=LANGUAGES[choose_language(text(headers, b"accept-language"))],
         coding=choose_coding(text(headers, b"accept-encoding")),
+        expects=(text(headers, b"expect") or "").lower() == CONTINUE and scope["http_version"] != "1.0",
     )
 
 
@@ -122,70 +126,6 @@ class Streams:
             yield
         finally:
             self._open -= 1
-
-
-# --- what comes in
-
-
-class Body:
-    """The parts of a body as they come, a few of them read ahead, and whether both sides are still there.
-
-    seconds: how long each part may take to come [s].
-    """
-
-    def __init__(self, scope: Any, receive: Receive, seconds: float) -> None:
-        self._scope, self._receive, self._seconds = scope, receive, seconds
-        self._parts: asyncio.Queue[bytes | None] = asyncio.Queue(WAITING)
-        self.gone = self._late = False
-
-    @property
-    def waits(self) -> bool:
-        """Whether nothing more has come yet."""
-        return self._parts.empty()
-
-    def check(self) -> None:
-        """Raises Busy where the service has to leave."""
-        if self._scope["state"].get(LEAVING):
-            raise Busy("The service was told to stop; nothing after this was read: send the rest as another stream.")
-
-    async def follow(self) -> None:
-        """Reads parts until the caller goes away; runs beside the work."""
-        more = True
-        while True:
-            try:
-                async with asyncio.timeout(self._seconds if more else None):
-                    message: Any = await self._receive()
-            except TimeoutError:
-                self._late = True
-                break
-            if message["type"] == "http.disconnect":
-                self.gone = True
-                break
-            await self._parts.put(message.get("body", b""))
-            if more and not message.get("more_body", False):
-                more = False
-                await self._parts.put(None)
-        if more:
-            await self._parts.put(None)
-
-    async def parts(self) -> AsyncGenerator[bytes, None]:
-        """The parts, to the end of the body or until the caller goes away. Raises SlowBody where one doesn't come."""
-        while (part := await self._parts.get()) is not None:
-            self.check()
-            yield part
-        if self._late:
-            raise too_slow(self._seconds)
-
-
-@asynccontextmanager
-async def reading(scope: Any, receive: Receive, seconds: float) -> AsyncIterator[Body]:
-    """A body that is read beside the work on it. seconds: how long each part may take to come [s]."""
-    body = Body(scope, receive, seconds)
-    task = asyncio.create_task(body.follow())
-    try:
-        yield body
-    finally:
-        task.cancel()
 
 
 # --- what goes out

@@ -3,10 +3,12 @@
 python examples/bulk_openings.py FILE [http://127.0.0.1:8080]
 
 FILE has an opening a line, as JSON. Answers go to standard output in the same order. Reading has to go on beside
-sending: the service takes no more openings than the answers it can hand over.
+sending: the service takes no more openings than the answers it can hand over. Where it ends the stream early, its last
+line says so; then standard error has why and from which line on to send again, and this exits with 1.
 """
 
 import http.client
+import json
 import sys
 import threading
 from pathlib import Path
@@ -34,8 +36,11 @@ def main(path: str, base: str = "http://127.0.0.1:8080") -> None:
     reply = connection.getresponse()
     if reply.status != 200:
         sys.exit(reply.read().decode())
+    line = b"{}"
     for line in reply:
         sys.stdout.buffer.write(line)
+    if (last := json.loads(line)).get("ends"):
+        sys.exit(f"{last['detail']} Line {last['line']} and those after it have no answer.")
 
 
 if __name__ == "__main__":

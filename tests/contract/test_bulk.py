@@ -175,7 +175,8 @@ def test_a_stream_may_have_so_many_lines(count: int, ended: bool, opening: Reque
     app, _ = app_with(catalogue, max_bulk_lines=3)
     *found, last = lines(ask(app, "POST", BULK, headers=LINES, body=written(*doors(opening, count))))
     assert len(found) == (3 if ended else 2)
-    assert (last.get("code"), last.get("line")) == (("body_too_large", 4) if ended else (None, None))
+    told = (last.get("code"), last.get("line"), last.get("ends"))
+    assert told == (("body_too_large", 4, True) if ended else (None, None, None))
 
 
 @pytest.mark.parametrize(("over", "ended"), [(0, False), (1, True)])
@@ -188,14 +189,56 @@ def test_a_stream_may_be_so_long_once_opened(
     body = line + b"\n" + b" " * (2_047 - len(line) + over)
     headers = {**LINES, "Content-Encoding": "gzip" if pack else "identity"}
     found = lines(ask(app, "POST", BULK, headers=headers, body=pack(body) if pack else body))
-    assert [one.get("code") for one in found][-1:] == (["body_too_large"] if ended else [None])
+    assert [one.get("code") for one in found] == [None, *(["body_too_large"] if ended else [])]
+    assert not ended or (found[-1]["line"], found[-1]["ends"]) == (2, True)
+
+
+@pytest.mark.parametrize("size", [1, 7, 1_000, 100_000])
+def test_what_is_answered_before_that_end_is_the_same_in_whatever_parts_it_comes(
+    size: int, opening: Request, catalogue: Catalogue
+) -> None:
+    """Of four lines two end within the limit; the third is one byte too long for it, its end counted."""
+    body = written(*doors(opening, 4)) + b"\n"
+    within = len(written(*doors(opening, 3)))
+    app, _ = app_with(catalogue, max_bulk_bytes=within)
+    chunks = [body[start : start + size] for start in range(0, len(body), size)]
+    first, second, end = lines(ask(app, "POST", BULK, headers=LINES, chunks=chunks))
+    assert (first["mark"], second["mark"]) == ("D1", "D2")
+    assert (end["code"], end["line"], end["ends"]) == ("body_too_large", 3, True)
 
 
 def test_a_damaged_coding_ends_the_stream_with_a_line_that_says_so(opening: Request, asked: Ask) -> None:
     body = gzip.compress(written(*doors(opening, 2)) + b"\n")
     *found, last = lines(stream(asked, body[:-4], Content_Encoding="gzip"))
     assert [one["mark"] for one in found] == ["D1", "D2"]
-    assert (last["code"], last["line"]) == ("unreadable_body", 2)
+    assert (last["code"], last["line"], last["ends"]) == ("unreadable_body", 3, True)
+
+
+def test_the_end_of_a_stream_is_told_from_the_answer_to_its_last_line(
+    opening: Request, asked: Ask, conforms: Callable[[str, Any], list[str]]
+) -> None:
+    """Two lines are whole, the second of them no JSON; the third breaks off with the coding, so it has no answer."""
+    body = gzip.compress(written(opening, b"{bad", b'{"mark"'))[:-8]
+    advice, wrong, end = lines(stream(asked, body, Content_Encoding="gzip"))
+    assert "advice_id" in advice
+    assert (wrong["code"], wrong["line"], "ends" in wrong) == ("unreadable_body", 2, False)
+    assert (end["code"], end["line"], end["ends"]) == ("unreadable_body", 3, True)
+    assert conforms("LineProblem", end) == []
+
+
+def test_a_body_that_has_not_the_coding_it_names_ends_at_its_first_line(opening: Request, asked: Ask) -> None:
+    (end,) = lines(stream(asked, written(opening), Content_Encoding="gzip"))
+    assert (end["code"], end["line"], end["ends"]) == ("unreadable_body", 1, True)
+
+
+def test_a_line_that_is_too_long_ends_nothing(opening: Request, catalogue: Catalogue) -> None:
+    """Told once it is, at 65,537 bytes, and answered by that; the stream may end within it all the same."""
+    app, _ = app_with(catalogue, max_bulk_bytes=80_000)
+    body = written(opening, b" " * 90_000)
+    advice, wrong, end = lines(ask(app, "POST", BULK, headers=LINES, body=body))
+    assert advice["mark"] == opening["mark"]
+    assert (wrong["code"], wrong["line"], "ends" in wrong) == ("body_too_large", 2, False)
+    assert (end["code"], end["line"], end["ends"]) == ("body_too_large", 3, True)
 
 
 def test_a_fault_of_ours_in_one_line_is_logged_and_ends_no_other(
@@ -364,6 +407,7 @@ def test_a_stream_that_stands_still_is_ended_with_a_line_that_says_so(opening: R
 
     first, last = (msgspec.json.decode(line) for line in asyncio.run(talk()).splitlines())
     assert (first["mark"], last["status"]) == (opening["mark"], 408)
+    assert (last["line"], last["ends"]) == (2, True)
 
 
 def test_a_caller_who_goes_away_frees_the_work_and_the_place(opening: Request, catalogue: Catalogue) -> None:

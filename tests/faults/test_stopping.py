@@ -65,7 +65,7 @@ def test_a_stream_without_end_is_told_in_time_and_ends_in_order(tmp_path: Path, 
         service.process.terminate()
         size, line, last = rest(stream).split(b"\n", 2)
         told = json.loads(line)
-        assert (told["status"], told["code"], told["line"]) == (503, "busy", 1)
+        assert (told["status"], told["code"], told["line"], told["ends"]) == (503, "busy", 2, True)
         assert (int(size, 16), last) == (len(line) + 1, b"\r\n0\r\n\r\n")
         assert service.left() == (0, "")
 

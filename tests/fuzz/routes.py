@@ -92,17 +92,19 @@ def check_told(problem: Any) -> None:
 
 
 def _check_lines(message: Message, reply: Reply) -> None:
-    """Each line of an answer is an advice or a problem, and says which line it is about."""
+    """Each line of an answer is an advice or a problem, and says which line it is about; only the last ends it."""
     if "content-encoding" in reply.headers or message.method == "HEAD":
         return
     asked = message.body.split(b"\n")
     last = 0
-    for line in reply.body.splitlines():
+    for line in (answers := reply.body.splitlines()):
         answer = json.loads(line)
         if "advice_id" in answer:
             continue
         check_told(answer)
-        assert last < answer["line"] <= len(asked) + 1 or message.header("content-encoding")
+        assert last < answer["line"]
+        assert answer["line"] <= len(asked) + 1 or message.header("content-encoding")
+        assert answer.get("ends", False) is False or line is answers[-1]
         last = answer["line"]
         placed = [error for error in answer.get("errors", []) if "pointer" in error]
         assert not placed or message.header("content-encoding") or misplaced(placed, json.loads(asked[last - 1])) == []

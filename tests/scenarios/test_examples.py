@@ -12,15 +12,19 @@ from typing import Any
 
 import msgspec
 import pytest
+from tests.faults.served import served
 
 ROOT = Path(__file__).parents[2]
 EXAMPLES = ROOT / "examples"
 README = (ROOT / "README.md").read_text("utf-8")
 
 
-def _run(command: list[str], environment: dict[str, str], **options: Any) -> subprocess.CompletedProcess[str]:
+def _run(
+    command: list[str], environment: dict[str, str], *, code: int = 0, **options: Any
+) -> subprocess.CompletedProcess[str]:
+    """A program that ends with a code, and what it said."""
     run = subprocess.run(command, env=environment, capture_output=True, text=True, timeout=120, check=False, **options)
-    assert run.returncode == 0, run.stdout + run.stderr
+    assert run.returncode == code, run.stdout + run.stderr
     return run
 
 
@@ -59,6 +63,17 @@ def test_the_stream_client_prints_an_answer_a_line(
     answers = [msgspec.json.decode(line) for line in run.stdout.splitlines()]
     assert [answer["mark"] for answer in answers] == ["D1", "D07", "D2"]
     assert answers[1] == shell_answer
+
+
+def test_the_stream_client_says_from_where_to_send_again(environment: dict[str, str], tmp_path: Path) -> None:
+    """By a service that takes two lines and answers both, of three."""
+    file = tmp_path / "openings.ndjson"
+    file.write_bytes(b"{}\n" * 3)
+    with served(tmp_path, max_bulk_lines="2") as service:
+        command = [sys.executable, str(EXAMPLES / "bulk_openings.py"), str(file), f"http://127.0.0.1:{service.port}"]
+        run = _run(command, environment, code=1)
+    assert len(run.stdout.splitlines()) == 3
+    assert run.stderr.endswith("Line 3 and those after it have no answer.\n")
 
 
 def test_the_drawing_client_writes_each_form(live: str, environment: dict[str, str], tmp_path: Path) -> None:

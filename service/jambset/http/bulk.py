@@ -54,7 +54,9 @@ class LineProblem(Problem, frozen=True, kw_only=True, omit_defaults=True):
     """What stands in place of an advice: why a line couldn't be answered, or why the stream ends here."""
 
     line: int
-    """Number of the line in the request, blank ones counted too, from 1."""
+    """Number of the line in the request, blank ones counted too, from 1. With ends, of the first that has no answer."""
+    ends: bool = False
+    """Whether the stream ends here, before the body does: this answers no line, and is the last."""
     mark: str | UnsetType = UNSET
     """Of the opening, where it can be read."""
 
@@ -179,7 +181,7 @@ class Bulk:
     def __init__(self, give: GiveInSteps, language: Language, settings: Settings, log: Log) -> None:
         self._give, self._language, self._settings, self._log = give, language, settings, log
         self._lines = Lines(settings.max_body_bytes)
-        self._number = self._taken = 0
+        self._number, self._left = 0, settings.max_bulk_bytes
         self._clock = asyncio.get_running_loop().time
         self._rest = self._clock() + SLICE_SECONDS
 
@@ -196,27 +198,27 @@ class Bulk:
             opener.finish()
             await self._last(writer)
         except RequestError as end:
-            writer.add(self._told(end))
+            writer.add(self._told(end, line=self._number + 1, ends=True))
         if not body.gone:
             await writer.flush(last=True)
 
     async def _read(self, pieces: Iterator[bytes], body: Body, writer: Writer) -> None:
-        """Answers the lines that end in a part of the body, or as many as its caller stays for."""
+        """Answers the lines that end in a part of the body, or as many as its caller stays for.
+
+        Raises BodyTooLarge beyond the bytes of a whole stream, after the lines that end within them.
+        """
         for piece in pieces:
-            for lines in by_few(self._within(piece)):
+            for lines in by_few(self._lines.feed(piece[: self._left])):
                 await self._answer(lines, writer)
                 if writer.full:
                     await writer.flush()
                 body.check()
                 if body.gone:
                     return
-
-    def _within(self, piece: bytes) -> Iterator[bytes | None]:
-        """The lines that end in a piece. Raises BodyTooLarge beyond the limits of a whole stream."""
-        self._taken += len(piece)
-        if self._taken > (most := self._settings.max_bulk_bytes):
-            raise BodyTooLarge(f"A stream may have {most} bytes once opened; nothing after this was read.")
-        return self._lines.feed(piece)
+            if len(piece) > self._left:
+                most = self._settings.max_bulk_bytes
+                raise BodyTooLarge(f"A stream may have {most} bytes once opened; nothing after them was read.")
+            self._left -= len(piece)
 
     async def _last(self, writer: Writer) -> None:
         line = self._lines.finish()
@@ -237,8 +239,7 @@ class Bulk:
             elif found:
                 writer.add(found)
         if beyond:
-            self._number += 1
-            raise BodyTooLarge(f"A stream may have {most} lines; nothing after this was read.")
+            raise BodyTooLarge(f"A stream may have {most} lines; nothing after them was read.")
 
     async def _rest_at_times(self) -> None:
         """Let the loop look after other requests, once it worked for long enough."""
@@ -258,13 +259,13 @@ class Bulk:
     def _refused(self, fault: Exception, mark: str | UnsetType) -> bytes:
         """Why there is no advice on a line; a fault of ours is told to the log, as for a call on one opening."""
         if isinstance(fault, RequestError):
-            return self._told(fault, mark)
+            return self._told(fault, line=self._number, mark=mark)
         self._log.error("fault", exc_info=fault, line=self._number)
-        return self._told(None, mark)
+        return self._told(None, line=self._number, mark=mark)
 
-    def _told(self, refusal: RequestError | None, mark: str | UnsetType = UNSET) -> bytes:
+    def _told(self, refusal: RequestError | None, **more: Any) -> bytes:
         problem = problem_of(refusal, base=self._settings.problem_base)
-        return encode(LineProblem(**msgspec.structs.asdict(problem), line=self._number, mark=mark))
+        return encode(LineProblem(**msgspec.structs.asdict(problem), **more))
 
 
 def by_few(lines: Iterator[bytes | None]) -> Iterator[tuple[bytes | None, ...]]:

@@ -137,7 +137,7 @@ def test_a_key_that_isnt_known_is_told_from_none(how: str, keyed: Service) -> No
     assert wrong not in reply.body.decode()
 
 
-@pytest.mark.parametrize("other", [KEY, "x"])
+@pytest.mark.parametrize("other", [KEY, "x"], ids=["the same", "another"])
 def test_of_two_keys_neither_counts(other: str, keyed: Service) -> None:
     twice = [("Authorization", f"Bearer {KEY}"), ("Authorization", f"Bearer {other}")]
     for lines in (twice, twice[::-1]):

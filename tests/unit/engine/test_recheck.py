@@ -430,12 +430,16 @@ WHEN_CERTAIN = "Only once both floors are certain: "
 )
 @pytest.mark.parametrize("labelled", [False, True])
 def test_nothing_is_cut_while_a_floor_may_change_and_that_stands_first(more: Wire, labelled: bool) -> None:
-    """Carpet where plank was planned, hung or out the leaf is cut; a labelled one on carpet 3/4 in high likewise."""
+    """Carpet where plank was planned, hung or out the leaf is cut; a labelled one on carpet 3/4 in high likewise.
+
+    That one is 3/4 + 80 + 1/8 + 11/16 = 81 9/16 in high: under 81 3/4 in it can't be set 1/2 in higher instead.
+    """
     low = floor("carpet_cushion 3/8 in", "carpet 3/8 in")
     request = {**was_set(), "pull_side": CARPET}
     if labelled:
         request = {**was_set(leaf={"core": "solid", "fire_minutes": 20}), "pull_side": low, "push_side": low}
         request |= {"frame": {"undercut": "3/4 in"}, "as_set": {"foot": "0 in", "leaf_bottom": "3/4 in"}}
+        request |= {"rough_opening": {"height": "81 3/4 in"}}
     answer = answered({**request, "pull_side": {**request["pull_side"], **more}})
     cutting = [remedy for remedy in answer["remedies"] if "trim" in remedy]
     assert {remedy["kind"] for remedy in cutting} == {"trim", "reset"}
@@ -551,6 +555,15 @@ def test_a_labelled_leaf_that_was_cut_waits_for_whether_it_might_be() -> None:
     assert rechecked(whole).verdict == "fine"
     cut = rechecked({**whole, "frame": {"undercut": "5/8 in"}})
     assert (cut.found.trimmed, cut.do_nothing.leaves, cut.verdict) == (ticks("1/4 in"), (), "hold")
+
+
+def test_a_labelled_leaf_that_rubs_is_cut_no_further_than_is_accepted() -> None:
+    """5/8 in up under 3/4 in of wood that runs through: 3/4 + 3/8 = 1 1/8 in is accepted, 1/2 in off."""
+    wood = floor(layer("solid_wood 3/4 in", fixing="nailed"))
+    request = {**was_set(leaf={"core": "solid", "fire_minutes": 45}), "pull_side": wood, "push_side": wood, "frame": {}}
+    answer = rechecked({**request, "as_set": {"foot": "0 in", "leaf_bottom": "5/8 in"}})
+    trim = only(answer, "trim")
+    assert (trim.trim, trim.leaf_bottom, trim.leaves) == (ticks("1/2 in"), ticks("1 1/8 in"), ())
 
 
 # --- reset
@@ -843,11 +856,11 @@ def test_no_more_is_told_to_come_off_than_a_hollow_leaf_bears(bottom: str) -> No
 
 
 def test_a_labelled_leaf_cut_while_its_unit_is_out_waits_for_the_listing() -> None:
-    """5/8 in up under 15/16 in of carpet, no room above for the 7/8 in it lacks to 1 1/2 in: 3/4 in come off."""
+    """5/8 in up under 15/16 in of carpet, under the header no room for the 5/8 in that 1 1/4 in lacks: it comes off."""
     request = was_set(pull_side=CARPET, push_side=CARPET, rough_opening={"height": "82 in"}, **RATED)
     answer = rechecked({**request, "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "5/8 in"}})
     reset = only(answer, "reset")
-    assert reset.trim == ticks("3/4 in")
+    assert reset.trim == ticks("5/8 in")
     assert [need.code for need in reset.needs] == ["listing", "frame_instructions"]
 
 

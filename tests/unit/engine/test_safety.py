@@ -10,6 +10,8 @@ from tests.openings import advised, assessed, door, floor
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
 PLANK = floor("vinyl_plank 1/4 in")
 WOOD = floor("engineered_wood 1/2 in")
+GUARDED = ["fire_label", "smoke_control", "fuel_burning_room", "garage_to_house"]
+"""Against fire, smoke, and what comes from an appliance or a garage."""
 SOLID = door(leaf={"core": "solid", "thickness": "1 3/4 in"})
 
 
@@ -168,7 +170,7 @@ def test_an_uneven_frame_is_on_blocks_where_one_leg_is() -> None:
     assert (setting["hinge_leg"]["block"]["text"], setting["strike_leg"]["block"]["text"]) == ("0 in", "3/8 in")
 
 
-@pytest.mark.parametrize("duty", ["smoke_control", "fuel_burning_room"])
+@pytest.mark.parametrize("duty", GUARDED)
 def test_what_a_project_wants_below_a_leaf_holds_where_nothing_else_is_wanted(duty: str) -> None:
     # 1/4 in of plank and 1/2 in over it are 3/4 in: of the 5/8 in undercut 1/8 in is missing
     own = {"project_rules": {"hard_floor_clearance": "1/2 in"}}
@@ -176,3 +178,21 @@ def test_what_a_project_wants_below_a_leaf_holds_where_nothing_else_is_wanted(du
     leaf = advised(door(SOLID, duties=[duty], pull_side=PLANK, push_side=PLANK, frame=frame, **own))["leaf"]
     assert (leaf["bottom"]["text"], leaf["trim"]["text"]) == ("3/4 in", "1/8 in")
     assert leaf["governed_by"] == ["project.hard_floor_clearance"]
+
+
+@pytest.mark.parametrize("duty", GUARDED)
+@pytest.mark.parametrize("frame", [{}, {"state": "set", "foot": "0 in"}])
+@pytest.mark.parametrize(
+    ("undercut", "floors"),
+    [  # 3/8 in over 1/4 in of plank; 1 1/4 in under 15/16 in of carpet, whose bar against tile 1/2 in high is 1 1/8 in
+        ("5/8 in", {"pull_side": PLANK, "push_side": PLANK}),
+        ("1 1/4 in", {"pull_side": CARPET, "push_side": floor("ceramic_tile 1/2 in")}),
+    ],
+)
+def test_a_leaf_that_guards_is_left_whole_where_just_what_is_accepted_is_under_it(
+    duty: str, frame: dict[str, str], undercut: str, floors: Any
+) -> None:
+    advice = advised(door(SOLID, duties=[duty], frame={"undercut": undercut, **frame}, **floors))
+    assert (advice["leaf"]["bottom"]["text"], advice["leaf"]["trim"]["text"]) == (undercut, "0 in")
+    plain = advised(door(SOLID, frame={"undercut": undercut, "state": "set", "foot": "0 in"}, **floors))
+    assert plain["leaf"]["trim"]["in"] > 0, "for what is wanted any other leaf is cut"

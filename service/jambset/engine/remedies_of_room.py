@@ -134,7 +134,8 @@ def _joins(piece: Piece, before: Judged) -> bool:
         (piece.higher, piece.lower) in kinds
         and piece.step_least <= joint.step <= piece.step_greatest
         and (piece.floating is UNSET or piece.floating is floating)
-        and (piece.same is UNSET or piece.same is same)
+        and piece.same is not True  # what is fitted isn't exchanged for nothing: nobody knows what lies below it
+        and (piece.same is UNSET or not same)
         and (piece.accessible or not before.result.at.regime.eased)
     )
 

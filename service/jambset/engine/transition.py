@@ -19,6 +19,8 @@ class Joint(Struct, frozen=True, gc=False):
     """A piece in place. Heights in ticks above the subfloor; drop: its top above the lower finish."""
 
     piece: Piece
+    high: Floor
+    low: Floor
     step: int
     higher: str
     rise: int
@@ -32,7 +34,20 @@ class Joint(Struct, frozen=True, gc=False):
     @property
     def runs_through(self) -> bool:
         """Whether one floor lies in the whole doorway and nothing is fitted."""
-        return self.piece.same is True
+        return self.piece.same is True and self.high == self.low and not self.rise
+
+    @property
+    def misfit(self) -> str:
+        """What by the table its piece isn't made for: finishes, rise, step or floating; "" where it fits."""
+        piece, high, low = self.piece, self.high, self.low
+        kinds = {(high.kind, low.kind)} | ({(low.kind, high.kind)} if self.step == 0 else set())
+        if (piece.higher, piece.lower) not in kinds or (piece.same is True and high != low):
+            return "finishes"
+        if piece.same is True and self.rise:
+            return "rise"
+        if not piece.step_least <= self.step <= piece.step_greatest:
+            return "step"
+        return "floating" if piece.floating is False and (high.floating or low.floating) else ""
 
     @property
     def ramped(self) -> bool:
@@ -53,6 +68,8 @@ def join(facts: Facts, rules: Regime, catalogue: Catalogue) -> Joint | None:
     vertical, bevel = _ease(drop, rules) if rules.eased else (drop, None)
     return Joint(
         piece=piece,
+        high=high,
+        low=low,
         step=step,
         higher=facts.pull.name if high is pull else facts.push.name,
         rise=rises[1],
@@ -78,7 +95,15 @@ def _piece(facts: Facts, catalogue: Catalogue, *, high: Floor, low: Floor, eased
         and row.floating in (UNSET, floating)
         and row.same in (UNSET, same)
     ] or [max(joining, key=lambda row: row.step_greatest)]  # a step beyond the table: what spans most
+    if chosen is not UNSET and chosen.rise is not UNSET and chosen.rise:  # something is fitted, and so high
+        rise, pieces = chosen.rise, [row for row in fitting if row.same is not True] or fitting
+        return min(pieces, key=lambda row: (_off(row, rise), eased and not row.accessible))
     return next((row for row in fitting if row.accessible or not eased), fitting[0])
+
+
+def _off(piece: Piece, rise: int) -> int:
+    """How far a rise lies outside those that a piece is made with."""
+    return max(piece.rise_least - rise, rise - piece.rise_greatest, 0)
 
 
 @lru_cache(maxsize=64)
@@ -130,7 +155,7 @@ def advise(joint: Joint, facts: Facts, *, governed_by: tuple[str, ...]) -> Trans
 
 def _note(joint: Joint) -> Phrase:
     title = Term(joint.piece.title)
-    if joint.runs_through:
+    if joint.runs_through or (joint.piece.same is True and joint.bevel is None):
         return Phrase("transition.none", piece=title)
     if joint.bevel is None:
         return Phrase("transition.plain", piece=title, step=Length(joint.step))

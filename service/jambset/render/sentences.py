@@ -220,6 +220,19 @@ ENGLISH: dict[str, str] = {
         "raises what the leaf has to pass; the local code decides. The other way is to bring the two finishes, with "
         "the piece on them, closer together."
     ),
+    "ask.piece_finishes": "{piece}: by the table of pieces that doesn't join {high} and {low}. Which piece is fitted?",
+    "ask.piece_rise": (
+        "{piece}: yet between {high} and {low} something is said to stand {rise} above the floor. Which piece is "
+        "fitted?"
+    ),
+    "ask.piece_step": (
+        "{piece}: by the table of pieces that doesn't take a step of {step} between {high} and {low}. Which piece is "
+        "fitted?"
+    ),
+    "ask.piece_floating": (
+        "{piece}: by the table of pieces that doesn't go with a floating floor, as one of {high} and {low} is. Which "
+        "piece is fitted?"
+    ),
     "ask.subfloor": "Is the subfloor level under the legs and inside the swing? It was taken as level.",
     "ask.survey": "How high is the subfloor where the gauge blocks stand? The nearest survey point is too far away.",
     "ask.undercut": "What is this unit's undercut, leaf bottom to frame bottom?",

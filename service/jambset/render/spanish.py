@@ -278,6 +278,18 @@ SENTENCES: dict[str, str] = {
         "la hoja gira por encima, sube lo que la hoja tiene que salvar; decide el código local. La otra manera es "
         "acercar los niveles de los dos acabados, con la pieza que llevan encima."
     ),
+    "ask.piece_finishes": "{piece}: según la tabla de piezas eso no une {high} y {low}. ¿Qué pieza se coloca?",
+    "ask.piece_rise": (
+        "{piece}: pero entre {high} y {low} se dice que algo sobresale {rise} del piso. ¿Qué pieza se coloca?"
+    ),
+    "ask.piece_step": (
+        "{piece}: según la tabla de piezas eso no admite un desnivel de {step} entre {high} y {low}. ¿Qué pieza se "
+        "coloca?"
+    ),
+    "ask.piece_floating": (
+        "{piece}: según la tabla de piezas eso no va con un piso flotante, como lo es uno de {high} y {low}. ¿Qué "
+        "pieza se coloca?"
+    ),
     "ask.subfloor": (
         "¿Está a nivel el subpiso debajo de las jambas y dentro del barrido de la hoja? Se tomó como a nivel."
     ),

@@ -805,6 +805,17 @@ def test_another_piece_is_told_with_how_far_it_stands_above_the_floor() -> None:
     assert remedy["text"].endswith("Low T-moulding with eased edges, which stands 1/8 in above the higher finish.")
 
 
+def test_a_piece_is_exchanged_for_another_and_never_for_none() -> None:
+    """Nobody knows what lies below a saddle: that one floor runs through isn't a way to be rid of it.
+
+    Leaf 1 in up, tile 1/2 in: a T-moulding, the first piece of the table, leaves 1/4 in over it.
+    """
+    request = {**was_set(transition={"piece": "saddle", "rise": "5/8 in"}), "pull_side": TILE, "push_side": TILE}
+    answer = rechecked({**request, "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "1 in"}})
+    assert status(answer, "fit.leaf.piece") == {"fail"}
+    assert only(answer, "change_piece").piece == "t_moulding"
+
+
 def test_a_piece_for_the_floor_that_really_stands_higher_is_told() -> None:
     """Tile 1/2 in on the pull side, carpet 3/8 in: a cap 3/16 in above leaves 1/16 in, tucked carpet 1/4 in."""
     request = {**was_set(transition={"piece": "end_cap"}), "pull_side": TILE, "push_side": floor("carpet 3/8 in")}

@@ -95,3 +95,110 @@ def test_where_nothing_may_stand_upright_the_whole_change_is_bevelled() -> None:
     joint = replace(settled.at.joint, vertical=0, bevel=whole)
     note = writer(settled.at.facts.grid).sentence(advise(joint, settled.at.facts, governed_by=()).note)
     assert note.endswith(": bevel the whole 3/8 in change in level over a length of at least 3/4 in.")
+
+
+# --- what is fitted where somebody says so
+
+WOOD, LAMINATE = (
+    floor("solid_wood 3/4 in"),
+    floor({"material": "laminate", "thickness": "3/8 in", "fixing": "floating"}),
+)
+
+
+def test_a_rise_that_is_stated_is_that_of_a_piece_which_is_fitted_though_one_floor_runs_through() -> None:
+    # of what joins two level floors only a saddle stands anywhere near 3/4 in above them
+    advice = advised(door(pull_side=WOOD, push_side=WOOD, transition={"rise": "3/4 in"}, frame={"undercut": "2 in"}))
+    assert (advice["transition"]["piece"], advice["transition"]["rise"]["text"]) == ("saddle", "3/4 in")
+    assert "D01.fit-piece" in [task["key"] for task in advice["tasks"]]
+
+
+def test_a_rise_of_nothing_is_no_piece() -> None:
+    advice = advised(door(pull_side=WOOD, push_side=WOOD, transition={"rise": "0 in"}))
+    assert advice["transition"]["piece"] == "run_through"
+    assert "D01.fit-piece" not in [task["key"] for task in advice["tasks"]]
+
+
+@pytest.mark.parametrize(
+    ("pull", "push", "rise", "duties", "piece"),
+    [
+        (WOOD, WOOD, "1/16 in", [], "flush_insert"),  # 0 to 1/16 in above
+        (WOOD, WOOD, "3/16 in", [], "t_moulding"),  # 1/8 to 1/4 in
+        (WOOD, WOOD, "1/8 in", ["accessible_route"], "t_moulding_low"),  # the low one, where both are 1/8 in high
+        (LAMINATE, LAMINATE, "1/16 in", [], "t_moulding"),  # no insert beside a floating floor
+        (CARPET, CARPET, "1/8 in", [], "seam"),  # nothing else joins two level carpets
+        (TILE, floor("vinyl_plank 1/4 in"), "1/2 in", [], "saddle"),  # a reducer is flush, or 3/16 to 1/4 in above
+    ],
+)
+def test_the_piece_is_the_one_whose_rises_are_nearest(
+    pull: Wire, push: Wire, rise: str, duties: list[str], piece: str
+) -> None:
+    request = door(pull_side=pull, push_side=push, transition={"rise": rise}, duties=duties, frame={"undercut": "2 in"})
+    assert advised(request)["transition"]["piece"] == piece
+
+
+def questions(request: Wire) -> list[Any]:
+    return [q for q in advised(request)["questions"] if q["code"] == "piece_unsuited"]
+
+
+@pytest.mark.parametrize(
+    ("piece", "pull", "push", "says"),
+    [
+        (
+            "carpet_bar",
+            TILE,
+            TILE,
+            "that doesn't join Ceramic or porcelain tile and Ceramic or porcelain tile.",
+        ),  # carpet to a hard floor
+        (
+            "run_through",
+            TILE,
+            floor("vinyl_plank 1/4 in"),
+            "that doesn't join Ceramic or porcelain tile and ",
+        ),  # two floors
+        (
+            "tuck_edge",
+            TILE,
+            floor("carpet 1/4 in"),
+            "that doesn't join Ceramic or porcelain tile and ",
+        ),  # the carpet lies lower
+        ("t_moulding", TILE, floor("ceramic_tile 1/4 in"), "that doesn't take a step of 1/4 in between "),  # to 1/8
+        ("reducer", TILE, LAMINATE, "that doesn't go with a floating floor, as one of Ceramic or porcelain tile and "),
+    ],
+)
+def test_a_named_piece_that_is_not_for_these_floors_is_asked_about_and_fitted_all_the_same(
+    piece: str, pull: Wire, push: Wire, says: str
+) -> None:
+    request = door(pull_side=pull, push_side=push, transition={"piece": piece}, frame={"undercut": "2 in"})
+    (question,) = questions(request)
+    assert says in question["text"]
+    assert question["text"].endswith("Which piece is fitted?")
+    assert question["ask"] == "flooring_installer"
+    assert (question["pointer"], question["holds"]) == ("#/transition/piece", ["transition"])
+    advice = advised(request)
+    assert question["text"].startswith(f"{advice['transition']['title']}: ")
+    assert (advice["transition"]["piece"], advice["verdict"]) == (piece, "go")
+    (fit,) = [task for task in advice["tasks"] if task["key"] == "D01.fit-piece"]
+    assert (fit["hold"], fit["questions"]) == (True, ["piece_unsuited"])
+
+
+def test_no_piece_and_a_rise_contradict_each_other() -> None:
+    named = door(pull_side=TILE, push_side=TILE, transition={"piece": "run_through", "rise": "1/4 in"})
+    (question,) = questions(named)
+    assert "something is said to stand 1/4 in above the floor" in question["text"]
+    assert "D01.fit-piece" in [task["key"] for task in advised(named)["tasks"]]
+
+
+@pytest.mark.parametrize(
+    ("piece", "pull", "push"),
+    [
+        (None, TILE, floor("vinyl_plank 1/4 in")),
+        ("run_through", TILE, TILE),
+        ("t_moulding", LAMINATE, LAMINATE),  # a break in one floor
+        ("tuck_edge", TILE, CARPET),  # of two level floors either is the higher
+        ("t_moulding", TILE, floor("ceramic_tile 3/8 in")),  # a step of 1/8 in is within it
+        ("tapered_pad_cap", TILE, floor("carpet 1/4 in")),  # a cap that no floating floor needs does no harm
+    ],
+)
+def test_a_piece_for_these_floors_is_not_asked_about(piece: str | None, pull: Wire, push: Wire) -> None:
+    named = {"transition": {"piece": piece}} if piece else {}
+    assert questions(door(pull_side=pull, push_side=push, frame={"undercut": "2 in"}, **named)) == []

@@ -210,6 +210,12 @@ def test_typical_build_ups_add_up_to_the_worked_vectors(layers: str, total: int)
     assert sum(MATERIALS[name].nominal for name in layers.split()) == total
 
 
+def test_every_finish_either_burns_or_is_of_stone() -> None:
+    """A new body of a finish is to be thought of by the rule on what runs through under a fire door."""
+    bodies = {material.body for material in CATALOGUE.materials.values() if material.finish != "none"}
+    assert bodies == {*RULES["us-fire-covering-sill"].when.bodies, "ceramic", "concrete"}
+
+
 # --- transition pieces
 
 STEPS = sorted(

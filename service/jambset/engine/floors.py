@@ -17,6 +17,8 @@ class Floor(Struct, frozen=True, gc=False):
     """One build-up: what its top is and how high it stands above the subfloor [ticks]."""
 
     kind: FinishKind
+    body: str
+    """What the top is made of."""
     least: int
     nominal: int
     greatest: int
@@ -39,6 +41,7 @@ def floor_of(layers: tuple[Layer, ...], catalogue: Catalogue) -> Floor:
     pile = max(0, middle - catalogue.defaults.carpet_backing)
     return Floor(
         kind=FinishKind.CARPET if soft else FinishKind.HARD,
+        body=finish.body,
         least=least,
         nominal=nominal,
         greatest=greatest,

@@ -18,7 +18,10 @@ from jambset.rules.select import Applied, Selection
 
 
 class Circumstances(NamedTuple):
-    """What conditions of rules ask of an opening besides finishes. flow: [m³/s], None unless a rule asks for it."""
+    """What conditions of rules ask of an opening besides kinds of finish.
+
+    bodies: what the named finishes are made of; flow: [m³/s]. Without them unless a rule asks for them.
+    """
 
     core: Core
     pull_use: RoomUse | UnsetType
@@ -26,6 +29,8 @@ class Circumstances(NamedTuple):
     building: Building
     natural_draft: bool | UnsetType
     flow: float | None
+    bodies: tuple[str, ...]
+    fire_minutes: int | UnsetType
 
 
 class Kind(NamedTuple):
@@ -68,8 +73,14 @@ def called_for(facts: Facts, selection: Selection) -> tuple[Applied, ...]:
             building=opening.building,
             natural_draft=opening.air.natural_draft_appliance,
             flow=None if flow is UNSET or not selection.asks_flow else float(flow),
+            bodies=_bodies(facts) if selection.asks_bodies else (),
+            fire_minutes=opening.leaf.fire_minutes,
         ),
     )
+
+
+def _bodies(facts: Facts) -> tuple[str, ...]:
+    return tuple([side.floor.body for side in facts.sides if side.floor is not None])
 
 
 @lru_cache(maxsize=8192)
@@ -84,11 +95,13 @@ def _once(rules: tuple[Applied, ...]) -> tuple[Applied, ...]:
 
 
 def meets(when: When, asked: Circumstances) -> bool:
-    """Whether the conditions on building, leaf, rooms and air hold; duties were met when rules were selected."""
+    """Whether the conditions on building, leaf, floors, rooms and air hold; on duties they did at the selection."""
     building, use = asked.building, asked.building.use
     year = building.year_built
     return (
         (not when.cores or asked.core in when.cores)
+        and (not when.bodies or not {*when.bodies}.isdisjoint(asked.bodies))
+        and not _exempt(when, asked.fire_minutes)
         and (not when.uses or asked.pull_use in when.uses or asked.push_use in when.uses)
         and (not when.buildings or use in when.buildings)
         and use not in when.not_buildings
@@ -97,6 +110,11 @@ def meets(when: When, asked: Circumstances) -> bool:
         and when.natural_draft in (UNSET, asked.natural_draft)
         and _meets_flow(when, asked.flow)
     )
+
+
+def _exempt(when: When, minutes: int | UnsetType) -> bool:
+    """Whether a leaf is said to be rated for too little for the rule; of one whose rating is unknown nobody says so."""
+    return when.fire_minutes_above is not UNSET and minutes is not UNSET and minutes <= when.fire_minutes_above
 
 
 def _meets_flow(when: When, flow: float | None) -> bool:

@@ -19,6 +19,7 @@ from jambset.model.source import Asked, Force, Verified
 from jambset.quantity.ticks import Area, Flow, Length, Pressure
 
 RowId = Annotated[str, Meta(pattern="^[a-z0-9]+([.-][a-z0-9]+)*$", max_length=64)]
+Body = Annotated[str, Meta(pattern="^(textile|foam|resilient|wood|panel|ceramic|mortar|membrane|concrete)$")]
 Sentence = Annotated[str, Meta(min_length=8, max_length=600)]
 
 
@@ -161,6 +162,10 @@ class When(Row, frozen=True, kw_only=True):
     without: tuple[Duty, ...] = ()
     any_duty: tuple[Duty, ...] = ()
     finish: FinishKind | UnsetType = UNSET
+    bodies: tuple[Body, ...] = ()
+    """What the finish of a side is made of."""
+    fire_minutes_above: Annotated[int, Meta(ge=1, le=240)] | UnsetType = UNSET
+    """Not for a leaf that is said to be rated for as many minutes or fewer."""
     cores: tuple[Core, ...] = ()
     uses: tuple[RoomUse, ...] = ()
     buildings: tuple[BuildingUse, ...] = ()
@@ -219,8 +224,8 @@ class Material(Row, frozen=True, kw_only=True):
     title: Annotated[str, Meta(min_length=3, max_length=120)]
     finish: Annotated[str, Meta(pattern="^(hard|carpet|none)$")]
     """What it is as a top layer; none: it must be covered."""
-    body: Annotated[str, Meta(pattern="^(textile|foam|resilient|wood|panel|ceramic|mortar|membrane|concrete)$")]
-    """What it is made of, as a drawing tells materials apart."""
+    body: Body
+    """What it is made of, as drawings and rules tell materials apart."""
     least: Length
     nominal: Length
     greatest: Length

@@ -34,10 +34,14 @@ def placed(rule: Rule, citation: Citation) -> Applied:
 
 
 class Selection(msgspec.Struct, frozen=True, eq=False):
-    """The rules in force for an opening's place and duties, strongest first, and whether one of them asks the flow."""
+    """The rules in force for an opening's place and duties, strongest first, and what only some of them ask.
+
+    asks_flow: the air supplied. asks_bodies: what finishes are made of.
+    """
 
     rules: tuple[Applied, ...]
     asks_flow: bool
+    asks_bodies: bool
 
 
 def lineage(catalogue: Catalogue, code: str) -> tuple[str, ...]:
@@ -103,7 +107,11 @@ def _select(catalogue: Catalogue, jurisdiction: str, duties: frozenset[Duty], as
     )
     rules = tuple(sorted(found, key=lambda a: a.order))
     whens = [a.rule.when for a in rules]
-    return Selection(rules, any(when.flow_at_least is not UNSET or when.flow_below is not UNSET for when in whens))
+    return Selection(
+        rules,
+        asks_flow=any(when.flow_at_least is not UNSET or when.flow_below is not UNSET for when in whens),
+        asks_bodies=any(when.bodies for when in whens),
+    )
 
 
 def _for_duties(rule: Rule, duties: frozenset[Duty]) -> bool:

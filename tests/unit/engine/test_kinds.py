@@ -46,6 +46,42 @@ def test_a_house_of_1978_was_not_built_before_1978() -> None:
     assert "us-lead-paint" not in called(building={"use": "detached_house", "year_built": 1978})
 
 
+SILL = "us-fire-covering-sill"
+NO_FUEL = {"pull_side": floor("ceramic_tile 3/8 in"), "push_side": floor("stone_tile 1/2 in")}
+
+
+@pytest.mark.parametrize("side", ["pull_side", "push_side"])
+@pytest.mark.parametrize(
+    ("finish", "asks"),
+    [
+        # NFPA 80 4.8.2 as quoted: a noncombustible floor runs through without a sill, a combustible one or covering not
+        ("solid_wood 3/4 in", True),
+        ("laminate 3/8 in", True),
+        ("vinyl_plank 1/4 in", True),
+        ("linoleum 1/8 in", True),
+        ("carpet 1/2 in", True),
+        ("gauged_porcelain 1/4 in", False),
+        ("sealed_concrete 0 in", False),
+    ],
+)
+def test_a_sill_is_asked_for_under_any_finish_that_burns(side: str, finish: str, *, asks: bool) -> None:
+    rated = {"duties": ["fire_label"], "leaf": {"core": "solid", "fire_minutes": 60}}
+    assert (SILL in called(**rated, **NO_FUEL | {side: floor(finish)})) is asks
+
+
+@pytest.mark.parametrize(("minutes", "asks"), [(20, False), (30, False), (31, True), (45, True), (None, True)])
+def test_a_sill_is_not_asked_for_where_the_opening_can_need_no_more_than_30_minutes(
+    minutes: int | None, *, asks: bool
+) -> None:
+    # the same: exempt are openings that need 1/2 h or 1/3 h; none that needs more may have such a leaf
+    leaf = {"core": "solid"} if minutes is None else {"core": "solid", "fire_minutes": minutes}
+    assert (SILL in called(duties=["fire_label"], leaf=leaf)) is asks
+
+
+def test_no_sill_is_asked_for_under_a_floor_that_nobody_named() -> None:
+    assert SILL not in called(duties=["fire_label"], pull_side={"build_up": None}, push_side=NO_FUEL["push_side"])
+
+
 @pytest.mark.parametrize(
     ("one", "other"),
     [

@@ -91,6 +91,13 @@ def test_the_flow_is_asked_where_a_rule_goes_by_it(when: When, *, asks: bool) ->
     assert select(held, jurisdiction="US", duties=frozenset(), as_of=None).asks_flow is asks
 
 
+@pytest.mark.parametrize(("when", "asks"), [(When(), False), (When(bodies=("wood",)), True)])
+def test_what_finishes_are_made_of_is_asked_where_a_rule_goes_by_it(when: When, *, asks: bool) -> None:
+    one = replace(rule("gap.most"), when=when)
+    held = replace(catalogue(), rules={**catalogue().rules, "": (one,), "US": ()})
+    assert select(held, jurisdiction="US", duties=frozenset(), as_of=None).asks_bodies is asks
+
+
 def test_days_between_which_nothing_changes_share_a_selection() -> None:
     first, second = (datetime.date(2200, 1, day) for day in (1, 31))
     of_day = [select(catalogue(), jurisdiction="US", duties=frozenset(), as_of=day) for day in (first, second, None)]

@@ -168,6 +168,8 @@ def test_a_line_may_be_as_long_as_a_body_and_no_longer(
     padded = line + b" " * (65_536 - len(line) + over)
     first, second = lines(stream(asked, written(padded, {**opening, "mark": "D2"})))
     assert (first.get("code"), second["mark"]) == (code, "D2")
+    (last,) = lines(stream(asked, padded))
+    assert (last.get("code"), last.get("line")) == (code, 1 if code else None)
 
 
 @pytest.mark.parametrize(("count", "ended"), [(3, False), (4, True)])

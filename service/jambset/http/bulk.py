@@ -221,8 +221,7 @@ class Bulk:
             self._left -= len(piece)
 
     async def _last(self, writer: Writer) -> None:
-        line = self._lines.finish()
-        if line:
+        if (line := self._lines.finish()) != b"":
             await self._answer((line,), writer)
 
     async def _answer(self, lines: Sequence[bytes | None], writer: Writer) -> None:

@@ -30,9 +30,9 @@ class Lines:
         yield from self._grown(data[start:])
 
     def finish(self) -> bytes | None:
-        """The last line, which needs no end; empty where there is none, or where it was too long and was told."""
+        """The last line, which needs no end; None where it is too long, empty where that was told, or there is none."""
         rest, self._held = bytes(self._held), bytearray()
-        return rest.removesuffix(b"\r")
+        return self._bounded(rest)
 
     def _ended(self, rest: bytes) -> Iterator[bytes | None]:
         if self._dropping:
@@ -40,8 +40,11 @@ class Lines:
             return
         line = bytes(self._held) + rest if self._held else rest
         self._held.clear()
+        yield self._bounded(line)
+
+    def _bounded(self, line: bytes) -> bytes | None:
         line = line.removesuffix(b"\r")
-        yield line if len(line) <= self._longest else None
+        return line if len(line) <= self._longest else None
 
     def _grown(self, rest: bytes) -> Iterator[None]:
         if self._dropping:

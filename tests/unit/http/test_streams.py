@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable
 
 import pytest
 import zstandard
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from jambset.errors import UnreadableBody, WrongMediaType
@@ -38,6 +38,16 @@ def test_a_line_is_refused_once_and_only_when_it_is_too_long(size: int, cuts: li
     lines = Lines(LONGEST)
     found = [line for part in parted(b"x" * size + b"\nnext\n", cuts) for line in lines.feed(part)]
     assert found == [b"x" * size if size <= LONGEST else None, b"next"]
+
+
+@given(st.integers(0, 40), st.sampled_from([b"", b"\r"]), st.lists(st.integers(0)))
+@example(LONGEST + 1, b"", [])
+def test_so_is_the_last_one_that_has_no_end(size: int, end: bytes, cuts: list[int]) -> None:
+    lines = Lines(LONGEST)
+    found = [line for part in parted(b"x" * size + end, cuts) for line in lines.feed(part)]
+    assert [one for one in (*found, lines.finish()) if one != b""] == (
+        [b"x" * size if size <= LONGEST else None] if size else []
+    )
 
 
 def test_no_more_than_one_line_is_held() -> None:

@@ -119,6 +119,18 @@ def test_an_offer_of_another_protocol_is_passed_over_and_the_body_read(
     assert statuses(service.said(lure, HIDDEN + LAST)) == [400, 200]
 
 
+def test_a_stream_in_an_old_version_is_answered_without_chunks(opening: bytes, service: Served) -> None:
+    """Not even the end of the answer is marked but by the connection's, so its lines are all there is of it."""
+    sent = post(BULK, (opening + b"\n") * 3, media="application/x-ndjson")
+    new = service.said(sent.replace(b"Accept", b"Connection: close\r\nAccept"))
+    head, _, body = service.said(sent.replace(b"HTTP/1.1", b"HTTP/1.0")).partition(b"\r\n\r\n")
+    assert statuses(head + b"\r\n") == [200]
+    assert (b"transfer-encoding" in head, b"\r\nconnection: close" in head) == (False, True)
+    answers = body.splitlines()
+    assert len(answers) == 3
+    assert set(answers) == {line for line in new.splitlines() if line.startswith(b"{")}
+
+
 def test_so_is_one_with_chunks_one_in_an_old_version_and_many_after_each_other(service: Served, opening: bytes) -> None:
     stream = CHUNKED.replace(ADVICE.encode(), BULK.encode()).replace(b"application/json", b"application/x-ndjson")
     said = service.said(stream + OFFER + b"\r\n" + chunk(opening + b"\n") + chunk(b"") + LAST)

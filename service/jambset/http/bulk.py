@@ -108,7 +108,7 @@ def _asked(scope: Any) -> Asked:
         form=choose(text(headers, b"accept"), FORMS),
         language=LANGUAGES[choose_language(text(headers, b"accept-language"))],
         coding=choose_coding(text(headers, b"accept-encoding")),
-        expects=(text(headers, b"expect") or "").lower() == CONTINUE and scope["http_version"] != "1.0",
+        expects=(text(headers, b"expect") or "").lower() == CONTINUE and scope["http_version"] >= "1.1",
     )
 
 

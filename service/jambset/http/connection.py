@@ -4,7 +4,8 @@ uvicorn's own sets no end to the head of a request, to an answer that nobody tak
 to what is under way when the service is told to stop. The application only sees a request once its head is there, so
 a head that grows without end or dribbles in, a connection on which nothing comes at all, and a body that dribbles on
 after it was refused have to be ended here. How long a head may be to the byte is the guard's business, and so is the
-time of a body the body's reader's.
+time of a body the body's reader's. uvicorn also answers in chunks, and with an interim 100, one who speaks HTTP/1.0 and
+knows neither.
 """
 
 from __future__ import annotations
@@ -196,7 +197,7 @@ class Connection(HttpToolsProtocol):
 
     def _start_asgi_task(self, cycle: RequestResponseCycle, app: Any) -> None:
         self._running = cycle
-        super()._start_asgi_task(cycle, app)
+        super()._start_asgi_task(cycle, _without_chunks(cycle, app) if _is_old(cycle.scope) else app)
 
     def on_response_complete(self) -> None:
         """An answer has ended; where its body has not, nobody reads it any more."""
@@ -221,6 +222,31 @@ class Connection(HttpToolsProtocol):
         if self._patience is not None:
             self._patience.cancel()
             self._patience = None
+
+
+def _is_old(scope: Any) -> bool:
+    return str(scope["http_version"]) < "1.1"
+
+
+def _without_chunks(cycle: RequestResponseCycle, app: Any) -> Any:
+    """The application for one who knows neither chunks nor interim answers (RFC 9112, 6.1; RFC 9110, 15.2).
+
+    What has no length ends with the connection. uvicorn holds what it sends in no chunks to a length, so each part is
+    told to have its own.
+    """
+    cycle.waiting_for_100_continue = cycle.keep_alive = False
+
+    async def answering(scope: Any, receive: Any, send: Any) -> None:
+        async def sending(message: Any) -> None:
+            if message["type"] == "http.response.start" and b"content-length" not in dict(message["headers"]):
+                cycle.chunked_encoding = False
+            elif message["type"] == "http.response.body":
+                cycle.expected_content_length = len(message.get("body", b""))
+            await send(message)
+
+        await app(scope, receive, sending)
+
+    return answering
 
 
 def _give_up_after(seconds: float, transport: asyncio.Transport) -> None:

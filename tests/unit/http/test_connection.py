@@ -21,7 +21,10 @@ MOST = 8
 
 
 async def app(scope: Any, receive: Any, send: Any) -> None:
-    """Answers at once, and reads a body only at /read, which takes longer than the server's patience at /think."""
+    """Answers at once, and reads a body only at /read, which takes longer than the server's patience at /think.
+
+    At /parts without a length; at /fail not at all.
+    """
     if scope["type"] != "http":
         return
     path = scope["path"]
@@ -32,8 +35,13 @@ async def app(scope: Any, receive: Any, send: Any) -> None:
         import asyncio
 
         await asyncio.sleep(2 * PATIENCE)
-    headers = [(b"content-length", b"2")]
+    if path == "/fail":
+        raise ZeroDivisionError
+    headers = [] if path == "/parts" else [(b"content-length", b"2")]
     await send({"type": "http.response.start", "status": 200, "headers": headers})
+    if path == "/parts":
+        for part in (b"one ", b"", b"two "):
+            await send({"type": "http.response.body", "body": part, "more_body": True})
     await send({"type": "http.response.body", "body": b"ok"})
 
 
@@ -106,6 +114,54 @@ def test_requests_sent_together_are_answered_though_their_bodies_are_longer_than
     one = b"POST /read HTTP/1.1\r\nHost: a\r\nContent-Length: 8000\r\n\r\n" + b"x" * 8_000
     caller.sendall(one * 3 + b"GET / HTTP/1.1\r\nHost: a\r\nConnection: close\r\n\r\n")
     assert _rest(caller).count(b"HTTP/1.1 200") == 4
+
+
+@pytest.mark.parametrize("kept", [b"", b"Connection: keep-alive\r\n"])
+@pytest.mark.parametrize("version", [b"0.9", b"1.0"])
+def test_one_who_knows_no_chunks_gets_an_answer_that_ends_with_the_connection(
+    version: bytes, kept: bytes, caller: socket.socket
+) -> None:
+    caller.sendall(b"GET /parts HTTP/" + version + b"\r\n" + kept + b"\r\n")
+    head, _, body = _rest(caller).partition(b"\r\n\r\n")
+    assert head.startswith(b"HTTP/1.1 200")
+    assert b"transfer-encoding" not in head
+    assert b"content-length" not in head
+    assert b"\r\nconnection: close" in head
+    assert body == b"one two ok"
+
+
+@pytest.mark.parametrize(
+    ("request_line", "status", "ends"),
+    [
+        (b"GET /", b"200", b"\r\n\r\nok"),
+        (b"HEAD /parts", b"200", b"\r\n\r\n"),
+        (b"GET /fail", b"500", b"\r\n\r\nInternal Server Error"),
+    ],
+)
+def test_what_has_a_length_or_no_body_is_the_same_to_him(
+    request_line: bytes, status: bytes, ends: bytes, caller: socket.socket
+) -> None:
+    caller.sendall(request_line + b" HTTP/1.0\r\n\r\n")
+    said = _rest(caller)
+    assert said.startswith(b"HTTP/1.1 " + status)
+    assert said.endswith(ends)
+    assert b"transfer-encoding" not in said
+
+
+def test_nor_is_he_told_to_go_on_with_a_body(caller: socket.socket) -> None:
+    """A 1xx is for HTTP/1.1 alone (RFC 9110, 15.2)."""
+    head = b"POST /read HTTP/1.0\r\nExpect: 100-continue\r\nContent-Length: 2\r\n\r\n"
+    caller.sendall(head + b"{}")
+    assert _rest(caller).startswith(b"HTTP/1.1 200")
+
+
+def test_one_who_knows_them_gets_them_and_keeps_his_connection(caller: socket.socket) -> None:
+    for _ in range(2):
+        caller.sendall(b"GET /parts HTTP/1.1\r\nHost: a\r\n\r\n")
+        got = b""
+        while not got.endswith(b"\r\n0\r\n\r\n"):
+            got += caller.recv(65_536)
+        assert b"\r\ntransfer-encoding: chunked\r\n" in got
 
 
 def test_a_connection_rests_between_requests_longer_than_a_head_may_take(caller: socket.socket) -> None:

@@ -18,6 +18,7 @@ from tests.contract.conftest import Ask
 
 from jambset.http import houses
 from jambset.http.decode import MOST_ERRORS, TAKEN_OVER
+from jambset.http.members import MEMBERS
 from jambset.render.lists import LISTS
 
 Request = dict[str, Any]
@@ -122,6 +123,8 @@ def test_each_advice_is_on_its_own_grid_and_the_lists_on_that_of_the_house(house
             [("#/defaults/mark", "unknown_field"), ("#/defaults/a~1b", "unknown_field")],
         ),
         ({"defaults": {"as_set": {}}}, [("#/defaults/as_set", "unknown_field")]),
+        ({"defaults": {"as_set": None}}, [("#/defaults/as_set", "unknown_field")]),
+        ({"defaults": {"leaf": {"hieght": None, "width": None}}}, [("#/defaults/leaf/hieght", "unknown_field")]),
     ],
 )
 def test_a_fault_of_the_house_itself_is_422(
@@ -232,6 +235,18 @@ FAULTY: list[tuple[Any, list[tuple[str, str]]]] = [
     ({"mark": "B", "rough_opening": {"height": "79 in"}}, [("/rough_opening/height", "implausible")]),
     ({"mark": "B", "as_set": {}}, [("/as_set", "unknown_field")]),
     ({"mark": "D1"}, [("/mark", "repeated")]),
+    ({"mark": "B", "rough_openning": None}, [("/rough_openning", "unknown_field")]),
+    ({"mark": "B", "as_set": None}, [("/as_set", "unknown_field")]),
+    ({"mark": "B", "leaf": {"hieght": None}}, [("/leaf/hieght", "unknown_field")]),
+    ({"mark": "B", "subfloor": {"kind": "level", "leg": None}}, [("/subfloor/leg", "unknown_field")]),
+    (  # what an object is merged with is an object afterwards, here one without members (RFC 7396 section 2)
+        {"mark": "B", "rough_opening": {"height": {"unti": None}}},
+        [("/rough_opening/height/unti", "unknown_field"), ("/rough_opening/height", "wrong_members")],
+    ),
+    (
+        {"mark": "B", "leaf": {"hieght": None, "width": 30}, "grids": None},
+        [("/leaf/hieght", "unknown_field"), ("/grids", "unknown_field"), ("/leaf/width", "wrong_type")],
+    ),
 ]
 
 
@@ -268,6 +283,34 @@ def test_an_opening_that_names_what_there_isnt_fails_no_other(
     assert ["advice" in one for one in answer["openings"]] == [False, True, True]
     errors = answer["openings"][0]["problem"]["errors"]
     assert [(e["pointer"], e["code"]) for e in errors] == [(f"#/openings/0/{name}", "unknown_name")]
+
+
+def test_a_misspelt_removal_is_told_the_name_it_may_have_meant(house: Request, asked: Ask) -> None:
+    house["openings"][0]["leaf"] = {"hieght": None}
+    (error,) = _answer(asked, house)["openings"][0]["problem"]["errors"]
+    assert error["detail"].endswith('Did you mean "height"?')
+
+
+def test_null_under_any_name_of_the_contract_is_a_removal_and_none_but_these(contract: Request) -> None:
+    """The names that a patch may have, as the contract has them and as the reader knows them."""
+    schemas = contract["components"]["schemas"]
+
+    def known(schema: Request) -> Request:
+        name = schema.get("$ref", "").rpartition("/")[2]
+        members = schemas.get(name, schema).get("properties", {})
+        parts = {field: form.get("anyOf", [form])[0] for field, form in members.items()}
+        return {field: known(part) if "$ref" in part else {} for field, part in parts.items()}
+
+    def without_quantities(members: Any) -> Request:
+        return {name: {} if of.keys() == {"value", "unit"} else without_quantities(of) for name, of in members.items()}
+
+    assert without_quantities(MEMBERS) == without_quantities(known({"$ref": "OpeningPatch"}))
+
+
+def test_a_removal_of_what_isnt_there_is_none_and_fails_nothing(house: Request, asked: Ask) -> None:
+    without = _answer(asked, house)["openings"][1]["advice"]
+    house["openings"][1] |= {"air": None, "frame": {"foot": None}, "subfloor": {"hinge_leg": None, "kind": "level"}}
+    assert _answer(asked, house)["openings"][1]["advice"]["checks"] == without["checks"]
 
 
 LEGS = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "1/8 in"}

@@ -86,13 +86,17 @@ def _check_errors(result: Any, document: Any) -> None:
     if isinstance(result, Refused):
         _check_refusal(result, document)
     elif isinstance(result, tuple):
-        for one, opening in zip(result[1], merged(document), strict=True):
+        for one, opening, sent in zip(result[1], merged(document), document["openings"], strict=True):
             if isinstance(one, Refused):
-                _check_refusal(one, opening)
+                _check_refusal(one, opening, sent)
 
 
-def _check_refusal(refused: Refused, document: Any) -> None:
+def _check_refusal(refused: Refused, *documents: Any) -> None:
+    """documents: what the errors may name places of; of an opening also as it was sent, with its nulls."""
     assert 0 < len(refused.errors) <= MOST_ERRORS
     assert {error.code for error in refused.errors} <= FIELD_CODES.keys()
     assert all(error.detail.strip() for error in refused.errors)
-    assert misplaced([msgspec.to_builtins(error._asdict()) for error in refused.errors], document) == []
+    errors = [msgspec.to_builtins(error._asdict()) for error in refused.errors]
+    for document in documents:
+        errors = misplaced(errors, document)
+    assert errors == []

@@ -17,6 +17,7 @@ from jambset.engine.facts import PULL, PUSH, angle_faults, certainty_faults, foo
 from jambset.engine.floors import layer_faults
 from jambset.errors import FieldError, nearest
 from jambset.http.faults import longest, pointer
+from jambset.http.members import MEMBERS, lost_nulls
 from jambset.model import measures as m
 from jambset.model.request import (
     Angle,
@@ -162,8 +163,8 @@ def house_faults(document: object) -> Iterator[FieldError]:
 
 def default_faults(document: object) -> Iterator[FieldError]:
     """Defaults of a decoded house that no opening could take over, misspelt ones above all."""
-    given = _member(document, "defaults", {})
-    for name in given if isinstance(given, dict) else ():
+    defaults = _member(document, "defaults", {})
+    for name, given in defaults.items() if isinstance(defaults, dict) else ():
         if name == "mark":
             detail = "Every opening has a mark of its own; write it there."
             yield FieldError(pointer(["defaults", name]), "unknown_field", detail)
@@ -171,6 +172,8 @@ def default_faults(document: object) -> Iterator[FieldError]:
             hint = nearest(name, _DEFAULTS) or f" Known here: {', '.join(_DEFAULTS)}."
             detail = f"No opening has a field of this name; remove it.{hint}"
             yield FieldError(pointer(["defaults", name]), "unknown_field", detail)
+        else:
+            yield from lost_nulls(given, MEMBERS[name], ["defaults", name])
 
 
 _DEFAULTS = tuple(name for name in Opening.__struct_fields__ if name != "mark")

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 from codecs import BOM_UTF8
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import partial
 from itertools import chain, islice
 from typing import Any, Generic, NamedTuple, NoReturn, TypeVar
@@ -19,6 +19,7 @@ from jambset.errors import FieldError, InvalidRequest, UnreadableBody, refusal, 
 from jambset.http.between import faults_between, house_faults, recheck_faults
 from jambset.http.faults import Names, decoder_fault, validator_of
 from jambset.http.known import names
+from jambset.http.members import is_member, lost_nulls
 from jambset.http.merge import common_base, merge_patch, taken_over
 from jambset.model.request import House, Opening, Recheck
 from jambset.quantity.parse import dec_hook
@@ -70,20 +71,25 @@ class Reader(Generic[T]):
         _refuse_lone_surrogates(body, document)
         raise self._refusal(document, message)
 
-    def of(self, document: object) -> T:
+    def of(self, document: object, lost: Sequence[FieldError] = ()) -> T:
         """The struct that a decoded body stands for, read as strictly as its bytes.
 
-        Raises InvalidRequest with all errors (at most MOST_ERRORS) when fields are wrong.
+        lost: what was wrong with it and can't be seen any more. Raises InvalidRequest with all errors (at most
+        MOST_ERRORS) when fields are wrong.
         """
+        message = ""
         try:
-            return msgspec.convert(document, self._kind, strict=True, dec_hook=dec_hook)
+            found = msgspec.convert(document, self._kind, strict=True, dec_hook=dec_hook)
+            if not lost:
+                return found
         except msgspec.ValidationError as fault:
             message = str(fault)
-        raise self._refusal(document, message)
+        raise self._refusal(document, message, lost)
 
-    def _refusal(self, document: object, message: str) -> InvalidRequest:
-        by_schema = list(islice(self._faults(document), MOST_ERRORS + 1)) or [decoder_fault(message)]
-        return _refusal(chain(by_schema, self._between(document)))
+    def _refusal(self, document: object, message: str, lost: Sequence[FieldError] = ()) -> InvalidRequest:
+        by_schema = list(islice(self._faults(document), MOST_ERRORS + 1))
+        unseen = [] if by_schema or not message else [decoder_fault(message)]
+        return _refusal(chain(lost, by_schema, unseen, self._between(document)))
 
 
 def _refusal(errors: Iterable[FieldError]) -> InvalidRequest:
@@ -146,14 +152,14 @@ class HouseReader:
 
     def _one(self, base: object, patch: object) -> Opening | InvalidRequest:
         try:
-            return self._opening.of(merge_patch(base, patch))
+            return self._opening.of(merge_patch(base, patch), tuple(lost_nulls(patch)))
         except InvalidRequest as refused:
             return InvalidRequest(str(refused), tuple([_told(error, base, patch) for error in refused.errors]))
 
 
 def _told(error: FieldError, base: object, patch: object) -> FieldError:
-    """An error of an opening. A member without a place there that the opening never wrote is told where it is from."""
-    if error.code != "unknown_field" or not taken_over(error.pointer, base, patch):
+    """An error of an opening. Of a member that another kind of opening has it is told how to be rid of the default."""
+    if error.code != "unknown_field" or not is_member(error.pointer) or not taken_over(error.pointer, base, patch):
         return error
     return error._replace(detail=f"{error.detail} {TAKEN_OVER}")
 

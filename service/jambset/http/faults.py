@@ -152,8 +152,13 @@ def _additional(_: Any, __: bool, instance: Any, schema: dict[str, Any]) -> Iter
     known = list(schema["properties"])
     for name in instance if isinstance(instance, dict) else ():
         if name not in known:
-            hint = nearest(name, known) or f" Known here: {', '.join(known) or 'none'}."
-            yield _error("unknown_field", f"There is no field of this name here; remove it.{hint}", name)
+            yield _error("unknown_field", no_such_field(name, known), name)
+
+
+def no_such_field(name: str, known: Sequence[str]) -> str:
+    """What is said of a member whose name isn't known."""
+    hint = nearest(name, known) or f" Known here: {', '.join(known) or 'none'}."
+    return f"There is no field of this name here; remove it.{hint}"
 
 
 def _least(_: Any, limit: float, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:

@@ -35,15 +35,30 @@ def common_base(house: Any) -> Any:
 
 
 def taken_over(pointer: str, base: Any, patch: Any) -> bool:
-    """Whether the member that a pointer (RFC 6901) names stands in a merged object because it stood in its base.
+    """Whether what a pointer (RFC 6901) names in a merged object stands there because it stood in its base.
 
-    What stands in a list was taken over with the list, and can't be taken away by itself: it doesn't count.
+    All that a list holds was taken over with it. A member that is missing is missing in the patch.
 
     >>> taken_over("#/leaf/count", {"leaf": {"count": 2}}, {"leaf": {"core": "hollow"}})
     True
     """
-    *path, name = [unquote(token).replace("~1", "/").replace("~0", "~") for token in pointer.split("/")]
-    for token in path[1:]:
-        base = base.get(token) if isinstance(base, dict) else None
-        patch = patch.get(token, {}) if isinstance(patch, dict) else None
-    return isinstance(base, dict) and isinstance(patch, dict) and name in base and name not in patch
+    for token in tokens(pointer):
+        if isinstance(base, list):
+            break
+        if not isinstance(base, dict) or token not in base or not isinstance(patch, dict):
+            return False
+        base, patch = base[token], patch.get(token, _UNSAID)
+    return patch is _UNSAID
+
+
+_UNSAID: dict[str, Any] = {}
+"""What a patch has where it says nothing."""
+
+
+def tokens(pointer: str) -> list[str]:
+    """The names and places along a pointer.
+
+    >>> tokens("#/pull_side/build_up/0/a~1b~0c%20d")
+    ['pull_side', 'build_up', '0', 'a/b~c d']
+    """
+    return [unquote(token).replace("~1", "/").replace("~0", "~") for token in pointer.split("/")[1:]]

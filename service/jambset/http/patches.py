@@ -23,8 +23,9 @@ _ABOUT_UNION = (
 )
 _ABOUT_PATCH = (
     "One opening of a house: a merge patch (RFC 7396) of the house's defaults. Objects merge member by member, those "
-    "told apart by `kind` too, lists and single values are replaced whole, null takes a default away. What comes of "
-    "it is read as an Opening is, and an opening with faults is reported in its place: it fails no other."
+    "told apart by `kind` too, lists and single values are replaced whole, null takes a default away; under a name "
+    "that no opening has it is refused like any other value. What comes of it is read as an Opening is, and an opening "
+    "with faults is reported in its place: it fails no other."
 )
 _ABOUT_DEFAULTS = "What holds for every opening of the house that doesn't say otherwise; null takes nothing away yet."
 

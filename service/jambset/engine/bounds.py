@@ -12,6 +12,7 @@ from jambset.engine.lines import Fixed
 from jambset.engine.regime import Regime
 from jambset.engine.settle import BOTTOM, FOOT, TOP, Bound
 from jambset.engine.transition import Joint
+from jambset.model.request import Duty
 from jambset.quantity.ticks import least_ticks
 from jambset.rules.schema import Measured
 from jambset.rules.select import Applied
@@ -124,9 +125,13 @@ def _gap_for_area(applied: Applied, at: Situation) -> int:
 
 
 def _gap_for_pressure(applied: Applied, at: Situation) -> int:
-    """The gap that carries the air at the strictest limit; none where a grille has to, or where air is barred."""
+    """The gap that carries the air at the strictest limit; none where a grille has to, or where air is barred.
+
+    Nor below a leaf that is to hold back smoke.
+    """
     gap, rules = at.air.gap_needed or 0, at.regime
-    lifts = applied.limit == at.air.limit and gap <= rules.greatest_gap and not rules.barred
+    passes = not rules.barred and Duty.SMOKE_CONTROL not in at.facts.duties
+    lifts = applied.limit == at.air.limit and gap <= rules.greatest_gap and passes
     return gap if lifts else 0
 
 

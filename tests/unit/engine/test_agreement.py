@@ -268,6 +268,16 @@ def test_a_gap_too_wide_for_fire_is_not_told_to_be_widened() -> None:
     assert not any("more undercut" in text or "trimmed more" in text for text in texts)
 
 
+def test_no_gap_is_opened_for_air_below_a_leaf_that_holds_back_smoke() -> None:
+    airy: Wire = {"leaf": {"core": "stile_and_rail"}, "air": {"supply_flow": "40 cfm", "pressure_limit": "3 Pa"}}
+    plain = advice(PLANK, duties=["transfer_air"], **airy)
+    assert "project.pressure_limit" in plain["leaf"]["governed_by"]
+    smoke = advice(PLANK, duties=["transfer_air", "smoke_control"], **airy)
+    assert smoke["leaf"]["bottom"]["in"] < plain["leaf"]["bottom"]["in"]
+    assert smoke["order"]["undercut_to_order"]["in"] < plain["order"]["undercut_to_order"]["in"]
+    assert "transfer_grille" in {way["kind"] for c in smoke["conflicts"] for way in c["ways_out"]}
+
+
 def test_a_leg_too_high_is_not_told_to_be_set_higher() -> None:
     rules = {"carpet_leaf_height": "1 5/8 in", "trim_limit": "1/4 in", "leg_under_carpet": "1/4 in"}
     told = advice(CARPET, project_rules=rules)

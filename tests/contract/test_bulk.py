@@ -13,6 +13,7 @@ import msgspec
 import pytest
 import zstandard
 from litestar import Litestar
+from litestar.exceptions import LitestarException
 from tests.contract.asgi import ADVICE, JSON_BODY, Reply, ask
 from tests.contract.conftest import Ask
 
@@ -51,6 +52,12 @@ def lines(reply: Reply) -> list[Any]:
 def app_with(catalogue: Catalogue, **settings: Any) -> tuple[Litestar, io.BytesIO]:
     log = io.BytesIO()
     return create_app(catalogue=catalogue, settings=Settings(**settings), sandbox=(), log=json_log(log)), log
+
+
+def ended(log: io.BytesIO, place: int = -1) -> tuple[Any, Any]:
+    """What a line of the log says of a stream."""
+    told = msgspec.json.decode(log.getvalue().splitlines()[place])
+    return told["lines"], told["end"]
 
 
 # --- what is answered
@@ -261,6 +268,20 @@ def test_a_fault_of_ours_in_one_line_is_logged_and_ends_no_other(
     assert (failed["status"], failed["code"], failed["line"], failed["mark"]) == (500, "internal_error", 2, "D2")
     assert "ours" not in str(failed)
     assert b"ZeroDivisionError" in log.getvalue()
+    assert ended(log) == ({"answered": 2, "refused": 0, "failed": 1}, "whole")
+
+
+def test_a_fault_of_ours_between_two_lines_cuts_the_stream_off_and_is_told(
+    opening: Request, catalogue: Catalogue, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def faulty(*_: Any, **__: Any) -> None:
+        raise ZeroDivisionError("ours")
+
+    monkeypatch.setattr(bulk.Writer, "flush", faulty)
+    app, log = app_with(catalogue)
+    with pytest.raises(LitestarException, match="after response started"):
+        ask(app, "POST", BULK, headers=LINES, body=written(opening))
+    assert ended(log) == ({"answered": 1, "refused": 0, "failed": 0}, "cut_off")
 
 
 # --- how it flows
@@ -396,6 +417,7 @@ def test_who_takes_no_answers_is_given_up_and_his_place_is_free(opening: Request
 
     asyncio.run(talk())
     assert b"nobody takes the answers" in log.getvalue()
+    assert ended(log, 1)[1] == "not_taken"
 
 
 def test_a_stream_that_stands_still_is_ended_with_a_line_that_says_so(opening: Request, catalogue: Catalogue) -> None:
@@ -413,7 +435,7 @@ def test_a_stream_that_stands_still_is_ended_with_a_line_that_says_so(opening: R
 
 
 def test_a_caller_who_goes_away_frees_the_work_and_the_place(opening: Request, catalogue: Catalogue) -> None:
-    app, _ = app_with(catalogue, bulk_streams=1)
+    app, log = app_with(catalogue, bulk_streams=1)
 
     async def talk() -> None:
         wire = Wire(app)
@@ -422,6 +444,7 @@ def test_a_caller_who_goes_away_frees_the_work_and_the_place(opening: Request, c
         wire.hang_up()
         await asyncio.wait_for(wire.task, 1)
         assert wire.answers < 5_000
+        assert ended(log)[1] == "gone"
         after = Wire(app)
         after.say(written(opening), more=False)
         await after.task

@@ -274,6 +274,32 @@ def test_by_default_nobody_is_limited(asked: Ask) -> None:
     assert "rate" not in reply.json()
 
 
+# --- where it is counted
+
+
+def test_a_refusal_is_counted_under_the_route_it_would_have_come_to(serve: Serve) -> None:
+    service = serve(auth="on", keys=entry_of("ci", KEY), rate="1/60", allowed_hosts="test")
+    for target in ("/v1/rules", "/v1/rules/us-dryer-closet", "//v1/limits/", "/nowhere", "/v1/rules/a/b"):
+        service.ask("GET", target)
+    service.ask("POST", BULK)
+    service.ask("BREW", "/v1/rules")
+    service.ask("GET", "/v1/rules", headers={"Host": "other"})
+    service.ask("GET", "/v1/labour", key=KEY)
+    service.ask("GET", "/v1/labour", key=KEY)
+    assert [(line["status"], line["route"]) for line in service.log()] == [
+        (401, "/v1/rules"),
+        (401, "/v1/rules/{rule_id}"),
+        (401, "/v1/limits"),
+        (401, "unmatched"),
+        (401, "unmatched"),
+        (401, BULK),
+        (401, "unmatched"),
+        (421, "/v1/rules"),
+        (200, "/v1/labour"),
+        (429, "/v1/labour"),
+    ]
+
+
 # --- hosts
 
 
@@ -550,9 +576,9 @@ def test_refusals_are_counted_and_logged_like_any_answer(serve: Serve) -> None:
     service = serve(allowed_hosts="a.example")
     service.ask("GET", "/v1/limits")
     (line,) = service.log()
-    assert (line["route"], line["status"], line["method"]) == ("unmatched", 421, "GET")
+    assert (line["route"], line["status"], line["method"]) == ("/v1/limits", 421, "GET")
     told = service.ask("GET", "/metrics", headers={"Host": "a.example"}).body
-    assert b'jambset_requests_total{method="GET",route="unmatched",status="421"} 1.0' in told
+    assert b'jambset_requests_total{method="GET",route="/v1/limits",status="421"} 1.0' in told
 
 
 def test_what_is_not_http_passes() -> None:

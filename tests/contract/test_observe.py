@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import gzip
 import io
 import re
 from typing import Any
@@ -13,6 +14,7 @@ from tests.contract.conftest import Ask
 
 from jambset.http.addresses import BULK
 from jambset.http.app import create_app
+from jambset.http.bulk import NDJSON
 from jambset.http.observe import Metrics, Observer, json_log
 from jambset.http.settings import Settings
 from jambset.rules.schema import Catalogue
@@ -158,6 +160,39 @@ def test_requests_are_counted_by_method_route_and_status(watched: Watched) -> No
     assert 0 < found["jambset_request_seconds_sum", "GET", "/v1/rules", ""] < 2
 
 
+def test_what_became_of_the_lines_of_a_stream_is_counted_and_told_in_its_log_line(
+    watched: Watched, opening: dict[str, Any]
+) -> None:
+    """Of four lines one is blank, two are no openings; the next stream breaks off after one that was answered."""
+    good = msgspec.json.encode(opening)
+    _stream(watched, good + b"\n\n{}\n{SECRET")
+    _stream(watched, gzip.compress(good + b"\n{}")[:-8], **{"Content-Encoding": "gzip"})
+    assert [(line["status"], line["lines"], line["end"]) for line in watched.log()] == [
+        (200, {"answered": 1, "refused": 2, "failed": 0}, "whole"),
+        (200, {"answered": 1, "refused": 0, "failed": 0}, "unreadable_body"),
+    ]
+    assert b"SECRET" not in watched.lines.getvalue()
+    text = watched.ask("GET", "/metrics").body.decode()
+    assert re.findall(r"^(jambset_bulk_\w+_total\S* \S+)$", text, re.MULTILINE) == [
+        'jambset_bulk_lines_total{outcome="answered"} 2.0',
+        'jambset_bulk_lines_total{outcome="refused"} 2.0',
+        'jambset_bulk_lines_total{outcome="failed"} 0.0',
+        'jambset_bulk_streams_total{end="whole"} 1.0',
+        'jambset_bulk_streams_total{end="unreadable_body"} 1.0',
+    ]
+
+
+def _stream(watched: Watched, body: bytes, **headers: str) -> Reply:
+    return watched.ask("POST", BULK, headers={"Content-Type": NDJSON, **headers}, body=body)
+
+
+def test_a_stream_that_is_refused_before_it_begins_has_no_lines_to_tell_of(watched: Watched) -> None:
+    assert _stream(watched, b"{}", Accept="text/csv").status == 406
+    (line,) = watched.log()
+    assert not {"lines", "end"} & line.keys()
+    assert b"jambset_bulk_streams_total{" not in watched.ask("GET", "/metrics").body
+
+
 def test_each_application_counts_for_itself(catalogue: Catalogue) -> None:
     first, second = Watched(catalogue), Watched(catalogue)
     first.ask("GET", "/docs")
@@ -169,7 +204,8 @@ def test_metrics_and_log_hold_no_caller_text_as_label(watched: Watched) -> None:
     for number in range(20):
         watched.ask("GET", f"/nowhere/{number}")
         watched.ask("GET", f"/v1/rules/none-{number}")
-    routes = {key[2] for key in _samples(watched.ask("GET", "/metrics").body)}
+    text = watched.ask("GET", "/metrics").body
+    routes = {key[2] for key in _samples(text) if not key[0].startswith("jambset_bulk_")}
     assert routes == {"unmatched", "/v1/rules/{rule_id}"}
 
 

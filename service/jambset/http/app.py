@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterable
+from contextlib import suppress
+from functools import partial
 from typing import Any
 
 from litestar import Litestar, Request, Response
 from litestar.exceptions import HTTPException
+from litestar.utils import normalize_path
 from prometheus_client import Counter
 
 from jambset.errors import RequestError
@@ -28,6 +31,7 @@ from jambset.http.rate import Clock
 from jambset.http.sandbox import Scenario
 from jambset.http.settings import Settings
 from jambset.http.sink import Sink
+from jambset.http.tally import Counters
 from jambset.model.version import VERSION
 from jambset.rules.schema import Catalogue
 
@@ -55,7 +59,7 @@ def create_app(
     app = Litestar(
         route_handlers=[
             *opening_calls(catalogue, limit=Limit(settings.max_body_bytes, settings.body_seconds)),
-            *bulk_calls(catalogue, settings, lines),
+            *bulk_calls(catalogue, settings, lines, Counters(metrics.registry)),
             *house_calls(catalogue, limit=Limit(settings.max_house_bytes, settings.body_seconds)),
             *lookup_calls(catalogue, scenarios, settings),
             *operation_calls(catalogue, settings, metrics=metrics, contract=contract),
@@ -67,8 +71,15 @@ def create_app(
         logging_config=None,
     )
     guarded = Guard(app.asgi_handler, settings=settings, log=lines, clock=clock)
-    app.asgi_handler = Observer(guarded, metrics=metrics, log=lines)
+    app.asgi_handler = Observer(guarded, metrics=metrics, log=lines, route_of=partial(_route_of, app))
     return app
+
+
+def _route_of(app: Litestar, scope: Any) -> str | None:
+    """The template of the route that a request would have come to; None where there is none."""
+    with suppress(HTTPException):
+        return app.asgi_router.handle_routing(path=normalize_path(scope["path"]), method=scope["method"])[-1]
+    return None
 
 
 def _counter_of_lost_lines(metrics: Metrics) -> Callable[[], None]:

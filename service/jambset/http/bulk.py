@@ -31,10 +31,11 @@ from jambset.http.incoming import Body, reading
 from jambset.http.languages import choose_language
 from jambset.http.lines import Lines
 from jambset.http.negotiate import choose
-from jambset.http.observe import Log
+from jambset.http.observe import TOLD, Log
 from jambset.http.pages import read_query
-from jambset.http.problems import Problem, encode, problem_of
+from jambset.http.problems import Problem, encode, kind_of, problem_of
 from jambset.http.settings import Settings
+from jambset.http.tally import ANSWERED, CUT_OFF, FAILED, GONE, NOT_TAKEN, REFUSED, WHOLE, Counters, Tally
 from jambset.render.language import LANGUAGES, Language
 from jambset.rules.schema import Catalogue
 
@@ -61,8 +62,8 @@ class LineProblem(Problem, frozen=True, kw_only=True, omit_defaults=True):
     """Of the opening, where it can be read."""
 
 
-def bulk_calls(catalogue: Catalogue, settings: Settings, log: Log) -> list[ASGIRouteHandler]:
-    """The call on many openings."""
+def bulk_calls(catalogue: Catalogue, settings: Settings, log: Log, counters: Counters) -> list[ASGIRouteHandler]:
+    """The call on many openings. counters: of what becomes of their lines."""
     give, streams = adviser_in_steps(catalogue), Streams(settings.bulk_streams)
 
     async def call(scope: Scope, receive: Receive, send: Send) -> None:
@@ -70,15 +71,20 @@ def bulk_calls(catalogue: Catalogue, settings: Settings, log: Log) -> list[ASGIR
             return
         asked = _asked(scope)
         async with streams.one(), reading(scope, receive, settings.body_seconds) as body:
-            writer = Writer(send, asked, settings.body_seconds)
-            bulk = Bulk(give, asked.language, settings, log)
+            writer, tally = Writer(send, asked, settings.body_seconds), Tally(counters)
+            bulk = Bulk(give, asked.language, settings, log, tally)
             if asked.expects:
                 await body.begun()
             await writer.begin()
+            scope["state"][TOLD] = tally.told
+            end = CUT_OFF
             try:
-                await bulk.run(body, asked.opener, writer)
+                end = await bulk.run(body, asked.opener, writer)
             except TimeoutError:
+                end = NOT_TAKEN
                 log.warning("nobody takes the answers", route=BULK)
+            finally:
+                tally.end(end)
 
     return [asgi(BULK, copy_scope=False)(call)]
 
@@ -178,29 +184,36 @@ class Writer:
 class Bulk:
     """Answers the lines of one stream."""
 
-    def __init__(self, give: GiveInSteps, language: Language, settings: Settings, log: Log) -> None:
-        self._give, self._language, self._settings, self._log = give, language, settings, log
+    def __init__(self, give: GiveInSteps, language: Language, settings: Settings, log: Log, tally: Tally) -> None:
+        self._give, self._language, self._settings, self._log, self._tally = give, language, settings, log, tally
         self._lines = Lines(settings.max_body_bytes)
         self._number, self._left = 0, settings.max_bulk_bytes
         self._clock = asyncio.get_running_loop().time
         self._rest = self._clock() + SLICE_SECONDS
 
-    async def run(self, body: Body, opener: Opener, writer: Writer) -> None:
-        """Answers line by line until the body ends, a limit is reached or one of both goes away."""
+    async def run(self, body: Body, opener: Opener, writer: Writer) -> str:
+        """Answers line by line until the body ends, a limit is reached or one of both goes away: which of them it was.
+
+        Raises TimeoutError where nobody takes the answers.
+        """
+        end = WHOLE
         try:
             async with aclosing(body.parts()) as parts:
                 async for part in parts:
                     await self._read(opener.feed(part), body, writer)
                     if body.gone:
-                        return
+                        return GONE
                     if body.waits:
                         await writer.flush()
             opener.finish()
             await self._last(writer)
-        except RequestError as end:
-            writer.add(self._told(end, line=self._number + 1, ends=True))
-        if not body.gone:
-            await writer.flush(last=True)
+        except RequestError as limit:
+            end = kind_of(type(limit)).code
+            writer.add(self._told(limit, line=self._number + 1, ends=True))
+        if body.gone:
+            return GONE
+        await writer.flush(last=True)
+        return end
 
     async def _read(self, pieces: Iterator[bytes], body: Body, writer: Writer) -> None:
         """Answers the lines that end in a part of the body, or as many as its caller stays for.
@@ -236,6 +249,7 @@ class Bulk:
             if isinstance(found, Exception):
                 writer.add(self._refused(found, UNSET if line is None else _mark(line)))
             elif found:
+                self._tally.count(ANSWERED)
                 writer.add(found)
         if beyond:
             raise BodyTooLarge(f"A stream may have {most} lines; nothing after them was read.")
@@ -258,7 +272,9 @@ class Bulk:
     def _refused(self, fault: Exception, mark: str | UnsetType) -> bytes:
         """Why there is no advice on a line; a fault of ours is told to the log, as for a call on one opening."""
         if isinstance(fault, RequestError):
+            self._tally.count(REFUSED)
             return self._told(fault, line=self._number, mark=mark)
+        self._tally.count(FAILED)
         self._log.error("fault", exc_info=fault, line=self._number)
         return self._told(None, line=self._number, mark=mark)
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import time
+from collections.abc import Callable, Mapping
 from functools import lru_cache
 from secrets import token_hex
 from typing import Any, BinaryIO
@@ -29,6 +30,8 @@ REQUEST_ID = "request_id"
 """Key of the request's id in the scope's state."""
 CALLER = "caller"
 """Key of the name of the caller's key in the scope's state, where it has one."""
+TOLD = "told"
+"""Key of what else the log says of the request, in the scope's state: a mapping, no text of a caller's in it."""
 ID_BYTES = 16
 """Chance in an id of ours."""
 UNMATCHED = "unmatched"
@@ -101,11 +104,21 @@ class Metrics:
         return self._requests.labels(method, route, str(status)), self._seconds.labels(method, route)
 
 
-class Observer:
-    """ASGI application around the application."""
+RouteOf = Callable[[Scope], str | None]
 
-    def __init__(self, app: ASGIApp, *, metrics: Metrics, log: Log) -> None:
-        self._app = app
+
+def nowhere(_: Scope) -> None:
+    """Of an application without a router."""
+
+
+class Observer:
+    """ASGI application around the application.
+
+    route_of: the template of the route of a request that was answered before the router saw it.
+    """
+
+    def __init__(self, app: ASGIApp, *, metrics: Metrics, log: Log, route_of: RouteOf = nowhere) -> None:
+        self._app, self._route_of = app, route_of
         self._metrics = metrics
         self._log = log
 
@@ -122,7 +135,7 @@ class Observer:
 
     def _report(self, exchange: Exchange) -> None:
         seconds = time.perf_counter() - exchange.started
-        method, route = exchange.method, exchange.route
+        method, route = exchange.method, exchange.route or self._route_of(exchange.scope) or UNMATCHED
         self._metrics.observe(method, route, exchange.status, seconds)
         self._log.info(
             "request",
@@ -134,17 +147,18 @@ class Observer:
             request_id=exchange.request_id,
             **({"caller": exchange.caller} if exchange.caller else {}),
             **({"trace_id": exchange.trace_id} if exchange.trace_id else {}),
+            **exchange.told,
         )
 
 
 class Exchange:
     """One request and its response as they pass."""
 
-    __slots__ = ("_scope", "_send", "request_id", "sent", "started", "status", "trace", "trace_state")
+    __slots__ = ("_send", "request_id", "scope", "sent", "started", "status", "trace", "trace_state")
 
     def __init__(self, scope: Any, send: Send) -> None:
         self.started = time.perf_counter()
-        self._scope = scope
+        self.scope = scope
         self._send = send
         self.status = 500
         """What a response that never started is counted as."""
@@ -156,19 +170,26 @@ class Exchange:
     @property
     def method(self) -> str:
         """The method, or OTHER: a caller can't invent labels."""
-        method = str(self._scope["method"])
+        method = str(self.scope["method"])
         return method if method in _METHODS else "OTHER"
 
     @property
-    def route(self) -> str:
+    def route(self) -> str | None:
         """The template of the route that was matched."""
-        return str(self._scope.get("path_template") or UNMATCHED)
+        template: str | None = self.scope.get("path_template")
+        return template
 
     @property
     def caller(self) -> str | None:
         """What the caller's key is called."""
-        name: str | None = self._scope["state"].get(CALLER)
+        name: str | None = self.scope["state"].get(CALLER)
         return name
+
+    @property
+    def told(self) -> Mapping[str, Any]:
+        """What else the call has to tell."""
+        told: Mapping[str, Any] = self.scope["state"].get(TOLD, {})
+        return told
 
     @property
     def trace_id(self) -> str | None:
@@ -181,7 +202,7 @@ class Exchange:
             self.status = message["status"]
             message["headers"] = self._dressed(list(message["headers"]))
         elif message["type"] == "http.response.body":
-            message["body"] = b"" if self._scope["method"] == "HEAD" else message.get("body", b"")
+            message["body"] = b"" if self.scope["method"] == "HEAD" else message.get("body", b"")
             self.sent += len(message["body"])
         await self._send(message)
 

@@ -150,9 +150,24 @@ def test_an_answer_is_coded_on_request(opening: Request, asked: Ask) -> None:
 # --- what is refused
 
 
+@pytest.mark.parametrize("parameters", ["charset=utf-16", "charset=latin-1", "charset=utf-8; x=1", "x=1"])
+def test_lines_are_read_in_utf_8_alone_as_every_other_body_is(parameters: str, asked: Ask) -> None:
+    for address, media in ((BULK, NDJSON), (ADVICE, JSON_BODY["Content-Type"])):
+        reply = asked("POST", address, headers={"Content-Type": f"{media}; {parameters}"}, body=b"{}")
+        assert (reply.status, reply.json()["code"]) == (415, "wrong_media_type")
+        assert f'in UTF-8, not "{media}; {parameters}"' in reply.json()["detail"]
+
+
+@pytest.mark.parametrize("parameters", ["", ";", "; charset=utf-8", ';charset="UTF-8"'])
+def test_a_line_in_it_is_read_whether_it_says_so_or_not(parameters: str, opening: Request, asked: Ask) -> None:
+    reply = asked("POST", BULK, headers={"Content-Type": NDJSON + parameters}, body=written(opening))
+    assert [one["mark"] for one in lines(reply)] == [opening["mark"]]
+
+
 def test_before_the_stream_begins_refusals_are_as_everywhere(asked: Ask) -> None:
     wrong = asked("POST", BULK, headers=JSON_BODY, body=b"{}")
     assert (wrong.status, wrong.headers["accept"]) == (415, "application/x-ndjson, application/jsonl")
+    assert wrong.headers["accept-encoding"] == "identity, zstd, gzip"
     coded = stream(asked, b"", Content_Encoding="br")
     assert (coded.status, coded.headers["accept-encoding"]) == (415, "identity, zstd, gzip")
     assert stream(asked, b"", Accept="text/csv").status == 406

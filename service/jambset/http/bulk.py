@@ -20,17 +20,17 @@ from litestar.types import Receive, Scope, Send
 from msgspec import UNSET, UnsetType
 
 from jambset.engine.steps import Few, Steps
-from jambset.errors import BodyTooLarge, Busy, RequestError, WrongMediaType
+from jambset.errors import BodyTooLarge, Busy, RequestError
 from jambset.http.addresses import BULK
 from jambset.http.advise import GiveInSteps, adviser_in_steps
 from jambset.http.between import mark_of
 from jambset.http.calls import NO_STORE, is_post
-from jambset.http.codings import IDENTITY, PACKERS, Opener, Packer, choose_coding, opener_for
+from jambset.http.codings import CODINGS, IDENTITY, PACKERS, Opener, Packer, choose_coding, opener_for
 from jambset.http.fields import fields, text
 from jambset.http.incoming import Body, reading
 from jambset.http.languages import choose_language
 from jambset.http.lines import Lines
-from jambset.http.negotiate import choose
+from jambset.http.negotiate import choose, require_type
 from jambset.http.observe import TOLD, Log
 from jambset.http.pages import read_query
 from jambset.http.problems import Problem, encode, kind_of, problem_of
@@ -103,10 +103,7 @@ class Asked(NamedTuple):
 def _asked(scope: Any) -> Asked:
     """Raises WrongMediaType, NotAcceptable or InvalidRequest before a byte of the body is read."""
     headers = fields(scope["headers"])
-    kind = text(headers, b"content-type") or ""
-    form = kind.partition(";")[0].strip().lower()
-    if form not in FORMS or "," in kind:
-        raise WrongMediaType(f"Content-Type must be {' or '.join(FORMS)}.", media=FORMS)
+    require_type(text(headers, b"content-type"), FORMS, CODINGS)
     if scope["query_string"]:
         read_query(scope["query_string"], {})
     return Asked(

@@ -95,10 +95,19 @@ def require_json(content_type: str | None, content_encoding: str | None) -> None
     """
     if (content_encoding or "identity").strip().lower() != "identity":
         raise WrongMediaType(f'Content-Encoding "{_shown(content_encoding)}" isn\'t read here; send the body as it is.')
+    require_type(content_type, (JSON,))
+
+
+def require_type(content_type: str | None, media: Sequence[str], encodings: Sequence[str] = ("identity",)) -> None:
+    """Let a body in UTF-8 of one of some media types pass. encodings: the codings in which it is read.
+
+    Raises WrongMediaType otherwise: a charset other than UTF-8, another parameter.
+    """
     name, _, parameters = (content_type or "").partition(";")
     plain = parameters.strip().strip('"').lower()
-    if name.strip().lower() != JSON or plain.replace('"', "").replace(" ", "") not in {"", "charset=utf-8"}:
-        raise WrongMediaType(f'Content-Type must be {JSON} in UTF-8, not "{_shown(content_type)}".')
+    if name.strip().lower() not in media or plain.replace('"', "").replace(" ", "") not in {"", "charset=utf-8"}:
+        detail = f'Content-Type must be {" or ".join(media)} in UTF-8, not "{_shown(content_type)}".'
+        raise WrongMediaType(detail, media=media, encodings=encodings)
 
 
 def _shown(value: str | None) -> str:

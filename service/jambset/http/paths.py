@@ -203,8 +203,8 @@ def _advise(sandbox: tuple[Scenario, ...]) -> Schema:
 
 def _bulk(sandbox: tuple[Scenario, ...]) -> Schema:
     about = (
-        "A stream of openings, one a line (NDJSON: each line an Opening as JSON), answered by a stream of lines in the "
-        "same order: an Advice for each, or a LineProblem in its place, which has `line` and `status` where an Advice "
+        "A stream of openings, one a line (NDJSON in UTF-8: each line an Opening as JSON), answered by a stream of "
+        "lines in the same order: an Advice for each, or a LineProblem in its place, which has `line` and `status` where an Advice "
         "has `advice_id`. A line that can't be answered fails no other; blank lines are passed over. Answers begin "
         "before the request has ended and flow as fast as the caller takes them, so read while you write. Who sends "
         "`Expect: 100-continue` is told to go on, or is refused, before any of the body is read. The status "

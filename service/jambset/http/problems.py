@@ -122,7 +122,7 @@ MEND: dict[type[RequestError], str] = {
     TargetTooLong: "Check the address, and leave out what its query doesn't take; GET /v1/limits has the limits.",
     WrongMediaType: (
         "Send the Content-Type that detail and the response's Accept name, and a coding that Accept-Encoding names; "
-        "a call on one opening or a house reads application/json, in UTF-8 and uncompressed."
+        "all bodies are read in UTF-8, and those of one opening or a house as application/json, uncompressed."
     ),
     WrongHost: "Call the service by a name it is known by; whoever runs it can add one.",
     TooManyRequests: (

@@ -460,7 +460,7 @@ def _fair_advice(answer: Any) -> None:
         assert ("advice" in result) != ("problem" in result)
         for error in result["problem"]["errors"] if "problem" in result else ():
             assert error["code"] in FIELD_CODES
-            assert error["pointer"].startswith("#/openings/")
+            assert error["pointer"].startswith(("#/openings/", "#/defaults/"))
 
 
 def _fair(reply: Reply) -> None:

@@ -19,6 +19,7 @@ from tests.contract.conftest import Ask
 from jambset.http import houses
 from jambset.http.decode import MOST_ERRORS, TAKEN_OVER
 from jambset.http.members import MEMBERS
+from jambset.http.merge import merge_patch
 from jambset.render.lists import LISTS
 
 Request = dict[str, Any]
@@ -324,11 +325,11 @@ def test_what_another_kind_of_default_leaves_is_told_where_it_is_from_and_null_t
     house["openings"][2]["subfloor"] = {"kind": "level", "hinge_leg": None, "strike_leg": None}
     assert conforms("House", house) != []
     _, refused, advised = _answer(asked, house)["openings"]
-    told = {e["pointer"].removeprefix("#/openings/1/subfloor/"): e["detail"] for e in refused["problem"]["errors"]}
-    assert {name: detail.endswith(TAKEN_OVER) for name, detail in told.items()} == {
-        "hinge_leg": True,
-        "strike_leg": True,
-        "hieght": False,
+    told = {error["pointer"]: error["detail"] for error in refused["problem"]["errors"]}
+    assert {pointer: detail.endswith(TAKEN_OVER) for pointer, detail in told.items()} == {
+        "#/defaults/subfloor/hinge_leg": True,
+        "#/defaults/subfloor/strike_leg": True,
+        "#/openings/1/subfloor/hieght": False,
     }
     assert "null" in TAKEN_OVER
     assert "advice" in advised
@@ -346,14 +347,64 @@ def test_a_default_of_the_same_kind_is_changed_member_by_member(house: Request, 
     assert _answer(asked, house)["openings"][0]["advice"]["input_digest"] == alone["input_digest"]
 
 
-def test_a_default_that_cant_be_read_is_named_where_each_opening_would_have_it(house: Request, asked: Ask) -> None:
+def test_a_default_that_cant_be_read_is_named_where_it_was_sent(house: Request, asked: Ask) -> None:
     house["defaults"]["leaf"]["height"] = "80 mm"
     answer = _answer(asked, house)
-    assert [one["problem"]["errors"][0]["pointer"] for one in answer["openings"]] == [
-        f"#/openings/{place}/leaf/height" for place in range(3)
-    ]
+    alone = {**house["defaults"], "mark": "D1", "labour": house["labour"]}
+    (told,) = asked("POST", ADVICE, headers=JSON_BODY, body=msgspec.json.encode(alone)).json()["errors"]
+    for one in answer["openings"]:
+        assert one["problem"]["errors"] == [told | {"pointer": "#/defaults/leaf/height"}]
     assert answer["totals"] | {"advised": 0, "refused": 3} == answer["totals"]
     assert answer["tasks"] == []
+
+
+ELSEWHERE: dict[str, tuple[Any, Any, list[tuple[str, str]]]] = {
+    "a member of its own": (
+        {"leaf": {"height": "80 mm"}},
+        {"leaf": {"height": "81 mm"}},
+        [("#/openings/1/leaf/height", "implausible")],
+    ),
+    "a misspelt default": ({"leaf": {"hieght": 1}}, {}, [("#/defaults/leaf/hieght", "unknown_field")]),
+    "a default of the wrong type": ({"leaf": 5}, {}, [("#/defaults/leaf", "wrong_type")]),
+    "within a list": (
+        {"pull_side": {"build_up": [{"material": "carpet"}, {"material": "carpett"}]}},
+        {"pull_side": {"room": "den"}},
+        [("#/defaults/pull_side/build_up/1/material", "unknown_name")],
+    ),
+    "what an item of a list lacks": (
+        {"pull_side": {"build_up": [{}]}},
+        {},
+        [("#/defaults/pull_side/build_up/0/material", "missing_field")],
+    ),
+    "within a list of its own": (
+        {"pull_side": {"build_up": [{"material": "carpet"}]}},
+        {"pull_side": {"build_up": [{"material": "carpett"}]}},
+        [("#/openings/1/pull_side/build_up/0/material", "unknown_name")],
+    ),
+    "what was taken away": ({}, {"leaf": {"core": None}}, [("#/openings/1/leaf/core", "missing_field")]),
+    "what the engine finds of a default": (
+        {"rough_opening": {"height": "79 in"}},
+        {},
+        [("#/defaults/rough_opening/height", "implausible")],
+    ),
+    "what it finds of a member of its own": (
+        {"rough_opening": {"height": "79 in"}},
+        {"rough_opening": {"height": "78 in"}},
+        [("#/openings/1/rough_opening/height", "implausible")],
+    ),
+    "a name that the engine doesn't know": ({"grid": "1/3 in"}, {}, [("#/defaults/grid", "unknown_name")]),
+    "a member called defaults": ({}, {"defaults": {"grid": "1 mm"}}, [("#/openings/1/defaults", "unknown_field")]),
+}
+"""Changes of the defaults, those of the opening at place 1, and where its faults stand."""
+
+
+@pytest.mark.parametrize("what", ELSEWHERE)
+def test_a_fault_is_told_at_the_place_where_it_was_sent(what: str, house: Request, asked: Ask) -> None:
+    defaults, opening, expected = ELSEWHERE[what]
+    house["defaults"] = merge_patch(house["defaults"], defaults)
+    house["openings"][1] = {"mark": "D2", **opening}
+    errors = _answer(asked, house)["openings"][1]["problem"]["errors"]
+    assert [(error["pointer"], error["code"]) for error in errors] == expected
 
 
 # --- renditions

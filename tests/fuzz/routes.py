@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from typing import Any
 from urllib.parse import parse_qsl, unquote
 
-from tests.contract.asgi import Reply
+from tests.contract.asgi import HOUSE, Reply
 from tests.fuzz.messages import Message, read
 from tests.fuzz.pointers import misplaced
 from tests.fuzz.relations import CHANGING, Relation, said
@@ -40,6 +40,8 @@ def check(service: Service, data: bytes, relations: Iterable[Relation]) -> bytes
         _check_problem(message, reply)
     if reply.status == 200 and message.path == BULK:
         _check_lines(message, reply)
+    if reply.status == 200 and message.path == HOUSE and reply.media_type == "application/json" and reply.body:
+        _check_openings(message, reply)
     for relation in relations:
         relation(service, message, reply)
     status, body = said(reply)
@@ -89,6 +91,13 @@ def check_told(problem: Any) -> None:
     errors = problem.get("errors", [])
     assert all(error["code"] in FIELD_CODES and error["detail"].strip() for error in errors)
     assert bool(errors) == (kind.slug == "invalid-request")
+
+
+def _check_openings(message: Message, reply: Reply) -> None:
+    """What is wrong with an opening of a house is told at a place that was sent, unless it is missing."""
+    refused = [one["problem"]["errors"] for one in reply.json()["openings"] if "problem" in one]
+    placed = [error for errors in refused for error in errors if error["code"] != "missing_field"]
+    assert misplaced(placed, json.loads(message.body)) == []
 
 
 def _check_lines(message: Message, reply: Reply) -> None:

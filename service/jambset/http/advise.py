@@ -17,7 +17,8 @@ from jambset.errors import InvalidRequest
 from jambset.http.addresses import ADVICE, HOUSE, RECHECK
 from jambset.http.between import mark_of
 from jambset.http.decode import house_reader, opening_reader, recheck_reader
-from jambset.model.house import HouseAdvice, OpeningResult
+from jambset.http.merge import taken_over
+from jambset.model.house import FieldFault, HouseAdvice, OpeningResult
 from jambset.model.request import House, Opening
 from jambset.quantity.grid import Grid
 from jambset.render.encode import encode_advice, encode_house
@@ -79,7 +80,7 @@ def house_adviser(catalogue: Catalogue) -> Give:
 
     def advise(body: bytes, language: Language = ENGLISH) -> bytes:
         house, openings = reader.read(body)
-        advice = _with_marks(advise_house(house, openings, catalogue), house)
+        advice = _as_sent(advise_house(house, openings, catalogue), house)
         grids = [_grid(*pair, catalogue) for pair in zip(advice.openings, openings, strict=True)]
         return encode_house(advice, grids, language)
 
@@ -93,8 +94,21 @@ def _grid(result: OpeningResult, opening: Opening | InvalidRequest, catalogue: C
     return grid_of(opening, catalogue)
 
 
-def _with_marks(advice: HouseAdvice, house: House) -> HouseAdvice:
-    """The answer with the marks of openings that were refused for something else."""
-    pairs = zip(advice.openings, house.openings, strict=True)
-    named = (replace(one, mark=mark_of(raw)) if one.mark is UNSET else one for one, raw in pairs)
-    return replace(advice, openings=tuple(named))
+def _as_sent(advice: HouseAdvice, house: House) -> HouseAdvice:
+    """The answer with what only the request says of refused openings: their marks, and what the defaults gave them."""
+    return replace(advice, openings=tuple([_refused_as_sent(*one, house) for one in enumerate(advice.openings)]))
+
+
+def _refused_as_sent(place: int, one: OpeningResult, house: House) -> OpeningResult:
+    if one.problem is UNSET:
+        return one
+    sent = house.openings[place]
+    errors = tuple([_fault_as_sent(fault, f"#/openings/{place}", house.defaults, sent) for fault in one.problem.errors])
+    mark = mark_of(sent) if one.mark is UNSET else one.mark
+    return replace(one, mark=mark, problem=replace(one.problem, errors=errors))
+
+
+def _fault_as_sent(fault: FieldFault, opening: str, defaults: object, sent: object) -> FieldFault:
+    """A fault at its place in the body. opening: pointer to it. sent: the opening as it was sent."""
+    within = fault.pointer.removeprefix(opening)
+    return replace(fault, pointer=f"#/defaults{within}") if taken_over(f"#{within}", defaults, sent) else fault

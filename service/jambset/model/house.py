@@ -16,7 +16,7 @@ class FieldFault(Part, frozen=True, kw_only=True):
     """One field that is wrong."""
 
     pointer: str
-    """From the root of the request; a field that the defaults gave is named where the opening would have it."""
+    """Place in the body: in the defaults for what they gave the opening, in the opening for what it says or lacks."""
     code: str
     detail: str
 

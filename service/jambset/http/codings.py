@@ -17,6 +17,8 @@ from jambset.http.negotiate import weighted
 IDENTITY, GZIP, ZSTD = "identity", "gzip", "zstd"
 CODINGS = (IDENTITY, ZSTD, GZIP)
 """Those read and offered; of several that a caller likes alike, the first but identity."""
+ALSO_CALLED = {"x-gzip": GZIP}
+"""Old names (RFC 9110 section 8.4.1.3)."""
 PIECE = 65_536
 """Most that one step of gzip gives [bytes]."""
 BITE = 128
@@ -142,20 +144,26 @@ PACKERS: dict[str, type[Packer]] = {IDENTITY: Plain, GZIP: PackGzip, ZSTD: PackZ
 
 def opener_for(content_encoding: str | None) -> Opener:
     """What opens a body of a coding. Raises WrongMediaType for one that isn't read here."""
-    name = (content_encoding or IDENTITY).strip().lower()
+    name = _plain(content_encoding or IDENTITY)
     if name not in OPENERS:
         detail = f"Content-Encoding must be one of {', '.join(CODINGS)}, and one alone."
         raise WrongMediaType(detail, encodings=CODINGS)
     return OPENERS[name]()
 
 
-def choose_coding(accept_encoding: str | None) -> str:
-    """The coding of an answer (RFC 9110 section 12.5.3); identity where none of the others is asked for.
+def _plain(name: str) -> str:
+    name = name.strip().lower()
+    return ALSO_CALLED.get(name, name)
 
+
+def choose_coding(accept_encoding: str | None) -> str:
+    """The coding of an answer (RFC 9110 section 12.5.3).
+
+    Identity where it is named and liked better than any other, or none of the others is asked for.
     >>> choose_coding("gzip, br"), choose_coding("gzip, zstd"), choose_coding("zstd;q=0.1, gzip"), choose_coding("br")
     ('gzip', 'zstd', 'gzip', 'identity')
     """
-    asked = {name.lower(): quality for name, quality in weighted(accept_encoding or "")}
+    asked = {_plain(name): quality for name, quality in weighted(accept_encoding or "")}
     liked = {name: asked.get(name, asked.get("*", 0.0)) for name in CODINGS if name != IDENTITY}
     best = max(liked, key=lambda name: liked[name])
-    return best if liked[best] > 0 else IDENTITY
+    return best if liked[best] > 0 and liked[best] >= asked.get(IDENTITY, 0.0) else IDENTITY

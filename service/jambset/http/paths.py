@@ -204,15 +204,15 @@ def _advise(sandbox: tuple[Scenario, ...]) -> Schema:
 def _bulk(sandbox: tuple[Scenario, ...]) -> Schema:
     about = (
         "A stream of openings, one a line (NDJSON in UTF-8: each line an Opening as JSON), answered by a stream of "
-        "lines in the same order: an Advice for each, or a LineProblem in its place, which has `line` and `status` where an Advice "
-        "has `advice_id`. A line that can't be answered fails no other; blank lines are passed over. Answers begin "
-        "before the request has ended and flow as fast as the caller takes them, so read while you write. Who sends "
-        "`Expect: 100-continue` is told to go on, or is refused, before any of the body is read. The status "
-        "is 200 once the stream has begun: what ends it early, a limit or a damaged coding, is a last LineProblem "
-        "with `ends`. It answers no line: its `line` is the first that has no answer. "
-        "Bodies may be coded in gzip or zstd, and answers are on request (Accept-Encoding). Where a stream breaks off, "
-        "send again what has no answer yet, after an end with `ends` from its `line` on: answers are in order and a "
-        "POST changes nothing."
+        "lines in the same order: an Advice for each, or a LineProblem in its place, which has `line` and `status` "
+        "where an Advice has `advice_id`. A line that can't be answered fails no other; blank lines are passed over. "
+        "Answers begin before the request has ended and flow as fast as the caller takes them, so read while you "
+        "write. Who sends `Expect: 100-continue` is told to go on, or is refused, before any of the body is read. The "
+        "status is 200 once the stream has begun: what ends it early, a limit or a damaged coding, is a last "
+        "LineProblem with `ends`. It answers no line: its `line` is the first that has no answer. Bodies may be coded "
+        "in gzip or zstd, and answers are on request (Accept-Encoding), unless identity is liked better there. Where a "
+        "stream breaks off, send again what has no answer yet, after an end with `ends` from its `line` on: answers "
+        "are in order and a POST changes nothing."
     )
     lines = [msgspec.json.encode(one.request).decode() for one in sandbox[:FULL_EXAMPLES]]
     text = {"schema": {"type": "string"}}

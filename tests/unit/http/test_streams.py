@@ -131,6 +131,11 @@ def test_a_window_beyond_what_a_content_coding_may_have_is_refused() -> None:
         opened(opener_for(ZSTD), [body])
 
 
+def test_gzip_is_read_by_its_old_name_too() -> None:
+    """RFC 9110 section 8.4.1.3."""
+    assert opened(opener_for("X-Gzip"), [packed(GZIP, b"text")]) == b"text"
+
+
 @pytest.mark.parametrize("name", ["br", "gzip, zstd", "deflate", "x"])
 def test_another_coding_is_refused_with_those_that_are_read(name: str) -> None:
     with pytest.raises(WrongMediaType, match="identity, zstd, gzip") as refused:
@@ -149,6 +154,18 @@ def test_another_coding_is_refused_with_those_that_are_read(name: str) -> None:
         ("ZSTD;q=0", IDENTITY),
         ("*;q=0.5, zstd;q=0.1", GZIP),
         ("identity", IDENTITY),
+        ("identity;q=1, *;q=0.1", IDENTITY),
+        ("identity, gzip;q=0.5", IDENTITY),
+        ("gzip;q=0.5, identity;q=0.6, zstd;q=0.5", IDENTITY),
+        ("identity, gzip", GZIP),  # liked alike: the shorter
+        ("identity;q=0.5, gzip;q=0.6", GZIP),
+        ("identity;q=0.5, *", ZSTD),
+        ("gzip;q=0.001", GZIP),  # not named, identity is what is left
+        ("*;q=0.1", ZSTD),
+        ("*;q=0", IDENTITY),
+        ("identity;q=0, br", IDENTITY),  # nothing else is left to send
+        ("X-GZIP", GZIP),
+        ("x-gzip;q=0, zstd;q=0", IDENTITY),
     ],
 )
 def test_the_coding_of_an_answer_is_chosen_as_http_has_it(header: str | None, coding: str) -> None:

@@ -390,10 +390,12 @@ def test_heights_lie_on_the_grid_that_is_said(opening: Wire) -> None:
 
 
 def test_a_unit_to_order_says_the_finer_tape_it_was_settled_on() -> None:
-    # 5/8 over the thicker floor is 1.010, 3/4 over the thinner 1.050: no sixteenth between them, one thirty-second
+    # the project's 5/8 over the thicker floor is 1.010, 3/4 over the thinner 1.050: between them lies no sixteenth, but
+    # one thirty-second
     thick, thin = floor("vinyl_plank 0.385 in"), floor("vinyl_plank 0.3 in")
     rated = door(pull_side=thick, push_side=thin, duties=["fire_label"], leaf={"core": "solid", "fire_minutes": 20})
-    advice = assessed(door(rated, grid="1/16 in", frame={"undercut": None, "state": "to_order"}))
+    own = {"project_rules": {"hard_floor_clearance": "5/8 in"}}
+    advice = assessed(door(rated, grid="1/16 in", frame={"undercut": None, "state": "to_order"}, **own))
     assert advice.order.undercut_to_order == 33 * INCH // 32
     assert (advice.setting.grid, advice.leaf.bottom) == ("1/32 in", 33 * INCH // 32)
 

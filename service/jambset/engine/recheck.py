@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from jambset.engine import asks, handling, report
 from jambset.engine.as_set import read
+from jambset.engine.asks_of_joint import joint_questions
 from jambset.engine.assess import advice_id, air_of, input_digest, rules_of, sources_of, transition_of
 from jambset.engine.bounds import lower_leg
 from jambset.engine.checks import Result
@@ -91,8 +92,12 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
 
 
 def _first_answered(found: Judged) -> tuple[Phrase, ...]:
-    """What rules ask about the setting or the leaf as they stand; what they ask about a cut to come isn't among it."""
-    asked = asks.rule_questions(found.result, found.checks)
+    """What rules ask about the setting or the leaf as they stand, and who builds a ramp that the floors need.
+
+    What is asked about a cut to come isn't among it.
+    """
+    ramps = joint_questions(found.facts, found.result.at.joint)
+    asked = (*ramps, *asks.rule_questions(found.result, found.checks))
     return tuple([question.text for question in asked if not asks.OF_UNIT.isdisjoint(question.holds)])
 
 

@@ -823,14 +823,15 @@ def test_a_piece_for_the_floor_that_really_stands_higher_is_told() -> None:
     assert only(answer, "change_piece").piece == "tuck_edge_hard"
 
 
-def test_a_recheck_asks_who_builds_a_ramp_too() -> None:
+def test_a_recheck_asks_who_builds_a_ramp_too_and_waits_for_it() -> None:
     """Wood 3/4 in beside plank 3/16: 9/16 in is ramped (ADA 303.4), 6 3/4 in at 1 in 12."""
     request = {**was_set(duties=["accessible_route"]), "pull_side": floor("solid_wood 3/4 in")}
     request |= {"push_side": floor("vinyl_plank 3/16 in"), "frame": {}}
-    asked = answered({**request, "as_set": {"foot": "0 in", "leaf_bottom": "1 3/8 in"}})["questions"]
-    (question,) = [question for question in asked if question["code"] == "ramp_needed"]
+    told = answered({**request, "as_set": {"foot": "0 in", "leaf_bottom": "1 3/8 in"}})
+    (question,) = [question for question in told["questions"] if question["code"] == "ramp_needed"]
     assert "a ramp at least 6 3/4 in long" in question["text"]
     assert (question["pointer"], question["holds"][:2]) == ("#/push_side/build_up", ["setting", "leaf"])
+    assert (told["verdict"], question["text"] in told["summary"]) == ("hold", True)
 
 
 def test_every_remedy_is_planned_in_a_phase_of_the_work() -> None:

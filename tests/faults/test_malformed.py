@@ -5,8 +5,11 @@ One reading of where a request ends is what keeps a request from being hidden in
 
 from __future__ import annotations
 
+import json
+from pathlib import Path
+
 import pytest
-from tests.faults.served import Served, chunk, post, statuses
+from tests.faults.served import Served, chunk, post, served, statuses
 
 from jambset.http.addresses import ADVICE, BULK
 
@@ -84,6 +87,49 @@ def test_what_isnt_a_request_gets_400_and_nothing_after_it_an_answer(how: str, s
     said = service.said(REFUSED[how] + LAST)
     assert statuses(said) == [400]
     assert b"\r\nconnection: close\r\n" in said
+
+
+METHOD = "doesn't begin with a method that is known here"
+TOLD = {
+    "a method that none is": (b"FOO /v1/limits HTTP/1.1\r\n" + HOST + b"\r\n", 400, "OTHER", METHOD),
+    "a method in small letters": (GET.lower() + b"\r\n", 400, "OTHER", METHOD),
+    "no host": (GET.replace(HOST, b"") + b"\r\n", 400, "GET", "this one has none"),
+    "two hosts": (POST + HOST + b"Content-Length: 2\r\n\r\n{}", 400, "POST", "this one has 2"),
+    "a long target": (GET.replace(b"live", b"x" * 66_000) + b"\r\n", 414, "GET", "16384 bytes; this one has 66008."),
+    "a tunnel": (b"CONNECT a:443 HTTP/1.1\r\n" + HOST + b"\r\n", 400, "OTHER", "target of the request can't be read"),
+    "a NUL in the address": (b"GET /\0 HTTP/1.1\r\n" + HOST + b"\r\n", 400, "GET", "target of the request can't"),
+    "a space before the colon": (GET + b"X : a\r\n\r\n", 400, "GET", "isn't a request in HTTP/1.1"),
+}
+"""What is sent, the status and method that it is counted by, and some of what is said of it."""
+
+
+def test_what_is_wrong_with_it_is_told_logged_and_counted_like_any_refusal(tmp_path: Path) -> None:
+    with (tmp_path / "log").open("wb") as log, served(tmp_path, log) as service:
+        problems = []
+        for sent, status, _, words in TOLD.values():
+            head, _, body = service.said(sent + LAST).partition(b"\r\n\r\n")
+            problem = json.loads(body)
+            assert b"\r\ncontent-type: application/problem+json\r\n" in head
+            assert (statuses(head), problem["status"]) == ([status], status)
+            assert words in problem["detail"]
+            problems.append(problem)
+        counts = service.said(LAST.replace(b"/health/live", b"/metrics"))
+        service.left()
+    lines = [json.loads(line) for line in (tmp_path / "log").read_bytes().splitlines()]
+    told = [line for line in lines if line["status"] >= 400]
+    assert [(line["status"], line["method"]) for line in told] == [(one[1], one[2]) for one in TOLD.values()]
+    assert [f"urn:request-id:{line['request_id']}" for line in told] == [problem["instance"] for problem in problems]
+    assert b'jambset_requests_total{method="OTHER",route="unmatched",status="400"} 3.0\n' in counts
+
+
+def test_a_head_is_told_no_more_than_that_something_is_wrong(service: Served) -> None:
+    said = service.said(b"HEAD /health/live HTTP/1.1\r\n\r\n" + LAST)
+    assert (statuses(said), said.endswith(b"\r\n\r\n")) == ([400], True)
+
+
+def test_what_was_asked_before_it_is_answered_first_and_nothing_after(service: Served) -> None:
+    said = service.said(GET + b"\r\n" + post(ADVICE, b"{}") + b"FOO / HTTP/1.1\r\n\r\n", LAST)
+    assert statuses(said) == [200, 422, 400]
 
 
 @pytest.mark.parametrize("how", ANSWERED)

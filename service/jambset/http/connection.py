@@ -4,8 +4,9 @@ uvicorn's own sets no end to the head of a request, to an answer that nobody tak
 to what is under way when the service is told to stop. The application only sees a request once its head is there, so
 a head that grows without end or dribbles in, a connection on which nothing comes at all, and a body that dribbles on
 after it was refused have to be ended here. How long a head may be to the byte is the guard's business, and so is the
-time of a body the body's reader's. uvicorn also answers in chunks, and with an interim 100, one who speaks HTTP/1.0 and
-knows neither.
+time of a body the body's reader's. What is no request is refused by the application all the same, so that it is told,
+counted and logged like any other refusal. uvicorn also answers in chunks, and with an interim 100, one who speaks
+HTTP/1.0 and knows neither.
 """
 
 from __future__ import annotations
@@ -19,12 +20,23 @@ from uvicorn.config import Config
 from uvicorn.protocols.http.httptools_impl import HttpToolsProtocol, RequestResponseCycle
 from uvicorn.server import ServerState
 
+from jambset.errors import RequestError, TargetTooLong
+
 TOO_LONG = b"HTTP/1.1 431 Request Header Fields Too Large\r\nconnection: close\r\ncontent-length: 0\r\n\r\n"
 FULL = b"HTTP/1.1 503 Service Unavailable\r\nconnection: close\r\nretry-after: 1\r\ncontent-length: 0\r\n\r\n"
 ROOM = 2
 """A head this many times as long as a header section may be is cut off before its end."""
 LEAVING = "leaving"
 """Key, in the state of a request's scope, of whether the time that the service has left is nearly over."""
+REFUSED = "refused"
+"""Key, in the same state, of why what came is no request that can be looked at."""
+LONGEST_TARGET = 65_535
+"""Longest target that the parser takes apart [bytes], whatever longer head is allowed."""
+NO_REQUEST = "This isn't a request in HTTP/1.1."
+NO_METHOD = "The request doesn't begin with a method that is known here; methods are written in capital letters."
+NO_TARGET = "The target of the request can't be read."
+NAMED = (b"GET", b"HEAD", b"POST")
+"""Methods by which what is refused is counted, if they could be read; all else as another."""
 TOLD_AFTER = 0.8
 """Of the time to stop, how much passes before what is still under way is told."""
 
@@ -77,6 +89,7 @@ class Connection(HttpToolsProtocol):
         self._bounds, self._crowd = bounds, crowd
         self._in_head = True
         self._heads = self._answers = 0
+        self._fault: RequestError | None = None
         self._taken = 0
         self._patience: asyncio.TimerHandle | None = None
         self._running: RequestResponseCycle | None = None
@@ -135,6 +148,8 @@ class Connection(HttpToolsProtocol):
 
     def data_received(self, data: bytes) -> None:
         """Take what came; count it where it is all of one head that hasn't ended."""
+        if self._fault is not None:
+            return
         heads, in_head = self._heads, self._in_head
         self._unset_keepalive_if_required()
         self._parse(data)
@@ -154,8 +169,23 @@ class Connection(HttpToolsProtocol):
                 return self.parser.feed_data(data)
             except httptools.HttpParserUpgrade as offer:
                 data = self._without_offer() + data[offer.args[0] :]
-            except httptools.HttpParserError:
-                return self.send_400_response("This isn't a request in HTTP/1.1.")
+            except httptools.HttpParserError as error:
+                return self._refuse(error) if self._in_head else self.send_400_response(NO_REQUEST)
+
+    def _refuse(self, error: httptools.HttpParserError) -> None:
+        """Let the application refuse what can't be looked at, in its turn, and take nothing more.
+
+        It is given a request with nothing in it but the method, of a version that ends by itself.
+        """
+        self._fault = _fault_of(error)
+        known = not isinstance(error, httptools.HttpParserInvalidMethodError)
+        method = self.parser.get_method() if known else b""
+        self._read_anew()
+        self.parser.feed_data(b"%b / HTTP/1.0\r\n\r\n" % (method if method in NAMED else b"TRACE"))
+
+    def _read_anew(self) -> None:
+        self.parser = httptools.HttpRequestParser(self)
+        self.parser.set_dangerous_leniencies(lenient_data_after_close=True)
 
     def _without_offer(self) -> bytes:
         """The head that just ended, to be read by another parser as if no other protocol were offered (RFC 9110, 7.8).
@@ -164,8 +194,7 @@ class Connection(HttpToolsProtocol):
         """
         said = (self.parser.get_method(), self.url, self.parser.get_http_version().encode())
         headers = b"".join(b"%b: %b\r\n" % header for header in self.headers if header[0] != b"upgrade")
-        self.parser = httptools.HttpRequestParser(self)
-        self.parser.set_dangerous_leniencies(lenient_data_after_close=True)
+        self._read_anew()
         return b"%b %b HTTP/%b\r\n%b\r\n" % (*said, headers)
 
     @property
@@ -174,16 +203,27 @@ class Connection(HttpToolsProtocol):
         return self.parser.should_upgrade() and self.parser.get_method() != b"CONNECT"
 
     def on_headers_complete(self) -> None:
-        """A head has ended."""
+        """A head has ended. Raises RequestError for one that can't be looked at."""
         if self._is_offer:
             return
-        if self.parser.get_http_version() == "1.1" and sum(name == b"host" for name, _ in self.headers) != 1:
-            raise ValueError("one Host is asked for (RFC 9112, 3.2)")
+        if self._fault is not None:
+            self.scope["state"][REFUSED] = self._fault
+        self._check_head()
+        super().on_headers_complete()
         self._in_head, self._taken = False, 0
         self._heads += 1
         self._wait_no_more()
         self._crowd.leave(self)
-        super().on_headers_complete()
+
+    def _check_head(self) -> None:
+        if len(self.url) > LONGEST_TARGET:
+            most = min(self._bounds.head_bytes, LONGEST_TARGET)
+            raise TargetTooLong(f"A target may have {most} bytes; this one has {len(self.url)}.")
+        hosts = sum(name == b"host" for name, _ in self.headers)
+        if self.parser.get_http_version() == "1.1" and hosts != 1:
+            raise RequestError(
+                f"A request in HTTP/1.1 has one Host header (RFC 9112, 3.2); this one has {hosts or 'none'}."
+            )
 
     def on_message_complete(self) -> None:
         """A request has ended; what comes now is the head of another."""
@@ -247,6 +287,16 @@ def _without_chunks(cycle: RequestResponseCycle, app: Any) -> Any:
         await app(scope, receive, sending)
 
     return answering
+
+
+def _fault_of(error: httptools.HttpParserError) -> RequestError:
+    """What the parser, or a check of ours that it called, minds."""
+    reason = error.__context__ or error
+    if isinstance(reason, RequestError):
+        return reason
+    if isinstance(reason, httptools.HttpParserInvalidURLError):
+        return RequestError(NO_TARGET)
+    return RequestError(NO_METHOD if isinstance(reason, httptools.HttpParserInvalidMethodError) else NO_REQUEST)
 
 
 def _give_up_after(seconds: float, transport: asyncio.Transport) -> None:

@@ -21,6 +21,7 @@ from jambset.errors import (
     WrongHost,
 )
 from jambset.http.calls import reply
+from jambset.http.connection import REFUSED
 from jambset.http.cors import Header, Origins
 from jambset.http.fields import fields
 from jambset.http.keys import Keys
@@ -87,7 +88,9 @@ class Guard:
         await self._app(scope, receive, answering)
 
     def _check(self, scope: Any, headers: Headers) -> None:
-        """Raises TargetTooLong, HeadersTooLarge, WrongHost, and UnknownResource at the wrong port."""
+        """Raises what the connection minds, TargetTooLong, HeadersTooLarge, WrongHost, UnknownResource (wrong port)."""
+        if (fault := scope["state"].get(REFUSED)) is not None:
+            raise fault
         refuse_long_head(scope, self._settings.max_header_bytes)
         if self._hosts and not is_among(headers.get(b"host", b"").decode("latin-1"), self._hosts):
             raise WrongHost("The Host header is missing, or names a host that this service doesn't answer for.")

@@ -118,6 +118,7 @@ def test_what_is_wrong_with_it_is_told_logged_and_counted_like_any_refusal(tmp_p
     lines = [json.loads(line) for line in (tmp_path / "log").read_bytes().splitlines()]
     told = [line for line in lines if line["status"] >= 400]
     assert [(line["status"], line["method"]) for line in told] == [(one[1], one[2]) for one in TOLD.values()]
+    assert {line["route"] for line in told} == {"unmatched"}
     assert [f"urn:request-id:{line['request_id']}" for line in told] == [problem["instance"] for problem in problems]
     assert b'jambset_requests_total{method="OTHER",route="unmatched",status="400"} 3.0\n' in counts
 

@@ -175,13 +175,13 @@ class Connection(HttpToolsProtocol):
     def _refuse(self, error: httptools.HttpParserError) -> None:
         """Let the application refuse what can't be looked at, in its turn, and take nothing more.
 
-        It is given a request with nothing in it but the method, of a version that ends by itself.
+        It is given a request with nothing in it but the method, at no address, of a version that ends by itself.
         """
         self._fault = _fault_of(error)
         known = not isinstance(error, httptools.HttpParserInvalidMethodError)
         method = self.parser.get_method() if known else b""
         self._read_anew()
-        self.parser.feed_data(b"%b / HTTP/1.0\r\n\r\n" % (method if method in NAMED else b"TRACE"))
+        self.parser.feed_data(b"%b * HTTP/1.0\r\n\r\n" % (method if method in NAMED else b"TRACE"))
 
     def _read_anew(self) -> None:
         self.parser = httptools.HttpRequestParser(self)

@@ -249,3 +249,19 @@ def test_what_is_forbidden_and_what_has_no_amount_are_told_apart() -> None:
     texts = [c["text"] for c in advised(garage)["conflicts"]]
     assert sum("isn't allowed" in text for text in texts) == 1
     assert sum("isn't met by this opening" in text for text in texts) == 1
+
+
+@pytest.mark.parametrize(
+    ("leaf", "complies"),
+    [
+        ({"core": "solid", "thickness": "1 3/8 in"}, True),
+        ({"core": "solid", "thickness": "1 1/4 in"}, False),
+        ({"core": "steel", "thickness": "1 1/4 in"}, False),
+        ({"core": "hollow", "thickness": "1 3/4 in"}, False),
+        ({"core": "hollow", "thickness": "1 3/8 in", "fire_minutes": 20}, True),
+    ],
+)
+def test_the_leaf_to_a_garage_is_held_to_its_build_and_its_thickness(leaf: Wire, complies: bool) -> None:
+    # the row us-garage-leaf: solid, or steel, at least 1 3/8 in thick, or rated 20 minutes
+    checks = assessed(door(pull_side=PLANK, push_side=PLANK, duties=["garage_to_house"], leaf=leaf)).checks
+    assert [check.status for check in checks if check.rule == "us-garage-leaf"] == ["pass" if complies else "fail"]

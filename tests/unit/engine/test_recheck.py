@@ -1066,6 +1066,12 @@ def test_three_are_put_together_where_no_two_will_do() -> None:
     answer = rechecked(request)
     assert answer.remedies[0].steps == ("raise_floor", "reset", "transfer_grille")
     assert (answer.remedies[0].minutes, answer.remedies[0].leaves) == (411, ())
+    assert answer.remedies[0].cautions == ("handling", "cut_wall")
+    told = answered(request)["remedies"][0]["text"]
+    steps = [
+        told.find(words) for words in ("Lay the floor on the push side", "Take the unit out", "Add a transfer grille")
+    ]
+    assert -1 < steps[0] < steps[1] < steps[2]
     assert all(len(remedy.steps) in (1, 3) for remedy in answer.remedies)
     assert answer.verdict == "work"
 
@@ -1109,6 +1115,15 @@ def test_a_wall_that_is_cut_and_a_part_that_is_sawn_are_cautioned_of() -> None:
     answer = rechecked(was_set(duties=["dryer_closet"]))
     assert only(answer, "transfer_grille").cautions == ("cut_wall",)
     assert "cut_wall" in {caution.code for caution in answer.cautions}
+
+
+def test_a_unit_taken_out_and_cut_is_cautioned_of_saw_and_weight() -> None:
+    answer = rechecked({**was_set(), "pull_side": CARPET})
+    cut, again = (set(only(answer, kind).cautions) for kind in ("trim", "reset"))
+    assert {"us-saw-guards", "seal.edges"} <= cut
+    assert again - cut == {"handling"}
+    assert cut <= again
+    assert only(answer, "change_piece").cautions == ("small_parts",)
 
 
 def test_what_is_lifted_is_sourced() -> None:

@@ -8,7 +8,7 @@ from msgspec import UNSET
 
 from jambset.engine.asks_of_joint import joint_questions
 from jambset.engine.bounds import AS_SET, BLOCK_SIZES, CHOSEN, FLOORS, HEAD_LINE, HEADER, STANDING
-from jambset.engine.checks import MOVES_AIR, Result, finish_is_there
+from jambset.engine.checks import MOVES_AIR, Result, finish_is_there, order_height
 from jambset.engine.decide import Decision
 from jambset.engine.facts import SideFacts, narrow_by
 from jambset.engine.lines import AIR, FAIL, NOT_CHECKED, RELAXED
@@ -145,7 +145,7 @@ def _another_unit_helps(rule: str, result: Result) -> bool:
     decision, header = result.decision, result.at.facts.header
     if decision.to_order in (None, decision.undercut) or rule in decision.order_lost:
         return False
-    return header is None or decision.to_order + decision.order_foot + result.at.facts.above_leaf <= header
+    return header is None or order_height(result) <= header
 
 
 def questions(

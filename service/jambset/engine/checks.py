@@ -122,6 +122,12 @@ def head_spare(result: Result) -> int | None:
     return facts.header - result.decision.foot - undercut - facts.above_leaf
 
 
+def order_height(result: Result) -> int:
+    """Height of the unit that needs no saw, as it would stand [ticks]: the lowest rough opening that it goes into."""
+    decision = result.decision
+    return decision.order_foot + (decision.to_order or 0) + result.at.facts.above_leaf
+
+
 def _leg_trim(applied: Applied, result: Result) -> list[Reading]:
     return [(ONE_SIDE, max(0, -result.decision.foot))]
 

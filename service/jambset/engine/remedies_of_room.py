@@ -28,6 +28,7 @@ from jambset.engine.remedy_steps import (
     when_certain,
 )
 from jambset.engine.standing import Judged, Unit, judge
+from jambset.engine.transition import joins_kinds
 from jambset.engine.words import leaves, through_wall
 from jambset.model.advice import Check, Phrase, Term
 from jambset.model.measures import FreeArea, GrilleSide
@@ -124,14 +125,13 @@ def change_piece(before: Judged, shop: Shop) -> Iterable[Step]:
 
 def _joins(piece: Piece, before: Judged) -> bool:
     """Whether a piece may join the two floors over their step, other than the one that is there."""
-    joint, (pull, push) = before.result.at.joint, before.facts.sides
-    if joint is None or pull.floor is None or push.floor is None or piece.id == joint.piece.id:
+    joint = before.result.at.joint
+    if joint is None or piece.id == joint.piece.id:
         return False
-    high, low = (pull, push) if joint.higher == PULL else (push, pull)
-    kinds = {(high.kind, low.kind)} | ({(low.kind, high.kind)} if joint.step == 0 else set())
-    floating, same = pull.floor.floating or push.floor.floating, pull.floor == push.floor
+    high, low = joint.high, joint.low
+    floating, same = high.floating or low.floating, high == low
     return (
-        (piece.higher, piece.lower) in kinds
+        joins_kinds(piece, high.kind, low.kind, level=joint.step == 0)
         and piece.step_least <= joint.step <= piece.step_greatest
         and (piece.floating is UNSET or piece.floating is floating)
         and piece.same is not True  # what is fitted isn't exchanged for nothing: nobody knows what lies below it

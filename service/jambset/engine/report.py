@@ -5,7 +5,7 @@ from __future__ import annotations
 from msgspec import UNSET, UnsetType
 
 from jambset.engine.bounds import FLOORS, HEAD_LINE, HEADER, lower_leg
-from jambset.engine.checks import Result, head_spare
+from jambset.engine.checks import Result, head_spare, order_height
 from jambset.engine.decide import Cut
 from jambset.engine.facts import PULL, Facts, Pass, SideFacts, narrow_by
 from jambset.engine.handling import mass_range
@@ -62,22 +62,16 @@ def order(result: Result) -> Order:
         _order_code(result, bought=bought),
         undercut=Length(needed),
         present=Length(decision.undercut or 0),
-        hole=Length(order_hole(result) + result.at.regime.head_space),
+        hole=Length(order_height(result) + result.at.regime.head_space),
     )
     return Order(undercut_to_order=Length(needed), why=why)
-
-
-def order_hole(result: Result) -> int:
-    """Height of the unit that needs no saw, as it stands [ticks]: the lowest rough opening that it goes into."""
-    decision = result.decision
-    return decision.order_foot + (decision.to_order or 0) + result.at.facts.above_leaf
 
 
 def _order_code(result: Result, *, bought: bool) -> str:
     """How the unit that is bought, or goes in, compares with the one that needs no saw."""
     decision, header = result.decision, result.at.facts.header
     differs = decision.undercut is not None and decision.undercut != decision.to_order
-    if header is not None and header < order_hole(result) + result.at.regime.head_space:
+    if header is not None and header < order_height(result) + result.at.regime.head_space:
         return "order.short" if bought or not differs else "order.lower"
     held = {*decision.foot_held_by, *decision.leaf_held_by}
     if not bought:
@@ -164,11 +158,16 @@ def _leaf_why(result: Result, cut: Cut) -> Phrase:
     if trim is None:
         return Phrase(f"leaf.{cut.when}")
     if result.decision.bottom is not None and result.decision.bottom < 0:
-        return Phrase("cut.below", below=Length(-result.decision.bottom))
+        return _below(result.decision.bottom)
     values = {"trim": Length(trim), "bottom": Length(result.decision.bottom or 0)}
     if trim and Duty.FIRE_LABEL in result.at.facts.duties:
         return Phrase("leaf.listed", **values)
     return Phrase(f"leaf.{cut.when}.{cut.where}" if trim else "leaf.uncut", **values)
+
+
+def _below(bottom: int) -> Phrase:
+    """Of a leaf that would end below the subfloor; what is cut off it is of no use."""
+    return Phrase("cut.below", below=Length(-bottom))
 
 
 def _now_code(result: Result, cut: Cut) -> str:
@@ -315,6 +314,6 @@ def _how_cut(result: Result, cut: Cut) -> Phrase:
         return if_listed(Phrase("cut.now_and_later", trim=Length(decision.cut_now), leaves=leaves(facts)), facts)
     listed = decision.trim and Duty.FIRE_LABEL in facts.duties
     if decision.bottom is not None and decision.bottom < 0:
-        return Phrase("cut.below", below=Length(-decision.bottom))
+        return _below(decision.bottom)
     values = {"trim": Length(decision.trim or 0), "bottom": Length(decision.bottom or 0)}
     return Phrase("cut.listed" if listed else f"cut.{cut.when}", leaves=leaves(facts), **values)

@@ -40,8 +40,7 @@ class Joint(Struct, frozen=True, gc=False):
     def misfit(self) -> str:
         """What by the table its piece isn't made for: finishes, rise, step or floating; "" where it fits."""
         piece, high, low = self.piece, self.high, self.low
-        kinds = {(high.kind, low.kind)} | ({(low.kind, high.kind)} if self.step == 0 else set())
-        if (piece.higher, piece.lower) not in kinds or (piece.same is True and high != low):
+        if not joins_kinds(piece, high.kind, low.kind, level=self.step == 0) or (piece.same is True and high != low):
             return "finishes"
         if piece.same is True and self.rise:
             return "rise"
@@ -108,9 +107,14 @@ def _off(piece: Piece, rise: int) -> int:
 
 @lru_cache(maxsize=64)
 def _joining(catalogue: Catalogue, high: FinishKind, low: FinishKind, *, level: bool) -> tuple[Piece, ...]:
-    """Pieces that join two kinds of finish; of two that are level either may count as the higher."""
-    kinds = {(high, low), (low, high)} if level else {(high, low)}
-    return tuple(row for row in catalogue.pieces if (row.higher, row.lower) in kinds)
+    """Pieces that join two kinds of finish."""
+    return tuple(row for row in catalogue.pieces if joins_kinds(row, high, low, level=level))
+
+
+def joins_kinds(piece: Piece, high: FinishKind, low: FinishKind, *, level: bool) -> bool:
+    """Whether a piece is made for two kinds of finish; of two that are level either may count as the higher."""
+    joined = (piece.higher, piece.lower)
+    return joined == (high, low) or (level and joined == (low, high))
 
 
 def _rises(facts: Facts, piece: Piece) -> tuple[int, int, int]:

@@ -160,6 +160,7 @@ def choose_coding(accept_encoding: str | None) -> str:
     """The coding of an answer (RFC 9110 section 12.5.3).
 
     Identity where it is named and liked better than any other, or none of the others is asked for.
+
     >>> choose_coding("gzip, br"), choose_coding("gzip, zstd"), choose_coding("zstd;q=0.1, gzip"), choose_coding("br")
     ('gzip', 'zstd', 'gzip', 'identity')
     """

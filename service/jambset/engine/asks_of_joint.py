@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jambset.engine.facts import Facts, SideFacts
+from msgspec import UNSET
+
+from jambset.engine.facts import Facts
 from jambset.engine.transition import Joint
 from jambset.model.advice import Phrase, Question, Term
 from jambset.model.source import Asked
@@ -15,12 +17,12 @@ def joint_questions(facts: Facts, joint: Joint | None) -> Iterator[Question]:
     """What is open about the joint of two named floors; nothing while one is undecided."""
     if joint is None:
         return
-    if joint.bevel is not None and joint.ramped:
+    if joint.bevel is not None and joint.ramped and not _agreed(facts, joint):
         yield Question(
             code="ramp_needed",
             ask=Asked.SUPERINTENDENT,
             text=Phrase("ask.ramp_needed", drop=Length(joint.drop), run=joint.bevel.run),
-            pointer=_lower(facts, joint).pointer,
+            pointer="#/transition/piece",
             holds=("setting", "leaf", "transition", "flooring"),  # a ramp, and other floors too, move all of them
         )
     if joint.misfit:
@@ -40,6 +42,8 @@ def joint_questions(facts: Facts, joint: Joint | None) -> Iterator[Question]:
         )
 
 
-def _lower(facts: Facts, joint: Joint) -> SideFacts:
-    """The side whose finish lies lower, or either of two that are level."""
-    return facts.push if joint.higher == facts.pull.name else facts.pull
+def _agreed(facts: Facts, joint: Joint) -> bool:
+    """Whether the caller names a piece that is built as the ramp."""
+    chosen = facts.opening.transition
+    named = chosen is not UNSET and chosen.piece is not UNSET
+    return named and joint.piece.accessible and joint.drop <= joint.piece.step_greatest and not joint.misfit

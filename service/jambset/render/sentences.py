@@ -217,8 +217,8 @@ ENGLISH: dict[str, str] = {
     "ask.ramp_needed": (
         "A change in level of {drop} is too high for a bevel here: who builds a ramp at least {run} long, and on which "
         "side? It must stay out of the space kept clear for using the door, and where the leaf swings over it, it "
-        "raises what the leaf has to pass; the local code decides. The other way is to bring the two finishes, with "
-        "the piece on them, closer together."
+        "raises what the leaf has to pass; the local code decides. Once agreed, name the ramp as the piece that is "
+        "fitted. The other way is to bring the two finishes, with the piece on them, closer together."
     ),
     "ask.piece_finishes": "{piece}: by the table of pieces that doesn't join {high} and {low}. Which piece is fitted?",
     "ask.piece_rise": (

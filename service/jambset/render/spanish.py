@@ -275,8 +275,9 @@ SENTENCES: dict[str, str] = {
     "ask.ramp_needed": (
         "Un cambio de nivel de {drop} es demasiado alto para un bisel aquí: ¿quién construye una rampa de al menos "
         "{run} de largo, y de qué lado? Debe quedar fuera del espacio que se deja libre para usar la puerta y, donde "
-        "la hoja gira por encima, sube lo que la hoja tiene que salvar; decide el código local. La otra manera es "
-        "acercar los niveles de los dos acabados, con la pieza que llevan encima."
+        "la hoja gira por encima, sube lo que la hoja tiene que salvar; decide el código local. Una vez acordada, "
+        "nombre la rampa como la pieza que se coloca. La otra manera es acercar los niveles de los dos acabados, con "
+        "la pieza que llevan encima."
     ),
     "ask.piece_finishes": "{piece}: según la tabla de piezas eso no une {high} y {low}. ¿Qué pieza se coloca?",
     "ask.piece_rise": (
@@ -820,6 +821,38 @@ TERMS: dict[str, str] = {
     "Bottom rail after trimming": "Travesaño inferior después del recorte",
     "When a standard flush door is reduced in height, its bottom rail is replaced where necessary.": (
         "Cuando se reduce la altura de una puerta lisa estándar, su travesaño inferior se reemplaza donde haga falta."
+    ),
+    "No air through a garage door": "Nada de aire por la puerta del garaje",
+    (
+        "No air is taken from a garage: exhaust gas comes with it. The door between garage and house is no way for"
+        " air, and neither is the wall beside it. What the regulations ask here was not read."
+    ): (
+        "No se toma aire de un garaje: con él entran gases de escape. La puerta entre el garaje y la casa no es "
+        "camino para el aire, ni lo es la pared de al lado. Lo que piden aquí los reglamentos no se leyó."
+    ),
+    "No air through the door of a fuel-burning appliance": ("Nada de aire por la puerta de un aparato de combustión"),
+    (
+        "No air is taken from a room with a fuel-burning appliance, neither under its door nor beside it, and no "
+        "gap under a door counts as its combustion air. What the regulations ask here was not read."
+    ): (
+        "No se toma aire de un cuarto con un aparato de combustión, ni por debajo de su puerta ni al lado, y "
+        "ninguna holgura bajo una puerta cuenta como su aire de combustión. Lo que piden aquí los reglamentos no "
+        "se leyó."
+    ),
+    (
+        "Bring combustion air from outdoors as the appliance and building control ask, and take this room's air "
+        "elsewhere."
+    ): (
+        "Traiga el aire de combustión del exterior como piden el aparato y el control de edificación, y tome de "
+        "otro lugar el aire de este cuarto."
+    ),
+    "The door of a room with a fuel-burning appliance": "La puerta de un cuarto con un aparato de combustión",
+    (
+        "What do the appliance's maker and building control ask of this door and of the air of its room? The rules"
+        " were not read here and no number is given. Ask before anything is set or cut."
+    ): (
+        "¿Qué piden el fabricante del aparato y el control de edificación para esta puerta y para el aire de su "
+        "cuarto? Las reglas no se leyeron aquí y no se da ningún número. Pregunte antes de colocar o cortar nada."
     ),
     "Door between garage and house": "Puerta entre el garaje y la casa",
     (

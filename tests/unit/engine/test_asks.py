@@ -164,7 +164,7 @@ def test_who_builds_a_ramp_is_asked_before_anything_is_set_or_cut() -> None:
     # ADA 303.4: above 1/2 in it is ramped; 405: 1 in 12, so 12 in long for 1 in
     advice = advised(RAMPED)
     (question,) = [q for q in advice["questions"] if q["code"] == "ramp_needed"]
-    assert (question["ask"], question["pointer"]) == ("superintendent", "#/push_side/build_up")
+    assert (question["ask"], question["pointer"]) == ("superintendent", "#/transition/piece")
     assert question["holds"] == ["setting", "leaf", "transition", "flooring"]
     assert question["text"].startswith(
         "A change in level of 1 in is too high for a bevel here: who builds a ramp at least 12 in long"
@@ -174,10 +174,21 @@ def test_who_builds_a_ramp_is_asked_before_anything_is_set_or_cut() -> None:
     assert held == {"D01.trim-leaf", "D01.set-frame", "D01.undercut-jambs", "D01.fit-piece"}
 
 
-def test_a_ramp_is_asked_where_the_lower_floor_is_told() -> None:
-    turned = door(RAMPED, pull_side=PLANK, push_side=floor("solid_wood 3/4 in"))
-    (question,) = [q for q in assessed(turned).questions if q.code == "ramp_needed"]
-    assert question.pointer == "#/pull_side/build_up"
+@pytest.mark.parametrize(
+    ("piece", "asked_for"),
+    [
+        pytest.param("ramped_reducer", False, id="a ramp that takes the whole change"),
+        pytest.param("reducer", True, id="made for 1/2 in at most"),
+        pytest.param("carpet_ramp", True, id="not made for two hard floors"),
+        pytest.param("saddle", True, id="stands up and is no ramp"),
+        pytest.param(None, True, id="nobody named a piece"),
+    ],
+)
+def test_a_ramp_is_agreed_by_naming_the_piece_that_is_built_as_one(piece: str | None, asked_for: bool) -> None:
+    """Wood 3/4 in beside plank 3/16 in: 9/16 in is ramped."""
+    named = None if piece is None else {"piece": piece}
+    request = door(RAMPED, push_side=floor("vinyl_plank 3/16 in"), transition=named)
+    assert ("ramp_needed" in asked(request)) is asked_for
 
 
 @pytest.mark.parametrize(

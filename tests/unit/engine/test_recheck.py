@@ -830,7 +830,7 @@ def test_a_recheck_asks_who_builds_a_ramp_too_and_waits_for_it() -> None:
     told = answered({**request, "as_set": {"foot": "0 in", "leaf_bottom": "1 3/8 in"}})
     (question,) = [question for question in told["questions"] if question["code"] == "ramp_needed"]
     assert "a ramp at least 6 3/4 in long" in question["text"]
-    assert (question["pointer"], question["holds"][:2]) == ("#/push_side/build_up", ["setting", "leaf"])
+    assert (question["pointer"], question["holds"][:2]) == ("#/transition/piece", ["setting", "leaf"])
     assert (told["verdict"], question["text"] in told["summary"]) == ("hold", True)
 
 

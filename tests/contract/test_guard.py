@@ -509,6 +509,9 @@ def test_no_address_reads_a_longer_one(path: str, asked: Ask) -> None:
     assert asked("POST", f"{path}?{'&' * (LONGEST + 1)}", headers=JSON_BODY, body=b"{}").status == 414
 
 
+SCOPE: Any = {"state": {}}
+
+
 def _read(parts: list[tuple[float, bytes]], limit: Limit) -> bytes:
     """What is read of a body whose parts come after so many seconds each, and which then stands still."""
     waiting = iter(parts)
@@ -518,7 +521,7 @@ def _read(parts: list[tuple[float, bytes]], limit: Limit) -> bytes:
         await asyncio.sleep(seconds)
         return {"type": "http.request", "body": part, "more_body": not part.endswith(b"}")}
 
-    return asyncio.run(read_body(None, receive, limit=limit))
+    return asyncio.run(read_body(SCOPE, receive, length=None, limit=limit))
 
 
 def test_a_body_that_dribbles_in_is_cut_off_though_something_always_comes() -> None:

@@ -9,7 +9,7 @@ import json
 from pathlib import Path
 
 import pytest
-from tests.faults.served import Served, chunk, post, served, statuses
+from tests.faults.served import Served, begin, chunk, post, rest, served, statuses, until
 
 from jambset.http.addresses import ADVICE, BULK
 
@@ -121,6 +121,39 @@ def test_what_is_wrong_with_it_is_told_logged_and_counted_like_any_refusal(tmp_p
     assert {line["route"] for line in told} == {"unmatched"}
     assert [f"urn:request-id:{line['request_id']}" for line in told] == [problem["instance"] for problem in problems]
     assert b'jambset_requests_total{method="OTHER",route="unmatched",status="400"} 3.0\n' in counts
+
+
+def test_so_are_a_head_without_end_a_body_that_breaks_off_and_one_connection_too_many(tmp_path: Path) -> None:
+    waits = POST + b"Expect: 100-continue\r\nTransfer-Encoding: chunked\r\n\r\n"
+    with (tmp_path / "log").open("wb") as log, served(tmp_path, log, max_connections="1") as service:
+        endless = service.said(GET + b"X: " + b"x" * 40_000)
+        with service.call() as working:
+            working.sendall(waits)
+            until(working, b"HTTP/1.1 100 Continue\r\n\r\n")
+            beyond = service.said()
+            working.sendall(b"zz\r\n")
+            broken = rest(working)
+        service.left()
+    told = [(statuses(said), json.loads(said.partition(b"\r\n\r\n")[2])["code"]) for said in (endless, beyond, broken)]
+    assert told == [([431], "headers_too_large"), ([503], "busy"), ([400], "unreadable_body")]
+    assert b"\r\nretry-after: 1\r\n" in beyond
+    assert all(b"\r\nconnection: close\r\n" in said for said in (endless, beyond, broken))
+    lines = [json.loads(line) for line in (tmp_path / "log").read_bytes().splitlines()]
+    counted = [(line["route"], line["status"]) for line in lines if line["status"] >= 400]
+    assert counted == [("unmatched", 431), ("unmatched", 503), (ADVICE, 400)]
+
+
+def test_a_stream_that_breaks_off_ends_with_a_line_that_says_so(service: Served, opening: bytes) -> None:
+    """And no answer to anything else is put among its lines."""
+    with service.call() as caller:
+        caller.sendall(begin(BULK, media="application/x-ndjson") + chunk(opening + b"\n"))
+        first = until(caller, b"}\n\r\n")
+        caller.sendall(b"zz\r\n")
+        last = rest(caller)
+    assert (statuses(first), statuses(last)) == ([200], [])
+    assert last.endswith(b"\r\n0\r\n\r\n")
+    end = json.loads(last.splitlines()[1])
+    assert (end["code"], end["line"], end["ends"]) == ("unreadable_body", 2, True)
 
 
 def test_a_head_is_told_no_more_than_that_something_is_wrong(service: Served) -> None:

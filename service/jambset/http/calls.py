@@ -17,6 +17,7 @@ from litestar.types import Receive, Scope, Send
 
 from jambset.engine.steps import Steps, whole
 from jambset.errors import BodyTooLarge, SlowBody, UnreadableBody
+from jambset.http.connection import REFUSED
 from jambset.http.fields import fields, text
 from jambset.http.languages import choose_language
 from jambset.http.negotiate import choose, require_json
@@ -84,7 +85,7 @@ def json_call(
         chosen = choose(text(headers, b"accept"), offered)
         language = LANGUAGES[choose_language(text(headers, b"accept-language"))]
         asked = Asked(chosen, language, read_query(scope["query_string"], query) if scope["query_string"] else {})
-        body = await read_body(headers.get(b"content-length"), receive, limit=limit)
+        body = await read_body(scope, receive, length=headers.get(b"content-length"), limit=limit)
         if pool is None or chosen in at_once:
             content = await turns.work(work(body, asked))
         else:
@@ -111,33 +112,40 @@ async def is_post(scope: Any, send: Send) -> bool:
     return False
 
 
-async def read_body(content_length: bytes | None, receive: Receive, *, limit: Limit) -> bytes:
-    """The whole body, chunked or not.
+async def read_body(scope: Scope, receive: Receive, *, length: bytes | None, limit: Limit) -> bytes:
+    """The whole body, chunked or not. length: the Content-Length, where there is one.
 
-    Raises BodyTooLarge as soon as it is known to be longer than its limit, SlowBody when it isn't there in time, and
-    UnreadableBody when the caller goes away.
+    Raises BodyTooLarge as soon as it is known to be longer than its limit, SlowBody when it isn't there in time,
+    UnreadableBody when it breaks off or the caller goes away, and Busy when the service has to leave.
     """
-    if content_length is not None and content_length.isdigit() and int(content_length[:19]) > limit.length:
+    if length is not None and length.isdigit() and int(length[:19]) > limit.length:
         raise _too_large(limit.length)
     try:
         async with asyncio.timeout(limit.seconds):
-            return await _gathered(receive, limit.length)
+            return await _gathered(scope, receive, limit.length)
     except TimeoutError:
         raise too_slow(limit.seconds) from None
 
 
-async def _gathered(receive: Receive, most: int) -> bytes:
+async def _gathered(scope: Scope, receive: Receive, most: int) -> bytes:
     parts: list[bytes] = []
     left = most
     while True:
         message: Any = await receive()
         if message["type"] == "http.disconnect":
             raise UnreadableBody("The connection ended before the body did.")
+        check_body(scope)
         parts.append(part := message.get("body", b""))
         if (left := left - len(part)) < 0:
             raise _too_large(most)
         if not message.get("more_body", False):
             return b"".join(parts)
+
+
+def check_body(scope: Any) -> None:
+    """Raises why no more of the body is read, UnreadableBody or Busy, where the connection says so."""
+    if (fault := scope["state"].get(REFUSED)) is not None:
+        raise fault
 
 
 def _too_large(most: int) -> BodyTooLarge:

@@ -4,7 +4,7 @@ uvicorn's own sets no end to the head of a request, to an answer that nobody tak
 to what is under way when the service is told to stop. The application only sees a request once its head is there, so
 a head that grows without end or dribbles in, a connection on which nothing comes at all, and a body that dribbles on
 after it was refused have to be ended here. How long a head may be to the byte is the guard's business, and so is the
-time of a body the body's reader's. What is no request is refused by the application all the same, so that it is told,
+time of a body the body's reader's. Whatever is refused here the application is given to refuse, so that it is told,
 counted and logged like any other refusal. uvicorn also answers in chunks, and with an interim 100, one who speaks
 HTTP/1.0 and knows neither.
 """
@@ -20,21 +20,20 @@ from uvicorn.config import Config
 from uvicorn.protocols.http.httptools_impl import HttpToolsProtocol, RequestResponseCycle
 from uvicorn.server import ServerState
 
-from jambset.errors import RequestError, TargetTooLong
+from jambset.errors import Busy, HeadersTooLarge, RequestError, TargetTooLong, UnreadableBody
 
-TOO_LONG = b"HTTP/1.1 431 Request Header Fields Too Large\r\nconnection: close\r\ncontent-length: 0\r\n\r\n"
-FULL = b"HTTP/1.1 503 Service Unavailable\r\nconnection: close\r\nretry-after: 1\r\ncontent-length: 0\r\n\r\n"
 ROOM = 2
 """A head this many times as long as a header section may be is cut off before its end."""
-LEAVING = "leaving"
-"""Key, in the state of a request's scope, of whether the time that the service has left is nearly over."""
 REFUSED = "refused"
-"""Key, in the same state, of why what came is no request that can be looked at."""
+"""Key, in the state of a request's scope, of why it can't be looked at, or why no more of its body is read."""
 LONGEST_TARGET = 65_535
 """Longest target that the parser takes apart [bytes], whatever longer head is allowed."""
 NO_REQUEST = "This isn't a request in HTTP/1.1."
 NO_METHOD = "The request doesn't begin with a method that is known here; methods are written in capital letters."
 NO_TARGET = "The target of the request can't be read."
+NO_BODY = "The body broke off: what came isn't the next of its chunks (RFC 9112, 7.1)."
+FULL = "As many connections are open as there may be, and all of them have work."
+LEAVING = "The service was told to stop, and nothing more was read: send again what has no answer."
 NAMED = (b"GET", b"HEAD", b"POST")
 """Methods by which what is refused is counted, if they could be read; all else as another."""
 TOLD_AFTER = 0.8
@@ -101,8 +100,7 @@ class Connection(HttpToolsProtocol):
         super().connection_made(transport)
         _give_up_after(self._bounds.seconds, transport)
         if len(self.connections) > self._crowd.most and not self._makes_room():
-            transport.write(FULL)
-            transport.close()
+            self._refuse(Busy(FULL))
             return
         self._crowd.rest(self)
         self._begin_to_wait()
@@ -128,10 +126,8 @@ class Connection(HttpToolsProtocol):
         self.loop.call_later(TOLD_AFTER * self._bounds.drain_seconds, self._tell_to_leave)
 
     def _tell_to_leave(self) -> None:
-        """An empty part of the body wakes who waits for one."""
         if self._running is not None:
-            self._running.scope["state"][LEAVING] = True
-            self._running.message_event.set()
+            _tell_reader(self._running, Busy(LEAVING))
         self.loop.call_later((1 - TOLD_AFTER) * self._bounds.drain_seconds, self.transport.abort)
 
     def connection_lost(self, exc: Exception | None) -> None:
@@ -159,9 +155,8 @@ class Connection(HttpToolsProtocol):
         if self._is_idle:
             self._begin_to_wait()
         if self._taken > self._bounds.head_bytes * ROOM:
-            if self._is_idle:
-                self.transport.write(TOO_LONG)
-            self.transport.close()
+            most = self._bounds.head_bytes
+            self._refuse(HeadersTooLarge(f"Target and header section together may have {most} bytes."))
 
     def _parse(self, data: bytes) -> None:
         while True:
@@ -170,18 +165,27 @@ class Connection(HttpToolsProtocol):
             except httptools.HttpParserUpgrade as offer:
                 data = self._without_offer() + data[offer.args[0] :]
             except httptools.HttpParserError as error:
-                return self._refuse(error) if self._in_head else self.send_400_response(NO_REQUEST)
+                if not self._in_head:
+                    return self._break_off()
+                known = not isinstance(error, httptools.HttpParserInvalidMethodError)
+                return self._refuse(_fault_of(error), self.parser.get_method() if known else b"")
 
-    def _refuse(self, error: httptools.HttpParserError) -> None:
+    def _refuse(self, fault: RequestError, method: bytes = b"") -> None:
         """Let the application refuse what can't be looked at, in its turn, and take nothing more.
 
         It is given a request with nothing in it but the method, at no address, of a version that ends by itself.
         """
-        self._fault = _fault_of(error)
-        known = not isinstance(error, httptools.HttpParserInvalidMethodError)
-        method = self.parser.get_method() if known else b""
+        self._fault = fault
         self._read_anew()
         self.parser.feed_data(b"%b * HTTP/1.0\r\n\r\n" % (method if method in NAMED else b"TRACE"))
+
+    def _break_off(self) -> None:
+        """Tell who reads the body that there is no more of it, and take nothing more; go where nobody reads it."""
+        self._fault = UnreadableBody(NO_BODY)
+        if self._is_idle:
+            self.transport.close()
+        self.cycle.keep_alive = False
+        _tell_reader(self.cycle, self._fault)
 
     def _read_anew(self) -> None:
         self.parser = httptools.HttpRequestParser(self)
@@ -262,6 +266,12 @@ class Connection(HttpToolsProtocol):
         if self._patience is not None:
             self._patience.cancel()
             self._patience = None
+
+
+def _tell_reader(cycle: RequestResponseCycle, fault: RequestError) -> None:
+    """An empty part of the body wakes who waits for one."""
+    cycle.scope["state"][REFUSED] = fault
+    cycle.message_event.set()
 
 
 def _is_old(scope: Any) -> bool:

@@ -9,9 +9,7 @@ from typing import Any
 
 from litestar.types import Receive
 
-from jambset.errors import Busy
-from jambset.http.calls import too_slow
-from jambset.http.connection import LEAVING
+from jambset.http.calls import check_body, too_slow
 
 WAITING = 2
 """Parts of a body that are read ahead."""
@@ -42,9 +40,8 @@ class Body:
         await self._begun.wait()
 
     def check(self) -> None:
-        """Raises Busy where the service has to leave."""
-        if self._scope["state"].get(LEAVING):
-            raise Busy("The service was told to stop; nothing after this was read: send the rest as another stream.")
+        """Raises UnreadableBody where the body broke off, Busy where the service has to leave."""
+        check_body(self._scope)
 
     async def follow(self) -> None:
         """Reads parts until the caller goes away; runs beside the work."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import re
 import socket
 import threading
 import time
@@ -13,7 +14,8 @@ from typing import Any
 import pytest
 import uvicorn
 
-from jambset.http.connection import Bounds, Connection, Crowd
+from jambset.errors import RequestError
+from jambset.http.connection import REFUSED, Bounds, Connection, Crowd
 
 PATIENCE = 0.4
 HEAD = 1_024
@@ -23,14 +25,19 @@ MOST = 8
 async def app(scope: Any, receive: Any, send: Any) -> None:
     """Answers at once, and reads a body only at /read, which takes longer than the server's patience at /think.
 
-    At /parts without a length; at /fail not at all.
+    At /parts without a length; at /fail not at all. What the connection minds it refuses, as the service does.
     """
     if scope["type"] != "http":
+        return
+    if (fault := scope["state"].get(REFUSED)) is not None:
+        await _refuse(fault, send)
         return
     path = scope["path"]
     if path == "/read":
         while (await receive()).get("more_body"):
-            pass
+            if (fault := scope["state"].get(REFUSED)) is not None:
+                await _refuse(fault, send)
+                return
     if path == "/think":
         import asyncio
 
@@ -43,6 +50,13 @@ async def app(scope: Any, receive: Any, send: Any) -> None:
         for part in (b"one ", b"", b"two "):
             await send({"type": "http.response.body", "body": part, "more_body": True})
     await send({"type": "http.response.body", "body": b"ok"})
+
+
+async def _refuse(fault: RequestError, send: Any) -> None:
+    text = str(fault).encode()
+    headers = [(b"content-length", b"%d" % len(text))]
+    await send({"type": "http.response.start", "status": fault.status, "headers": headers})
+    await send({"type": "http.response.body", "body": text})
 
 
 @pytest.fixture(scope="module")
@@ -218,18 +232,37 @@ def test_a_head_without_end_is_cut_off_with_431(head: bytes, more: bytes, caller
     caller.sendall(head)
     time.sleep(0.05)
     caller.sendall(more)
-    assert _rest(caller).startswith(b"HTTP/1.1 431 ")
+    said = _rest(caller)
+    assert said.startswith(b"HTTP/1.1 431 ")
+    assert said.endswith(b"together may have 1024 bytes.")
 
 
-def test_one_that_is_sent_while_an_answer_is_made_ends_the_connection_with_no_word_in_between(
-    caller: socket.socket,
-) -> None:
+def test_one_that_is_sent_while_an_answer_is_made_is_refused_after_it(caller: socket.socket) -> None:
     caller.sendall(b"GET /think HTTP/1.1\r\nHost: a\r\n\r\nGET / HTTP/1.1\r\n")
     for _ in range(3):
         time.sleep(0.05)
         with contextlib.suppress(OSError):
             caller.sendall(b"X: y\r\n" * 300)
-    assert b"431" not in _rest(caller)
+    said = _rest(caller)
+    assert re.findall(rb"HTTP/1.1 (\d+) ", said) == [b"200", b"431"]
+
+
+@pytest.mark.parametrize("path", [b"/read", b"/think"])
+def test_a_body_that_breaks_off_is_told_to_whoever_reads_it(path: bytes, caller: socket.socket) -> None:
+    caller.sendall(b"POST %b HTTP/1.1\r\nHost: a\r\nTransfer-Encoding: chunked\r\n\r\n2\r\n{}\r\n" % path)
+    time.sleep(0.05)
+    caller.sendall(b"zz\r\n")
+    said = _rest(caller)
+    told = (b"400", b"isn't the next of its chunks (RFC 9112, 7.1).") if path == b"/read" else (b"200", b"ok")
+    assert (re.findall(rb"HTTP/1.1 (\d+) ", said), said.endswith(told[1])) == ([told[0]], True)
+    assert b"\r\nconnection: close\r\n" in said
+
+
+def test_a_body_that_breaks_off_once_it_is_answered_ends_the_connection(caller: socket.socket) -> None:
+    caller.sendall(b"POST / HTTP/1.1\r\nHost: a\r\nTransfer-Encoding: chunked\r\n\r\n")
+    assert _answer(caller).startswith(b"HTTP/1.1 200 ")
+    caller.sendall(b"zz\r\n")
+    assert _rest(caller) == b""
 
 
 def test_a_head_that_ends_in_time_is_left_to_the_application(caller: socket.socket) -> None:

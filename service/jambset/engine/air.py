@@ -46,7 +46,6 @@ class AirFacts(Struct, frozen=True, gc=False):
     supply: float | None
     limit: float | None
     density: float
-    discharge: float
     slot: float
     slot_high: float
     width_m: float
@@ -71,7 +70,6 @@ def air_facts(facts: Facts, limit: float | None) -> AirFacts:
         supply=supply,
         limit=limit,
         density=density,
-        discharge=low,
         slot=slot,
         slot_high=high * width * speed,
         width_m=width,

@@ -145,7 +145,11 @@ def _of_joint(measure: Callable[[Joint], float]) -> Callable[[Applied, Result], 
 
 
 def _slope(kind: str) -> Callable[[Joint], float]:
-    return lambda joint: joint.bevel.rise / joint.bevel.run if joint.bevel and joint.bevel.kind == kind else 0.0
+    def of(joint: Joint) -> float:
+        bevel = joint.bevel
+        return bevel.rise / bevel.run if bevel and bevel.kind == kind and bevel.run is not UNSET else 0.0
+
+    return of
 
 
 def _free_area(applied: Applied, result: Result) -> list[Reading]:

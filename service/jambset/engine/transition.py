@@ -136,9 +136,10 @@ def _ease(drop: int, rules: Regime) -> tuple[int, Bevel | None]:
     most, ramp = (_strictest(rules, m) for m in (Measured.UNRAMPED_CHANGE, Measured.RAMP_SLOPE))
     if most is not None and ramp is not None and drop > most:
         return 0, Bevel(kind="ramp", rise=Length(drop), run=Length(ceil(drop / ramp)))
-    slope = _strictest(rules, Measured.BEVEL_SLOPE) or 1.0
+    slope = _strictest(rules, Measured.BEVEL_SLOPE)
     rise, upright = Length(drop - edge), Length(edge) if edge else UNSET
-    return edge, Bevel(kind="bevel", upright=upright, rise=rise, run=Length(ceil(rise / slope)))
+    run = UNSET if slope is None else Length(ceil(rise / slope))
+    return edge, Bevel(kind="bevel", upright=upright, rise=rise, run=run)
 
 
 def advise(joint: Joint, facts: Facts, *, governed_by: tuple[str, ...]) -> TransitionAdvice:
@@ -164,6 +165,8 @@ def _note(joint: Joint) -> Phrase:
     if joint.bevel is None:
         return Phrase("transition.plain", piece=title, step=Length(joint.step))
     upright, rise, run = joint.bevel.upright, joint.bevel.rise, joint.bevel.run
+    if run is UNSET:
+        return Phrase("transition.bevel.open", piece=title, drop=Length(joint.drop), rise=rise)
     if upright is not UNSET:
         return Phrase(
             "transition.bevel.upper", piece=title, drop=Length(joint.drop), upright=upright, rise=rise, run=run

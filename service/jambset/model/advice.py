@@ -228,8 +228,8 @@ class Bevel(Part, frozen=True, kw_only=True):
     """What may stand upright below a bevel; left out where the whole change is bevelled or ramped."""
     rise: Length
     """What the bevel or ramp takes of the change in level."""
-    run: Length
-    """Its length, at least."""
+    run: Length | UnsetType = UNSET
+    """Its length, at least; left out where no rule says how steep a bevel may be."""
 
 
 class TransitionAdvice(Part, frozen=True, kw_only=True):

@@ -160,6 +160,9 @@ ENGLISH: dict[str, str] = {
         "{piece}: of the {drop} change in level {upright} may stand upright; bevel the upper {rise} over a length of "
         "at least {run}."
     ),
+    "transition.bevel.open": (
+        "{piece}: of the {drop} change in level bevel the upper {rise}; how steep it may be no rule here says."
+    ),
     "transition.ramp": "{piece}: a change of {drop} needs a ramp at least {run} long.",
     # air
     "way.grille": "Add a transfer grille of {free} free area in the wall (about {face} of face in metal louvres).",

@@ -265,9 +265,16 @@ def _piece_numbers(advice: Wire, words: Words) -> Iterator[Pair]:
         yield words("n.piece"), piece["title"]
         yield words("n.joint"), text(piece, "joint_from_pull_face")
         if piece["bevel"] is not None:
-            bevel = piece["bevel"]
-            yield words("n.upright"), text(bevel, "upright")
-            yield words("n.bevel", kind=words.code(bevel["kind"])), f"{text(bevel, 'rise')} : {text(bevel, 'run')}"
+            yield from _bevel_numbers(piece["bevel"], words)
+
+
+def _bevel_numbers(bevel: Wire, words: Words) -> Iterator[Pair]:
+    yield words("n.upright"), text(bevel, "upright")
+    kind, rise = words.code(bevel["kind"]), text(bevel, "rise")
+    if "run" in bevel:
+        yield words("n.bevel", kind=kind), f"{rise} : {text(bevel, 'run')}"
+    else:
+        yield words("n.bevel_rise", kind=kind), rise
 
 
 def _check_numbers(advice: Wire, words: Words) -> Iterator[Pair]:

@@ -182,6 +182,7 @@ SHEET: dict[str, tuple[str, str]] = {
     "sheet.n.joint": ("Joint from the leaf's pull face", "Junta desde la cara de tirar de la hoja"),
     "sheet.n.upright": ("Upright below the bevel, at most", "Vertical bajo el bisel, como máximo"),
     "sheet.n.bevel": ("{kind}, rise : run", "{kind}, alto : largo"),
+    "sheet.n.bevel_rise": ("{kind}, rise", "{kind}, alto"),
     "sheet.n.gap": ("Gap, {side}", "Holgura, {side}"),
     "sheet.n.order": ("Undercut to order", "Rebaje inferior por pedir"),
     "sheet.n.opening_needed": ("Rough opening needed", "Vano en bruto necesario"),

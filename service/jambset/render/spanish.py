@@ -209,6 +209,10 @@ SENTENCES: dict[str, str] = {
         "{piece}: del cambio de nivel de {drop}, {upright} pueden quedar verticales; bisele los {rise} de arriba en un "
         "largo de al menos {run}."
     ),
+    "transition.bevel.open": (
+        "{piece}: del cambio de nivel de {drop}, bisele los {rise} de arriba; cuánta pendiente puede tener no lo dice "
+        "aquí ninguna regla."
+    ),
     "transition.ramp": "{piece}: un cambio de nivel de {drop} necesita una rampa de al menos {run} de largo.",
     # air
     "way.grille": (

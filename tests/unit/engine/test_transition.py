@@ -88,6 +88,22 @@ def test_the_installer_of_a_step_is_told_the_upper_part() -> None:
     )
 
 
+@pytest.mark.parametrize(("language", "ends"), [("en", "no rule here says."), ("es", "no lo dice aquí ninguna regla.")])
+def test_a_bevel_has_no_length_where_no_rule_says_how_steep_it_may_be(language: str, ends: str) -> None:
+    # Approved Document M (2015), accessible threshold, as quoted: over 5 mm is chamfered, and how is not said
+    tile, bare = floor("ceramic_tile 8 mm"), floor("sealed_concrete 0 in")
+    place: Wire = {"jurisdiction": "GB-ENG", "grid": "1 mm", "duties": ["accessible_route"]}
+    request = door(pull_side=tile, push_side=bare, transition={"rise": "2 mm"}, **place)
+    piece = advised(request)["transition"]
+    assert {name: value if name == "kind" else value["text"] for name, value in piece["bevel"].items()} == {
+        "kind": "bevel",
+        "upright": "5 mm",
+        "rise": "5 mm",
+    }
+    note = note_of(request, LANGUAGES[language])
+    assert note.endswith(ends)
+
+
 def test_where_nothing_may_stand_upright_the_whole_change_is_bevelled() -> None:
     settled = settle_opening(prepare(read(threshold(Fraction(3, 8))), catalogue()), catalogue())
     assert settled.at.joint is not None

@@ -183,11 +183,13 @@ def _legs(made: Mended, shows: int) -> Iterator[Phrase]:
 
 
 def _given_up(plan: Plan, place: int, made: Mended, setting: int) -> Iterator[Phrase]:
-    """What its own setting would keep and this one doesn't; legs that are mended are told as such."""
+    """What its own setting would keep and this one doesn't; legs that are mended are told as such.
+
+    Of a unit to order the setting is an undercut and its foot no question.
+    """
     at, own, bounds = plan.askings[place]
     values, rise = heights(own), plan.pricing.rise
-    foot = plan.pricing.foot if plan.pricing.ordered else setting
-    now = {FOOT: foot, BOTTOM: made.bottom, CUT: made.bottom - setting - rise, TOP: setting + rise}
+    now = {FOOT: setting, BOTTOM: made.bottom, CUT: made.bottom - setting - rise, TOP: setting + rise}
     lost = [
         b.rule
         for b in bounds

@@ -74,6 +74,33 @@ def test_wishes_given_up_are_told() -> None:
     assert (outcomes(both)[0], both["scenarios"][0]["minutes"]) == ("Given up: “Leg under a hard floor, wanted”.", 94)
 
 
+def test_room_over_the_head_that_is_given_up_is_told() -> None:
+    # 80 in, 1/8 in, 11/16 in and 1 1/4 in: 82 1/16 in, with 5/16 in off its legs as high as the opening. Steel isn't
+    # cut, and carpet wants the leaf so high
+    low = {"frame": {"undercut": "1 1/4 in"}, "leaf": {"core": "steel"}, "rough_opening": {"height": "81 3/4 in"}}
+    told = advice(may(PLANK, (CARPET, 0.5)), floor("engineered_wood 1/2 in"), **low)
+    assert told["outlook"]["foot"]["text"] == "-5/16 in"
+    assert outcomes(told)[0] == "Given up: “Shim space over the head, accepted”; “Shim space over the head, wanted”."
+
+
+def test_a_leaf_is_cut_on_the_bench_where_its_unit_is_out_and_no_leg_shows_then() -> None:
+    # blocks of 3/8 in for wood, 6; for vinyl fillers would take 300, taking it out 30 and cutting it on the bench 28
+    told = advice(WOOD, may(WOOD, (VINYL, 0.2)), labour={"fill_legs": 300, "reset_unit": 30}, **SOLID)
+    assert (told["outlook"]["foot"]["text"], told["outlook"]["expected_minutes"]) == ("3/8 in", 17.6)
+    assert outcomes(told)[1] == (
+        "Take the unit out and set it again, its legs on the subfloor. Cut 3/8 in off the leaf while the unit is out."
+    )
+    assert told["scenarios"][1]["legs_show"]["text"] == "0 in"
+
+
+def test_the_listing_is_asked_for_a_cut_alone() -> None:
+    leaf = {"core": "solid", "fire_minutes": 45}
+    uncut = advice(WOOD, may(WOOD, (PLANK, 0.2)), frame={"undercut": "7/8 in"}, leaf=leaf)["outlook"]
+    cut = advice(PLANK, may(PLANK, (WOOD, 0.2)), frame={"undercut": "1/4 in"}, leaf=leaf)["outlook"]
+    assert (uncut["trim_now"]["in"], "listing" in uncut["why"]) == (0, False)
+    assert (cut["trim_now"]["in"] > 0, "If its listing allows it, cut" in cut["why"]) == (True, True)
+
+
 def test_a_unit_set_again_and_one_cut_while_it_is_out() -> None:
     # steel, 1/2 in of undercut: over plank it is 1/8 in too low, and nothing can be cut
     told = advice(
@@ -101,12 +128,28 @@ def test_a_unit_to_order_is_told_by_its_undercut() -> None:
     assert "foot" not in tip
 
 
+def test_what_a_unit_to_order_gives_up_is_told() -> None:
+    # wood wants 3/4 + 5/8 = 1 3/8 in, carpet 1 1/2 in: with the first the wish for the carpet is lost in 3 of 10, 47
+    told = advice(
+        may(VINYL, (CARPET, 0.3)), WOOD, frame={"state": "to_order", "undercut": None}, leaf={"core": "steel"}
+    )
+    found = told["outlook"]
+    assert outcomes(told) == ["Nothing more to do.", "Given up: “Leaf above the subfloor under carpet, wanted”."]
+    assert [one["undercut"]["text"] for one in found["settings"]] == ["1 3/8 in", "1 7/16 in", "1 1/2 in"]
+    assert not any("foot" in one for one in found["settings"])
+    assert found["why"].startswith(
+        "Order 1 3/8 in undercut: 0 min of work to be expected, 14.1 min with each wish given up at its price, least"
+    )
+
+
 def test_legs_cut_under_a_low_header() -> None:
     # the unit is 81 13/16 in high, the header at 81 3/4 in: for a shim of 1/8 in the legs lose 3/16 in, and nothing
     # for the wish of more. 13/16 in is 1/16 in short of 5/8 in over plank: 12 for the legs, 28 for the leaf
     low = {"frame": {"undercut": "1 in"}, "rough_opening": {"height": "81 3/4 in"}}
     told = advice(may(PLANK, (VINYL, 0.5)), PLANK, **low)
-    assert told["outlook"]["why"].startswith("Legs shorter than made by 3/16 in in all: 40 min of work")
+    assert told["outlook"]["why"].startswith(
+        "Legs shorter than made by 3/16 in in all: 40 min of work to be expected, least of all."
+    )
     assert told["setting"]["method"] == "legs_trimmed"
 
 

@@ -98,7 +98,10 @@ def test_the_listing_is_asked_for_a_cut_alone() -> None:
     uncut = advice(WOOD, may(WOOD, (PLANK, 0.2)), frame={"undercut": "7/8 in"}, leaf=leaf)["outlook"]
     cut = advice(PLANK, may(PLANK, (WOOD, 0.2)), frame={"undercut": "1/4 in"}, leaf=leaf)["outlook"]
     assert (uncut["trim_now"]["in"], "listing" in uncut["why"]) == (0, False)
-    assert (cut["trim_now"]["in"] > 0, "If its listing allows it, cut" in cut["why"]) == (True, True)
+    assert (cut["trim_now"]["in"] > 0, "Only if the listing of a labelled leaf allows it: Cut" in cut["why"]) == (
+        True,
+        True,
+    )
 
 
 def test_a_unit_set_again_and_one_cut_while_it_is_out() -> None:

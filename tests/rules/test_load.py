@@ -9,7 +9,7 @@ import msgspec
 import pytest
 
 from jambset.errors import CatalogueError
-from jambset.model.request import Core
+from jambset.model.request import Core, Labour
 from jambset.quantity.ticks import INCH, MM
 from jambset.rules import load
 from jambset.rules.load import DATA, load_catalogue
@@ -39,8 +39,8 @@ def test_the_good_catalogue_holds_its_rows_by_place(good: Catalogue) -> None:
     assert rows == {"": ["leaf.wanted"], "AA": ["aa-air"], "AA-B": []}
     assert list(good.jurisdictions) == ["AA", "AA-B"]
     assert list(good.documents) == ["statute", "habit", "code"]
-    assert [list(good.materials), [piece.id for piece in good.pieces]] == [["plank"], ["bar"]]
-    assert list(good.labour) == ["set_unit"]
+    assert [list(good.materials), [piece.id for piece in good.pieces]] == [["plank"], ["bar", "strip", "ramp", "seam"]]
+    assert list(good.labour) == list(Labour.__struct_fields__)
     assert list(good.cores) == list(Core)
     assert [lift.id for lift in good.lifts] == ["lift.common", "lift.aa"]
     assert good.version == "2026-11"

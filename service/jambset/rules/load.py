@@ -15,7 +15,7 @@ from __future__ import annotations
 import hashlib
 import tomllib
 from collections.abc import Callable, Container, Iterable, Iterator, Mapping
-from itertools import pairwise
+from itertools import pairwise, product
 from pathlib import Path
 from typing import Annotated, Any, Generic, NamedTuple, NoReturn, TypeVar
 
@@ -23,6 +23,7 @@ import msgspec
 from msgspec import UNSET, Meta
 
 from jambset.errors import CatalogueError
+from jambset.model import request
 from jambset.model.request import Core, ProjectRules
 from jambset.model.source import Force, Verified
 from jambset.quantity.grid import GRIDS
@@ -145,14 +146,18 @@ def load_catalogue(folder: Path | None = None) -> Catalogue:
     materials = _unique(_rows(files, "finishes", "material", Material))
     pieces = _unique(_rows(files, "pieces", "piece", Piece))
     cores = _unique(_rows(files, "cores", "core", CoreMass))
+    labour = _unique(_rows(files, "labour", "labour", Labour))
     lifts = _unique(_rows(files, "handling", "lift", Lift))
     defaults = _single(files, f"{_COMMON}/defaults.toml", Defaults)
     _check(rules, _RULE_CHECKS)
     _check(materials, (_material_fault,))
     _check(pieces, (_piece_fault,))
+    _check(labour, (_labour_fault,))
     _check(cores, (_core_fault,))
     _check(lifts, (_lift_fault,))
-    _check_every_core(cores)
+    _check_whole("labour", _STEPS, {placed.row.id for placed in labour})
+    _check_whole("cores", Core, {placed.row.id for placed in cores})
+    _check_whole("pieces", _JOINTS, {_joint(placed.row.higher, placed.row.lower) for placed in pieces})
     _check_every_place(lifts, {placed.row.code for placed in places})
     _check([defaults], (_defaults_fault,))
     _check_sources([*rules, *materials, *pieces, *cores, *lifts], {placed.row.id: placed.row for placed in documents})
@@ -164,7 +169,7 @@ def load_catalogue(folder: Path | None = None) -> Catalogue:
         rules=_by_place(rules, [placed.row.code for placed in places]),
         materials={placed.row.id: placed.row for placed in materials},
         pieces=tuple(placed.row for placed in pieces),
-        labour={placed.row.id: placed.row for placed in _unique(_rows(files, "labour", "labour", Labour))},
+        labour={placed.row.id: placed.row for placed in labour},
         cores={placed.row.id: placed.row for placed in cores},
         lifts=tuple(placed.row for placed in lifts),
         defaults=defaults.row,
@@ -302,10 +307,19 @@ def _check_sources(rows: Iterable[_Placed[Any]], documents: Mapping[str, Documen
             placed.fail("verified is none exactly where the document is common practice")
 
 
-def _check_every_core(cores: Iterable[_Placed[CoreMass]]) -> None:
-    if missing := [core for core in Core if core not in {placed.row.id for placed in cores}]:
+def _check_whole(stem: str, wanted: Iterable[str], there: Container[str]) -> None:
+    """What the engine takes for granted; without it every call would fail, and not at the start."""
+    if missing := [name for name in wanted if name not in there]:
         detail = f"no row for {', '.join(missing)}"
-        raise CatalogueError(file=f"{_COMMON}/cores.toml", row="whole file", detail=detail)
+        raise CatalogueError(file=f"{_COMMON}/{stem}.toml", row="whole file", detail=detail)
+
+
+def _joint(higher: FinishKind, lower: FinishKind) -> str:
+    return f"{higher} over {lower}"
+
+
+_STEPS = request.Labour.__struct_fields__
+_JOINTS = [_joint(*pair) for pair in product((FinishKind.HARD, FinishKind.CARPET), repeat=2)]
 
 
 def _check_every_place(lifts: Iterable[_Placed[Lift]], codes: Container[str]) -> None:
@@ -444,6 +458,10 @@ def _piece_fault(piece: Piece) -> Fault:
     if not 0 <= piece.rise_least <= piece.rise <= piece.rise_greatest <= INCH:
         return "rise_least, rise and rise_greatest must rise, from 0 to at most 1 in"
     return None
+
+
+def _labour_fault(labour: Labour) -> Fault:
+    return None if labour.id in _STEPS else f"there is no such step; known are {', '.join(_STEPS)}"
 
 
 def _core_fault(core: CoreMass) -> Fault:

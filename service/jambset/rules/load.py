@@ -62,6 +62,17 @@ _FIELD: dict[Measured, str] = dict.fromkeys(LENGTHS, "length") | {
     Measured.RAMP_SLOPE: "ratio",
     Measured.GRILLE_AREA_PER_FLOW: "ratio",
 }
+_BY_FINISH = frozenset(
+    {
+        Measured.FOOT,
+        Measured.LEG_COVER,
+        Measured.LEAF_BOTTOM,
+        Measured.FLOOR_CLEARANCE,
+        Measured.FREE_AREA,
+        Measured.PILE,
+    }
+)
+"""What is measured over a finish; a finish among the conditions of any other limit would be passed over."""
 PLAUSIBLE: dict[Measured, tuple[float, float]] = {
     Measured.FOOT: (0, 4 * INCH),
     Measured.LEG_COVER: (0, 2 * INCH),
@@ -354,7 +365,7 @@ def _wanted_values(rule: Rule) -> tuple[str, ...] | None:
     if rule.relation is Relation.PROHIBITED:
         return () if rule.measured is Measured.TRANSFER_AIR else None
     if rule.relation is Relation.FORMULA:
-        return ("length", "formula") if rule.measured is not Measured.STATEMENT else None
+        return ("length", "formula") if rule.measured is Measured.LEAF_CONSTRUCTION else None
     return (_FIELD[rule.measured],) if rule.measured in _FIELD else None
 
 
@@ -427,6 +438,17 @@ def _when_fault(rule: Rule) -> Fault:
     return None
 
 
+def _unheeded_fault(rule: Rule) -> Fault:
+    """A condition that nobody looks at would let the rule hold where it says it doesn't."""
+    if rule.relation in (Relation.ASK, Relation.CAUTION):
+        return None
+    if rule.when.finish is not UNSET and rule.measured not in _BY_FINISH:
+        return f"{rule.measured} is not told apart by finish; leave finish out of when"
+    if rule.when.trimmed is not UNSET and rule.drives:
+        return "what only holds once a leaf is cut, or isn't, can't move the cut: drives = false"
+    return None
+
+
 _RULE_CHECKS = (
     _value_fault,
     _formula_fault,
@@ -437,6 +459,7 @@ _RULE_CHECKS = (
     _grade_fault,
     _holds_fault,
     _when_fault,
+    _unheeded_fault,
 )
 
 

@@ -11,12 +11,12 @@ from jambset.engine.bounds import AS_SET, BLOCK_SIZES, CHOSEN, FLOORS, HEAD_LINE
 from jambset.engine.checks import MOVES_AIR, Result, finish_is_there, order_height
 from jambset.engine.decide import Decision
 from jambset.engine.facts import SideFacts, narrow_by
-from jambset.engine.lines import AIR, FAIL, NOT_CHECKED, RELAXED
+from jambset.engine.lines import AIR, FAIL, MISSED, NOT_CHECKED, is_firm, is_never_relaxed
 from jambset.engine.settle import Given
 from jambset.engine.words import joined, labels, place_of
 from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, Term, WayOut
 from jambset.model.request import Duty, FrameState
-from jambset.model.source import NEVER_RELAXED, Asked, Force
+from jambset.model.source import Asked
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import Measured, Relation, Rule
 from jambset.rules.select import Applied
@@ -44,21 +44,17 @@ def conflicts(
 
     free: what the floors named alone would come to, for what stands against a rule there too.
     """
-    broken = [c for c in checks if c.status in (FAIL, RELAXED) and _weighs(c, result)]
+    rules = result.at.regime.by_id
+    broken = [
+        c for c in checks if c.status in MISSED and is_firm(rules[c.rule].rule)
+    ]  # a wish gives way without a word
     gave_way = {given.bound.rule: given for given in reversed(result.decision.gave_way)} if broken else {}
     if any(not CHOSEN.isdisjoint(given.against) for given in gave_way.values()):
         gave_way |= {given.bound.rule: given for given in reversed(free().gave_way)}
     first = {check.rule: check for check in reversed(broken)}  # of a rule's two sides the first
-    rules = result.at.regime.by_id
     return tuple(
         _conflict(rules[rule], check, gave_way.get(rule), result, air) for rule, check in reversed(first.items())
     )
-
-
-def _weighs(check: Check, result: Result) -> bool:
-    """Wishes give way without a word; a row of practice that no setting is moved for is there to compare with."""
-    rule = result.at.regime.by_id[check.rule].rule
-    return rule.force in NEVER_RELAXED or (rule.force is not Force.PREFERENCE and rule.drives)
 
 
 def _conflict(applied: Applied, check: Check, given: Given | None, result: Result, air: AirAdvice) -> Conflict:
@@ -124,20 +120,16 @@ _LIFTING = frozenset({Measured.LEAF_BOTTOM, Measured.FLOOR_CLEARANCE, Measured.P
 def _quoted(rule: Rule, against: tuple[str, ...], result: Result) -> list[Rule]:
     """The rules whose own words on what to do instead are of use where a rule is missed.
 
-    Air that a firm rule keeps from passing below goes where that rule says. A leaf that has to end higher is helped by
-    what a firm limit on its trim says, as long as the unit may stand higher. Else a rule speaks for itself alone.
+    Air that a rule never relaxed keeps from passing below goes where that rule says. A leaf that has to end higher is
+    helped by what such a limit on its trim says, as long as the unit may stand higher. Else a rule speaks for itself.
     """
     known = result.at.regime.by_id
-    firm = [known[name].rule for name in against if name in known and _is_firm(known[name].rule)]
+    held = [known[name].rule for name in against if name in known and is_never_relaxed(known[name].rule)]
     if rule.measured in AIR_QUANTITIES:
-        return firm or [rule]
+        return held or [rule]
     lifts = rule.measured in _LIFTING and rule.relation is Relation.AT_LEAST
     free = lifts and STANDING.isdisjoint(against) and HEADER not in against
-    return [rule, *[one for one in firm if free and one.measured is Measured.TRIM]]
-
-
-def _is_firm(rule: Rule) -> bool:
-    return rule.binding or rule.force in NEVER_RELAXED
+    return [rule, *[one for one in held if free and one.measured is Measured.TRIM]]
 
 
 def _another_unit_helps(rule: str, result: Result) -> bool:

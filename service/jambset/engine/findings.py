@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from msgspec import UNSET, UnsetType
 
 from jambset.engine.facts import PULL, SideFacts
-from jambset.engine.lines import AIR, EDGES, FAIL, RELAXED, Fixed
+from jambset.engine.lines import AIR, EDGES, MISSED, Fixed
 from jambset.engine.standing import Judged, rooms
 from jambset.model.advice import Check, Phrase, Term
 from jambset.model.recheck import Finding
@@ -23,7 +23,7 @@ def findings(judged: Judged) -> tuple[Finding, ...]:
     """Everything that is missed, what the strongest rule says first."""
     found: dict[tuple[object, ...], Finding] = {}
     for check in judged.checks:
-        if check.status in (FAIL, RELAXED):
+        if check.status in MISSED:
             for key, finding in _findings(check, judged):
                 found.setdefault(key, finding)
     return tuple(found.values())

@@ -18,9 +18,9 @@ from jambset.engine.facts import PULL, PUSH
 from jambset.engine.kinds import Kind
 from jambset.engine.settle import BOTTOM, CUT, FOOT, TOP
 from jambset.model.advice import Check, Ratio
-from jambset.model.source import NEVER_RELAXED
+from jambset.model.source import NEVER_RELAXED, Force
 from jambset.quantity.ticks import Area, Length, Pressure
-from jambset.rules.schema import LENGTHS, FinishKind, Measured, Relation
+from jambset.rules.schema import LENGTHS, FinishKind, Measured, Relation, Rule
 from jambset.rules.select import Applied
 
 HEIGHTS = frozenset(
@@ -129,6 +129,18 @@ VALUES: dict[Measured, Callable[[Any], Any]] = {
 }
 """What the reading of each measured quantity is answered as; the others are answered by their status alone."""
 FAIL, RELAXED, NOT_CHECKED = "fail", "relaxed", "not_checked"
+MISSED = frozenset({FAIL, RELAXED})
+"""Statuses of a check that isn't met."""
+
+
+def is_never_relaxed(rule: Rule) -> bool:
+    """Whether a rule that can't be met is for somebody to decide: by its force, or as a matter of construction."""
+    return rule.binding or rule.force in NEVER_RELAXED
+
+
+def is_firm(rule: Rule) -> bool:
+    """Whether a rule is more than a wish; a row of practice that nothing is moved for is there to compare with."""
+    return is_never_relaxed(rule) or (rule.force is not Force.PREFERENCE and rule.drives)
 
 
 def ruling(applied: Applied, kind: Kind) -> Ruling:
@@ -147,7 +159,7 @@ def ruling(applied: Applied, kind: Kind) -> Ruling:
         rule=rule.id,
         measured=rule.measured,
         at_least=rule.relation is Relation.AT_LEAST,
-        broken=FAIL if rule.force in NEVER_RELAXED or rule.binding else RELAXED,
+        broken=FAIL if is_never_relaxed(rule) else RELAXED,
         asks=rule.relation is Relation.ASK,
     )
 

@@ -10,6 +10,7 @@ from jambset.engine.bounds import draw
 from jambset.engine.decide import leg_minutes, saw_line, saw_place
 from jambset.engine.findings import leg_names, shown
 from jambset.engine.labour import BENCH, OFF_HINGES
+from jambset.engine.lines import is_firm
 from jambset.engine.remedy_steps import (
     COVER,
     FILL,
@@ -25,7 +26,7 @@ from jambset.engine.remedy_steps import (
     when_certain,
 )
 from jambset.engine.settle import BOTTOM, CUT, TOP, Bound, on_tape, settle_cut, settle_uncut
-from jambset.engine.standing import Judged, Unit, is_firm, judge
+from jambset.engine.standing import Judged, Unit, judge
 from jambset.engine.words import leaves
 from jambset.model.advice import Phrase, Term
 from jambset.model.request import Duty

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 from msgspec import UNSET, Struct
 
 from jambset.engine.labour import Work
-from jambset.engine.lines import FAIL, RELAXED
+from jambset.engine.lines import MISSED
 from jambset.engine.standing import Judged
 from jambset.model.advice import Check, Phrase
 from jambset.model.recheck import Need
@@ -66,7 +66,7 @@ def weight(judged: Judged) -> tuple[int, int, int]:
 
 def missed(before: Judged, *measured: Measured) -> list[Check]:
     """The checks of some quantities that aren't met."""
-    return [c for c in before.checks if c.status in (FAIL, RELAXED) and c.quantity in measured]
+    return [c for c in before.checks if c.status in MISSED and c.quantity in measured]
 
 
 def short(check: Check) -> Any:

@@ -17,12 +17,12 @@ from jambset.engine.bounds import Situation
 from jambset.engine.checks import MET, Result, check_all
 from jambset.engine.decide import Decision
 from jambset.engine.facts import PULL, PUSH, Facts, gather, under
-from jambset.engine.lines import FAIL, RELAXED, Fixed
+from jambset.engine.lines import FAIL, MISSED, Fixed, is_firm
 from jambset.engine.scenarios import situation
 from jambset.engine.swing import Ground
 from jambset.model.advice import Check
 from jambset.model.request import Opening
-from jambset.model.source import NEVER_RELAXED, Force
+from jambset.model.source import Force
 from jambset.quantity.ticks import Area, Length, Pressure
 from jambset.rules.schema import Catalogue, FinishKind, Measured, Relation, Rule, Topic
 
@@ -135,7 +135,7 @@ def _sealed(unit: Unit, bare: Situation, result: Result) -> tuple[tuple[Check, .
 
 def _missed(checks: tuple[Check, ...]) -> dict[str, str]:
     """The rules that some checks miss, each with what that is called."""
-    return {check.rule: check.status for check in checks if check.status in (FAIL, RELAXED)}
+    return {check.rule: check.status for check in checks if check.status in MISSED}
 
 
 def _raised(facts: Facts, unit: Unit) -> Facts:
@@ -156,11 +156,6 @@ def _raised(facts: Facts, unit: Unit) -> Facts:
     passes = under(facts, *floors).passes
     pull, push = (replace(side, floor=floor) for side, floor in zip(facts.sides, floors, strict=True))
     return replace(facts, pull=pull, push=push, passes=passes)
-
-
-def is_firm(rule: Rule) -> bool:
-    """Whether a rule is more than a wish; a row of practice that nothing is moved for is there to compare with."""
-    return rule.binding or rule.force in NEVER_RELAXED or (rule.force is not Force.PREFERENCE and rule.drives)
 
 
 def _is_due(rule: Rule, unit: Unit) -> bool:

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import pytest
 from msgspec import UNSET, UnsetType
-from tests.openings import Wire, advised, assessed, door, floor
+from msgspec.structs import replace
+from tests.openings import Wire, advised, assessed, catalogue, door, floor, read
+
+from jambset.engine.assess import assess
 
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
 PLANK = floor("vinyl_plank 1/4 in")
@@ -276,3 +279,13 @@ def test_the_leaf_to_a_garage_is_held_to_its_build_and_its_thickness(leaf: Wire,
     # the row us-garage-leaf: solid, or steel, at least 1 3/8 in thick, or rated 20 minutes
     checks = assessed(door(pull_side=PLANK, push_side=PLANK, duties=["garage_to_house"], leaf=leaf)).checks
     assert [check.status for check in checks if check.rule == "us-garage-leaf"] == ["pass" if complies else "fail"]
+
+
+def test_what_construction_asks_is_in_conflict_also_where_nothing_is_moved_for_it() -> None:
+    common = tuple(replace(rule, drives=rule.drives and not rule.binding) for rule in catalogue().rules[""])
+    held = replace(catalogue(), rules={**catalogue().rules, "": common})
+    tile = floor("ceramic_tile 1/2 in")
+    steel = door(leaf={"core": "steel"}, frame={"undercut": "0 in", "state": "set", "foot": "0 in"})
+    found = assess(read(door(steel, pull_side=tile, push_side=tile)), held)
+    assert {check.rule for check in found.checks if check.status == "fail"} == {"trim.steel"}
+    assert [conflict.rules for conflict in found.conflicts] == [("trim.steel",)]

@@ -26,8 +26,6 @@ from jambset.engine.formulas import (
     duct_friction,
     orifice_area_m2,
     orifice_coefficient,
-    orifice_flow_m3_s,
-    orifice_pressure_pa,
     station_pressure_pa,
 )
 from jambset.engine.parallel import Path, flow_at, pressure_at
@@ -39,6 +37,19 @@ IN_H2O = 249.0889
 DENSITY = 1.2041
 PRACTITIONER = 1.07 * CFM / (IN2 * sqrt(2 / DENSITY))
 FPM = 0.3048 / 60
+
+
+def one_opening(area_m2: float, density_kg_m3: float, discharge: float) -> list[Path]:
+    """An opening alone, as the engine has it among others."""
+    return [Path(orifice_coefficient(area_m2=area_m2, density_kg_m3=density_kg_m3, discharge=discharge), 0.5)]
+
+
+def orifice_flow_m3_s(*, area_m2: float, pressure_pa: float, density_kg_m3: float, discharge: float) -> float:
+    return flow_at(one_opening(area_m2, density_kg_m3, discharge), pressure_pa)
+
+
+def orifice_pressure_pa(*, flow_m3_s: float, area_m2: float, density_kg_m3: float, discharge: float) -> float:
+    return pressure_at(one_opening(area_m2, density_kg_m3, discharge), flow_m3_s)
 
 
 def cfm(area_in2: float, pressure_pa: float, *, discharge: float = PRACTITIONER, density: float = DENSITY) -> float:

@@ -62,16 +62,16 @@ def air_facts(facts: Facts, limit: float | None) -> AirFacts:
     density = formulas.air_density_kg_m3(altitude_m=altitude, temperature_c=warmth)
     stated = air.discharge_coefficient
     low, high = (d.discharge_coefficient, d.discharge_coefficient_high) if stated is UNSET else (stated, stated)
-    width, speed = metres(facts.slot_width), sqrt(2 / density)
+    width = metres(facts.slot_width)
     supply = _supply(facts, density)
     others = tuple(_path(path, density=density, facts=facts) for path in air.other_paths)
-    slot = low * width * speed
+    slot = formulas.orifice_coefficient(area_m2=width, density_kg_m3=density, discharge=low)
     return AirFacts(
         supply=supply,
         limit=limit,
         density=density,
         slot=slot,
-        slot_high=high * width * speed,
+        slot_high=formulas.orifice_coefficient(area_m2=width, density_kg_m3=density, discharge=high),
         width_m=width,
         others=others,
         gap_needed=_gap_needed(supply, limit, slot=slot, others=others),
@@ -90,7 +90,8 @@ def _supply(facts: Facts, density: float) -> float | None:
 def _path(path: AirPath, *, density: float, facts: Facts) -> Path:
     discharge = facts.defaults.discharge_coefficient
     if isinstance(path, Grille):
-        return Path(discharge * _free_area(path, facts) * sqrt(2 / density), 0.5)
+        area = _free_area(path, facts)
+        return Path(formulas.orifice_coefficient(area_m2=area, density_kg_m3=density, discharge=discharge), 0.5)
     if isinstance(path, Crack):
         coefficient = formulas.crack_coefficient(
             leakage_area_m2=path.leakage_area, exponent=path.exponent, density_kg_m3=density

@@ -26,45 +26,22 @@ def orifice_coefficient(*, area_m2: float, density_kg_m3: float, discharge: floa
     """What an opening passes at 1 Pa [m³/s per Pa^0.5], the C of Q = C dP^0.5.
 
     area_m2: free area [m²], at or above 0. discharge: coefficient [-], 0.5 to 0.85.
-    Source: orifice equation, as in orifice_flow_m3_s.
+    Source: orifice equation; with 0.607 it is the 1.07 in² cfm Pa form of Building Science Corporation
+    report RR-0005, Transfer Grille Sizing.
     >>> round(orifice_coefficient(area_m2=0.0193548, density_kg_m3=1.2041, discharge=0.6073), 6)
     0.015149
     """
     return discharge * area_m2 * sqrt(2 / density_kg_m3)
 
 
-def orifice_flow_m3_s(*, area_m2: float, pressure_pa: float, density_kg_m3: float, discharge: float) -> float:
-    """Flow through a sharp-edged opening [m³/s].
-
-    area_m2: free area [m²], at or above 0. pressure_pa: difference across it [Pa], 0 to 50.
-    discharge: coefficient [-], 0.5 to 0.85.
-    Source: orifice equation; with 0.607 it is the 1.07 in² cfm Pa form of Building Science Corporation
-    report RR-0005, Transfer Grille Sizing.
-    >>> round(orifice_flow_m3_s(area_m2=0.0193548, pressure_pa=3, density_kg_m3=1.2041, discharge=0.6073), 6)
-    0.026238
-    """
-    return orifice_coefficient(area_m2=area_m2, density_kg_m3=density_kg_m3, discharge=discharge) * sqrt(pressure_pa)
-
-
 def orifice_area_m2(*, flow_m3_s: float, pressure_pa: float, density_kg_m3: float, discharge: float) -> float:
     """Free area that passes a flow at a pressure difference [m²].
 
-    flow_m3_s: at or above 0. pressure_pa: above 0. Source: orifice equation, as in orifice_flow_m3_s.
+    flow_m3_s: at or above 0. pressure_pa: above 0. Source: orifice equation, as in orifice_coefficient.
     >>> round(orifice_area_m2(flow_m3_s=0.0262383, pressure_pa=3, density_kg_m3=1.2041, discharge=0.6073), 6)
     0.019355
     """
     return flow_m3_s / (discharge * sqrt(2 * pressure_pa / density_kg_m3))
-
-
-def orifice_pressure_pa(*, flow_m3_s: float, area_m2: float, density_kg_m3: float, discharge: float) -> float:
-    """Pressure difference that a flow makes across an opening [Pa].
-
-    flow_m3_s: at or above 0. area_m2: above 0. Source: orifice equation, as in orifice_flow_m3_s.
-    >>> round(orifice_pressure_pa(flow_m3_s=0.0262383, area_m2=0.0193548, density_kg_m3=1.2041, discharge=0.6073), 4)
-    3.0
-    """
-    velocity = flow_m3_s / (discharge * area_m2)
-    return density_kg_m3 / 2 * velocity * velocity
 
 
 def station_pressure_pa(altitude_m: float) -> float:

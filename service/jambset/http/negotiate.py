@@ -23,7 +23,6 @@ CSS = "text/css"
 
 _RANGE = re.compile(r"^([!#$%&'*+.^_`|~0-9A-Za-z-]+)/([!#$%&'*+.^_`|~0-9A-Za-z-]+)$")
 _QUALITY = re.compile(r"^(?:0(?:\.[0-9]{0,3})?|1(?:\.0{0,3})?)$")
-_ANY_RANGE = "*/*"
 
 
 class MediaRange(NamedTuple):

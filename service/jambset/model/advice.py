@@ -328,7 +328,6 @@ class Check(Part, frozen=True, kw_only=True, cache_hash=True):
     actual: Value | UnsetType = UNSET
     margin: Value | UnsetType = UNSET
     governs: bool = False
-    note: Phrase | UnsetType = UNSET
 
 
 class Conflict(Part, frozen=True, kw_only=True):

@@ -100,8 +100,6 @@ class Topic(StrEnum):
     CLEARANCE = "clearance"
     COVER = "cover"
     FRAME = "frame"
-    LEG_TRIM = "leg_trim"
-    """What is cut off the legs, at the higher subfloor."""
     TRIM = "trim"
     TRANSITION = "transition"
     AIR = "air"

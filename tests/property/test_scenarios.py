@@ -34,11 +34,11 @@ from tests.strategies import (
 from jambset.engine.assess import Prepared, prepare
 from jambset.engine.bounds import Situation, draw
 from jambset.engine.decide import Decision, decide
-from jambset.engine.facts import WHOLE, under
+from jambset.engine.facts import under
 from jambset.engine.outlook import outlook
 from jambset.engine.scenarios import MINUTE, Choice, Table, plan_of, situation, tips, worth_of_asking
 from jambset.engine.settle import BOTTOM, CUT, FOOT, TOP
-from jambset.model.advice import ScenarioAdvice
+from jambset.model.advice import WHOLE, ScenarioAdvice
 from jambset.quantity.ticks import INCH
 
 # --- openings of which a floor isn't certain

@@ -15,18 +15,13 @@ from msgspec.structs import replace
 from jambset.engine.floors import Floor, build_up_faults, floor_of, unknown
 from jambset.engine.swing import Ground, ground
 from jambset.errors import FieldError, refusal
-from jambset.model.advice import Assumption, Phrase, Term
+from jambset.model.advice import WHOLE, Assumption, Phrase, Term
 from jambset.model.request import Certainty, Duty, FrameState, Layer, Opening, RoomUse, Side
 from jambset.quantity.grid import GRIDS, Grid
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import Catalogue, Defaults, FinishKind
 
 PULL, PUSH = "pull_side", "push_side"
-WHOLE = 5_040_000
-"""Parts that a likelihood is counted in, so that expected minutes are exact whole numbers.
-
-What likelihoods of up to three decimals leave can be shared by as many floors as a side can list.
-"""
 
 
 class SideFacts(Struct, frozen=True, gc=False):

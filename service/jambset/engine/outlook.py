@@ -6,12 +6,12 @@ from collections.abc import Iterator, Sequence
 
 from jambset.engine.bounds import STANDING
 from jambset.engine.demand import Mended, heights, hung_place, is_wish, kept, now_minutes
-from jambset.engine.facts import WHOLE, Facts
+from jambset.engine.facts import Facts
 from jambset.engine.scenarios import MINUTE, Choice, Plan, Table, Tip, tips
 from jambset.engine.settle import BOTTOM, CUT, FOOT, TOP, Bound
 from jambset.engine.words import if_listed, joined, labels, leaves, place_of, stands
 from jambset.model import advice
-from jambset.model.advice import Minutes, Outlook, Phrase, ScenarioAdvice, SettingPrice, Term
+from jambset.model.advice import WHOLE, Minutes, Outlook, Phrase, ScenarioAdvice, SettingPrice, Term
 from jambset.quantity.ticks import Length
 
 

@@ -30,19 +30,19 @@ from jambset.engine.demand import (
     set_anew,
     setting_minutes,
 )
-from jambset.engine.facts import WHOLE, Facts, under
+from jambset.engine.facts import Facts, under
 from jambset.engine.floors import Floor
 from jambset.engine.labour import Work
 from jambset.engine.regime import Regime, regime_of
 from jambset.engine.settle import FOOT, TOP, Bound
-from jambset.model.advice import Minutes
+from jambset.model.advice import WHOLE, Minutes
 from jambset.model.request import FrameState
 from jambset.quantity.ticks import ceil_to, floor_to
 from jambset.rules.schema import Catalogue, FinishKind
 from jambset.rules.select import Selection
 
 MINUTE = Minutes.PARTS
-"""Parts of a minute in which expected minutes are counted: WHOLE for each side."""
+"""Parts of a minute in which expected minutes are counted."""
 
 
 class Pair(Struct, frozen=True, gc=False):

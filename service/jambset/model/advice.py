@@ -43,12 +43,19 @@ class Term(str):
     __slots__ = ()
 
 
+WHOLE = 5_040_000
+"""Parts that a likelihood is counted in, so that expected minutes are exact whole numbers.
+
+What likelihoods of up to three decimals leave can be shared by as many floors as a side can list.
+"""
+
+
 class Minutes(int):
     """Working minutes, counted in whole parts of a minute so that what is expected of them is exact."""
 
     __slots__ = ()
-    PARTS: ClassVar[int] = 5_040_000**2
-    """Parts of a minute."""
+    PARTS: ClassVar[int] = WHOLE**2
+    """Parts of a minute: a likelihood for each side."""
 
 
 class Ratio(float):

@@ -10,9 +10,10 @@ import msgspec
 import pytest
 from tests.openings import Wire, catalogue, door, floor, layer, read, ticks
 
-from jambset.engine.facts import WHOLE, Facts, gather, under
+from jambset.engine.facts import Facts, gather, under
 from jambset.errors import InvalidRequest
 from jambset.http.decode import opening_reader
+from jambset.model.advice import WHOLE
 from jambset.rules.schema import FinishKind
 
 PLANK, WOOD, TILE = floor("vinyl_plank 1/4 in"), floor("solid_wood 3/4 in"), floor("ceramic_tile 3/8 in")

@@ -47,6 +47,11 @@ class SideFacts(Struct, frozen=True, gc=False):
         return self.floor.kind if self.floor else FinishKind.UNDECIDED
 
     @property
+    def certain(self) -> bool:
+        """Whether its floor is named, somebody answers for it, and it can't become another."""
+        return self.floor is not None and self.confirmed and not self.others
+
+    @property
     def floors(self) -> tuple[tuple[Floor, int], ...]:
         """Its floor and all it may become, each with its likelihood in parts of WHOLE; they sum to WHOLE."""
         rest = WHOLE - sum([weight for _, weight in self.others])
@@ -107,8 +112,8 @@ class Facts(Struct, frozen=True, gc=False):
 
     @property
     def confirmed(self) -> bool:
-        """Whether both floors are named, somebody answers for them, and neither may become another."""
-        return all(side.floor is not None and side.confirmed and not side.others for side in self.sides)
+        """Whether both floors are certain."""
+        return self.pull.certain and self.push.certain
 
     @property
     def uncertain(self) -> bool:

@@ -9,6 +9,7 @@ from msgspec import UNSET, UnsetType
 from jambset.engine.facts import PULL, SideFacts
 from jambset.engine.lines import AIR, EDGES, MISSED, Fixed
 from jambset.engine.standing import Judged, rooms
+from jambset.engine.words import leg_names
 from jambset.model.advice import Check, Phrase, Term
 from jambset.model.recheck import Finding
 from jambset.model.source import NEVER_RELAXED
@@ -93,7 +94,7 @@ def _legs(check: Check, judged: Judged) -> Iterator[Keyed]:
     """Legs that end above a finish: together where they show the same, else each that shows."""
     side = judged.facts.pull if check.side == PULL else judged.facts.push
     hinge, strike = shown(judged, side)
-    legs = [("", hinge)] if hinge == strike else list(zip(leg_names(judged), (hinge, strike), strict=True))
+    legs = [("", hinge)] if hinge == strike else list(zip(leg_names(judged.facts), (hinge, strike), strict=True))
     for leg, shows in legs:
         if shows <= 0:
             continue
@@ -115,11 +116,6 @@ def _legs(check: Check, judged: Judged) -> Iterator[Keyed]:
                 text=text,
             ),
         )
-
-
-def leg_names(judged: Judged) -> tuple[str, str]:
-    """What the two legs are called: those of a pair both carry hinges."""
-    return ("first_hinge", "second_hinge") if judged.facts.opening.leaf.count == 2 else ("hinge", "strike")
 
 
 def _top(check: Check, judged: Judged) -> Phrase:

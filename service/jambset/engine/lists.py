@@ -10,7 +10,8 @@ from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
 
 from jambset.engine.facts import PULL, PUSH
-from jambset.engine.tasks import LAID, UNDERCUT
+from jambset.engine.labour import BENCH
+from jambset.engine.tasks import LAID, TRIM, TRIM_NOW, UNDERCUT
 from jambset.model.advice import (
     Advice,
     FlooringSide,
@@ -117,7 +118,7 @@ def _trims(advice: Advice) -> Iterator[TrimLine]:
     pair = advice.setting.second_hinge_leg is not UNSET
     gauges: list[GaugeBlock | UnsetType] = [leaf.gauge_block, leaf.second_gauge_block] if pair else [leaf.gauge_block]
     if first := _first_cut(leaf):
-        yield from _lines(advice, [UNSET] * len(gauges), trim=first, when=_WHENS[0], where="bench")
+        yield from _lines(advice, [UNSET] * len(gauges), trim=first, when=_WHENS[0], where=BENCH)
     if (trim := _cut(leaf)) and leaf.where is not UNSET:
         rest = trim if leaf.trim_rest is UNSET else leaf.trim_rest
         yield from _lines(advice, gauges, trim=rest, when=leaf.when, where=leaf.where)
@@ -127,9 +128,9 @@ def _lines(
     advice: Advice, gauges: Sequence[GaugeBlock | UnsetType], *, trim: int, when: str, where: str
 ) -> Iterator[TrimLine]:
     names = ("first", "second") if len(gauges) > 1 else ("only",)
-    step = "trim-leaf-first" if when == _WHENS[0] and advice.leaf.when != when else "trim-leaf"
-    held = any(task.hold for task in advice.tasks if task.key == f"{advice.mark}.{step}")
     last = advice.leaf.when == when
+    step = TRIM if last else TRIM_NOW
+    held = any(task.hold for task in advice.tasks if task.key == f"{advice.mark}.{step}")
     for name, gauge in zip(names, gauges, strict=True):
         yield TrimLine(
             place=0,

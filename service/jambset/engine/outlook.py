@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from jambset.engine.bounds import STANDING
 from jambset.engine.demand import Mended, heights, hung_place, is_wish, kept, now_minutes
 from jambset.engine.facts import Facts
+from jambset.engine.labour import BENCH
 from jambset.engine.scenarios import MINUTE, Choice, Plan, Table, Tip, tips
 from jambset.engine.settle import BOTTOM, CUT, FOOT, TOP, Bound
 from jambset.engine.words import if_listed, joined, labels, leaves, place_of, stands
@@ -170,7 +171,7 @@ def _again(plan: Plan, made: Mended) -> Iterator[Phrase]:
 
 def _leaf(plan: Plan, place: int, made: Mended) -> Iterator[Phrase]:
     if made.trim:
-        where = "bench" if made.again is not None else hung_place(plan.pairs[place].demand, plan.pricing, made.bottom)
+        where = BENCH if made.again is not None else hung_place(plan.pairs[place].demand, plan.pricing, made.bottom)
         text = Phrase(f"outcome.trim.{where}", trim=Length(made.trim), leaves=leaves(plan.facts))
         yield if_listed(text, plan.facts)
 

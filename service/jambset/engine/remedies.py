@@ -27,6 +27,7 @@ from jambset.engine.remedy_steps import (
     weight,
 )
 from jambset.engine.standing import LAWFUL, Judged
+from jambset.engine.words import joined
 from jambset.model.advice import Caution, Phrase
 from jambset.model.recheck import Remedy
 
@@ -136,9 +137,7 @@ def _aims(after: Judged, aim: frozenset[str]) -> bool:
 def remedy(chain: Chain, found: Judged, cautioned: tuple[Caution, ...]) -> Remedy:
     """A chain as answered. cautioned: what goes with it."""
     after = chain[-1].after
-    text = chain[-1].text
-    for step in reversed(chain[:-1]):
-        text = Phrase("outcome.and", first=step.text, then=text)
+    text = joined([step.text for step in chain])
     if opens_for_air(chain):
         text = Phrase("remedy.opens_for_air", text=text)
     if waits(chain, found):

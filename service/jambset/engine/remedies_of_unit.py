@@ -8,7 +8,7 @@ from msgspec.structs import replace
 
 from jambset.engine.bounds import draw
 from jambset.engine.decide import leg_minutes, saw_line, saw_place
-from jambset.engine.findings import leg_names, shown
+from jambset.engine.findings import shown
 from jambset.engine.labour import BENCH, OFF_HINGES
 from jambset.engine.lines import is_firm
 from jambset.engine.remedy_steps import (
@@ -27,7 +27,7 @@ from jambset.engine.remedy_steps import (
 )
 from jambset.engine.settle import BOTTOM, CUT, TOP, Bound, on_tape, settle_cut, settle_uncut
 from jambset.engine.standing import Judged, Unit, judge
-from jambset.engine.words import leaves
+from jambset.engine.words import leaves, leg_names
 from jambset.model.advice import Phrase, Term
 from jambset.model.request import Duty
 from jambset.quantity.ticks import Length, ceil_to, floor_to
@@ -153,7 +153,7 @@ def _again(before: Judged, foot: int, bottom: int) -> Phrase:
         return Phrase(f"remedy.reset.{_how(hinge)}", amount=Length(abs(hinge)), **told)
     legs = [
         Phrase(f"leg.again.{_how(over)}", leg=Phrase(f"leg.{name}"), amount=Length(abs(over)))
-        for name, over in zip(leg_names(before), (hinge, strike), strict=True)
+        for name, over in zip(leg_names(before.facts), (hinge, strike), strict=True)
     ]
     return Phrase("remedy.reset.apart", first=legs[0], second=legs[1], **told)
 

@@ -10,7 +10,7 @@ from jambset.engine.decide import Cut
 from jambset.engine.facts import PULL, Facts, Pass, SideFacts, narrow_by
 from jambset.engine.handling import mass_range
 from jambset.engine.swing import Ground
-from jambset.engine.words import if_listed, leaves
+from jambset.engine.words import if_listed, leaves, leg_names
 from jambset.model.advice import (
     Assumption,
     ClearanceAdvice,
@@ -286,8 +286,7 @@ def _how_set(result: Result) -> Phrase:
         does = "block" if foot > 0 else "cut" if foot < 0 else "stand"
         setting = Phrase(f"set.{does}{told}", height=Length(abs(hinge)))
     else:
-        names = ("first_hinge", "second_hinge") if facts.opening.leaf.count == 2 else ("hinge", "strike")
-        one, other = (_one_leg(name, height) for name, height in zip(names, (hinge, strike), strict=True))
+        one, other = (_one_leg(*leg) for leg in zip(leg_names(facts), (hinge, strike), strict=True))
         setting = Phrase(f"set.uneven{told}", one=one, other=other)
     labelled = Duty.FIRE_LABEL in facts.duties
     return Phrase("set.listed", setting=setting) if labelled and foot < 0 else setting

@@ -41,7 +41,7 @@ def taken(facts: Facts, catalogue: Catalogue) -> Taken:
 
 def _floor(side: SideFacts, catalogue: Catalogue) -> FloorTaken:
     top = 0 if side.floor is None else side.floor.nominal
-    return _counted(side.layers, top, side.floor is not None and side.confirmed and not side.others, catalogue)
+    return _counted(side.layers, top, side.certain, catalogue)
 
 
 @lru_cache(maxsize=1024)

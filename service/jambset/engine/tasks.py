@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from msgspec import UNSET
 
+from jambset.engine.bounds import lower_leg
 from jambset.engine.checks import Result
 from jambset.engine.decide import Cut
 from jambset.engine.facts import PULL, PUSH
@@ -110,7 +111,7 @@ def _course(result: Result, cut: Cut, flooring: Flooring, people: int) -> Course
         leaves=facts.opening.leaf.count,
         hinges=facts.opening.leaf.hinges,
         people=people,
-        blocks=foot > min(facts.ground.hinge_leg, facts.ground.strike_leg),
+        blocks=foot > lower_leg(facts),
         cuts_legs=foot < 0,
         undercuts=sum([side.jamb_undercut is not UNSET for side in (flooring.pull_side, flooring.push_side)]),
         piece=result.at.joint is None or not result.at.joint.runs_through,

@@ -25,6 +25,11 @@ def leaves(facts: Facts) -> Phrase:
     return Phrase("leaves.each" if facts.opening.leaf.count == 2 else "leaves.one")
 
 
+def leg_names(facts: Facts) -> tuple[str, str]:
+    """What the two legs are called: those of a pair both carry hinges."""
+    return ("first_hinge", "second_hinge") if facts.opening.leaf.count == 2 else ("hinge", "strike")
+
+
 def if_listed(text: Phrase, facts: Facts) -> Phrase:
     """What cuts a leaf, said so that the listing of a labelled one has to allow it."""
     return Phrase("listed_only", text=text) if Duty.FIRE_LABEL in facts.duties else text

@@ -310,7 +310,8 @@ class Settled(Struct, frozen=True, eq=False):
     def line_cost(self, name: str) -> int:
         """What a line costs its doors beyond what they would cost alone, in parts of a minute."""
         doors = [door for group in self.groups if group.line and group.line.name == name for door in group.doors]
-        return sum([self.given[door.mark].expected - self.alone[door.mark].expected for door in doors])
+        pairs = [(self.given[door.mark], door.alone) for door in doors if door.alone is not None]
+        return sum([given.expected - alone.expected for given, alone in pairs])
 
 
 def advise_doors(settled: Settled, catalogue: Catalogue) -> dict[str, Advice]:

@@ -26,7 +26,7 @@ from jambset.quantity import text
 from jambset.quantity.parse import EXAMPLES, LARGEST_NUMBER, LONGEST_TEXT, PATTERNS, UNITS
 from jambset.render import encode
 from jambset.rules import schema as rules
-from jambset.rules.schema import Catalogue, Measured, Relation, Topic
+from jambset.rules.schema import Catalogue, Measured, Topic
 
 Schema = dict[str, Any]
 
@@ -55,7 +55,6 @@ _KNOWN: dict[str, type[StrEnum]] = {
     "verified": Verified,
     "topic": Topic,
     "measured": Measured,
-    "relation": Relation,
     "decides": Asked,
     "ask": Asked,
 }

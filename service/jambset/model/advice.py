@@ -140,7 +140,7 @@ class LeafAdvice(Part, frozen=True, kw_only=True):
     """Above the datum."""
     trim: Length | UnsetType = UNSET
     when: str
-    """none, before_hanging, before_floor, after_floor."""
+    """none, before_hanging, before_floor, after_floor, unknown: until the undercut is measured."""
     where: str | UnsetType = UNSET
     """bench, in_place, off_hinges."""
     gauge_block: GaugeBlock | UnsetType = UNSET
@@ -342,7 +342,7 @@ class Conflict(Part, frozen=True, kw_only=True):
 
     code: str
     rules: tuple[str, ...]
-    """The rule that isn't met, then what stands against it: rule ids, rough_opening, as_set."""
+    """The rule that isn't met, then what stands against it, named as by governed_by of the setting."""
     quantity: str
     amount: Value | UnsetType = UNSET
     decides: str

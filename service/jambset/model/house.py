@@ -217,7 +217,7 @@ class HouseAdvice(Part, frozen=True, kw_only=True):
     """The whole answer for a house."""
 
     advice_id: str
-    """Name of this answer: the same for the same question, rules and version, and in a house for what it decided."""
+    """Name of this answer: the same for the same question, rules and version."""
     house: str
     summary: Phrase
     rule_set: str

@@ -116,7 +116,7 @@ class RecheckAdvice(Part, frozen=True, kw_only=True):
     """An opening as it was set, held against the floors as they are now."""
 
     advice_id: str
-    """Name of this answer: the same for the same question, rules and version, and in a house for what it decided."""
+    """Name of this answer: the same for the same question, rules and version."""
     mark: str
     external_id: str | UnsetType = UNSET
     verdict: str

@@ -25,6 +25,6 @@ def choose_language(accept_language: str | None) -> str:
 
 
 def _liking(code: str, asked: list[tuple[str, float]]) -> float:
-    """How welcome a language is: what the first range that names it says, else what stands for any."""
+    """How welcome a language is: the most that a range that names it says, else what stands for any."""
     named = [quality for name, quality in asked if name.partition("-")[0] == code]
     return max(named) if named else next((quality for name, quality in asked if name == "*"), 0.0)

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from jambset.http.addresses import ADVICE, HOUSE, RECHECK
+
 Schema = dict[str, Any]
 
 RULE = "Look up a rule that was checked, with its source. One whose id begins with project. is the caller's own."
@@ -43,9 +45,9 @@ _LINKS: dict[str, Schema] = {
         "scenario": _to("getScenario", "Get one of them whole.", scenario="$response.body#/scenarios/0/scenario")
     },
     "getScenario": {
-        "advice": _worked("adviseOpening", "/v1/openings/advice"),
-        "recheck": _worked("recheckOpening", "/v1/openings/recheck"),
-        "house": _worked("adviseHouse", "/v1/houses/advice"),
+        "advice": _worked("adviseOpening", ADVICE),
+        "recheck": _worked("recheckOpening", RECHECK),
+        "house": _worked("adviseHouse", HOUSE),
     },
 }
 

@@ -15,7 +15,7 @@ from typing import Any, NamedTuple, TypeVar
 
 import pint
 
-from jambset.errors import QuantityError
+from jambset.errors import QuantityError, shown
 from jambset.quantity.ticks import Area, Flow, Length, Pressure, SiFloat, Temperature
 
 LONGEST_TEXT = 24
@@ -169,17 +169,18 @@ def _inches(body: str) -> Fraction:
 
 
 def _unreadable(kind: type[Any], text: str) -> str:
-    shown = text if len(text) <= LONGEST_TEXT else f"{text[:LONGEST_TEXT]}…"
-    return f'"{shown}" can\'t be read without guessing; write number and unit, as in {EXAMPLES[kind]}.'
+    return (
+        f'"{shown(text, LONGEST_TEXT)}" can\'t be read without guessing; write number and unit, as in {EXAMPLES[kind]}.'
+    )
 
 
-def _plausible(cls: type[Q], number: Fraction, unit: str, shown: str) -> Q:
+def _plausible(cls: type[Q], number: Fraction, unit: str, given: str) -> Q:
     value = _base(cls, number, unit)
     if cls.LEAST <= value <= cls.GREATEST:
         return value
     others = (u for u in UNITS[kind_of(cls)] if cls.LEAST <= _base(cls, number, u) <= cls.GREATEST)
     hint = next((f" {float(number):g} {u} would be." for u in others), "")
-    raise QuantityError("implausible", _implausible(cls, unit, shown, hint))
+    raise QuantityError("implausible", _implausible(cls, unit, given, hint))
 
 
 def _base(cls: type[Q], number: Fraction, unit: str) -> Q:
@@ -188,7 +189,7 @@ def _base(cls: type[Q], number: Fraction, unit: str) -> Q:
     return cls(floor(exact + Fraction(1, 2)) if issubclass(cls, Length) else float(exact))
 
 
-def _implausible(cls: type[Any], unit: str, shown: str, hint: str) -> str:
+def _implausible(cls: type[Any], unit: str, given: str, hint: str) -> str:
     factor, offset = UNITS[kind_of(cls)][unit]
     least, greatest = (f"{float((Fraction(limit) - offset) / factor):g}" for limit in (cls.LEAST, cls.GREATEST))
-    return f"{shown} is not a plausible {cls.TITLE} (it lies between {least} {unit} and {greatest} {unit}).{hint}"
+    return f"{given} is not a plausible {cls.TITLE} (it lies between {least} {unit} and {greatest} {unit}).{hint}"

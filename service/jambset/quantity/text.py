@@ -1,7 +1,7 @@
-"""The three-part form of a quantity in a response: SI, customary, and the text of the caller's grid.
+"""The three-part form of a quantity in a response: SI, customary, and text in the unit of the caller's grid.
 
-Text is exact where the grid, 1/64 in or 0.01 mm can say the value; otherwise it is the nearest such
-value, halves away from zero, marked "about".
+Text is exact where 1/64 in or 0.01 mm can say the value; otherwise it is the nearest 1/64 in or 0.1 mm,
+halves away from zero, marked "about".
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ ABOUT = "about "
 
 
 class LengthForm(msgspec.Struct, frozen=True, rename={"inch": "in"}):
-    """A length as answered: millimetres, inches, and text in the caller's grid."""
+    """A length as answered: millimetres, inches, and text in the unit of the caller's grid."""
 
     mm: float
     inch: float
@@ -69,7 +69,7 @@ def inch_text(length: int) -> str:
 
 
 def mm_text(length: int) -> str:
-    """Millimetres to 0.01.
+    """Millimetres to 0.01, or to 0.1 where that doesn't say it exactly.
 
     length: ticks.
     >>> mm_text(38 * 8_000), mm_text(203_200 // 2), mm_text(203_200 // 64), mm_text(1_234_567 * 80)

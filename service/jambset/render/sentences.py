@@ -93,8 +93,7 @@ ENGLISH: dict[str, str] = {
     ),
     "leaf.after_floor.off_hinges": (
         "A floor isn't certain: leave the leaf long. With both laid, and if it is still {trim}, mark it from the "
-        "blocks "
-        "and take the leaf off its hinges: there is no room for a saw below."
+        "blocks and take the leaf off its hinges: there is no room for a saw below."
     ),
     "leaf.now": "Cut {trim} on the bench before hanging: every floor that may come asks for it, and for no more.",
     "leaf.now_at_least": (

@@ -18,7 +18,7 @@ ROOT = Path(__file__).parents[2]
 PACKAGE = ROOT / "service" / "jambset"
 CODE = [
     *sorted(path for path in (PACKAGE / "engine").glob("*.py") if path.stat().st_size),
-    *(PACKAGE / "rules" / f"{name}.py" for name in ("schema", "select", "load")),
+    *(PACKAGE / "rules" / f"{name}.py" for name in ("schema", "select", "faults", "load")),
 ]
 LEFT = (cst.Annotation, cst.Import, cst.ImportFrom)
 CALLS_LEFT = {"len", "isinstance", "cast", "TypeVar"}

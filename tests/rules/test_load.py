@@ -11,7 +11,7 @@ import pytest
 from jambset.errors import CatalogueError
 from jambset.model.request import Core, Labour
 from jambset.quantity.ticks import INCH, MM
-from jambset.rules import load
+from jambset.rules import faults, load
 from jambset.rules.load import DATA, load_catalogue
 from jambset.rules.schema import Catalogue, Measured, Sentence
 
@@ -154,14 +154,14 @@ def test_each_broken_set_breaks_one_file() -> None:
     assert counts.keys() == {path.name for path in BROKEN}
 
 
-@pytest.mark.parametrize("measured", [m for m in Measured if m in load.PLAUSIBLE])
+@pytest.mark.parametrize("measured", [m for m in Measured if m in faults.PLAUSIBLE])
 def test_each_range_has_a_lower_and_an_upper_end(measured: Measured) -> None:
-    least, greatest = load.PLAUSIBLE[measured]
+    least, greatest = faults.PLAUSIBLE[measured]
     assert 0 <= least < greatest
 
 
 def test_every_measure_with_a_value_has_a_range() -> None:
-    assert set(load.PLAUSIBLE) == set(load._FIELD)
+    assert set(faults.PLAUSIBLE) == set(faults.FIELD)
 
 
 def test_only_the_loader_reads_files() -> None:

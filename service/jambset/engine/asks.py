@@ -221,7 +221,7 @@ def _unit_questions(result: Result) -> Iterator[Question]:
         yield Question(
             code="frame_label", ask=Asked.DOOR_SUPPLIER, text=Phrase("ask.frame_label"), holds=("setting", "leaf")
         )
-    if facts.undercut is None and facts.opening.frame.state is not FrameState.TO_ORDER:
+    if facts.undercut is None and not facts.undercut_free:
         yield Question(
             code="undercut_unknown",
             ask=Asked.FINISH_CARPENTER,

@@ -118,7 +118,7 @@ def _without_undercut(at: Situation, bounds: list[Bound], order: Settlement | No
     under, tape = _order(bounds, at.facts)
     if stand is not None:  # what is ordered is chosen with a view to more than the floors named
         order = under
-    ordered = at.facts.opening.frame.state is FrameState.TO_ORDER
+    ordered = at.facts.undercut_free
     return replace(
         _on_subfloor(at, undercut=under.bottom - under.foot if ordered else None),
         foot=under.foot,

@@ -121,6 +121,11 @@ class Facts(Struct, frozen=True, gc=False):
         return not self.confirmed and all(side.floors for side in self.sides)
 
     @property
+    def undercut_free(self) -> bool:
+        """Whether the undercut may still be chosen: the unit is to be ordered, and nobody says with which."""
+        return self.undercut is None and self.opening.frame.state is FrameState.TO_ORDER
+
+    @property
     def gauge_known(self) -> bool:
         """Whether survey points stand near enough to tell the floor under both ends of each leaf at its cut."""
         return all(max(ends) <= self.defaults.survey_reach for ends in self.ground.gauge_distance)

@@ -32,8 +32,7 @@ from jambset.rules.schema import Catalogue, FinishKind
 def framing(result: Result) -> Framing | UnsetType:
     """Rough opening this door needs: the unit on its foot, with the space wanted over the head."""
     facts, decision = result.at.facts, result.decision
-    to_order = facts.opening.frame.state is FrameState.TO_ORDER
-    undercut = decision.to_order if to_order else decision.undercut
+    undercut = decision.to_order if facts.undercut_free else decision.undercut
     if undercut is None:
         return UNSET
     space = result.at.regime.head_space
@@ -57,9 +56,8 @@ def order(result: Result) -> Order:
     needed = decision.to_order
     if needed is None:
         return Order(why=Phrase("order.undecided"))
-    bought = facts.opening.frame.state is not FrameState.TO_ORDER
     why = Phrase(
-        _order_code(result, bought=bought),
+        _order_code(result, given=not facts.undercut_free),
         undercut=Length(needed),
         present=Length(decision.undercut or 0),
         hole=Length(order_height(result) + result.at.regime.head_space),
@@ -67,14 +65,14 @@ def order(result: Result) -> Order:
     return Order(undercut_to_order=Length(needed), why=why)
 
 
-def _order_code(result: Result, *, bought: bool) -> str:
-    """How the unit that is bought, or goes in, compares with the one that needs no saw."""
+def _order_code(result: Result, *, given: bool) -> str:
+    """How the unit that is given, or goes in, compares with the one that needs no saw."""
     decision, header = result.decision, result.at.facts.header
     differs = decision.undercut is not None and decision.undercut != decision.to_order
     if header is not None and header < order_height(result) + result.at.regime.head_space:
-        return "order.short" if bought or not differs else "order.lower"
+        return "order.short" if given or not differs else "order.lower"
     held = {*decision.foot_held_by, *decision.leaf_held_by}
-    if not bought:
+    if not given:
         return "order.weighed" if FLOORS in held else "order.lined" if HEAD_LINE in held else "order.wanted"
     if not differs:
         return "order.wanted"
@@ -271,7 +269,7 @@ def finer_tape(result: Result) -> tuple[Assumption, ...]:
 def summary(result: Result, cut: Cut, verdict: str) -> Phrase:
     """One or two sentences a carpenter can act on."""
     setting, order, present = _how_set(result), result.decision.to_order, result.decision.undercut
-    if order is not None and present is not None and result.at.facts.opening.frame.state is FrameState.TO_ORDER:
+    if order is not None and present is not None and result.at.facts.undercut_free:
         code = "set.ordered" if order == present else "set.ordered.low_header"
         setting = Phrase(code, undercut=Length(order), present=Length(present), setting=setting)
     return Phrase(f"summary.{verdict}", setting=setting, leaf=_how_cut(result, cut))

@@ -103,7 +103,7 @@ def situation(facts: Facts, selection: Selection, catalogue: Catalogue) -> Situa
 def plan_of(facts: Facts, selection: Selection, catalogue: Catalogue, work: Work) -> Plan | None:
     """How the settings of an opening are priced; None where its undercut or its foot isn't known."""
     state = facts.opening.frame.state
-    ordered = state is FrameState.TO_ORDER and facts.undercut is None
+    ordered = facts.undercut_free
     undecided = not all(side.floors for side in facts.sides)
     if (facts.undercut is None and (not ordered or undecided)) or (state is FrameState.SET and facts.as_set is None):
         return None

@@ -299,6 +299,17 @@ def test_a_header_is_named_once_among_the_ways_out() -> None:
     assert set(named) == {1}
 
 
+def test_a_unit_to_order_whose_undercut_is_stated_is_told_of_as_that_unit() -> None:
+    # 1 in and blocks of 3/8 are what 1 3/8 is: 1 3/8 + 80 + 1/8 + 11/16 + 1/4 to shim = 82 7/16, below the header
+    frame = {"state": "to_order", "undercut": "1 in"}
+    told = advice(WOOD, WOOD, leaf={"core": "solid"}, frame=frame, rough_opening={"height": "82 1/2 in"})
+    assert told["setting"]["foot"]["text"] == "3/8 in"
+    assert told["framing"]["rough_opening_needed"]["text"] == "82 7/16 in"
+    assert told["framing"]["short_by"]["text"] == "0 in"
+    assert "header" not in told["summary"]
+    assert told["order"]["why"].startswith("This unit's 1 in will do; one with 1 3/8 in undercut")
+
+
 # --- a rough opening too narrow
 
 

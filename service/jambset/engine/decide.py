@@ -108,17 +108,21 @@ def _order(bounds: list[Bound], facts: Facts) -> tuple[Settlement, Grid]:
 
 def _free(bounds: list[Bound]) -> list[Bound]:
     """The bounds under a header high enough, of a unit that isn't fixed."""
-    return [b for b in bounds if (b.on != TOP or b.lower) and b.rule not in STANDING]
+    return [b for b in _under_any_header(bounds) if b.rule not in STANDING]
+
+
+def _under_any_header(bounds: list[Bound]) -> list[Bound]:
+    return [b for b in bounds if b.on != TOP or b.lower]
 
 
 def _without_undercut(at: Situation, bounds: list[Bound], order: Settlement | None, stand: Stand | None) -> Decision:
     """The unit is still to be ordered, or nobody measured it: it stands on the subfloor in either case."""
     if order is None:
         return _on_subfloor(at, undercut=None)
-    under, tape = _order(bounds, at.facts)
+    ordered = at.facts.undercut_free
+    under, tape = _order(bounds if ordered else _under_any_header(bounds), at.facts)  # one that is there can be cut
     if stand is not None:  # what is ordered is chosen with a view to more than the floors named
         order = under
-    ordered = at.facts.undercut_free
     return replace(
         _on_subfloor(at, undercut=under.bottom - under.foot if ordered else None),
         foot=under.foot,

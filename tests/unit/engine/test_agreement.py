@@ -310,6 +310,15 @@ def test_a_unit_to_order_whose_undercut_is_stated_is_told_of_as_that_unit() -> N
     assert told["order"]["why"].startswith("This unit's 1 in will do; one with 1 3/8 in undercut")
 
 
+def test_a_header_is_no_limit_on_a_leaf_that_is_there_and_whose_undercut_nobody_measured() -> None:
+    # 80 13/16 from leaf to head leave 15/16 under 81 3/4: a unit of 3/4 in goes in and is cut 3/4 in to end at 1 1/2
+    low = {"rough_opening": {"height": "81 3/4 in"}, "leaf": {"core": "solid"}}
+    told = advice(CARPET, **low, frame={"undercut": None})
+    assert told["leaf"]["bottom"]["text"] == "1 1/2 in"
+    assert (told["verdict"], told["conflicts"]) == ("hold", [])
+    assert advice(CARPET, **low, frame={"undercut": "3/4 in"})["leaf"]["bottom"]["text"] == "1 1/2 in"
+
+
 # --- a rough opening too narrow
 
 

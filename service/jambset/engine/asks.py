@@ -45,9 +45,7 @@ def conflicts(
     free: what the floors named alone would come to, for what stands against a rule there too.
     """
     rules = result.at.regime.by_id
-    broken = [
-        c for c in checks if c.status in MISSED and is_firm(rules[c.rule].rule)
-    ]  # a wish gives way without a word
+    broken = [c for c in checks if c.status in MISSED and _weighs(rules[c.rule].rule, result)]
     gave_way = {given.bound.rule: given for given in reversed(result.decision.gave_way)} if broken else {}
     if any(not CHOSEN.isdisjoint(given.against) for given in gave_way.values()):
         gave_way |= {given.bound.rule: given for given in reversed(free().gave_way)}
@@ -55,6 +53,11 @@ def conflicts(
     return tuple(
         _conflict(rules[rule], check, gave_way.get(rule), result, air) for rule, check in reversed(first.items())
     )
+
+
+def _weighs(rule: Rule, result: Result) -> bool:
+    """A wish gives way without a word, and so does room to shim over the head of a frame that is fixed."""
+    return is_firm(rule) and (rule.measured is not Measured.HEAD_SHIM or result.at.facts.as_set is None)
 
 
 def _conflict(applied: Applied, check: Check, given: Given | None, result: Result, air: AirAdvice) -> Conflict:

@@ -37,7 +37,7 @@ from jambset.http.views import (
 from jambset.model.source import Force, Verified
 from jambset.quantity.grid import GRIDS, Grid
 from jambset.render.encode import writer
-from jambset.rules.schema import Catalogue, CoreMass, Lift, Material, Piece, Rule, Topic
+from jambset.rules.schema import Catalogue, Lift, Rule, Sourced, Topic
 from jambset.rules.select import COMMON, lineage
 
 DEFAULT_GRID = GRIDS["1/16 in"]
@@ -204,7 +204,7 @@ def _lift(catalogue: Catalogue, row: Lift) -> LiftView:
     return LiftView(**{**_sourced(catalogue, row), **where})
 
 
-def _sourced(catalogue: Catalogue, row: Material | Piece | CoreMass | Lift) -> dict[str, Any]:
+def _sourced(catalogue: Catalogue, row: Sourced) -> dict[str, Any]:
     return {**msgspec.structs.asdict(row), "document": _document(catalogue, row.document)}
 
 

@@ -59,9 +59,13 @@ def explained(advice: Wire, rules: Mapping[str, Wire], *, heading: str = "", wid
 
     rules: as GET /v1/rules answers them, by id. heading: stands beside the mark.
     """
-    title = "  ".join(part for part in (plain(advice["mark"]), plain(heading)) if part)
     summary = _SPACED.sub(_JOINED, plain(advice["summary"]))
-    return "\n".join([wrapped(title, width), *(indented(text, width) for text in (summary, *_settled(advice, rules)))])
+    texts = (summary, *_settled(advice, rules))
+    return "\n".join([wrapped(_title(advice["mark"], heading), width), *(indented(text, width) for text in texts)])
+
+
+def _title(name: str, heading: str) -> str:
+    return "  ".join(part for part in (plain(name), plain(heading)) if part)
 
 
 def _settled(advice: Wire, rules: Mapping[str, Wire]) -> Iterator[str]:
@@ -123,7 +127,6 @@ def result_row(result: Wire) -> tuple[str, ...]:
 
 def house_told(house: Wire, *, heading: str = "", width: int = 80) -> str:
     """A house's name and summary, its head lines, its questions, and what is wrong with openings, in lines."""
-    title = "  ".join(part for part in (plain(house["house"]), plain(heading)) if part)
     faults = (error for one in house["openings"] if "problem" in one for error in one["problem"]["errors"])
     texts = [
         house["summary"],
@@ -131,7 +134,7 @@ def house_told(house: Wire, *, heading: str = "", width: int = 80) -> str:
         *(f"{', '.join(question['marks'])}: {question['text']}" for question in house["questions"]),
         *(f"{error['pointer']}: {error['detail']}" for error in faults),
     ]
-    return _told(title, texts, width)
+    return _told(_title(house["house"], heading), texts, width)
 
 
 def recheck_row(answer: Wire) -> tuple[str, ...]:
@@ -150,10 +153,9 @@ def recheck_row(answer: Wire) -> tuple[str, ...]:
 
 def remedied(answer: Wire, *, heading: str = "", width: int = 80) -> str:
     """Mark, summary, what was found, and the remedies in their order, in lines of at most the width."""
-    title = "  ".join(part for part in (plain(answer["mark"]), plain(heading)) if part)
     found = (finding["text"] for finding in answer["findings"])
     remedies = (f"{remedy['minutes']} min: {remedy['text']}" for remedy in answer["remedies"])
-    return _told(title, [answer["summary"], *found, *remedies], width)
+    return _told(_title(answer["mark"], heading), [answer["summary"], *found, *remedies], width)
 
 
 def _told(title: str, texts: Sequence[str], width: int) -> str:

@@ -19,6 +19,8 @@ from jambset.model.source import Asked, Force, Verified
 from jambset.quantity.ticks import Area, Flow, Length, Pressure
 
 RowId = Annotated[str, Meta(pattern="^[a-z0-9]+([.-][a-z0-9]+)*$", max_length=64)]
+Name = Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*$", max_length=40)]
+"""What a request calls a material, a piece or a step of work."""
 Body = Annotated[str, Meta(pattern="^(textile|foam|resilient|wood|panel|ceramic|mortar|membrane|concrete)$")]
 Sentence = Annotated[str, Meta(min_length=8, max_length=600)]
 
@@ -133,6 +135,15 @@ class Row(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True,
     """A row of a catalogue file; a field this schema doesn't know is an error."""
 
 
+class Sourced(Row, frozen=True, kw_only=True):
+    """A row with the place its numbers come from, and how that was checked."""
+
+    document: RowId
+    clause: Annotated[str, Meta(min_length=1, max_length=160)]
+    verified: Verified
+    last_checked: datetime.date
+
+
 class Document(Row, frozen=True, kw_only=True):
     """One source, registered once and cited by id."""
 
@@ -215,10 +226,10 @@ class Rule(Row, frozen=True, kw_only=True):
     """What can be done instead when it can't be met."""
 
 
-class Material(Row, frozen=True, kw_only=True):
+class Material(Sourced, frozen=True, kw_only=True):
     """A typical layer of a build-up."""
 
-    id: Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*$", max_length=40)]
+    id: Name
     title: Annotated[str, Meta(min_length=3, max_length=120)]
     finish: Annotated[str, Meta(pattern="^(hard|carpet|none)$")]
     """What it is as a top layer; none: it must be covered."""
@@ -229,17 +240,13 @@ class Material(Row, frozen=True, kw_only=True):
     greatest: Length
     tolerance: Length | UnsetType = UNSET
     """Published tolerance of a stated thickness, either way."""
-    document: RowId
-    clause: Annotated[str, Meta(min_length=1, max_length=160)]
-    verified: Verified
-    last_checked: datetime.date
     note: Sentence | UnsetType = UNSET
 
 
-class Piece(Row, frozen=True, kw_only=True):
+class Piece(Sourced, frozen=True, kw_only=True):
     """A transition piece: which finishes it joins, over which step, and how high it stands."""
 
-    id: Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*$", max_length=40)]
+    id: Name
     title: Annotated[str, Meta(min_length=3, max_length=120)]
     higher: FinishKind
     lower: FinishKind
@@ -254,22 +261,18 @@ class Piece(Row, frozen=True, kw_only=True):
     """Only where one build-up runs through the doorway (true), or only where two differ (false)."""
     accessible: bool
     """Whether it may be chosen on an accessible route."""
-    document: RowId
-    clause: Annotated[str, Meta(min_length=1, max_length=160)]
-    verified: Verified
-    last_checked: datetime.date
     note: Sentence | UnsetType = UNSET
 
 
 class Labour(Row, frozen=True, kw_only=True):
     """Working minutes of one step; a stated assumption that a caller may replace."""
 
-    id: Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*$", max_length=40)]
+    id: Name
     title: Annotated[str, Meta(min_length=3, max_length=120)]
     minutes: Annotated[int, Meta(ge=0, le=600)]
 
 
-class CoreMass(Row, frozen=True, kw_only=True, eq=False):
+class CoreMass(Sourced, frozen=True, kw_only=True, eq=False):
     """How heavy a leaf of one core is: a density [kg/m³] over its whole volume, skins and voids together.
 
     document, clause and verified stand for the density it starts from; note says what was assumed to get
@@ -281,14 +284,10 @@ class CoreMass(Row, frozen=True, kw_only=True, eq=False):
     density_least: float
     density: float
     density_greatest: float
-    document: RowId
-    clause: Annotated[str, Meta(min_length=1, max_length=160)]
-    verified: Verified
-    last_checked: datetime.date
     note: Sentence
 
 
-class Lift(Row, frozen=True, kw_only=True, eq=False):
+class Lift(Sourced, frozen=True, kw_only=True, eq=False):
     """Published guidance on what one person lifts; no law."""
 
     id: RowId
@@ -301,11 +300,7 @@ class Lift(Row, frozen=True, kw_only=True, eq=False):
     """Greatest mass one person may lift under good conditions [kg]."""
     two_person_height: Length
     """Height of a leaf from which two carry it whatever its mass: common practice, no source."""
-    document: RowId
-    clause: Annotated[str, Meta(min_length=1, max_length=160)]
     edition: Annotated[str, Meta(min_length=1, max_length=80)]
-    verified: Verified
-    last_checked: datetime.date
     text: Sentence
     """What to do, in our own words."""
     note: Sentence

@@ -6,6 +6,7 @@ never fails.
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
@@ -20,6 +21,7 @@ from jambset.model.request import Certainty, Duty, FrameState, Layer, Opening, R
 from jambset.quantity.grid import GRIDS, Grid
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import Catalogue, Defaults, FinishKind
+from jambset.rules.select import first_day
 
 PULL, PUSH = "pull_side", "push_side"
 
@@ -163,6 +165,7 @@ def _name_faults(opening: Opening, catalogue: Catalogue) -> Iterator[FieldError]
         yield unknown("#/grid", opening.grid, GRIDS)
     if opening.rule_set is not UNSET and opening.rule_set != catalogue.version:
         yield unknown("#/rule_set", opening.rule_set, [catalogue.version])
+    yield from day_faults(opening.as_of, catalogue)
     if opening.transition is not UNSET and isinstance(opening.transition.piece, str):
         pieces = [row.id for row in catalogue.pieces]
         if opening.transition.piece not in pieces:
@@ -200,6 +203,13 @@ REPEATED = "Name each item once."
 def is_repeated(items: Sequence[object]) -> bool:
     """Whether a list names an item twice; of any values, also those that can't be hashed."""
     return len(items) > 1 and any(item in items[:place] for place, item in enumerate(items))
+
+
+def day_faults(as_of: datetime.date | UnsetType, catalogue: Catalogue) -> Iterator[FieldError]:
+    """A permit date of which no rule is known; what is unset isn't known. Without rules anything would be in order."""
+    if as_of is not UNSET and as_of < (first := first_day(catalogue)):
+        detail = f"No rule here is older than {first}; write the permit date, its year in four digits, or leave it out."
+        yield FieldError("#/as_of", "implausible", detail)
 
 
 def foot_faults(foot: Length | UnsetType, state: FrameState | UnsetType) -> Iterator[FieldError]:

@@ -5,6 +5,7 @@ Each member is read by itself, so that one that can't be read hides only the fau
 
 from __future__ import annotations
 
+import datetime
 from collections.abc import Iterator
 from typing import Any, NamedTuple, TypeVar
 
@@ -13,7 +14,16 @@ from msgspec import UNSET, UnsetType
 
 from jambset.engine import as_set as setting
 from jambset.engine import house as houses
-from jambset.engine.facts import PULL, PUSH, angle_faults, certainty_faults, foot_faults, height_faults, weight_faults
+from jambset.engine.facts import (
+    PULL,
+    PUSH,
+    angle_faults,
+    certainty_faults,
+    day_faults,
+    foot_faults,
+    height_faults,
+    weight_faults,
+)
 from jambset.engine.floors import layer_faults
 from jambset.errors import FieldError, nearest
 from jambset.http.faults import longest, pointer
@@ -59,6 +69,7 @@ def recheck_faults(document: object, catalogue: Catalogue) -> Iterator[FieldErro
 
 
 def _opening_faults(document: object, catalogue: Catalogue) -> Iterator[FieldError]:
+    yield from day_faults(_at(datetime.date, document, "as_of"), catalogue)
     leaf, hole = (_member(document, name, {}) for name in ("leaf", "rough_opening"))
     yield from height_faults(hole=_at(m.OpeningHeight, hole, "height"), leaf=_at(m.LeafHeight, leaf, "height"))
     yield from angle_faults(

@@ -378,9 +378,13 @@ class Opening(Wire, frozen=True, kw_only=True):
         | UnsetType
     ) = UNSET
     rule_set: Annotated[str, Meta(max_length=20)] | UnsetType = UNSET
-    as_of: Annotated[datetime.date, Meta(description="Permit date: picks the editions then in force.")] | UnsetType = (
-        UNSET
-    )
+    as_of: (
+        Annotated[
+            datetime.date,
+            Meta(description="Permit date: picks the editions then in force. No day before the oldest rule."),
+        ]
+        | UnsetType
+    ) = UNSET
     external_id: Annotated[str, Meta(min_length=1, max_length=128, pattern=PLAIN)] | UnsetType = UNSET
 
 

@@ -90,6 +90,11 @@ def select(
     return _select(catalogue, jurisdiction, duties, latest)
 
 
+def first_day(catalogue: Catalogue) -> datetime.date:
+    """The day from which on rules of the catalogue hold; before it none does."""
+    return next(iter(_days(catalogue)[1:]), datetime.date.min)
+
+
 @lru_cache(maxsize=16)
 def _days(catalogue: Catalogue) -> list[datetime.date]:
     """The days on which an edition takes effect, and one before them all: between two of them nothing changes."""

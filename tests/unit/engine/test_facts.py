@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import msgspec
 import pytest
 from tests.openings import Wire, assessed, catalogue, door, floor, layer, read
 
 from jambset.engine.facts import gather, grid_of
 from jambset.errors import InvalidRequest
+from jambset.http.decode import opening_reader
 
 PLANKS = door(pull_side=floor("vinyl_plank 1/4 in"), push_side=floor("vinyl_plank 1/4 in"))
 
@@ -127,3 +129,20 @@ def test_what_was_assumed_is_said() -> None:
         "#/subfloor",
         "#/pull_side/build_up/0/thickness",
     ]
+
+
+def test_before_the_oldest_rule_everything_would_be_in_order_so_such_a_day_is_refused() -> None:
+    # common practice holds from 1900 on in the catalogue; a year with a digit too few or turned lies before it
+    assert refused(door(PLANKS, as_of="1899-12-31")) == {"#/as_of": "implausible"}
+    assert refused(door(PLANKS, as_of="0026-05-01")) == {"#/as_of": "implausible"}
+    assert assessed(door(PLANKS, as_of="1900-01-01")).checks
+
+
+def test_such_a_day_is_told_beside_what_cant_be_read() -> None:
+    body = msgspec.json.encode(door(PLANKS, as_of="0026-05-01", grid=1))
+    with pytest.raises(InvalidRequest) as caught:
+        opening_reader(catalogue()).read(body)
+    assert {(error.pointer, error.code) for error in caught.value.errors} == {
+        ("#/as_of", "implausible"),
+        ("#/grid", "wrong_type"),
+    }

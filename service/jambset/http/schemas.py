@@ -55,8 +55,10 @@ _KNOWN: dict[str, type[StrEnum]] = {
     "verified": Verified,
     "topic": Topic,
     "measured": Measured,
+    "quantity": Measured,
     "decides": Asked,
     "ask": Asked,
+    "trade": Asked,
 }
 _CODES = re.compile(r"^[a-z]+(?:_[a-z]+)*(?:, [a-z]+(?:_[a-z]+)*)+(?=[.:])")
 _ANSWERS: tuple[type[Any], ...] = (

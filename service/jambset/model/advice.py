@@ -181,6 +181,8 @@ class WayOut(Part, frozen=True, kw_only=True):
     """One way to carry the air that the door can't, or to end a conflict."""
 
     kind: str
+    """transfer_grille, prescribed_grille, jump_duct, ducted_return, ducted_supply, instead, other_unit, raise_header,
+    set_again."""
     text: Phrase
     free_area: Area | UnsetType = UNSET
     diameter: Length | UnsetType = UNSET
@@ -249,6 +251,7 @@ class TransitionAdvice(Part, frozen=True, kw_only=True):
     top: Length
     """Top of the piece above the subfloor."""
     higher_side: str
+    """pull_side, push_side."""
     bevel: Bevel | None
     joint_from_pull_face: Length
     note: Phrase
@@ -331,6 +334,7 @@ class Check(Part, frozen=True, kw_only=True, cache_hash=True):
     """pass, fail, relaxed, not_checked."""
     quantity: str
     side: str | UnsetType = UNSET
+    """pull_side, push_side."""
     limit: Value | UnsetType = UNSET
     actual: Value | UnsetType = UNSET
     margin: Value | UnsetType = UNSET
@@ -341,6 +345,7 @@ class Conflict(Part, frozen=True, kw_only=True):
     """Bounds that can't all hold."""
 
     code: str
+    """bounds_conflict, rule_not_met."""
     rules: tuple[str, ...]
     """The rule that isn't met, then what stands against it, named as by governed_by of the setting."""
     quantity: str
@@ -354,6 +359,9 @@ class Question(Part, frozen=True, kw_only=True):
     """What isn't known and who can say."""
 
     code: str
+    """floor_undecided, floor_may_change, floor_unconfirmed, layer_thickness_unknown, subfloor_unmeasured, survey_far,
+    foot_unknown, undercut_unknown, frame_label, rough_opening_unknown, rough_opening_narrow, fire_minutes_unknown,
+    supply_flow_unknown, pressure_limit_unknown, ramp_needed, piece_unsuited: or the id of the rule that asks."""
     ask: str
     text: Phrase
     pointer: str | UnsetType = UNSET
@@ -389,6 +397,7 @@ class Task(Part, frozen=True, kw_only=True):
     title: Phrase
     trade: str
     phase: str
+    """setting, leaf, flooring, transition, handover."""
     minutes: int
     waits_for: tuple[str, ...] = ()
     """Task keys of this opening, or external:… events."""

@@ -126,6 +126,7 @@ class HouseQuestion(Part, frozen=True, kw_only=True):
     """One question for all openings that wait for it; the most minutes at stake first."""
 
     code: str
+    """One of those that questions of an opening have."""
     ask: str
     text: Phrase
     marks: tuple[str, ...]
@@ -152,6 +153,7 @@ class HouseTask(Part, frozen=True, kw_only=True):
     title: Phrase
     trade: str
     phase: str
+    """setting, leaf, flooring, transition, handover."""
     work: str
     """ISO 8601 duration of working time, such as PT43M."""
     links: tuple[Link, ...]

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-PAGE: dict[str, tuple[str, str]] = {
+from jambset.model.source import Asked
+from jambset.render.sheet_words import SHEET
+
+_OWN: dict[str, tuple[str, str]] = {
     # the page itself
     "page.title": ("jambset: try an opening", "jambset: pruebe un vano"),
     "page.heading": ("Set the jambs before the floors", "Coloque las jambas antes que los pisos"),
@@ -110,17 +113,6 @@ PAGE: dict[str, tuple[str, str]] = {
     "page.answer.decides": ("Decides: {who}.", "Decide: {who}."),
     "page.answer.worth": ("Worth {minutes} min.", "Vale {minutes} min."),
     "page.answer.minutes": ("{minutes} min.", "{minutes} min."),
-    "page.who.superintendent": ("superintendent", "encargado de obra"),
-    "page.who.flooring_installer": ("flooring installer", "instalador de pisos"),
-    "page.who.door_supplier": ("door supplier", "proveedor de la puerta"),
-    "page.who.finish_carpenter": ("finish carpenter", "carpintero de acabados"),
-    "page.who.hvac_contractor": ("HVAC contractor", "contratista de climatización"),
-    "page.who.framer": ("framer", "carpintero de estructura"),
-    "page.who.architect": ("architect", "arquitecto"),
-    "page.who.authority_having_jurisdiction": ("authority having jurisdiction", "autoridad competente"),
-    "page.who.owner": ("owner", "propietario"),
-    "page.side.pull_side": ("pull side", "lado de tirar"),
-    "page.side.push_side": ("push side", "lado de empujar"),
     # drawing and sheets
     "page.drawing": ("Drawing", "Dibujo"),
     "page.drawing.hint": ("Choose a dimension to see its rule.", "Elija una cota para ver su regla."),
@@ -184,11 +176,6 @@ PAGE: dict[str, tuple[str, str]] = {
         "The service names no rule for this number: it follows from what was sent.",
         "El servicio no nombra ninguna regla para este número: sale de lo que se envió.",
     ),
-    "page.rule.rough_opening": ("The present rough opening", "El vano en bruto actual"),
-    "page.rule.as_set": ("The frame as it is set", "El marco como está puesto"),
-    "page.rule.floors_may_change": ("The floors that may change", "Los pisos que pueden cambiar"),
-    "page.rule.head_line": ("The line of the heads", "La línea de cabezales"),
-    "page.rule.block_sizes": ("The block sizes of the house", "Las medidas de calzas de la casa"),
     "page.rule.project": ("The project's own value: {name}", "Valor propio del proyecto: {name}"),
     "page.rule.force": ("Force", "Fuerza"),
     "page.rule.document": ("Document", "Documento"),
@@ -252,4 +239,11 @@ PAGE: dict[str, tuple[str, str]] = {
     "page.copy.Python": ("the Python call", "la llamada de Python"),
     "page.copy.TypeScript": ("the TypeScript call", "la llamada de TypeScript"),
 }
+_SHARED = (
+    *((f"page.who.{who}", f"code.{who}") for who in Asked),
+    *((f"page.side.{side}", f"code.{side}") for side in ("pull_side", "push_side")),
+    *((code.replace("standing.", "page.rule."), code) for code in SHEET if code.startswith("standing.")),
+)
+"""Codes of words that sheets say too, each with theirs."""
+PAGE = _OWN | {code: SHEET[theirs] for code, theirs in _SHARED}
 """English, then Spanish, by code; `{name}` stands for what the page's script puts there."""

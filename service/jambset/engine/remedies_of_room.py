@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from math import ceil, sqrt
 
-from msgspec import UNSET
 from msgspec.structs import replace
 
 from jambset.engine.assess import air_of, rules_of
@@ -28,7 +27,7 @@ from jambset.engine.remedy_steps import (
     when_certain,
 )
 from jambset.engine.standing import Judged, Unit, judge
-from jambset.engine.transition import joins_kinds
+from jambset.engine.transition import fits, joins_kinds
 from jambset.engine.words import leaves, through_wall
 from jambset.model.advice import Check, Phrase, Term
 from jambset.model.measures import FreeArea, GrilleSide
@@ -129,13 +128,10 @@ def _joins(piece: Piece, before: Judged) -> bool:
     if joint is None or piece.id == joint.piece.id:
         return False
     high, low = joint.high, joint.low
-    floating, same = high.floating or low.floating, high == low
     return (
         joins_kinds(piece, high.kind, low.kind, level=joint.step == 0)
-        and piece.step_least <= joint.step <= piece.step_greatest
-        and (piece.floating is UNSET or piece.floating is floating)
+        and fits(piece, high, low)
         and piece.same is not True  # what is fitted isn't exchanged for nothing: nobody knows what lies below it
-        and (piece.same is UNSET or not same)
         and (piece.accessible or not before.result.at.regime.eased)
     )
 

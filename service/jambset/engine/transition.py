@@ -85,15 +85,9 @@ def _piece(facts: Facts, catalogue: Catalogue, *, high: Floor, low: Floor, eased
     chosen = facts.opening.transition
     if chosen is not UNSET and chosen.piece is not UNSET:
         return next(row for row in catalogue.pieces if row.id == chosen.piece)
-    step, floating, same = high.nominal - low.nominal, high.floating or low.floating, high == low
-    joining = _joining(catalogue, high.kind, low.kind, level=step == 0)
-    fitting = [
-        row
-        for row in joining
-        if row.step_least <= step <= row.step_greatest
-        and row.floating in (UNSET, floating)
-        and row.same in (UNSET, same)
-    ] or [max(joining, key=lambda row: row.step_greatest)]  # a step beyond the table: what spans most
+    joining = _joining(catalogue, high.kind, low.kind, level=high.nominal == low.nominal)
+    fitting = [row for row in joining if fits(row, high, low)]
+    fitting = fitting or [max(joining, key=lambda row: row.step_greatest)]  # a step beyond the table: what spans most
     if chosen is not UNSET and chosen.rise is not UNSET and chosen.rise:  # something is fitted, and so high
         rise, pieces = chosen.rise, [row for row in fitting if row.same is not True] or fitting
         return min(pieces, key=lambda row: (_off(row, rise), eased and not row.accessible))
@@ -109,6 +103,16 @@ def _off(piece: Piece, rise: int) -> int:
 def _joining(catalogue: Catalogue, high: FinishKind, low: FinishKind, *, level: bool) -> tuple[Piece, ...]:
     """Pieces that join two kinds of finish."""
     return tuple(row for row in catalogue.pieces if joins_kinds(row, high, low, level=level))
+
+
+def fits(piece: Piece, high: Floor, low: Floor) -> bool:
+    """Whether a piece that joins the kinds of two floors is what is fitted over their step, floating or the same."""
+    floating = high.floating or low.floating
+    return (
+        piece.step_least <= high.nominal - low.nominal <= piece.step_greatest
+        and piece.floating in (UNSET, floating)
+        and piece.same in (UNSET, high == low)
+    )
 
 
 def joins_kinds(piece: Piece, high: FinishKind, low: FinishKind, *, level: bool) -> bool:

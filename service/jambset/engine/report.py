@@ -30,12 +30,12 @@ from jambset.rules.schema import Catalogue, FinishKind
 
 
 def framing(result: Result) -> Framing | UnsetType:
-    """Rough opening this door needs: the unit on its foot, with the space wanted over the head."""
+    """Rough opening this door needs: the unit on its foot, with the space wanted over a head that may still move."""
     facts, decision = result.at.facts, result.decision
     undercut = decision.to_order if facts.undercut_free else decision.undercut
     if undercut is None:
         return UNSET
-    space = result.at.regime.head_space
+    space = result.at.regime.head_space if facts.as_set is None else 0
     needed = decision.foot_wanted + undercut + facts.above_leaf + space
     spare = head_spare(result)
     hole = facts.opening.rough_opening

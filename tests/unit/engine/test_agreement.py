@@ -324,6 +324,7 @@ def test_room_to_shim_over_a_frame_that_is_fixed_holds_nothing() -> None:
     fixed = {"state": "set", "foot": "3/8 in", "undercut": "1 in"}
     tight = advice(WOOD, WOOD, leaf={"core": "solid"}, frame=fixed, rough_opening={"height": "82 1/4 in"})
     assert tight["setting"]["head_spare"]["text"] == "1/16 in"
+    assert (tight["framing"]["rough_opening_needed"]["text"], tight["framing"]["short_by"]["in"]) == ("82 3/16 in", 0)
     assert (tight["verdict"], tight["conflicts"]) == ("go", [])
     assert "head.shim.accepted" in {check["rule"] for check in tight["checks"] if check["status"] == "relaxed"}
 

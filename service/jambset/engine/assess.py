@@ -138,7 +138,12 @@ def advising(
         checks=checks,
         conflicts=conflicts,
         questions=open_,
-        assumptions=(*facts.assumptions, *report.finer_tape(result), *report.labour(opening, priced=table is not None)),
+        assumptions=(
+            *facts.assumptions,
+            *report.finer_tape(result),
+            *report.labour(opening, priced=table is not None),
+            *(report.age(prepared.selection, opening.building) if cut.where else ()),
+        ),
         cautions=cautions,
         tasks=jobs,
         sources=sources,

@@ -13,7 +13,7 @@ from msgspec import UNSET, UnsetType
 
 from jambset.engine.facts import Facts
 from jambset.model.request import Building, Core, ProjectRules, RoomUse
-from jambset.rules.schema import FinishKind, When
+from jambset.rules.schema import FinishKind, Rule, When
 from jambset.rules.select import Applied, Selection
 
 
@@ -110,6 +110,14 @@ def meets(when: When, asked: Circumstances) -> bool:
         and when.natural_draft in (UNSET, asked.natural_draft)
         and _meets_flow(when, asked.flow)
     )
+
+
+def passed_over(selection: Selection, building: Building) -> tuple[Rule, ...]:
+    """Rules on work in older buildings that nobody knows to hold or not, since the building's year isn't stated."""
+    if building.year_built is not UNSET:
+        return ()
+    older = [applied.rule for applied in selection.rules if applied.rule.when.built_before is not UNSET]
+    return tuple([rule for rule in older if building.use not in rule.when.not_buildings])
 
 
 def _exempt(when: When, minutes: int | UnsetType) -> bool:

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 from jambset.engine import asks, handling, report
 from jambset.engine.as_set import read
 from jambset.engine.asks_of_joint import joint_questions
-from jambset.engine.assess import advice_id, air_of, input_digest, rules_of, sources_of, transition_of
+from jambset.engine.assess import advice_id, air_of, input_digest, rules_for, rules_of, sources_of, transition_of
 from jambset.engine.bounds import lower_leg
 from jambset.engine.checks import Result
 from jambset.engine.findings import findings, place
@@ -55,6 +55,8 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
     careful = [cautions(chain, shop) for chain in mending]
     asked = _questions(found, mending)
     digest, held = input_digest(request), rules_of(found.checks)
+    remedies = tuple([remedy(chain, found, few) for chain, few in zip(mending, careful, strict=True)])
+    cuts = any(one.trim is not UNSET for one in remedies)
     warned = {c.code: c for few in (asks.cautions(_untouched(found)), *careful) for c in few}
     return RecheckAdvice(
         advice_id=advice_id(digest, catalogue),
@@ -74,13 +76,14 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
         transition=transition_of(found.result, held),
         checks=found.checks,
         findings=shown,
-        remedies=tuple([remedy(chain, found, few) for chain, few in zip(mending, careful, strict=True)]),
+        remedies=remedies,
         do_nothing=DoNothing(lawful=found.lawful, text=_left_so(found, shown, first), leaves=found.missed),
         questions=asked,
         assumptions=(
             *found.facts.assumptions,
             *_assumptions(request, found),
             *report.labour(request, priced=bool(mending)),
+            *(report.age(rules_for(request, catalogue), request.building) if cuts else ()),
         ),
         cautions=tuple(warned.values()),
         tasks=tuple(_tasks(found, mending, asked)),

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from msgspec import UNSET, UnsetType
 
 from jambset.engine.bounds import FLOORS, HEAD_LINE, HEADER, lower_leg
@@ -9,6 +11,7 @@ from jambset.engine.checks import Result, head_spare, order_height
 from jambset.engine.decide import Cut
 from jambset.engine.facts import PULL, Facts, Pass, SideFacts, narrow_by
 from jambset.engine.handling import mass_range
+from jambset.engine.kinds import passed_over
 from jambset.engine.swing import Ground
 from jambset.engine.words import if_listed, leaves, leg_names
 from jambset.model.advice import (
@@ -23,10 +26,12 @@ from jambset.model.advice import (
     Phrase,
     Setting,
     Spread,
+    Term,
 )
-from jambset.model.request import Duty, FrameState, Labour, Opening
+from jambset.model.request import Building, Duty, FrameState, Labour, Opening
 from jambset.quantity.ticks import Length, ceil_to
 from jambset.rules.schema import Catalogue, FinishKind
+from jambset.rules.select import Selection
 
 
 def framing(result: Result) -> Framing | UnsetType:
@@ -249,6 +254,17 @@ def labour(opening: Opening, *, priced: bool) -> tuple[Assumption, ...]:
         if priced and opening.labour == Labour()
         else ()
     )
+
+
+@lru_cache(maxsize=256)
+def age(selection: Selection, building: Building) -> tuple[Assumption, ...]:
+    """Says from which year on a building was taken to be, and the rules on a cut that weren't looked at for that."""
+    rules = passed_over(selection, building)
+    if not rules:
+        return ()
+    titles = tuple([Phrase("part.quoted", text=Term(rule.title)) for rule in rules])
+    year = str(max([rule.when.built_before or 0 for rule in rules]))
+    return (Assumption(pointer="#/building/year_built", text=Phrase("assumed.year_built", year=year, rules=titles)),)
 
 
 def finer_tape(result: Result) -> tuple[Assumption, ...]:

@@ -425,6 +425,9 @@ ENGLISH: dict[str, str] = {
     "assumed.leg_thickness": "Jamb legs taken as {value} thick.",
     "assumed.set_as_advised": "The frame was taken to stand as advised here.",
     "assumed.finer_grid": "The {asked} grid leaves no room between two limits here: heights are on {used}.",
+    "assumed.year_built": (
+        "Building taken as built in {year} or later, since its year isn't stated; not looked at for that: {rules}."
+    ),
     "assumed.labour": "Minutes of work are assumed here, see GET /v1/labour; send this crew's own.",
     "assumed.subfloor": "Subfloor taken as level.",
     "assumed.thickness": "{material} taken as {value}, typically {least} to {greatest}.",

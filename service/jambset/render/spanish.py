@@ -547,6 +547,10 @@ SENTENCES: dict[str, str] = {
     "assumed.leg_thickness": "Las jambas se tomaron de {value} de espesor.",
     "assumed.set_as_advised": "Se tomó que el marco está como se aconseja aquí.",
     "assumed.finer_grid": "La graduación de {asked} no deja lugar aquí entre dos límites: las alturas van en {used}.",
+    "assumed.year_built": (
+        "El edificio se tomó como construido en {year} o después, porque no se indica su año; por eso no se miró: "
+        "{rules}."
+    ),
     "assumed.labour": "Los minutos de trabajo son supuestos aquí, vea GET /v1/labour; envíe los de esta cuadrilla.",
     "assumed.subfloor": "El subpiso se tomó como a nivel.",
     "assumed.thickness": "{material}: se tomó {value}, lo típico va de {least} a {greatest}.",

@@ -4,8 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
+import msgspec
 import pytest
-from tests.openings import advised, assessed, door, floor
+from tests.openings import advised, assessed, catalogue, door, floor
+
+from jambset.engine.recheck import recheck
+from jambset.http.decode import recheck_reader
+from jambset.model.recheck import RecheckAdvice
 
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
 PLANK = floor("vinyl_plank 1/4 in")
@@ -196,3 +201,54 @@ def test_a_leaf_that_guards_is_left_whole_where_just_what_is_accepted_is_under_i
     assert (advice["leaf"]["bottom"]["text"], advice["leaf"]["trim"]["text"]) == (undercut, "0 in")
     plain = advised(door(SOLID, frame={"undercut": undercut, "state": "set", "foot": "0 in"}, **floors))
     assert plain["leaf"]["trim"]["in"] > 0, "for what is wanted any other leaf is cut"
+
+
+# --- work in a building whose year nobody states
+
+
+AGE = "#/building/year_built"
+CUT: Any = {"pull_side": CARPET, "push_side": CARPET, "frame": {"undercut": "3/4 in"}}
+
+
+LABELLED: Any = {"duties": ["fire_label"], "building": {"use": "commercial"}, "frame": {"undercut": "1/4 in"}}
+
+
+def ages(request: dict[str, Any]) -> list[str]:
+    return [one["text"] for one in advised(request)["assumptions"] if one["pointer"] == AGE]
+
+
+def test_a_cut_says_which_rules_on_old_paint_and_old_cores_were_not_looked_at() -> None:
+    # 40 CFR 745: housing from before 1978; the line of 1980 for fire doors is the service's own
+    (told,) = ages(door(**CUT))
+    assert told == (
+        "Building taken as built in 1978 or later, since its year isn't stated; not looked at for that: “Painted "
+        "surface disturbed in an old house”; “Lead paint”."
+    )
+    (told,) = ages(door(SOLID, **CUT | LABELLED))
+    assert "in 1980 or later" in told
+    assert told.endswith("not looked at for that: “Old fire doors may hold asbestos”.")
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        pytest.param({"building": {"year_built": 1960}}, id="its year is stated"),
+        pytest.param({"building": {"use": "commercial"}}, id="no rule would hold"),
+        pytest.param({"jurisdiction": "GB-ENG"}, id="no rule of the place goes by it"),
+        pytest.param({"frame": {"undercut": "1 1/2 in"}}, id="nothing is cut"),
+    ],
+)
+def test_nothing_is_said_of_its_year_where_no_rule_goes_by_it(changes: dict[str, Any]) -> None:
+    assert ages(door(**CUT | changes)) == []
+
+
+def test_a_recheck_says_so_where_a_remedy_cuts_the_leaf() -> None:
+    low, high = ({"foot": "0 in", "leaf_bottom": bottom} for bottom in ("1 in", "1 1/2 in"))
+    asked = [one.pointer for one in recheck_of(low).assumptions]
+    assert AGE in asked
+    assert AGE not in [one.pointer for one in recheck_of(high).assumptions]
+
+
+def recheck_of(as_set: dict[str, str]) -> RecheckAdvice:
+    request = {**door(**CUT), "frame": {}, "as_set": as_set}
+    return recheck(recheck_reader(catalogue()).read(msgspec.json.encode(request)), catalogue())

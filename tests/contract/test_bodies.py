@@ -357,6 +357,13 @@ def test_a_long_list_of_faults_is_cut_off_and_says_so(asked: Ask) -> None:
     assert f"Only the first {MOST_ERRORS} are listed" in reply.json()["detail"]
 
 
+def test_of_a_text_too_long_only_what_could_be_kept_is_looked_at(asked: Ask) -> None:
+    body = HEAD + b'"external_id": "\\u0001%b\\u0002", ' % (b"x" * 128) + LEAF
+    details = {error["code"]: error["detail"] for error in _post(asked, body).json()["errors"]}
+    assert details["wrong_pattern"].startswith("Leave out U+0001: ")
+    assert details["too_long"] == "This has 130 characters and may have 128."
+
+
 def test_of_a_list_that_is_too_long_no_more_is_looked_at_than_it_may_have(asked: Ask) -> None:
     reply = _post(asked, HEAD + b'"duties": [' + b",".join([b"1"] * 5_000) + b"], " + LEAF)
     assert _found(reply) == [*((f"#/duties/{place}", "not_allowed") for place in range(11)), *_ABOUT_THE_LIST]

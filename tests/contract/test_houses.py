@@ -17,7 +17,7 @@ from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY, Reply
 from tests.contract.conftest import Ask
 
 from jambset.http import houses
-from jambset.http.decode import MOST_ERRORS, TAKEN_OVER
+from jambset.http.decode import LONGEST_NAME, MOST_ERRORS, MOST_MEMBERS, MOST_OF_A_HOUSE, TAKEN_OVER
 from jambset.http.members import MEMBERS
 from jambset.http.merge import merge_patch
 from jambset.render.lists import LISTS
@@ -178,6 +178,28 @@ def test_a_long_list_of_faults_is_cut_off_and_says_so(house: Request, asked: Ask
     problem = _post(asked, house).json()
     assert len(problem["errors"]) == MOST_ERRORS
     assert f"Only the first {MOST_ERRORS} are listed" in problem["detail"]
+
+
+def test_faults_that_all_openings_take_over_are_told_of_each_but_not_without_end(house: Request, asked: Ask) -> None:
+    house["defaults"]["frame"] = {f"x{place}": 1 for place in range(MOST_ERRORS + 1)}
+    house["head_lines"], house["openings"] = [], [{"mark": f"D{place}"} for place in range(30)]
+    problems = [one["problem"] for one in _answer(asked, house)["openings"]]
+    told = [len(problem["errors"]) for problem in problems]
+    assert told == [MOST_ERRORS] * (MOST_OF_A_HOUSE // MOST_ERRORS) + [1] * 10
+    assert all(f"Only the first {count} are listed" in one["detail"] for one, count in zip(problems, told, strict=True))
+
+
+def test_what_each_opening_would_say_or_copy_again_has_an_end(house: Request, asked: Ask) -> None:
+    house["defaults"]["frame"] = {"x" * (LONGEST_NAME + 1): 1}
+    assert f"may have {LONGEST_NAME} characters; one here has {LONGEST_NAME + 1}." in _unread(asked, house)
+    house["defaults"]["frame"] = {f"x{place}": 1 for place in range(MOST_MEMBERS + 1)}
+    assert f"may have {MOST_MEMBERS} members; one here has {MOST_MEMBERS + 1}." in _unread(asked, house)
+
+
+def _unread(asked: Ask, house: Request) -> str:
+    reply = _post(asked, house)
+    assert (reply.status, reply.json()["code"]) == (400, "unreadable_body")
+    return str(reply.json()["detail"])
 
 
 def test_lines_that_cant_be_read_hide_no_fault_of_the_others(house: Request, asked: Ask) -> None:

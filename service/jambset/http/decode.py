@@ -27,6 +27,12 @@ from jambset.rules.schema import Catalogue
 
 MOST_ERRORS = 100
 """Errors listed in one answer; a body with more is mended in rounds."""
+MOST_OF_A_HOUSE = 2_000
+"""Errors listed of all openings of a house, but at least one of each: a few words of its defaults fail all 500."""
+LONGEST_NAME = 200
+"""Longest name of a member in a house: each opening that takes it over says it again."""
+MOST_MEMBERS = 200
+"""Members that an object in a house may have, several times as many as have a meaning: each opening copies them."""
 
 Between = Callable[[object], Iterable[FieldError]]
 T = TypeVar("T")
@@ -71,11 +77,11 @@ class Reader(Generic[T]):
         _refuse_lone_surrogates(body, document)
         raise self._refusal(document, message)
 
-    def of(self, document: object, lost: Sequence[FieldError] = ()) -> T:
+    def of(self, document: object, lost: Sequence[FieldError] = (), most: int = MOST_ERRORS) -> T:
         """The struct that a decoded body stands for, read as strictly as its bytes.
 
-        lost: what was wrong with it and can't be seen any more. Raises InvalidRequest with all errors (at most
-        MOST_ERRORS) when fields are wrong.
+        lost: what was wrong with it and can't be seen any more. Raises InvalidRequest with all errors (at most so
+        many) when fields are wrong.
         """
         message = ""
         try:
@@ -84,18 +90,20 @@ class Reader(Generic[T]):
                 return found
         except msgspec.ValidationError as fault:
             message = str(fault)
-        raise self._refusal(document, message, lost)
+        raise self._refusal(document, message, lost, most)
 
-    def _refusal(self, document: object, message: str, lost: Sequence[FieldError] = ()) -> InvalidRequest:
-        by_schema = list(islice(self._faults(document), MOST_ERRORS + 1))
+    def _refusal(
+        self, document: object, message: str, lost: Sequence[FieldError] = (), most: int = MOST_ERRORS
+    ) -> InvalidRequest:
+        by_schema = list(islice(self._faults(document), most + 1))
         unseen = [] if by_schema or not message else [decoder_fault(message)]
-        return _refusal(chain(lost, by_schema, unseen, self._between(document)))
+        return _refusal(chain(lost, by_schema, unseen, self._between(document)), most)
 
 
-def _refusal(errors: Iterable[FieldError]) -> InvalidRequest:
-    found = list(islice(_once_each(errors), MOST_ERRORS + 1))
-    more = f" Only the first {MOST_ERRORS} are listed." if len(found) > MOST_ERRORS else ""
-    return refusal(found[:MOST_ERRORS], more=more)
+def _refusal(errors: Iterable[FieldError], most: int = MOST_ERRORS) -> InvalidRequest:
+    found = list(islice(_once_each(errors), most + 1))
+    more = f" Only the first {most} are listed." if len(found) > most else ""
+    return refusal(found[:most], more=more)
 
 
 def _once_each(errors: Iterable[FieldError]) -> Iterator[FieldError]:
@@ -137,7 +145,7 @@ class HouseReader:
         Raises UnreadableBody as for one opening, InvalidRequest with all errors of the house itself.
         """
         try:
-            document = _parse(body)
+            document = _parse(body, _OF_A_HOUSE)
             _refuse_lone_surrogates(body, document)
             return self._read(document)
         except RecursionError:
@@ -148,11 +156,18 @@ class HouseReader:
         if next(house_faults(document), None) is not None:
             raise _refusal(house_faults(document))
         base = common_base(document)
-        return ReadHouse(house, tuple([self._one(base, opening) for opening in house.openings]))
+        return ReadHouse(house, tuple(self._each(base, house.openings)))
 
-    def _one(self, base: object, patch: object) -> Opening | InvalidRequest:
+    def _each(self, base: object, patches: Iterable[object]) -> Iterator[Opening | InvalidRequest]:
+        left = MOST_OF_A_HOUSE
+        for patch in patches:
+            one = self._one(base, patch, min(max(left, 1), MOST_ERRORS))
+            left -= len(one.errors) if isinstance(one, InvalidRequest) else 0
+            yield one
+
+    def _one(self, base: object, patch: object, most: int) -> Opening | InvalidRequest:
         try:
-            return self._opening.of(merge_patch(base, patch), tuple(lost_nulls(patch)))
+            return self._opening.of(merge_patch(base, patch), tuple(lost_nulls(patch)), most)
         except InvalidRequest as refused:
             return InvalidRequest(str(refused), tuple([_told(error, base, patch) for error in refused.errors]))
 
@@ -177,14 +192,14 @@ def house_reader(catalogue: Catalogue) -> HouseReader:
 _TOO_DEEP = "The body is nested too deeply to be read."
 
 
-def _parse(body: bytes) -> object:
+def _parse(body: bytes, decoder: json.JSONDecoder | None = None) -> object:
     """The body as Python values, when it is JSON in UTF-8 and no object has a key twice."""
     if not body or body.isspace():
         raise UnreadableBody("The body is empty; send one JSON object.")
     if body.startswith(BOM_UTF8):
         raise UnreadableBody("The body begins with a byte order mark (BOM); send UTF-8 without one.")
     try:
-        return _STRICT.decode(body.decode("utf-8"))
+        return (decoder or _STRICT).decode(body.decode("utf-8"))
     except UnicodeDecodeError as fault:
         raise UnreadableBody(f"The body isn't UTF-8: byte {fault.start} can't be decoded.") from None
     except ValueError as fault:
@@ -200,11 +215,20 @@ def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     raise UnreadableBody(f'The key "{shown(twice)}" stands twice in one object; write it once.')
 
 
+def _once_and_few(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    if (longest := max([len(name) for name, _ in pairs], default=0)) > LONGEST_NAME:
+        raise UnreadableBody(f"The name of a member may have {LONGEST_NAME} characters; one here has {longest}.")
+    if len(pairs) > MOST_MEMBERS:
+        raise UnreadableBody(f"An object may have {MOST_MEMBERS} members; one here has {len(pairs)}.")
+    return _once(pairs)
+
+
 def _no_constant(name: str) -> NoReturn:
     raise UnreadableBody(f"{name} is not JSON; a number must be finite.")
 
 
 _STRICT = json.JSONDecoder(object_pairs_hook=_once, parse_constant=_no_constant)
+_OF_A_HOUSE = json.JSONDecoder(object_pairs_hook=_once_and_few, parse_constant=_no_constant)
 
 
 def _unreadable(fault: Exception) -> NoReturn:

@@ -192,8 +192,9 @@ def _longest(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[
 
 def _pattern(_: Any, pattern: str, instance: Any, schema: dict[str, Any]) -> Iterator[ValidationError]:
     """Within as many characters as are allowed, since the length of what can be sent is no bound to work by."""
-    if isinstance(instance, str) and not re.search(pattern, instance[: schema.get("maxLength")]):
-        yield _error("wrong_pattern", _leave_out(instance) if pattern == PLAIN else f"This must match {pattern}.")
+    text = instance[: schema.get("maxLength")] if isinstance(instance, str) else None
+    if text is not None and not re.search(pattern, text):
+        yield _error("wrong_pattern", _leave_out(text) if pattern == PLAIN else f"This must match {pattern}.")
 
 
 def _leave_out(text: str) -> str:

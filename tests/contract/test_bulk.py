@@ -23,6 +23,7 @@ from jambset.http.addresses import BULK
 from jambset.http.advise import adviser
 from jambset.http.app import create_app
 from jambset.http.bulk import FORMS, NDJSON, PART
+from jambset.http.codings import PIECE
 from jambset.http.observe import json_log
 from jambset.http.settings import Settings
 from jambset.rules.schema import Catalogue
@@ -506,3 +507,22 @@ def test_other_requests_are_answered_while_a_stream_is(opening: Request, app: An
         assert wire.answers == 3_000
 
     asyncio.run(talk())
+
+
+def test_others_have_their_turn_while_what_is_opened_has_no_end_of_a_line(
+    catalogue: Catalogue, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    app, _ = app_with(catalogue)
+    monkeypatch.setattr(bulk, "SLICE_SECONDS", 0)
+    pieces = 200
+
+    async def talk() -> int:
+        wire, turns = Wire(app, (b"content-encoding", b"gzip")), 0
+        wire.say(gzip.compress(bytes(pieces * PIECE)), more=False)
+        while not wire.task.done():
+            await asyncio.sleep(0)
+            turns += 1
+        assert wire.answers == 1
+        return turns
+
+    assert asyncio.run(talk()) > pieces

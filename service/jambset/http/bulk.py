@@ -218,6 +218,7 @@ class Bulk:
         Raises BodyTooLarge beyond the bytes of a whole stream, after the lines that end within them.
         """
         for piece in pieces:
+            await self._rest_at_times()  # a thousand pieces may come of one part, and no line end in one of them
             for lines in by_few(self._lines.feed(piece[: self._left])):
                 await self._answer(lines, writer)
                 if writer.full:

@@ -197,7 +197,8 @@ def connections_for(wanted: int) -> int:
 
 def server_options(settings: Settings) -> dict[str, Any]:
     """What uvicorn is told."""
-    from jambset.http.connection import Bounds, Connection, Crowd
+    from jambset.http.connection import Bounds, Connection
+    from jambset.http.crowd import Crowd
 
     bounds = Bounds(settings.max_header_bytes, settings.body_seconds, settings.drain_seconds)
     return {

@@ -18,7 +18,8 @@ import pytest
 import uvicorn
 from tests.faults.served import PATIENCE, rest, statuses, until
 
-from jambset.http.connection import REFUSED, Bounds, Connection, Crowd
+from jambset.http.connection import REFUSED, Bounds, Connection
+from jambset.http.crowd import Crowd
 
 MOST = 4
 SECONDS = 1

@@ -6,6 +6,7 @@ One reading of where a request ends is what keeps a request from being hidden in
 from __future__ import annotations
 
 import json
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -183,6 +184,25 @@ def test_a_word_of_a_chunks_own_may_not_go_on_for_ever(service: Served) -> None:
     """It is in no body, so no limit of bodies holds; its time is that of the body."""
     stretched = CHUNKED + b"\r\n" + b"1;" + b"a" * 65_536 + b"\r\n{\r\n"
     assert statuses(service.said(stretched + b"1\r\n}\r\n0\r\n\r\n" + LAST)) == [422, 200]
+
+
+FIELD = b"Host: b\r\nContent-Type: text/plain\r\n"
+
+
+def test_fields_after_a_body_are_passed_over(service: Served, opening: bytes) -> None:
+    """Together with its head too, when nobody has looked at that yet."""
+    whole = begin(ADVICE, media="application/json") + chunk(opening) + b"0\r\n" + FIELD + b"\r\n"
+    assert statuses(service.said(whole + LAST)) == [200, 200]
+
+
+@pytest.mark.parametrize("more", [b"X: y\r\n" * 30_000, b"X: " + b"y" * 200_000])
+def test_nor_may_they_go_on_for_ever(more: bytes, service: Served, opening: bytes) -> None:
+    with service.call() as caller:
+        caller.sendall(begin(ADVICE, media="application/json") + chunk(opening) + b"0\r\n")
+        with suppress(ConnectionError):
+            for _ in range(500):
+                caller.sendall(more)
+            pytest.fail("they were taken")
 
 
 @pytest.mark.parametrize("together", [True, False])

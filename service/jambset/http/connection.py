@@ -2,11 +2,11 @@
 
 uvicorn's own sets no end to the head of a request, to an answer that nobody takes, to the number of connections, nor
 to what is under way when the service is told to stop. The application only sees a request once its head is there, so
-a head that grows without end or dribbles in, a connection on which nothing comes at all, and a body that dribbles on
-after it was refused have to be ended here. How long a head may be to the byte is the guard's business, and so is the
-time of a body the body's reader's. Whatever is refused here the application is given to refuse, so that it is told,
-counted and logged like any other refusal. uvicorn also answers in chunks, and with an interim 100, one who speaks
-HTTP/1.0 and knows neither.
+a head that grows without end or dribbles in, fields without end after a body, requests without end that wait for the
+answers to those before them, a connection on which nothing comes at all, and a body that dribbles on after it was
+refused have to be ended here. How long a head may be to the byte is the guard's business, and so is the time of a body
+the body's reader's. Whatever is refused here the application is given to refuse, so that it is told, counted and
+logged like any other refusal.
 """
 
 from __future__ import annotations
@@ -17,10 +17,13 @@ from typing import Any, NamedTuple
 
 import httptools
 from uvicorn.config import Config
+from uvicorn.protocols.http.flow_control import FlowControl
 from uvicorn.protocols.http.httptools_impl import HttpToolsProtocol, RequestResponseCycle
 from uvicorn.server import ServerState
 
 from jambset.errors import Busy, HeadersTooLarge, RequestError, TargetTooLong, UnreadableBody
+from jambset.http.crowd import Crowd
+from jambset.http.old_version import is_old, without_chunks
 
 ROOM = 2
 """A head this many times as long as a header section may be is cut off before its end."""
@@ -31,11 +34,15 @@ LONGEST_TARGET = 65_535
 NO_REQUEST = "This isn't a request in HTTP/1.1."
 NO_METHOD = "The request doesn't begin with a method that is known here; methods are written in capital letters."
 NO_TARGET = "The target of the request can't be read."
-NO_BODY = "The body broke off: what came isn't the next of its chunks (RFC 9112, 7.1)."
+NO_BODY = "The body broke off: what came isn't the next of its chunks, or fields after them have no end."
 FULL = "As many connections are open as there may be, and all of them have work."
 LEAVING = "The service was told to stop, and nothing more was read: send again what has no answer."
 NAMED = (b"GET", b"HEAD", b"POST")
 """Methods by which what is refused is counted, if they could be read; all else as another."""
+MOST_WAITING = 32
+"""Requests of a connection that wait, taken apart, for the answers to those before them; each takes some kilobytes."""
+PIECE = 8_192
+"""What comes is taken apart so much at once [bytes]; some more requests may begin in it."""
 TOLD_AFTER = 0.8
 """Of the time to stop, how much passes before what is still under way is told."""
 
@@ -51,24 +58,17 @@ class Bounds(NamedTuple):
     """How long an answer may take once the service was told to stop [s]."""
 
 
-class Crowd:
-    """The connections of one process that rest, the one that has rested longest first. most: of all, resting or not."""
+class Flow(FlowControl):
+    """As uvicorn has it, but for one thing: while something that came is held, no more is read, whoever asks for it."""
 
-    def __init__(self, most: int) -> None:
-        self.most = most
-        self._resting: dict[Connection, None] = {}
+    def __init__(self, transport: asyncio.Transport, held: bytearray) -> None:
+        super().__init__(transport)
+        self._held = held
 
-    def rest(self, connection: Connection) -> None:
-        """Nothing is asked of us on it for now."""
-        self._resting[connection] = None
-
-    def leave(self, connection: Connection) -> None:
-        """It has work, or is no more."""
-        self._resting.pop(connection, None)
-
-    def longest(self) -> Connection | None:
-        """The one that has rested longest; None where all have work."""
-        return next(iter(self._resting), None)
+    def resume_reading(self) -> None:
+        """Read on."""
+        if not self._held:
+            super().resume_reading()
 
 
 class Connection(HttpToolsProtocol):
@@ -82,14 +82,15 @@ class Connection(HttpToolsProtocol):
         _loop: asyncio.AbstractEventLoop | None = None,
         *,
         bounds: Bounds,
-        crowd: Crowd,
+        crowd: Crowd[Connection],
     ) -> None:
         super().__init__(config, server_state, app_state, _loop)
         self._bounds, self._crowd = bounds, crowd
-        self._in_head = True
-        self._heads = self._answers = 0
+        self._in_head = self._in_fields = True
+        self._heads = self._answers = self._gains = 0
         self._fault: RequestError | None = None
         self._taken = 0
+        self._held = bytearray()
         self._patience: asyncio.TimerHandle | None = None
         self._running: RequestResponseCycle | None = None
 
@@ -98,6 +99,7 @@ class Connection(HttpToolsProtocol):
     def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
         """Give the first request its time, if there is room for one more."""
         super().connection_made(transport)
+        self.flow = Flow(transport, self._held)
         _give_up_after(self._bounds.seconds, transport)
         if len(self.connections) > self._crowd.most and not self._makes_room():
             self._refuse(Busy(FULL))
@@ -143,20 +145,36 @@ class Connection(HttpToolsProtocol):
     # --- what comes
 
     def data_received(self, data: bytes) -> None:
-        """Take what came; count it where it is all of one head that hasn't ended."""
+        """Take what came; count it where it is all of one head, or of the fields after a body, that hasn't ended."""
         if self._fault is not None:
             return
-        heads, in_head = self._heads, self._in_head
+        gains, in_fields = self._gains, self._in_fields
         self._unset_keepalive_if_required()
-        self._parse(data)
-        if not self._in_head or self.transport.is_closing():
+        self._held += data
+        self._parse_held()
+        if self.transport.is_closing():
             return
-        self._taken += len(data) if in_head and heads == self._heads else 0
-        if self._is_idle:
+        self._taken = self._taken + len(data) if in_fields and gains == self._gains and not self._held else 0
+        if self._in_head and self._is_idle:
             self._begin_to_wait()
         if self._taken > self._bounds.head_bytes * ROOM:
-            most = self._bounds.head_bytes
-            self._refuse(HeadersTooLarge(f"Target and header section together may have {most} bytes."))
+            self._refuse_endless()
+
+    def _refuse_endless(self) -> None:
+        """Refuse a head that has no end, or a body after which fields have none."""
+        if not self._in_head:
+            return self._break_off()
+        most = self._bounds.head_bytes
+        return self._refuse(HeadersTooLarge(f"Target and header section together may have {most} bytes."))
+
+    def _parse_held(self) -> None:
+        """Take apart what came, until so many requests wait; the rest is held as it came, and no more is read."""
+        while self._held and len(self.pipeline) < MOST_WAITING and not self.transport.is_closing():
+            piece = bytes(self._held[:PIECE])
+            del self._held[:PIECE]
+            self._parse(piece)
+        if self._held and not self.transport.is_closing():
+            self.flow.pause_reading()
 
     def _parse(self, data: bytes) -> None:
         while True:
@@ -176,12 +194,14 @@ class Connection(HttpToolsProtocol):
         It is given a request with nothing in it but the method, at no address, of a version that ends by itself.
         """
         self._fault = fault
+        self._held.clear()
         self._read_anew()
         self.parser.feed_data(b"%b * HTTP/1.0\r\n\r\n" % (method if method in NAMED else b"TRACE"))
 
     def _break_off(self) -> None:
         """Tell who reads the body that there is no more of it, and take nothing more; go where nobody reads it."""
         self._fault = UnreadableBody(NO_BODY)
+        self._held.clear()
         if self._is_idle:
             self.transport.close()
         self.cycle.keep_alive = False
@@ -206,6 +226,11 @@ class Connection(HttpToolsProtocol):
         """Whether the parser is about to stop at an offer of another protocol. A tunnel is none: it is refused."""
         return self.parser.should_upgrade() and self.parser.get_method() != b"CONNECT"
 
+    def on_header(self, name: bytes, value: bytes) -> None:
+        """A field; one that follows a body is no part of a head, and is passed over (RFC 9110, 6.5.1)."""
+        if self._in_head:
+            super().on_header(name, value)
+
     def on_headers_complete(self) -> None:
         """A head has ended. Raises RequestError for one that can't be looked at."""
         if self._is_offer:
@@ -214,8 +239,9 @@ class Connection(HttpToolsProtocol):
             self.scope["state"][REFUSED] = self._fault
         self._check_head()
         super().on_headers_complete()
-        self._in_head, self._taken = False, 0
+        self._in_head = self._in_fields = False
         self._heads += 1
+        self._gains += 1
         self._wait_no_more()
         self._crowd.leave(self)
 
@@ -229,11 +255,21 @@ class Connection(HttpToolsProtocol):
                 f"A request in HTTP/1.1 has one Host header (RFC 9112, 3.2); this one has {hosts or 'none'}."
             )
 
+    def on_chunk_header(self) -> None:
+        """A chunk begins, or the fields after the last."""
+        self._in_fields = True
+
+    def on_body(self, body: bytes) -> None:
+        """A part of a body."""
+        self._in_fields = False
+        self._gains += 1
+        super().on_body(body)
+
     def on_message_complete(self) -> None:
         """A request has ended; what comes now is the head of another."""
         if self._is_offer:
             return
-        self._in_head = True
+        self._in_head = self._in_fields = True
         self._wait_no_more()
         super().on_message_complete()
 
@@ -241,12 +277,13 @@ class Connection(HttpToolsProtocol):
 
     def _start_asgi_task(self, cycle: RequestResponseCycle, app: Any) -> None:
         self._running = cycle
-        super()._start_asgi_task(cycle, _without_chunks(cycle, app) if _is_old(cycle.scope) else app)
+        super()._start_asgi_task(cycle, without_chunks(cycle, app) if is_old(cycle.scope) else app)
 
     def on_response_complete(self) -> None:
         """An answer has ended; where its body has not, nobody reads it any more."""
         self._answers += 1
         super().on_response_complete()
+        self._parse_held()
         if not self._is_idle:
             return
         if self in self.connections:
@@ -272,31 +309,6 @@ def _tell_reader(cycle: RequestResponseCycle, fault: RequestError) -> None:
     """An empty part of the body wakes who waits for one."""
     cycle.scope["state"][REFUSED] = fault
     cycle.message_event.set()
-
-
-def _is_old(scope: Any) -> bool:
-    return str(scope["http_version"]) < "1.1"
-
-
-def _without_chunks(cycle: RequestResponseCycle, app: Any) -> Any:
-    """The application for one who knows neither chunks nor interim answers (RFC 9112, 6.1; RFC 9110, 15.2).
-
-    What has no length ends with the connection. uvicorn holds what it sends in no chunks to a length, so each part is
-    told to have its own.
-    """
-    cycle.waiting_for_100_continue = cycle.keep_alive = False
-
-    async def answering(scope: Any, receive: Any, send: Any) -> None:
-        async def sending(message: Any) -> None:
-            if message["type"] == "http.response.start" and b"content-length" not in dict(message["headers"]):
-                cycle.chunked_encoding = False
-            elif message["type"] == "http.response.body":
-                cycle.expected_content_length = len(message.get("body", b""))
-            await send(message)
-
-        await app(scope, receive, sending)
-
-    return answering
 
 
 def _fault_of(error: httptools.HttpParserError) -> RequestError:

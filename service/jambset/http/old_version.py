@@ -1,0 +1,33 @@
+"""Answers to callers who speak HTTP/1.0, which knows neither chunks nor interim answers; uvicorn gives them both."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from uvicorn.protocols.http.httptools_impl import RequestResponseCycle
+
+
+def is_old(scope: Any) -> bool:
+    """Whether a request came in a version before HTTP/1.1."""
+    return str(scope["http_version"]) < "1.1"
+
+
+def without_chunks(cycle: RequestResponseCycle, app: Any) -> Any:
+    """The application for one who knows neither chunks nor interim answers (RFC 9112, 6.1; RFC 9110, 15.2).
+
+    What has no length ends with the connection. uvicorn holds what it sends in no chunks to a length, so each part is
+    told to have its own.
+    """
+    cycle.waiting_for_100_continue = cycle.keep_alive = False
+
+    async def answering(scope: Any, receive: Any, send: Any) -> None:
+        async def sending(message: Any) -> None:
+            if message["type"] == "http.response.start" and b"content-length" not in dict(message["headers"]):
+                cycle.chunked_encoding = False
+            elif message["type"] == "http.response.body":
+                cycle.expected_content_length = len(message.get("body", b""))
+            await send(message)
+
+        await app(scope, receive, sending)
+
+    return answering

@@ -193,7 +193,8 @@ def test_an_application_for_another_address_than_loopback_isnt_made_without_a_ke
         serve(host="0.0.0.0")
     assert serve(host="0.0.0.0", auth="off").ask("GET", "/v1/limits").status == 200
     assert serve(host="0.0.0.0", keys=entry_of("ci", KEY)).ask("GET", "/v1/limits").status == 401
-    assert serve(host="127.0.0.1", keys=entry_of("ci", KEY)).ask("GET", "/v1/limits").status == 200
+    assert serve(host="127.0.0.1").ask("GET", "/v1/limits").status == 200
+    assert serve(host="127.0.0.1", keys=entry_of("ci", KEY)).ask("GET", "/v1/limits").status == 401
 
 
 # --- rate

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from difflib import get_close_matches
 from ipaddress import ip_address
 from typing import Annotated, Any
 
@@ -54,7 +55,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     rules: Annotated[str, Meta(max_length=4_096)] = ""
     """Folder of another rule catalogue; empty for the one in the package."""
     auth: Annotated[str, Meta(pattern="^(auto|on|off)$")] = "auto"
-    """Whether callers need a key: auto asks for one unless the host is a loopback address."""
+    """Whether callers need a key: auto asks for one unless the host is a loopback address and no keys are set."""
     keys: Annotated[str, Meta(max_length=1_000_000)] = ""
     """Keys that may call: a name and the key's SHA-256 in hexadecimal for each, one from the other by a semicolon."""
     keys_file: Annotated[str, Meta(max_length=4_096)] = ""
@@ -83,16 +84,18 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     @property
     def needs_key(self) -> bool:
         """Whether callers need a key."""
-        return self.auth == "on" or (self.auth == "auto" and not _is_loopback(self.host))
+        named = bool(self.keys or self.keys_file)
+        return self.auth == "on" or (self.auth == "auto" and (named or not _is_loopback(self.host)))
 
     @classmethod
     def from_env(cls, env: Mapping[str, str]) -> Settings:
-        """Settings from environment variables; other variables are left alone.
+        """Settings from environment variables; others are left alone, but those whose name is nearly one of ours.
 
         Raises SettingsError naming the variable.
         >>> Settings.from_env({"JAMBSET_PORT": "9000", "HOME": "/"}).port
         9000
         """
+        _refuse_misspelt(env, [name.upper() for name in cls.__struct_fields__])
         given = {name: env[PREFIX + name.upper()] for name in cls.__struct_fields__ if PREFIX + name.upper() in env}
         for name, text in given.items():
             _convert(cls, {name: text}, variable=PREFIX + name.upper())
@@ -100,6 +103,17 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
         if found.metrics_port and found.metrics_port == found.port:
             raise SettingsError(f"{PREFIX}METRICS_PORT: {found.port} is the port of everything else; name another or 0")
         return found
+
+
+def _refuse_misspelt(env: Mapping[str, str], known: Sequence[str]) -> None:
+    """A limit or a list of hosts under a name that nobody reads would be off without a word.
+
+    Names with SERVICE_ are those that Kubernetes gives its links.
+    """
+    ours = (name.removeprefix(PREFIX) for name in env if name.startswith(PREFIX) and f"{PREFIX}SERVICE_" not in name)
+    for name in ours:
+        if name not in known and (meant := get_close_matches(name, known, n=1, cutoff=0.7)):
+            raise SettingsError(f"{PREFIX}{name}: there is no such setting. Did you mean {PREFIX}{meant[0]}?")
 
 
 def _convert(cls: type[Settings], given: dict[str, Any], *, variable: str) -> Settings:

@@ -98,6 +98,24 @@ def test_what_cant_be_used_is_refused_by_the_variables_name(name: str, value: st
         Settings.from_env({"JAMBSET_RULES": "", name: value})
 
 
+@pytest.mark.parametrize(
+    ("name", "meant"),
+    [("ALOWED_HOSTS", "ALLOWED_HOSTS"), ("RATES", "RATE"), ("KEY_FILE", "KEYS_FILE"), ("MAX_BODY", "MAX_BODY_BYTES")],
+)
+def test_a_misspelt_variable_isnt_passed_over(name: str, meant: str) -> None:
+    with pytest.raises(
+        SettingsError, match=rf"^JAMBSET_{name}: there is no such setting. Did you mean JAMBSET_{meant}\?"
+    ):
+        Settings.from_env({f"JAMBSET_{name}": "1"})
+
+
+@pytest.mark.parametrize(
+    "name", ["JAMBSET_SERVICE_PORT", "JAMBSET_PORT_80_TCP_ADDR", "JAMBSET_VERSION", "ALLOWED_HOST"]
+)
+def test_a_variable_of_somebody_else_is(name: str) -> None:
+    assert Settings.from_env({name: "1"}) == Settings()
+
+
 def test_a_port_set_by_a_kubernetes_service_link_is_explained() -> None:
     with pytest.raises(SettingsError, match=r"JAMBSET_PORT: .*enableServiceLinks"):
         Settings.from_env({"JAMBSET_PORT": "tcp://10.0.0.1:8080"})
@@ -131,3 +149,9 @@ def test_a_key_is_needed_off_loopback_unless_said_otherwise(host: str, needed: b
     assert Settings(host=host).needs_key is needed
     assert Settings(host=host, auth="on").needs_key
     assert not Settings(host=host, auth="off").needs_key
+
+
+@pytest.mark.parametrize("setting", ["JAMBSET_KEYS", "JAMBSET_KEYS_FILE"])
+def test_who_sets_keys_wants_them_asked_for_behind_a_proxy_on_the_same_machine_too(setting: str) -> None:
+    assert Settings.from_env({setting: "x"}).needs_key
+    assert not Settings.from_env({setting: "x", "JAMBSET_AUTH": "off"}).needs_key

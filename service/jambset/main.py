@@ -12,7 +12,7 @@ import shutil
 import signal
 import sys
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, BinaryIO
@@ -85,9 +85,11 @@ def settings_from_environment() -> Settings:
 
 
 def catalogue_of(settings: Settings) -> Catalogue:
-    """The rule catalogue the settings name. Raises CatalogueError."""
+    """The rule catalogue the settings name. Raises SettingsError where no folder has that name, and CatalogueError."""
     from jambset.rules.load import load_catalogue
 
+    if settings.rules and not Path(settings.rules).is_dir():
+        raise SettingsError(f"{PREFIX}RULES: there is no folder {settings.rules}")
     return load_catalogue(Path(settings.rules) if settings.rules else None)
 
 
@@ -164,7 +166,7 @@ def run(settings: Settings) -> None:
 
     before = signal.signal(signal.SIGTERM, lambda *_: os._exit(0))
     options = server_options(settings)
-    with suppress(KeyboardInterrupt):
+    with suppress(KeyboardInterrupt), telling_where(settings):
         if settings.workers > 1:
             Workers(uvicorn.Config(APP, **options), sockets=bound(settings, options)).run()
         elif settings.metrics_port:
@@ -172,6 +174,18 @@ def run(settings: Settings) -> None:
         else:
             uvicorn.run(APP, **options)
     signal.signal(signal.SIGTERM, before)
+
+
+@contextmanager
+def telling_where(settings: Settings) -> Iterator[None]:
+    """Name the settings where the server can't listen; it says itself only what the system says."""
+    try:
+        yield
+    except SystemExit as end:
+        asked = {"HOST": settings.host, "PORT": settings.port, "METRICS_PORT": settings.metrics_port}
+        told = ", ".join(f"{PREFIX}{name} is {value}" for name, value in asked.items() if value)
+        click.echo(f"The service didn't start: {told}.", err=True)
+        raise end
 
 
 def bound(settings: Settings, options: dict[str, Any]) -> list[socket.socket]:

@@ -527,3 +527,9 @@ def test_a_broken_scenario_names_its_file(monkeypatch: pytest.MonkeyPatch, tmp_p
     called = _call("openapi")
     assert called.exit_code == 1
     assert called.stderr.startswith("Error: 01-x.json: ")
+
+
+def test_a_folder_of_rules_that_isnt_there_is_told_by_its_setting(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("JAMBSET_RULES", "/not/there")
+    called = _call("rules")
+    assert (called.exit_code, called.stderr) == (1, "Error: JAMBSET_RULES: there is no folder /not/there\n")

@@ -106,6 +106,16 @@ def test_metrics_are_at_their_own_port_alone(started: Started) -> None:
     assert _get(started.metrics_port, "/v1/rules", KEY)[0] == 404
 
 
+@pytest.mark.parametrize("workers", ["1", "2"])
+def test_where_it_cant_listen_the_settings_are_named(workers: str, started: Started) -> None:
+    settings = {"JAMBSET_PORT": str(started.port), "JAMBSET_WORKERS": workers, "PYTHONPATH": str(ROOT / "service")}
+    plain = {name: value for name, value in os.environ.items() if not name.startswith("JAMBSET_")}
+    command = [sys.executable, "-m", "jambset.main", "serve"]
+    ended = subprocess.run(command, env=plain | settings, capture_output=True, text=True, check=False)
+    assert (ended.returncode, ended.stdout) == (3, "")
+    assert f"JAMBSET_HOST is 127.0.0.1, JAMBSET_PORT is {started.port}." in ended.stderr
+
+
 def test_a_body_that_stands_still_is_answered_and_its_connection_closed(started: Started) -> None:
     head = f"POST /v1/openings/advice HTTP/1.1\r\nHost: a\r\nAuthorization: Bearer {KEY}\r\n"
     with socket.create_connection(("127.0.0.1", started.port), timeout=10) as caller:

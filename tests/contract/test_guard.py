@@ -19,7 +19,7 @@ from jambset.errors import SlowBody
 from jambset.http.addresses import BULK
 from jambset.http.app import create_app
 from jambset.http.calls import Limit, read_body
-from jambset.http.guard import Guard
+from jambset.http.guard import LONGEST_ADDRESS, Guard
 from jambset.http.incoming import reading
 from jambset.http.keys import entry_of, new_key
 from jambset.http.observe import json_log
@@ -267,6 +267,8 @@ def test_without_keys_each_address_has_a_rate_of_its_own() -> None:
 
     clients = [("10.0.0.1", 1), ("10.0.0.1", 2), ("10.0.0.2", 1), None, None]
     assert [status(client) for client in clients] == [204, 429, 204, 204, 429]
+    long = "x" * LONGEST_ADDRESS  # said to be one by a proxy; no more of it is kept
+    assert [status(client) for client in [(f"{long}1", 1), (f"{long}2", 1)]] == [204, 429]
 
 
 def test_by_default_nobody_is_limited(asked: Ask) -> None:

@@ -71,6 +71,13 @@ def test_a_header_line_may_be_as_long_as_the_service_takes_it() -> None:
     assert HTTP.one("large_client_header_buffers").size >= Settings().max_header_bytes
 
 
+def test_what_a_caller_says_of_an_address_is_not_passed_on() -> None:
+    told = ("proxy_set_header", "X-Forwarded-For")
+    assert HTTP.one(*told).words == (*told, "$remote_addr")
+    places = [SERVER, *SERVER.all("location")]
+    assert [each for place in places for each in place.all("proxy_set_header")] == []  # one there would undo all
+
+
 # --- what it does
 
 

@@ -38,6 +38,8 @@ POLICY = "default"
 """Name of the one quota."""
 LONGEST_QUERY = 4_096
 """Longest query of a target [bytes]."""
+LONGEST_ADDRESS = 64
+"""What is remembered of a caller's address, which is whatever X-Forwarded-For says where that is believed."""
 FIELD_BYTES = 4
 """Colon, space and line end of a header field [bytes]."""
 
@@ -100,7 +102,7 @@ class Guard:
     def _admit(self, scope: Any, headers: Headers, dress: Dress) -> None:
         """Let a caller pass that has a key and asks seldom enough. Raises MissingKey and TooManyRequests."""
         if self._keys is None:
-            caller = str((scope["client"] or ("",))[0])
+            caller = str((scope["client"] or ("",))[0])[:LONGEST_ADDRESS]
         else:
             caller = scope["state"][CALLER] = name_of_caller(headers.get(b"authorization", b""), self._keys.name_of)
             dress.private = True

@@ -132,6 +132,26 @@ def test_a_body_at_the_limit_reaches_the_service_and_one_above_is_refused_in_its
     assert above.json()["type"].removeprefix("/problems/") in kinds()
 
 
+@pytest.mark.parametrize(
+    "sent",
+    [
+        b"\x16\x03\x01\r\n\r\n",
+        b"GET / HTTP/1.1\r\n\r\n",
+        b"TRACE / HTTP/1.1\r\nHost: a\r\n\r\n",
+        b"GET /%b HTTP/1.1\r\nHost: a\r\n\r\n" % (b"a" * 20_000),
+        b"GET / HTTP/1.1\r\nHost: a\r\nX: %b\r\n\r\n" % (b"a" * 20_000),
+        b"POST / HTTP/1.1\r\nHost: a\r\nTransfer-Encoding: gzip\r\n\r\n",
+    ],
+)
+def test_what_cant_be_read_is_refused_in_its_form_too(sent: bytes, served: Served) -> None:
+    with socket.create_connection(("127.0.0.1", served.port), timeout=5) as caller:
+        caller.sendall(sent)
+        response = HTTPResponse(caller)
+        response.begin()
+        assert (response.status, response.getheader("content-type")) == (400, PROBLEM_JSON)
+        assert json.loads(response.read())["status"] == 400
+
+
 def test_a_caller_far_above_the_rate_is_told_to_wait(served: Served) -> None:
     transport = httpx.HTTPTransport(local_address="127.0.2.1")
     with httpx.Client(base_url=f"http://127.0.0.1:{served.port}", transport=transport) as client:

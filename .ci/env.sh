@@ -36,7 +36,7 @@ _is_noted() { # file, text
 }
 
 use_environment() {
-    local env="$ROOT/$1" lock="$ROOT/$2" python locked package
+    local env="$ROOT/$1" lock="$ROOT/$2" python locked package missing
     python=$(_find_python) || return 1
     locked=$(_fingerprint "$python" "$lock") || return 1
     package=$(_fingerprint "$python" "$lock" "$ROOT/pyproject.toml") || return 1
@@ -47,7 +47,9 @@ use_environment() {
             echo "This Python can't make an environment; on Debian and Ubuntu install python3-venv." >&2
             return 1
         }
-        _pip install --require-hashes -r "$lock" || return 1
+        # The lock names every package; left to look for more, pip would mind each release of one asked for by its extra.
+        _pip install --no-deps --require-hashes -r "$lock" || return 1
+        missing=$("$ENV_BIN/python" -m pip --disable-pip-version-check check) || { echo "$missing" >&2; return 1; }
         echo "$locked" >"$env/locked"
     fi
     if ! _is_noted "$env/package" "$package"; then

@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import ast
+import hashlib
 import json
 import os
 import re
@@ -146,14 +147,33 @@ def test_each_licence_text_says_what_its_licence_is_known_by(licences: str) -> N
     assert wrong == [("prometheus-client", "BSD-2-Clause")]  # for one file, which has the text at its head
 
 
-def _wheel(folder: Path) -> Path:
+def _wheel(folder: Path, requires: str = "") -> Path:
     """The smallest package that can be installed."""
     wheel = folder / "demo-1-py3-none-any.whl"
     with zipfile.ZipFile(wheel, "w") as archive:
-        archive.writestr("demo-1.dist-info/METADATA", "Metadata-Version: 2.1\nName: demo\nVersion: 1\n")
+        archive.writestr("demo-1.dist-info/METADATA", f"Metadata-Version: 2.1\nName: demo\nVersion: 1\n{requires}")
         archive.writestr("demo-1.dist-info/WHEEL", "Wheel-Version: 1.0\nRoot-Is-Purelib: true\nTag: py3-none-any\n")
         archive.writestr("demo-1.dist-info/RECORD", "")
     return wheel
+
+
+def _refused(folder: Path, lock: str) -> str:
+    """What is said of a lock that can't be installed; its environment doesn't count as one."""
+    (folder / ".ci").mkdir()
+    (folder / ".ci" / "env.sh").write_bytes((ROOT / ".ci" / "env.sh").read_bytes())
+    (folder / "pyproject.toml").touch()
+    (folder / "lock.txt").write_text(lock, "utf-8")
+    run = subprocess.run(
+        ["bash", "-c", ". .ci/env.sh; use_environment .venv lock.txt"],
+        cwd=folder,
+        env={**os.environ, "PYTHON": sys.executable, "PIP_NO_INDEX": "1"},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert run.returncode == 1
+    assert not (folder / ".venv" / "locked").exists()
+    return run.stderr
 
 
 @pytest.mark.parametrize(
@@ -164,19 +184,12 @@ def _wheel(folder: Path) -> Path:
     ],
 )
 def test_what_has_no_hash_in_the_lock_or_another_is_not_installed(tmp_path: Path, pinned: str, said: str) -> None:
-    (tmp_path / ".ci").mkdir()
-    (tmp_path / ".ci" / "env.sh").write_bytes((ROOT / ".ci" / "env.sh").read_bytes())
-    (tmp_path / "pyproject.toml").touch()
-    (tmp_path / "lock.txt").write_text(f"{_wheel(tmp_path)}{pinned}\n", "utf-8")
-    run = subprocess.run(
-        ["bash", "-c", ". .ci/env.sh; use_environment .venv lock.txt"],
-        cwd=tmp_path,
-        env={**os.environ, "PYTHON": sys.executable, "PIP_NO_INDEX": "1"},
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-    assert run.returncode == 1
-    assert said in run.stderr
-    assert not (tmp_path / ".venv" / "locked").exists()
+    assert said in _refused(tmp_path, f"{_wheel(tmp_path)}{pinned}\n")
     assert not any((tmp_path / ".venv").rglob("demo-1.dist-info"))
+
+
+def test_what_the_lock_leaves_out_is_looked_for_nowhere(tmp_path: Path) -> None:
+    """Whatever was released since it was made: what it names is installed, and that has to be all there is to it."""
+    wheel = _wheel(tmp_path, "Requires-Dist: other>=1\n")
+    pinned = f"{wheel} --hash=sha256:{hashlib.sha256(wheel.read_bytes()).hexdigest()}\n"
+    assert "demo 1 requires other, which is not installed" in _refused(tmp_path, pinned)

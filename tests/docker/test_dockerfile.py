@@ -55,7 +55,7 @@ def test_every_download_is_a_wheel_held_to_a_hash() -> None:
     fetching = [each for each in installs if "--no-index" not in each]
     assert len(installs) == 2
     assert len(fetching) == 1
-    assert "--require-hashes -r runtime.txt" in fetching[0]
+    assert "--no-deps --require-hashes -r runtime.txt" in fetching[0]
     assert "--only-binary :all:" in fetching[0]
 
 

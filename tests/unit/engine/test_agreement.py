@@ -293,6 +293,35 @@ def test_a_frame_set_too_high_may_be_set_again() -> None:
     assert "set_again" not in {way["kind"] for c in loose["conflicts"] for way in c["ways_out"]}
 
 
+def ways(told: Any, rule: str) -> list[tuple[str, str]]:
+    """Kinds of the ways out of a rule's conflict, and whose words they are."""
+    (found,) = (c for c in told["conflicts"] if c["rules"][0] == rule)
+    return [(way["kind"], way.get("rule", "")) for way in found["ways_out"]]
+
+
+def test_what_a_limit_on_trim_says_helps_a_leaf_that_may_still_be_set_higher() -> None:
+    # 1/8 in and 1/4 in of blocks, and 1/2 in comes off a hollow leaf at most: 7/8 in, 3/8 in short of what is accepted
+    low: Wire = {"frame": {"undercut": "1/8 in"}, "project_rules": {"leg_under_carpet": "1/4 in"}}
+    height = "leaf.carpet.height.accepted"
+    told = advice(CARPET, CARPET, **low)
+    assert ways(told, height) == [("instead", height), ("instead", "trim.hollow"), ("other_unit", "")]
+    # of a leg that had to stay lower, for the sake of the same leaf, the limit on trim says nothing of use
+    assert ways(told, "project.leg_under_carpet") == [("instead", "project.leg_under_carpet"), ("other_unit", "")]
+    # nor where the frame is set, or the header keeps it down
+    fixed = advice(CARPET, CARPET, frame={"undercut": "1/8 in", "state": "set", "foot": "1/4 in"})
+    assert ways(fixed, height) == [("instead", height), ("other_unit", ""), ("set_again", "")]
+    under = advice(CARPET, frame={"undercut": "1/8 in"}, rough_opening={"height": "81 in"})
+    assert ways(under, height) == [("instead", height), ("raise_header", "")]
+
+
+@pytest.mark.parametrize(("hole", "helps"), [("82 5/16 in", True), ("82 1/4 in", False)])
+def test_another_unit_helps_where_it_just_goes_in(hole: str, helps: bool) -> None:
+    # carpet asks for 1 1/2 in: 1 1/2 + 80 + 1/8 + 11/16 = 82 5/16 in
+    told = advice(CARPET, CARPET, leaf={"core": "steel"}, frame={"undercut": "1/8 in"}, rough_opening={"height": hole})
+    offered = {way["kind"] for c in told["conflicts"] for way in c["ways_out"]}
+    assert ("other_unit" in offered) is helps
+
+
 def test_a_header_is_named_once_among_the_ways_out() -> None:
     told = advice(CARPET, rough_opening={"height": "81 1/4 in"})
     named = [sum("header" in way["text"] for way in conflict["ways_out"]) for conflict in told["conflicts"]]
@@ -333,7 +362,8 @@ def test_room_to_shim_over_a_frame_that_is_fixed_holds_nothing() -> None:
 
 
 @pytest.mark.parametrize(
-    ("width", "short", "holds"), [("31 11/16 in", "1/8 in", []), ("30 in", "1 13/16 in", ["setting"])]
+    ("width", "short", "holds"),
+    [("31 11/16 in", "1/8 in", []), ("31 9/16 in", "1/4 in", []), ("30 in", "1 13/16 in", ["setting"])],
 )
 def test_a_frame_that_does_not_go_in_holds_and_one_without_room_for_shims_is_asked_about(
     width: str, short: str, holds: list[str]

@@ -189,7 +189,7 @@ def test_who_builds_a_ramp_is_asked_before_anything_is_set_or_cut() -> None:
 )
 def test_a_ramp_is_agreed_by_naming_the_piece_that_is_built_as_one(piece: str | None, asked_for: bool) -> None:
     """Wood 3/4 in beside plank 3/16 in: 9/16 in is ramped."""
-    named = None if piece is None else {"piece": piece}
+    named = None if piece is None else {"piece": piece, "rise": "0 in"}
     request = door(RAMPED, push_side=floor("vinyl_plank 3/16 in"), transition=named)
     assert ("ramp_needed" in asked(request)) is asked_for
 
@@ -204,6 +204,14 @@ def test_a_ramp_is_agreed_by_naming_the_piece_that_is_built_as_one(piece: str | 
 )
 def test_no_ramp_is_asked_where_none_is_needed(changes: Wire) -> None:
     assert "ramp_needed" not in asked(door(RAMPED, **changes))
+
+
+@pytest.mark.parametrize(("bed", "asked_for"), [("2 3/4 in", False), ("2 13/16 in", True)])
+def test_a_ramp_takes_no_more_than_its_piece_is_made_for(bed: str, asked_for: bool) -> None:
+    """Half an inch of stone on it, beside plank 1/4 in: 3 in is the most of a ramped reducer."""
+    stone = floor(f"medium_bed_mortar {bed}", "stone_tile 1/2 in")
+    request = door(RAMPED, pull_side=stone, transition={"piece": "ramped_reducer", "rise": "0 in"})
+    assert ("ramp_needed" in asked(request)) is asked_for
 
 
 # --- what is in conflict

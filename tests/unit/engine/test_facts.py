@@ -128,7 +128,22 @@ def test_what_was_assumed_is_said() -> None:
         "#/frame/foot",
         "#/subfloor",
         "#/pull_side/build_up/0/thickness",
+        "#/building/year_built",  # typical plank is up to 9 mm thick, and the leaf is cut for it
     ]
+
+
+def test_a_name_that_isnt_known_is_told_with_those_that_are() -> None:
+    assert details(door(PLANKS, grid="1/3 in")) == {
+        "#/grid": '"1/3 in" is not known here; use one of: 0.1 mm, 0.5 mm, 1 mm, 1/16 in, 1/32 in, 1/64 in, 1/8 in, '
+        '2 mm, 5 mm. Did you mean "1/32 in"?'
+    }
+
+
+def test_a_layer_that_is_no_finish_is_told_to_lie_lower() -> None:
+    assert details(door(PLANKS, push_side=floor("vinyl_plank 1/4 in", "carpet_cushion 7/16 in"))) == {
+        "#/push_side/build_up/1/material": "Layers are listed from the subfloor up and the last must be a finish, "
+        'which "carpet_cushion" is not; list it earlier, or add the layer that lies on top of it.'
+    }
 
 
 def test_before_the_oldest_rule_everything_would_be_in_order_so_such_a_day_is_refused() -> None:

@@ -27,6 +27,22 @@ def test_the_assumed_minutes_of_a_light_leaf() -> None:
     assert told.people == 1
 
 
+@pytest.mark.parametrize(
+    ("minutes", "least"),
+    [
+        pytest.param({}, True, id="28 on the bench, as assumed"),
+        pytest.param({"trim_in_place": 19}, False, id="27 in place"),
+        pytest.param({"trim_off_hinges": 9}, False, id="27 off the hinges"),
+        pytest.param({"reset_unit": 27}, False, id="27 to set the unit again"),
+        pytest.param({"trim_in_place": 20, "trim_off_hinges": 10, "reset_unit": 28}, True, id="28 each"),
+    ],
+)
+def test_the_bench_is_least_where_nothing_that_could_stand_for_it_takes_less(
+    minutes: dict[str, int], least: bool
+) -> None:
+    assert work(labour=minutes).bench_is_least is least
+
+
 def test_each_task_takes_what_is_assumed_of_its_steps() -> None:
     # set 60 and blocks 6; bench 20 and edge 8; either side's undercut 10; piece 25; both clearances 10
     told = advised(door(pull_side=floor("solid_wood 3/4 in"), push_side=PLANK))

@@ -211,6 +211,9 @@ def test_a_gap_tells_where_the_leaf_ends_and_of_two_the_lower_counts() -> None:
     assert "#/as_set/leaf_bottom" in {assumed.pointer for assumed in one.assumptions}
     gaps = {"pull_side": "13/16 in", "push_side": "3/4 in"}
     assert rechecked({**was_set(), "as_set": {"foot": "0 in", "gaps": gaps}}).found.leaf_bottom == ticks("1 in")
+    # told outright, a bottom stands as told; the tape may have a gap a sixteenth less
+    both = {**AS_SET, "gaps": {"pull_side": "11/16 in"}}
+    assert rechecked({**was_set(), "as_set": both, "frame": {}}).found.leaf_bottom == ticks("1 in")
 
 
 def test_without_an_undercut_it_is_what_lies_between_legs_and_leaf() -> None:

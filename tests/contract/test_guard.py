@@ -267,6 +267,8 @@ def test_without_keys_each_address_has_a_rate_of_its_own() -> None:
 
     clients = [("10.0.0.1", 1), ("10.0.0.1", 2), ("10.0.0.2", 1), None, None]
     assert [status(client) for client in clients] == [204, 429, 204, 204, 429]
+    home = [("2001:db8::1", 1), ("2001:db8::2", 1), ("2001:db8:0:1::1", 1)]  # two of one network, one of the next
+    assert [status(client) for client in home] == [204, 429, 204]
     long = "x" * LONGEST_ADDRESS  # said to be one by a proxy; no more of it is kept
     assert [status(client) for client in [(f"{long}1", 1), (f"{long}2", 1)]] == [204, 429]
 

@@ -6,6 +6,8 @@ Stands between the observer, which counts and logs refusals like any other answe
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from functools import lru_cache
+from ipaddress import AddressValueError, IPv6Address, IPv6Network
 from typing import Any
 
 from litestar.enums import ScopeType
@@ -102,7 +104,7 @@ class Guard:
     def _admit(self, scope: Any, headers: Headers, dress: Dress) -> None:
         """Let a caller pass that has a key and asks seldom enough. Raises MissingKey and TooManyRequests."""
         if self._keys is None:
-            caller = str((scope["client"] or ("",))[0])[:LONGEST_ADDRESS]
+            caller = line_of(str((scope["client"] or ("",))[0])[:LONGEST_ADDRESS])
         else:
             caller = scope["state"][CALLER] = name_of_caller(headers.get(b"authorization", b""), self._keys.name_of)
             dress.private = True
@@ -204,6 +206,20 @@ def name_of_caller(authorization: bytes, name_of: Callable[[bytes], str | None])
     if (name := name_of(key)) is None:
         raise MissingKey("The key that came with this request isn't one of those this service knows.", unknown=True)
     return name
+
+
+@lru_cache(maxsize=4_096)
+def line_of(address: str) -> str:
+    """Whose line an address belongs to: of IPv6 a network of 64 bits, which one caller has to himself (RFC 7421).
+
+    >>> line_of("192.0.2.7"), line_of("2001:db8::7"), line_of("::ffff:192.0.2.7"), line_of("no address")
+    ('192.0.2.7', '2001:db8::/64', '192.0.2.7', 'no address')
+    """
+    try:
+        found = IPv6Address(address.partition("%")[0])  # what follows names the interface
+    except AddressValueError:
+        return address
+    return str(found.ipv4_mapped or IPv6Network((found, 64), strict=False))
 
 
 def _is_metrics(path: str) -> bool:

@@ -22,9 +22,8 @@ class Floor(Struct, frozen=True, gc=False):
     least: int
     nominal: int
     greatest: int
-    carpet: int
-    """Thickness of the carpet on top, nominal; 0 for a hard finish."""
     pile: int
+    """Of the carpet on top, nominal; 0 for a hard finish."""
     floating: bool
     title: str
 
@@ -45,7 +44,6 @@ def floor_of(layers: tuple[Layer, ...], catalogue: Catalogue) -> Floor:
         least=least,
         nominal=nominal,
         greatest=greatest,
-        carpet=middle if soft else 0,
         pile=pile if soft else 0,
         floating=any(layer.fixing is Fixing.FLOATING for layer in layers),
         title=finish.title,

@@ -120,8 +120,27 @@ def test_the_size_most_was_promised_to_in_vain_is_settled_first() -> None:
 
 
 def test_a_unit_that_goes_last_raises_the_bound_by_what_the_others_then_promise() -> None:
-    # a size of 1 and one of 5: the second unit needs both, 3 + 6 = 9, and the first then has either for nothing
-    promises = Promises([[(0, 1), (0, 2)], [(3, 3)]], prices=[1, 5])
-    assert promises.bound == sum(promises.level) == 8
-    assert promises.rearrange(0b11, below=9)
+    # a size of 1 and one of 5: the second unit needs both, 4 + 6 = 10, and the first then has either for nothing
+    promises = Promises([[(0, 1), (0, 2)], [(4, 3)]], prices=[1, 5])
     assert promises.bound == sum(promises.level) == 9
+    assert promises.rearrange(0b11, below=10)
+    assert promises.bound == sum(promises.level) == 10
+
+
+def test_where_nothing_is_gained_by_going_last_the_bound_is_said_to_stand() -> None:
+    promises = Promises([[(2, 1), (5, 0)], [(0, 1), (8, 0)]], prices=[10])
+    assert not promises.rearrange(0b1, below=100)
+    assert promises.bound == 12
+
+
+def test_what_a_unit_promises_to_a_size_adds_up_from_level_to_level() -> None:
+    # raised to 3 it pays 3 to the first size; raised to 7, 4 more to that one and 4 to the second
+    promises = Promises([[(0, 1), (3, 2), (7, 0)]], prices=[10, 10])
+    assert (promises.paid, promises.bound) == ([{0: 7, 1: 4}], 7)
+
+
+def test_a_size_that_costs_as_much_as_it_saves_is_left_out_of_an_answer() -> None:
+    # two units pay 3 each for a size of 6, which without it is what they cost more
+    promises = Promises([[(0, 1), (3, 0)], [(0, 1), (3, 0)]], prices=[6])
+    assert promises.slack == [0]
+    assert promises.answer(prices=[6]) == (6, 0)

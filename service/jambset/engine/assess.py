@@ -17,6 +17,7 @@ from jambset.engine.bounds import FLOORS
 from jambset.engine.checks import Result, check_all
 from jambset.engine.decide import decide, plan_cut
 from jambset.engine.facts import Facts, duties_of, gather
+from jambset.engine.kinds import not_yet
 from jambset.engine.labour import OFF_HINGES, Work, work_of
 from jambset.engine.lines import AIR, EDGES
 from jambset.engine.outlook import outlook
@@ -26,7 +27,7 @@ from jambset.engine.steps import Steps, whole
 from jambset.engine.taken import taken
 from jambset.engine.tasks import tasks
 from jambset.model import request
-from jambset.model.advice import Advice, AirAdvice, Check, Citation, Phrase, Term, TransitionAdvice
+from jambset.model.advice import Advice, AirAdvice, Assumption, Check, Citation, Phrase, Term, TransitionAdvice
 from jambset.model.request import Opening
 from jambset.model.version import VERSION
 from jambset.rules.schema import Catalogue, Measured
@@ -143,6 +144,7 @@ def advising(
             *report.finer_tape(result),
             *report.labour(opening, priced=table is not None),
             *(report.age(prepared.selection, opening.building) if cut.where else ()),
+            *of_permit(facts, catalogue),
         ),
         cautions=cautions,
         tasks=jobs,
@@ -185,6 +187,15 @@ def rules_for(opening: Opening, catalogue: Catalogue) -> Selection:
     """The rules in force for an opening's place, duties and permit date."""
     as_of = None if opening.as_of is UNSET else opening.as_of
     return select(catalogue, jurisdiction=opening.jurisdiction, duties=duties_of(opening), as_of=as_of)
+
+
+def of_permit(facts: Facts, catalogue: Catalogue) -> tuple[Assumption, ...]:
+    """What is assumed for want of the rules that held at a permit date; nothing where none is stated."""
+    opening = facts.opening
+    if opening.as_of is UNSET:
+        return ()
+    latest = select(catalogue, jurisdiction=opening.jurisdiction, duties=facts.duties, as_of=None)
+    return report.permit(not_yet(facts, rules_for(opening, catalogue), latest), opening.as_of.isoformat())
 
 
 def rules_of(checks: Iterable[Check]) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from msgspec import UNSET, UnsetType
 
 from jambset.engine.facts import Facts
 from jambset.model.request import Building, Core, ProjectRules, RoomUse
-from jambset.rules.schema import FinishKind, Rule, When
+from jambset.rules.schema import FinishKind, Relation, Rule, When
 from jambset.rules.select import Applied, Selection
 
 
@@ -118,6 +118,13 @@ def passed_over(selection: Selection, building: Building) -> tuple[Rule, ...]:
         return ()
     older = [applied.rule for applied in selection.rules if applied.rule.when.built_before is not UNSET]
     return tuple([rule for rule in older if building.use not in rule.when.not_buildings])
+
+
+def not_yet(facts: Facts, selection: Selection, latest: Selection) -> tuple[Rule, ...]:
+    """Rules that these circumstances call for by the latest editions, and by a permit date's don't; cautions apart."""
+    held = {applied.rule.id for applied in called_for(facts, selection)}
+    rules = [applied.rule for applied in called_for(facts, latest) if applied.rule.id not in held]
+    return tuple([rule for rule in rules if rule.relation is not Relation.CAUTION])
 
 
 def _exempt(when: When, minutes: int | UnsetType) -> bool:

@@ -10,7 +10,16 @@ from msgspec.structs import replace
 from jambset.engine import asks, handling, report
 from jambset.engine.as_set import read
 from jambset.engine.asks_of_joint import joint_questions
-from jambset.engine.assess import advice_id, air_of, input_digest, rules_for, rules_of, sources_of, transition_of
+from jambset.engine.assess import (
+    advice_id,
+    air_of,
+    input_digest,
+    of_permit,
+    rules_for,
+    rules_of,
+    sources_of,
+    transition_of,
+)
 from jambset.engine.bounds import lower_leg
 from jambset.engine.checks import Result
 from jambset.engine.findings import findings, place
@@ -84,6 +93,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
             *_assumptions(request, found),
             *report.labour(request, priced=bool(mending)),
             *(report.age(rules_for(request, catalogue), request.building) if cuts else ()),
+            *of_permit(found.facts, catalogue),
         ),
         cautions=tuple(warned.values()),
         tasks=tuple(_tasks(found, mending, asked)),

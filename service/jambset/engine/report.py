@@ -30,7 +30,7 @@ from jambset.model.advice import (
 )
 from jambset.model.request import Building, Duty, FrameState, Labour, Opening
 from jambset.quantity.ticks import Length, ceil_to
-from jambset.rules.schema import Catalogue, FinishKind
+from jambset.rules.schema import Catalogue, FinishKind, Rule
 from jambset.rules.select import Selection
 
 
@@ -265,6 +265,14 @@ def age(selection: Selection, building: Building) -> tuple[Assumption, ...]:
     titles = tuple([Phrase("part.quoted", text=Term(rule.title)) for rule in rules])
     year = str(max([rule.when.built_before or 0 for rule in rules]))
     return (Assumption(pointer="#/building/year_built", text=Phrase("assumed.year_built", year=year, rules=titles)),)
+
+
+def permit(rules: tuple[Rule, ...], as_of: str) -> tuple[Assumption, ...]:
+    """Says which rules weren't in force yet by the permit date. What held then in their place isn't known."""
+    if not rules:
+        return ()
+    titles = tuple([Phrase("part.quoted", text=Term(rule.title)) for rule in rules])
+    return (Assumption(pointer="#/as_of", text=Phrase("assumed.as_of", day=as_of, rules=titles)),)
 
 
 def finer_tape(result: Result) -> tuple[Assumption, ...]:

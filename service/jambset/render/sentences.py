@@ -425,6 +425,10 @@ ENGLISH: dict[str, str] = {
     "assumed.leg_thickness": "Jamb legs taken as {value} thick.",
     "assumed.set_as_advised": "The frame was taken to stand as advised here.",
     "assumed.finer_grid": "The {asked} grid leaves no room between two limits here: heights are on {used}.",
+    "assumed.as_of": (
+        "Not in force yet by the permit date, {day}; what held in their place isn't known here, ask who issued the "
+        "permit: {rules}."
+    ),
     "assumed.year_built": (
         "Building taken as built in {year} or later, since its year isn't stated; not looked at for that: {rules}."
     ),

@@ -547,6 +547,10 @@ SENTENCES: dict[str, str] = {
     "assumed.leg_thickness": "Las jambas se tomaron de {value} de espesor.",
     "assumed.set_as_advised": "Se tomó que el marco está como se aconseja aquí.",
     "assumed.finer_grid": "La graduación de {asked} no deja lugar aquí entre dos límites: las alturas van en {used}.",
+    "assumed.as_of": (
+        "Todavía no regían en la fecha del permiso, {day}; qué regía en su lugar no se sabe aquí, pregunte a quien lo "
+        "otorgó: {rules}."
+    ),
     "assumed.year_built": (
         "El edificio se tomó como construido en {year} o después, porque no se indica su año; por eso no se miró: "
         "{rules}."

@@ -249,6 +249,37 @@ def test_a_recheck_says_so_where_a_remedy_cuts_the_leaf() -> None:
     assert AGE not in [one.pointer for one in recheck_of(high).assumptions]
 
 
+def old_permit(day: str | None, **changes: Any) -> list[str]:
+    request = door(SOLID, pull_side=WOOD, push_side=WOOD, duties=["fire_label"], as_of=day, **changes)
+    return [one["text"] for one in advised(request)["assumptions"] if one["pointer"] == "#/as_of"]
+
+
+@pytest.mark.parametrize("day", [None, "2016-01-01", "2026-11-01"])
+def test_a_permit_by_which_every_rule_held_is_not_talked_of(day: str | None) -> None:
+    assert old_permit(day) == []
+
+
+def test_rules_that_a_permit_is_too_old_for_are_named_and_no_older_ones_made_up() -> None:
+    # NFPA 80 is quoted here from its edition of 2007 on, its clause on sills from 2010; a caution isn't among them
+    (told,) = old_permit("2008-05-01")
+    assert told == (
+        "Not in force yet by the permit date, 2008-05-01; what held in their place isn't known here, ask who issued "
+        "the permit: “Sill over a combustible floor”."
+    )
+    (told,) = old_permit("1926-05-01")
+    assert "“Gap under a fire door”" in told
+    assert "Keep the label" not in told
+    (plain,) = old_permit("1926-05-01", frame={"undercut": "1/4 in"})
+    assert "“Does the listing allow this cut”" in plain
+
+
+def test_a_recheck_names_them_too() -> None:
+    request = {**door(SOLID, **CUT, duties=["fire_label"], as_of="2008-05-01"), "frame": {}}
+    request["as_set"] = {"foot": "0 in", "leaf_bottom": "1 1/2 in"}
+    found = recheck(recheck_reader(catalogue()).read(msgspec.json.encode(request)), catalogue())
+    assert [one.pointer for one in found.assumptions].count("#/as_of") == 1
+
+
 def recheck_of(as_set: dict[str, str]) -> RecheckAdvice:
     request = {**door(**CUT), "frame": {}, "as_set": as_set}
     return recheck(recheck_reader(catalogue()).read(msgspec.json.encode(request)), catalogue())

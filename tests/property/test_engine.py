@@ -340,9 +340,13 @@ def test_a_bound_is_told_what_really_stands_against_it() -> None:
 @given(opening=any_opening)
 def test_every_rule_missed_is_told_of(opening: Wire) -> None:
     advice = assessed(opening)
-    # the old handbook's play under a leaf is shown to compare with, no setting is moved for it
-    compared = {"handbook.bottom-play"}
-    missed = {c.rule for c in advice.checks if c.status in {"fail", "relaxed"} and c.force != "preference"} - compared
+    # the old handbook's play under a leaf is shown to compare with, no setting is moved for it; nobody takes a frame
+    # that is fixed out again for room to shim over its head
+    fixed = opening["frame"].get("state") == "set" and "foot" in opening["frame"]
+    weighs = [
+        c for c in advice.checks if c.rule != "handbook.bottom-play" and not (fixed and c.quantity == "head_shim")
+    ]
+    missed = {c.rule for c in weighs if c.status in {"fail", "relaxed"} and c.force != "preference"}
     assert missed == {conflict.rules[0] for conflict in advice.conflicts}
 
 

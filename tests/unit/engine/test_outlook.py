@@ -145,6 +145,26 @@ def test_what_a_unit_to_order_gives_up_is_told() -> None:
     )
 
 
+def test_the_opening_for_a_unit_to_order_is_as_high_as_that_unit_stands() -> None:
+    # bare on one side a leg 1/8 in down would have to be cut; for the plank that is likelier it stands on a block
+    level = {"kind": "legs", "hinge_leg": "-1/8 in", "strike_leg": "0 in"}
+    frame = {"state": "to_order", "undercut": None}
+    told = advice(may(floor("sealed_concrete 0 in"), (PLANK, 0.8)), PLANK, frame=frame, subfloor=level)
+    assert (told["setting"]["method"], told["order"]["undercut_to_order"]["text"]) == ("on_blocks", "7/8 in")
+    # 7/8 + 80 + 1/8 + 11/16 + 1/4 to shim
+    assert told["framing"]["rough_opening_needed"]["text"] == "81 15/16 in"
+
+
+def test_what_no_unit_to_order_meets_under_a_low_header_is_told() -> None:
+    # 80 13/16 in above the leaf's bottom leave 15/16 in under 81 3/4 in: carpet's height, and nothing over its pile
+    frame = {"state": "to_order", "undercut": None}
+    told = advice(may(PLANK, (CARPET, 0.5)), CARPET, frame=frame, rough_opening={"height": "81 3/4 in"})
+    assert outcomes(told)[1] == (
+        "Not met by any setting: “Leaf above the subfloor under carpet, accepted”; “Leaf over the pile, accepted”; "
+        "“Closed leaf over the transition piece, accepted”."
+    )
+
+
 def test_legs_cut_under_a_low_header() -> None:
     # the unit is 81 13/16 in high, the header at 81 3/4 in: for a shim of 1/8 in the legs lose 3/16 in, and nothing
     # for the wish of more. 13/16 in is 1/16 in short of 5/8 in over plank: 12 for the legs, 28 for the leaf

@@ -75,6 +75,19 @@ def test_another_unit_is_offered_only_where_it_helps() -> None:
     assert not [text for text in ways(steel) if "rim the leaf" in text]
 
 
+@pytest.mark.parametrize("frame", [{"undercut": "1/2 in"}, {"undercut": None}, {"undercut": None, "state": "to_order"}])
+def test_what_no_unit_can_meet_names_what_stands_against_it_and_offers_no_other_unit(frame: dict[str, Any]) -> None:
+    # carpet of 15/16 in beside plank of 1/4 in: a leaf that passes the one ends more than 3/4 in above the other
+    labelled = advised(door(SOLID, pull_side=CARPET, push_side=PLANK, duties=["fire_label"], frame=frame))
+    assert [conflict["rules"] for conflict in labelled["conflicts"]] == [
+        ["us-fire-bottom-gap", "fit.leaf.piece"],
+        ["leaf.carpet.height.accepted", "us-fire-bottom-gap"],
+        ["leaf.carpet.pile.accepted", "us-fire-bottom-gap"],
+        ["leaf.piece.accepted", "us-fire-bottom-gap"],
+    ]
+    assert {way["kind"] for conflict in labelled["conflicts"] for way in conflict["ways_out"]} == {"instead"}
+
+
 def test_a_conflict_holds_what_is_set_and_cut() -> None:
     garage = door(SOLID, pull_side=PLANK, push_side=WOOD, duties=["garage_to_house", "transfer_air"])
     verdict, steps = held(garage)

@@ -225,6 +225,10 @@ def test_the_hole_for_another_unit_is_told_as_that_unit_would_stand() -> None:
         rough_opening={"height": "81 1/2 in"},
     )
     assert told["order"]["why"].count(told["framing"]["rough_opening_needed"]["text"]) == 1
+    # and of one that is there: 1 3/8 in of undercut, its higher leg 3/4 in shorter for it, 80 13/16, 1/4 to shim
+    there = advice(PLANK, frame={"undercut": "1/2 in"}, subfloor=level, rough_opening={"height": "81 1/2 in"})
+    assert there["order"]["undercut_to_order"]["text"] == "1 3/8 in"
+    assert "needs a rough opening of 81 15/16 in" in there["order"]["why"]
 
 
 def test_a_unit_whose_legs_show_is_not_told_to_do() -> None:
@@ -237,6 +241,13 @@ def test_a_unit_whose_legs_show_is_not_told_to_do() -> None:
     fine = advice(PLANK, leaf={"core": "steel"}, frame={"undercut": "3/4 in"})
     assert not fine["conflicts"]
     assert "rules are missed" not in fine["order"]["why"]
+
+
+def test_no_limit_of_the_legs_is_told_where_none_holds() -> None:
+    # steel isn't cut: the leaf over plank wants legs higher than the plank hides, and no header is known
+    told = advice(PLANK, leaf={"core": "steel"}, frame={"undercut": "1/8 in"}, rough_opening=None)
+    assert [conflict["rules"] for conflict in told["conflicts"]] == [["leg.hard.accepted", "leaf.hard.accepted"]]
+    assert "foot_limit" not in told["setting"]
 
 
 def test_legs_that_the_header_has_cut_are_not_blamed_on_the_floors() -> None:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from tests.openings import advised, catalogue, door, floor, read
+from tests.openings import advised, catalogue, door, floor, read, ticks
 
+from jambset.engine.decide import saw_line
 from jambset.engine.facts import gather
 from jambset.engine.labour import Work, hands, minutes_of, work_of
 from jambset.model.request import Labour
@@ -99,3 +100,37 @@ def test_what_the_crew_does_not_say_stays_assumed() -> None:
 def test_how_many_lift_a_leaf_goes_by_its_greatest_mass(core: str, people: int) -> None:
     facts = gather(read(door(pull_side=PLANK, push_side=PLANK, leaf={"core": core})), catalogue())
     assert hands(facts, catalogue()) == people
+
+
+# --- the saw
+
+
+def test_legs_are_blocked_where_a_cut_takes_no_less() -> None:
+    # wood 3/4 in and 5/8 in over it ask for 3/8 in: blocks of that take 6 min, and so does the saw
+    wood = {"pull_side": floor("solid_wood 3/4 in"), "push_side": floor("solid_wood 3/4 in")}
+    unit: dict[str, Any] = {**wood, "leaf": {"core": "solid"}, "frame": {"undercut": "1 in"}}
+    same, less = ({"trim_on_bench": 0, "seal_edge": minutes} for minutes in (6, 5))
+    assert advised(door(**unit, labour=same))["setting"]["method"] == "on_blocks"
+    assert advised(door(**unit, labour=less))["leaf"]["trim"]["text"] == "3/8 in"
+
+
+@pytest.mark.parametrize(
+    ("near", "line"),
+    [
+        pytest.param("1/4 in", "1/4 in", id="points by the cut tell what a saw stands on"),
+        pytest.param(None, "1 in", id="else it is the highest that is known"),
+    ],
+)
+def test_a_saw_has_room_over_what_lies_below_the_cut(near: str | None, line: str) -> None:
+    # a hump of 1 in that the leaf passes on its way, and a floor 1/4 in higher where it stands open and is cut
+    points = [{"radius": "15 in", "angle": 30, "height": "1 in"}]
+    points += [{"radius": "30 in", "angle": 110, "height": near}] if near else []
+    legs = {"hinge_leg": "0 in", "strike_leg": "0 in"}
+    request = door(
+        pull_side=PLANK,
+        push_side=PLANK,
+        leaf={"opening_angle": 110, "cut_angle": 110},
+        subfloor={"kind": "survey", **legs, "points": points},
+    )
+    room = catalogue().defaults.room_to_cut
+    assert saw_line(gather(read(request), catalogue())) == ticks(line) + room

@@ -67,6 +67,15 @@ def test_a_bevel_is_told_as_the_standard_has_it(height: Fraction, language: Lang
     assert length == 2 * upper
 
 
+def test_a_slope_is_checked_as_it_is_told() -> None:
+    # 303.3: 1:2 above 1/4 in; 405.2: 1:12, for 9/16 in of wood beside plank
+    bevelled = judged(threshold(Fraction(3, 8)))
+    assert [bevelled.check(rule).actual for rule in ("us-ada-bevel", "us-ada-ramp")] == [0.5, 0]
+    wood, plank = floor("solid_wood 3/4 in"), floor("vinyl_plank 3/16 in")
+    ramped = judged(door(pull_side=wood, push_side=plank, duties=["accessible_route"]))
+    assert [ramped.check(rule).actual for rule in ("us-ada-bevel", "us-ada-ramp")] == [0, pytest.approx(1 / 12)]
+
+
 def test_a_bevel_of_an_existing_threshold_is_longer_still() -> None:
     # 404.2.5: 3/4 in; above 1/4 in it is bevelled 1:2 (A117.1 404.2.4), so 1/2 in over 1 in
     note = note_of(threshold(Fraction(3, 4), building={"existing_threshold": True}), LANGUAGES["en"])

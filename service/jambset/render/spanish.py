@@ -160,7 +160,7 @@ SENTENCES: dict[str, str] = {
     "listed_only": "Solo si la certificación de una hoja con etiqueta lo permite: {text}",
     "part.floor_thick": "{title}, {height} en total",
     "part.quoted": "“{text}”",
-    "part.pull": "tirar",
+    "part.pull": "jalar",
     "part.push": "empujar",
     "part.at_side": "{mark}, lado de {side}",
     "part.exact": "exacta",
@@ -262,7 +262,7 @@ SENTENCES: dict[str, str] = {
     "event.opening-framed": "{place}: vano armado",
     "event.floor-laid": "{place}: piso instalado",
     # questions
-    "place.pull_side": "del lado de tirar",
+    "place.pull_side": "del lado de jalar",
     "place.push_side": "del lado de empujar",
     "place.room": "en {room}",
     "ask.floor_undecided": "¿Qué piso, capa por capa, va {place}?",

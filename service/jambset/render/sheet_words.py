@@ -65,7 +65,7 @@ SHEET: dict[str, tuple[str, str]] = {
             "hidden, cut away, or not certain."
         ),
         (
-            "Jamba y contramarco se ven detrás del corte; su fondo y el ancho de la pieza no están a escala. A trazos: "
+            "Jamba y chambrana se ven detrás del corte; su fondo y el ancho de la pieza no están a escala. A trazos: "
             "oculto, cortado o sin confirmar."
         ),
     ),
@@ -175,7 +175,7 @@ SHEET: dict[str, tuple[str, str]] = {
     "sheet.n.head_spare": ("Left over the head", "Libre sobre el cabezal"),
     "sheet.n.leaf_bottom": ("Leaf bottom above subfloor", "Canto inferior de la hoja sobre el subpiso"),
     "sheet.n.foot_limit": ("Legs no higher than", "Jambas no más altas que"),
-    "sheet.n.undercut": ("Cut legs and casing at, {side}", "Cortar jambas y contramarco a, {side}"),
+    "sheet.n.undercut": ("Cut legs and casing at, {side}", "Cortar jambas y chambrana a, {side}"),
     "sheet.n.piece": ("Piece", "Pieza"),
     "sheet.n.step": ("Step between the finishes", "Desnivel entre acabados"),
     "sheet.n.rise": ("Rise above the higher finish", "Resalte sobre el acabado más alto"),
@@ -204,8 +204,8 @@ SHEET: dict[str, tuple[str, str]] = {
     "sheet.h.why": ("Why", "Por qué"),
     "sheet.h.mark": ("Mark", "Marca"),
     "sheet.h.room": ("Room", "Cuarto"),
-    "sheet.h.jamb": ("Leg and casing undercut", "Corte de jamba y contramarco"),
-    "sheet.h.base": ("Base above subfloor", "Zócalo sobre el subpiso"),
+    "sheet.h.jamb": ("Leg and casing undercut", "Corte de jamba y chambrana"),
+    "sheet.h.base": ("Base above subfloor", "Zoclo sobre el subpiso"),
     "sheet.h.note": ("Note", "Nota"),
     "sheet.h.piece": ("Piece", "Pieza"),
     "sheet.h.pull": ("Pull side", "Lado de jalar"),

@@ -190,11 +190,11 @@ SENTENCES: dict[str, str] = {
     # flooring, transition
     "flooring.undecided": "El piso del lado de {side} está sin decidir; todavía no hay corte inferior que hacer.",
     "flooring.carpet": (
-        "La alfombra se mete en la holgura de {room} debajo de las jambas y del contramarco; no se corta nada."
+        "La alfombra se mete en la holgura de {room} debajo de las jambas y de la chambrana; no se corta nada."
     ),
     "flooring.carpet_down": "Las jambas se apoyan en el subpiso; la alfombra se recorta y se remete contra ellas.",
     "flooring.undercut": (
-        "Haga el corte inferior de las jambas y del contramarco a {cut} sobre el subpiso: el piso y un poco para la "
+        "Haga el corte inferior de las jambas y de la chambrana a {cut} sobre el subpiso: el piso y un poco para la "
         "sierra."
     ),
     "flooring.shows": (
@@ -453,14 +453,14 @@ SENTENCES: dict[str, str] = {
     ),
     "remedy.reset.and_trim": "{text} Corte {trim} de {leaves} en el banco mientras la unidad está fuera.",
     "remedy.fill_legs": (
-        "Ajuste suplementos trazados debajo de ambas jambas y de su contramarco, donde terminan {shows} por encima del "
+        "Ajuste suplementos trazados debajo de ambas jambas y de su chambrana, donde terminan {shows} por encima del "
         "acabado."
     ),
     "remedy.fill_legs.apart": (
-        "Ajuste suplementos trazados debajo de ambas jambas y de su contramarco, donde terminan hasta {shows} por "
+        "Ajuste suplementos trazados debajo de ambas jambas y de su chambrana, donde terminan hasta {shows} por "
         "encima del acabado."
     ),
-    "remedy.fill_legs.tuck": "Alargue ambas jambas y su contramarco con suplementos que entren en el piso.",
+    "remedy.fill_legs.tuck": "Alargue ambas jambas y su chambrana con suplementos que entren en el piso.",
     "remedy.cover_legs": (
         "Rodee ambas jambas con la pieza ({piece}), de modo que tape la holgura de {shows} debajo de ellas."
     ),
@@ -563,7 +563,7 @@ SENTENCES: dict[str, str] = {
     "task.trim-leaf": "Recorte la hoja y selle el canto cortado",
     "task.trim-leaf-first": "Recorte de la hoja lo que piden todos los pisos que pueden venir y selle el canto cortado",
     "task.set-frame": "Coloque el marco y cuelgue la hoja",
-    "task.undercut-jambs": "Haga el corte inferior de las jambas y del contramarco para el piso",
+    "task.undercut-jambs": "Haga el corte inferior de las jambas y de la chambrana para el piso",
     "task.fit-piece": "Instale la pieza de transición debajo de la hoja cerrada",
     "task.check-clearances": "Mida ambas holguras con los pisos instalados",
 }

@@ -1137,8 +1137,8 @@ TERMS: dict[str, str] = {
         "A labelled wood or composite leaf may be undercut on site by at most 3/4 in. Secondary texts differ on "
         "whether that is what comes off or the gap that results; here both are held."
     ): (
-        "Una hoja de madera o compuesta con etiqueta se puede rebajar por abajo en obra como máximo 3/4 in. Los textos "
-        "secundarios difieren en si eso es lo que se corta o la holgura que resulta; aquí se aplican las dos."
+        "Una hoja de madera o compuesta con etiqueta se puede rebajar por abajo en obra como máximo 3/4 in. Los "
+        "textos secundarios difieren en si eso es lo que se corta o la holgura que resulta; aquí se aplican las dos."
     ),
     "Order a leaf with the undercut this floor needs, or set the frame higher.": (
         "Pida una hoja con el rebaje inferior que este piso necesita o coloque el marco más alto."

@@ -716,7 +716,7 @@ TERMS: dict[str, str] = {
     ),
     "Seal cut edges at once": "Selle de inmediato los cantos cortados",
     "Seal every cut edge at once, before the leaf is hung again: moisture enters through an unsealed bottom edge.": (
-        "Selle de inmediato todo canto cortado, antes de volver a colgar la hoja: la humedad entra por un canto "
+        "Selle de inmediato todo canto cortado, antes de volver a colgar la hoja: la humedad entra por un borde "
         "inferior sin sellar."
     ),
     "Trim limit, hollow-core leaf": "Límite de recorte, hoja de núcleo hueco",

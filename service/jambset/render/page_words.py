@@ -139,7 +139,7 @@ _OWN: dict[str, tuple[str, str]] = {
         "Cut off the second hinge leg",
         "Recorte de la segunda jamba de bisagras",
     ),
-    "page.number.setting-head-height": ("Head above the subfloor", "Cabezal sobre el subpiso"),
+    "page.number.setting-head-height": ("Head above the subfloor", "Cabezal del marco sobre el subpiso"),
     "page.number.found-hinge-foot": ("Hinge leg as found", "Jamba de bisagras, hallada"),
     "page.number.found-strike-foot": ("Strike leg as found", "Jamba de cerradura, hallada"),
     "page.number.found-leaf-bottom": ("Leaf's bottom as found", "Borde inferior de la hoja, hallado"),

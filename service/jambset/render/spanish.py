@@ -344,10 +344,10 @@ SENTENCES: dict[str, str] = {
         "Consejo, no permiso: deciden el código local tal como se adoptó, la certificación de cada puerta y el "
         "ejercicio profesional con licencia."
     ),
-    "line.free": "Todos los cabezales a {height}, cada uno como estaría por separado.",
+    "line.free": "Todos los cabezales de marco a {height}, cada uno como estaría por separado.",
     "line.strained": (
-        "Todos los cabezales a {height}, por {minutes} más que por separado. Distintos de como estarían por separado: "
-        "{marks}."
+        "Todos los cabezales de marco a {height}, por {minutes} más que por separado. Distintos de como estarían por "
+        "separado: {marks}."
     ),
     "line.none": (
         "No hay una misma altura que sirva para {marks}: por dinteles, marcos ya colocados o reglas. Cada uno va por "
@@ -651,11 +651,13 @@ TERMS: dict[str, str] = {
         "El pie de la jamba queda al menos 1/4 in por debajo de la punta del pelo, para que la alfombra aplastada "
         "todavía lo tape."
     ),
-    "Shim space over the head, wanted": "Espacio para cuñas sobre el cabezal, lo deseado",
-    "Between head and header 1/4 in is wanted for shims.": "Entre el cabezal y el dintel se desea 1/4 in para cuñas.",
-    "Shim space over the head, accepted": "Espacio para cuñas sobre el cabezal, lo aceptado",
+    "Shim space over the head, wanted": "Espacio para cuñas sobre el cabezal del marco, lo deseado",
+    "Between head and header 1/4 in is wanted for shims.": (
+        "Entre el cabezal del marco y el dintel se desea 1/4 in para cuñas."
+    ),
+    "Shim space over the head, accepted": "Espacio para cuñas sobre el cabezal del marco, lo aceptado",
     "Between head and header 1/8 in is the least that still takes a shim.": (
-        "Entre el cabezal y el dintel, 1/8 in es lo mínimo en que todavía cabe una cuña."
+        "Entre el cabezal del marco y el dintel, 1/8 in es lo mínimo en que todavía cabe una cuña."
     ),
     "Raise the header, or take a lower unit.": "Suba el dintel o use una unidad más baja.",
     "Pressure across a closed door, wanted": "Presión a través de una puerta cerrada, lo deseado",
@@ -930,7 +932,7 @@ TERMS: dict[str, str] = {
         "stop at the head."
     ): (
         "El vano tiene 80 in de alto; los topes y cierrapuertas pueden bajar hasta 78 in sobre el piso. Aquí se "
-        "compara con el tope del cabezal."
+        "compara con el tope del cabezal del marco."
     ),
     "Set the frame higher, or lay a thinner floor.": "Coloque el marco más alto o instale un piso más delgado.",
     "Threshold by A117.1": "Umbral según A117.1",
@@ -1113,7 +1115,7 @@ TERMS: dict[str, str] = {
     ): (
         "Código modelo: verifique qué se adoptó. Una puerta en un medio de egreso tiene 80 in de alto; los topes y "
         "cierrapuertas pueden bajar hasta 78 in sobre el piso. Las unidades de vivienda tienen excepciones. Aquí se "
-        "compara con el tope del cabezal."
+        "compara con el tope del cabezal del marco."
     ),
     "Gap under a fire door": "Holgura debajo de una puerta cortafuego",
     (

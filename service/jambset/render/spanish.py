@@ -120,12 +120,12 @@ SENTENCES: dict[str, str] = {
         "una sierra."
     ),
     "leaf.after_floor.in_place": (
-        "Un piso no es definitivo: deje la hoja larga. Con los dos instalados, y si siguen siendo {trim}, córtela "
-        "colgada, abierta y sujeta."
+        "Un piso no es definitivo: deje la hoja larga. Con los dos instalados, y si todavía hay que cortar {trim}, "
+        "córtela colgada, abierta y sujeta."
     ),
     "leaf.after_floor.off_hinges": (
-        "Un piso no es definitivo: deje la hoja larga. Con los dos instalados, y si siguen siendo {trim}, márquela "
-        "desde los tacos de medida y sáquela de sus bisagras: abajo no cabe una sierra."
+        "Un piso no es definitivo: deje la hoja larga. Con los dos instalados, y si todavía hay que cortar {trim}, "
+        "márquela desde los tacos de medida y sáquela de sus bisagras: abajo no cabe una sierra."
     ),
     "leaf.now": (
         "Corte {trim} en el banco antes de colgar: lo piden todos los pisos que pueden venir, y ninguno pide más."
@@ -206,18 +206,18 @@ SENTENCES: dict[str, str] = {
     "transition.plain": "{piece}, con un desnivel de {step}.",
     "transition.bevel": "{piece}: bisele todo el cambio de nivel de {drop} en un largo de al menos {run}.",
     "transition.bevel.upper": (
-        "{piece}: del cambio de nivel de {drop}, {upright} pueden quedar verticales; bisele los {rise} de arriba en un "
-        "largo de al menos {run}."
+        "{piece}: del cambio de nivel de {drop}, la parte de abajo, de {upright}, puede quedar vertical; bisele la "
+        "parte de arriba, de {rise}, en un largo de al menos {run}."
     ),
     "transition.bevel.open": (
-        "{piece}: del cambio de nivel de {drop}, bisele los {rise} de arriba; cuánta pendiente puede tener no lo dice "
-        "aquí ninguna regla."
+        "{piece}: del cambio de nivel de {drop}, bisele la parte de arriba, de {rise}; cuánta pendiente puede tener "
+        "no lo dice aquí ninguna regla."
     ),
     "transition.ramp": "{piece}: un cambio de nivel de {drop} necesita una rampa de al menos {run} de largo.",
     # air
     "way.grille": (
-        "Agregue en la pared una rejilla de transferencia de {free} de área libre (unos {face} de frente con lamas "
-        "metálicas)."
+        "Agregue en la pared una rejilla de transferencia de {free} de área libre (alrededor de {face} de frente con "
+        "celosía metálica)."
     ),
     "way.prescribed": (
         "Use la vía prescrita: una rejilla de {area} y, además, una holgura de {clear} debajo de la hoja."
@@ -274,7 +274,7 @@ SENTENCES: dict[str, str] = {
         "¿Quién confirma el piso {place}: {floors}? Hasta entonces no se aconseja nada irreversible."
     ),
     "ask.narrow": (
-        "¿Quién ensancha el vano en bruto? Es {short} más angosto que los {needed} que piden el marco y sus cuñas."
+        "¿Quién ensancha el vano en bruto? El marco y sus cuñas piden {needed} de ancho, y al vano le falta {short}."
     ),
     "ask.ramp_needed": (
         "Un cambio de nivel de {drop} es demasiado alto para un bisel aquí: ¿quién construye una rampa de al menos "
@@ -535,8 +535,10 @@ SENTENCES: dict[str, str] = {
     "task.bottom_seal.each": "Instale un burlete en el borde inferior de cada hoja",
     "task.transfer_grille": "Abra la pared y fije la rejilla de transferencia",
     # handling
-    "caution.lift_one": "Esta hoja pesa unos {mass}, como máximo {greatest}. {off} {guidance}",
-    "caution.lift_two": "Esta hoja pesa unos {mass}, hasta {greatest}: la levantan dos personas. {off} {guidance}",
+    "caution.lift_one": "Esta hoja pesa alrededor de {mass}, como máximo {greatest}. {off} {guidance}",
+    "caution.lift_two": (
+        "Esta hoja pesa alrededor de {mass}, hasta {greatest}: la levantan dos personas. {off} {guidance}"
+    ),
     "caution.hang": "Levántela con la espalda recta y bájela antes de que se le afloje el agarre.",
     "caution.rehang": (
         "Al sacarla y volver a colgarla se pueden golpear el canto, las bisagras y los dedos: acúñela primero."

@@ -66,6 +66,15 @@ def test_every_word_of_the_catalogue_is_there_in_spanish() -> None:
     assert all(said.strip() for said in SPANISH.terms.values())
 
 
+def test_nothing_before_a_number_agrees_with_some_units_only() -> None:
+    """Inches and pounds are feminine, millimetres and kilograms are not, and half an inch is singular."""
+    agrees = re.compile(r"\b(?:[lu]n?[oa]s|faltan|quedan|siguen siendo) \{|\} pueden\b")
+    assert agrees.search("Pesa unos {mass}")
+    assert agrees.search("bisele los {rise}")
+    said = {code: text for code, text in SPANISH.sentences.items() if agrees.search(text)}
+    assert said == {}
+
+
 def test_numbers_in_the_catalogues_words_are_the_same_in_spanish() -> None:
     number = re.compile(r"\d+(?:[./]\d+)?")
     unlike = [

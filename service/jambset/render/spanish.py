@@ -239,12 +239,14 @@ SENTENCES: dict[str, str] = {
     "way.set_again": "Saque la unidad y vuelva a colocarla; una revisión de cómo está indica dónde.",
     "way.other_unit": "Cambie la unidad por una con {undercut} de rebaje inferior.",
     # conflicts
-    "conflict.against": "“{rule}” no se cumple por {amount}; en contra está: {against}.",
+    "conflict.against": "“{rule}” no se cumple por una diferencia de {amount}; en contra está: {against}.",
     "conflict.pressure": (
-        "“{rule}” no se cumple por {amount}. La holgura sola tendría que ser de {gap}; lleve el resto por otra vía."
+        "“{rule}” no se cumple por una diferencia de {amount}. La holgura sola tendría que ser de {gap}; lleve el "
+        "resto por otra vía."
     ),
     "conflict.pressure_capped": (
-        "“{rule}” no se cumple por {amount}. La holgura sola tendría que ser de {gap}; en contra está: {against}."
+        "“{rule}” no se cumple por una diferencia de {amount}. La holgura sola tendría que ser de {gap}; en contra "
+        "está: {against}."
     ),
     "conflict.pressure.beyond": (
         "“{rule}” no se cumple: queda muy poco abierto bajo la hoja cerrada. La holgura sola tendría que ser de {gap}; "
@@ -254,7 +256,7 @@ SENTENCES: dict[str, str] = {
         "“{rule}” no se cumple: queda muy poco abierto bajo la hoja cerrada. La holgura sola tendría que ser de {gap}; "
         "en contra está: {against}."
     ),
-    "conflict.alone": "“{rule}” no se cumple por {amount}.",
+    "conflict.alone": "“{rule}” no se cumple por una diferencia de {amount}.",
     "conflict.prohibited": "“{rule}”: lo que se le pide a este vano no está permitido.",
     "conflict.unmet": "Este vano no cumple “{rule}”.",
     # events
@@ -346,8 +348,8 @@ SENTENCES: dict[str, str] = {
     ),
     "line.free": "Todos los cabezales de marco a {height}, cada uno como estaría por separado.",
     "line.strained": (
-        "Todos los cabezales de marco a {height}, por {minutes} más que por separado. Distintos de como estarían por "
-        "separado: {marks}."
+        "Todos los cabezales de marco a {height}, a costa de {minutes} más que por separado. Distintos de como "
+        "estarían por separado: {marks}."
     ),
     "line.none": (
         "No hay una misma altura que sirva para {marks}: por dinteles, marcos ya colocados o reglas. Cada uno va por "
@@ -402,16 +404,23 @@ SENTENCES: dict[str, str] = {
     "place.subfloor.uneven": "el subpiso más alto debajo de las jambas",
     "finding.rubs": "La hoja termina {amount} por debajo de la cara superior {top}: roza.",
     "finding.touches": "La hoja termina a nivel con la cara superior {top}: toca.",
-    "finding.tight": "Debajo de la hoja, {where}, solo queda {gap}: “{rule}” no se cumple por {amount}.",
-    "finding.wide": "Debajo de la hoja, {where}, hay hasta {actual} de abertura: “{rule}” se excede por {amount}.",
+    "finding.tight": (
+        "Debajo de la hoja, {where}, solo queda {gap}: “{rule}” no se cumple por una diferencia de {amount}."
+    ),
+    "finding.wide": "Debajo de la hoja, {where}, hay hasta {actual} de abertura: “{rule}” se excede en {amount}.",
     "finding.much_air": (
         "Debajo de la hoja, {where}, hay hasta {actual} de abertura, {amount} de más para humo, fuego o aire: “{rule}”."
     ),
     "finding.shows": "Las jambas terminan {amount} por encima del acabado {where}: se ve luz.",
     "finding.shows_leg": "La {leg} termina {amount} por encima del acabado {where}: se ve luz.",
-    "finding.little_air": "Pasa muy poco aire por la puerta cerrada: “{rule}” no se cumple por {amount}.",
-    "finding.edge": "El cambio de nivel en el paso de la puerta no es el correcto: “{rule}” no se cumple por {amount}.",
-    "finding.other": "“{rule}” no se cumple por {amount}.",
+    "finding.little_air": (
+        "Pasa muy poco aire por la puerta cerrada: “{rule}” no se cumple por una diferencia de {amount}."
+    ),
+    "finding.edge": (
+        "El cambio de nivel en el paso de la puerta no es el correcto: “{rule}” no se cumple por una diferencia de "
+        "{amount}."
+    ),
+    "finding.other": "“{rule}” no se cumple por una diferencia de {amount}.",
     "finding.unmet": "“{rule}” no se cumple.",
     "remedy.trim.in_place": (
         "Corte {trim} de {leaves}, colgada, a lo largo de un riel guía; el borde inferior queda a {bottom} sobre "

@@ -226,12 +226,13 @@ SENTENCES: dict[str, str] = {
         "O ponga un ducto de paso de {size} de diámetro y hasta {length} de largo, con rejillas cuadradas de {grille}."
     ),
     "wall.fire": (
-        "{text} En la hoja con etiqueta no se hace ninguna abertura; si la pared tiene resistencia al fuego, esta "
-        "necesita una compuerta cortafuego: pregunte primero a la autoridad competente."
+        "{text} En la hoja con etiqueta no se hace ninguna abertura; si la pared tiene resistencia al fuego, la "
+        "abertura que se hace en ella necesita una compuerta cortafuego: pregunte primero a la autoridad competente."
     ),
     "wall.smoke": (
         "{text} En la hoja de una puerta de control de humo no se hace ninguna abertura; si la pared debe detener el "
-        "humo, esta necesita una compuerta cortahumo: pregunte primero a la autoridad competente."
+        "humo, la abertura que se hace en ella necesita una compuerta cortahumo: pregunte primero a la autoridad "
+        "competente."
     ),
     "way.ducted_return": "O lleve un retorno por ducto al cuarto.",
     "way.ducted_supply": "O suministre al cuarto el aire que saca su extractor.",

@@ -848,22 +848,24 @@ TERMS: dict[str, str] = {
     "When a standard flush door is reduced in height, its bottom rail is replaced where necessary.": (
         "Cuando se reduce la altura de una puerta lisa estándar, su travesaño inferior se reemplaza donde haga falta."
     ),
-    "No air through a garage door": "Nada de aire por la puerta del garaje",
+    "No air through a garage door": "Nada de aire por la puerta al garaje",
     (
         "No air is taken from a garage: exhaust gas comes with it. The door between garage and house is no way for"
         " air, and neither is the wall beside it. What the regulations ask here was not read."
     ): (
-        "No se toma aire de un garaje: con él entran gases de escape. La puerta entre el garaje y la casa no es "
-        "camino para el aire, ni lo es la pared de al lado. Lo que piden aquí los reglamentos no se leyó."
+        "No se toma aire de un garaje: con él entran gases de escape. La puerta entre el garaje y la casa no es vía "
+        "para el aire, ni lo es la pared de al lado. Lo que piden aquí los reglamentos no se leyó."
     ),
-    "No air through the door of a fuel-burning appliance": ("Nada de aire por la puerta de un aparato de combustión"),
+    "No air through the door of a fuel-burning appliance": (
+        "Nada de aire por la puerta de un aparato que quema combustible"
+    ),
     (
         "No air is taken from a room with a fuel-burning appliance, neither under its door nor beside it, and no "
         "gap under a door counts as its combustion air. What the regulations ask here was not read."
     ): (
-        "No se toma aire de un cuarto con un aparato de combustión, ni por debajo de su puerta ni al lado, y "
-        "ninguna holgura bajo una puerta cuenta como su aire de combustión. Lo que piden aquí los reglamentos no "
-        "se leyó."
+        "No se toma aire de un cuarto con un aparato que quema combustible, ni por debajo de su puerta ni al lado, y "
+        "ninguna holgura bajo una puerta cuenta como su aire de combustión. Lo que piden aquí los reglamentos no se "
+        "leyó."
     ),
     (
         "Bring combustion air from outdoors as the appliance and building control ask, and take this room's air "
@@ -872,7 +874,7 @@ TERMS: dict[str, str] = {
         "Traiga el aire de combustión del exterior como piden el aparato y el control de edificación, y tome de "
         "otro lugar el aire de este cuarto."
     ),
-    "The door of a room with a fuel-burning appliance": "La puerta de un cuarto con un aparato de combustión",
+    "The door of a room with a fuel-burning appliance": "La puerta de un cuarto con un aparato que quema combustible",
     (
         "What do the appliance's maker and building control ask of this door and of the air of its room? The rules"
         " were not read here and no number is given. Ask before anything is set or cut."
@@ -1065,7 +1067,7 @@ TERMS: dict[str, str] = {
     ): (
         "En 70 casas con retorno central, cerrar todas las puertas interiores puso el centro de la casa 2.9 Pa por "
         "debajo del exterior, 14.7 Pa en el peor caso. Eso puede arrastrar gases de combustión de vuelta a la casa: "
-        "haga probar el aparato por derrame de gases."
+        "haga que prueben si el aparato derrama gases de combustión en la casa."
     ),
     (
         "Model code: check what was adopted. The leaf between garage and house is solid wood at least 1 3/8 in thick, "

@@ -215,7 +215,7 @@ SHEET: dict[str, tuple[str, str]] = {
     "sheet.h.outcome": ("What is done then", "Qué se hace entonces"),
     "sheet.h.conflict": ("Conflict", "Conflicto"),
     "sheet.h.decides": ("Who decides", "Quién decide"),
-    "sheet.h.ways_out": ("Ways out", "Salidas"),
+    "sheet.h.ways_out": ("Ways out", "Soluciones posibles"),
     "sheet.h.ask": ("Ask", "Pregunte a"),
     "sheet.h.question": ("Question", "Pregunta"),
     "sheet.h.marks": ("Openings", "Vanos"),

@@ -45,7 +45,7 @@ _OWN: dict[str, tuple[str, str]] = {
     ),
     "page.call": ("Call", "Llamada"),
     "page.call.advice": ("Advice on one opening", "Consejo para un vano"),
-    "page.call.recheck": ("Recheck of a door already set", "Revisión de una puerta ya puesta"),
+    "page.call.recheck": ("Recheck of a door already set", "Revisión de una puerta ya colocada"),
     "page.call.house": ("Advice on a whole house", "Consejo para una casa entera"),
     "page.editor": ("Body of the request (JSON)", "Cuerpo de la solicitud (JSON)"),
     "page.editor.hint": (
@@ -198,14 +198,14 @@ _OWN: dict[str, tuple[str, str]] = {
     "page.force.project": ("project", "proyecto"),
     "page.force.practice": ("practice", "práctica"),
     "page.force.preference": ("preference", "preferencia"),
-    "page.verified.read": ("read at its issuer", "leído en su emisor"),
-    "page.verified.quoted": ("as quoted by others", "según citas de terceros"),
-    "page.verified.memory": ("from memory, not checked", "de memoria, sin comprobar"),
+    "page.verified.read": ("read at its issuer", "leída en su fuente"),
+    "page.verified.quoted": ("as quoted by others", "leída en cita de otros"),
+    "page.verified.memory": ("from memory, not checked", "de memoria, sin verificar"),
     "page.verified.none": ("no published source", "sin fuente publicada"),
     "page.status.pass": ("kept", "se cumple"),
     "page.status.fail": ("missed", "no se cumple"),
     "page.status.relaxed": ("relaxed", "cedida"),
-    "page.status.not_checked": ("not checked", "sin comprobar"),
+    "page.status.not_checked": ("not checked", "sin verificar"),
     # what if
     "page.what_if": ("What if the floor were another", "Y si el piso fuera otro"),
     "page.what_if.hint": (

@@ -18,8 +18,8 @@ SENTENCES: dict[str, str] = {
     "summary.go": "{setting} {leaf}",
     "summary.go_with_trim": "{setting} {leaf}",
     "summary.hold": (
-        "En espera: alguien debe responder o dar su acuerdo primero, vea las preguntas y los conflictos. Tal como "
-        "están las cosas: {setting} {leaf}"
+        "Espere: alguien debe responder o dar su acuerdo primero, vea las preguntas y los conflictos. Tal como están "
+        "las cosas: {setting} {leaf}"
     ),
     "summary.conflict": (
         "No coloque ni corte nada todavía: hay reglas en conflicto, vea los conflictos. Lo más cerca que se llega: "
@@ -331,8 +331,8 @@ SENTENCES: dict[str, str] = {
     "part.openings": "{count} vanos",
     "part.opening": "1 vano",
     "house.unproven": (
-        "{summary} Había demasiados tamaños de calza en juego para revisarlos todos: otro ajuste podría llevar menos "
-        "minutos."
+        "{summary} Había demasiados tamaños de calza en juego para revisarlos todos: otras colocaciones podrían "
+        "llevar menos minutos."
     ),
     "house.lines": "Líneas de cabezales mantenidas: {held} de {lines}. ",
     "house.blocks": (

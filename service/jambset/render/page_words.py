@@ -17,7 +17,7 @@ _OWN: dict[str, tuple[str, str]] = {
     "page.skip.answer": ("Skip to the answer", "Ir a la respuesta"),
     "page.no_script": (
         "This page needs scripts. The documentation and the contract don't:",
-        "Esta página necesita scripts. El contrato no los necesita:",
+        "Esta página necesita scripts. La documentación y el contrato no los necesitan:",
     ),
     "page.notice": (
         "Advice isn't approval. Local code as adopted, the door's own listing and licensed practice decide.",
@@ -204,10 +204,10 @@ _OWN: dict[str, tuple[str, str]] = {
     "page.verified.none": ("no published source", "sin fuente publicada"),
     "page.status.pass": ("kept", "se cumple"),
     "page.status.fail": ("missed", "no se cumple"),
-    "page.status.relaxed": ("relaxed", "cedida"),
+    "page.status.relaxed": ("relaxed", "se renuncia a ella"),
     "page.status.not_checked": ("not checked", "sin verificar"),
     # what if
-    "page.what_if": ("What if the floor were another", "Y si el piso fuera otro"),
+    "page.what_if": ("What if the floor were another", "¿Y si el piso fuera otro?"),
     "page.what_if.hint": (
         "Changes the top layer in the request and asks the service anew.",
         "Cambia la capa superior en la solicitud y vuelve a consultar el servicio.",

@@ -153,7 +153,7 @@ SHEET: dict[str, tuple[str, str]] = {
     ),
     "sheet.page": ("Page {page} of {pages}", "Página {page} de {pages}"),
     "sheet.begin": ("Begin nothing yet", "Todavía no empiece"),
-    "sheet.held": ("Wait: a question or conflict is open.", "Espere: hay una pregunta o un conflicto abierto."),
+    "sheet.held": ("Wait: a question or conflict is open.", "Espere: hay una pregunta o un conflicto sin resolver."),
     "sheet.after": ("After: {events}.", "Después de: {events}."),
     "sheet.event.unit-delivered": ("unit delivered", "unidad entregada"),
     "sheet.event.opening-framed": ("opening framed", "vano armado"),

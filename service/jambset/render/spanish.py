@@ -22,8 +22,8 @@ SENTENCES: dict[str, str] = {
         "las cosas: {setting} {leaf}"
     ),
     "summary.conflict": (
-        "No coloque ni corte nada todavía: hay reglas en conflicto, vea los conflictos. Lo más cerca que se llega: "
-        "{setting} {leaf}"
+        "No coloque ni corte nada todavía: hay reglas en conflicto, vea los conflictos. Lo más cerca que se puede "
+        "llegar: {setting} {leaf}"
     ),
     "set.stand": "Apoye ambas jambas en el subpiso.",
     "set.stand.as_set": "El marco, tal como está colocado, tiene las jambas en el subpiso.",
@@ -96,8 +96,8 @@ SENTENCES: dict[str, str] = {
         "estructura antes de pedirla."
     ),
     "order.lacks": (
-        "Con {present} de rebaje inferior, esta unidad no cumple reglas, vea los conflictos; una con {undercut}, con "
-        "las jambas en el subpiso, dejaría la hoja sin cortar."
+        "Con {present} de rebaje inferior, esta unidad no cumple algunas reglas, vea los conflictos; una con "
+        "{undercut}, con las jambas en el subpiso, dejaría la hoja sin cortar."
     ),
     "order.sawn": (
         "Esta unidad tiene {present} de rebaje inferior; una con {undercut}, con las jambas en el subpiso, dejaría la "
@@ -108,7 +108,7 @@ SENTENCES: dict[str, str] = {
         "cortar la hoja."
     ),
     "order.will_do": "Con {present} de rebaje inferior, esta unidad sirve; no hace falta pedir otra cosa.",
-    "leaf.uncut": "El rebaje inferior solo ya deja el borde inferior a {bottom} sobre el subpiso.",
+    "leaf.uncut": "Con solo el rebaje inferior, el borde inferior ya queda a {bottom} sobre el subpiso.",
     "leaf.before_hanging.bench": (
         "Corte {trim} en el banco antes de colgar: se conocen los dos pisos y la unidad no está colocada."
     ),
@@ -163,7 +163,7 @@ SENTENCES: dict[str, str] = {
     "part.pull": "jalar",
     "part.push": "empujar",
     "part.at_side": "{mark}, lado de {side}",
-    "part.exact": "exacta",
+    "part.exact": "medidas exactas",
     "part.floors_and": "{first}; {then}",
     "tip.above": "Si {place} la probabilidad de este piso ({floor}) fuera mayor que {weight}, {then}",
     "tip.below": "Si {place} la probabilidad de este piso ({floor}) fuera menor que {weight}, {then}",
@@ -286,17 +286,19 @@ SENTENCES: dict[str, str] = {
         "nombre la rampa como la pieza que se coloca. La otra manera es acercar los niveles de los dos acabados, con "
         "la pieza que llevan encima."
     ),
-    "ask.piece_finishes": "{piece}: según la tabla de piezas eso no une {high} y {low}. ¿Qué pieza se coloca?",
+    "ask.piece_finishes": (
+        "{piece}: según la tabla de piezas, esa pieza no une “{high}” con “{low}”. ¿Qué pieza se coloca?"
+    ),
     "ask.piece_rise": (
-        "{piece}: pero entre {high} y {low} se dice que algo sobresale {rise} del piso. ¿Qué pieza se coloca?"
+        "{piece}: pero entre “{high}” y “{low}” se dice que algo sobresale {rise} del piso. ¿Qué pieza se coloca?"
     ),
     "ask.piece_step": (
-        "{piece}: según la tabla de piezas eso no admite un desnivel de {step} entre {high} y {low}. ¿Qué pieza se "
-        "coloca?"
+        "{piece}: según la tabla de piezas, esa pieza no admite un desnivel de {step} entre “{high}” y “{low}”. ¿Qué "
+        "pieza se coloca?"
     ),
     "ask.piece_floating": (
-        "{piece}: según la tabla de piezas eso no va con un piso flotante, como lo es uno de {high} y {low}. ¿Qué "
-        "pieza se coloca?"
+        "{piece}: según la tabla de piezas, esa pieza no va con un piso flotante, y uno de estos dos lo es: “{high}”, "
+        "“{low}”. ¿Qué pieza se coloca?"
     ),
     "ask.subfloor": (
         "¿Está a nivel el subpiso debajo de las jambas y dentro del barrido de la hoja? Se tomó como a nivel."
@@ -340,8 +342,8 @@ SENTENCES: dict[str, str] = {
     ),
     "house.ties": (
         "Entre colocaciones que dan lo mismo: la menor en el peor caso; luego, la que renuncia a menos preferencias, "
-        "la de menos cortes, la de pies más cercanos al subpiso y, al final, la de menos calzas y más pequeñas. El "
-        "orden de los vanos nunca cuenta."
+        "la de menos cortes, la de jambas con el pie más cercano al subpiso y, al final, la de menos calzas y más "
+        "pequeñas. El orden de los vanos nunca cuenta."
     ),
     "house.notice": (
         "Consejo, no permiso: deciden el código local tal como se adoptó, la certificación de cada puerta y el "
@@ -357,7 +359,7 @@ SENTENCES: dict[str, str] = {
         "separado."
     ),
     "line.empty": "En esta línea todavía no se puede colocar nada.",
-    "line.unpriced": "No se conoce su rebaje inferior o su pie: mídalo primero.",
+    "line.unpriced": "No se conoce su rebaje inferior o la altura del pie de sus jambas: mídalos primero.",
     "line.refused": "Ningún vano que se pudo leer tiene esta marca.",
     # recheck
     "summary.recheck.fine": "Todo está bien como está: {stands}",
@@ -564,8 +566,8 @@ SENTENCES: dict[str, str] = {
         "otorgó: {rules}."
     ),
     "assumed.year_built": (
-        "El edificio se tomó como construido en {year} o después, porque no se indica su año; por eso no se miró: "
-        "{rules}."
+        "El edificio se tomó como construido en {year} o después, porque no se indica su año; por eso no se revisaron "
+        "estas reglas: {rules}."
     ),
     "assumed.labour": "Los minutos de trabajo son supuestos aquí, vea GET /v1/labour; envíe los de esta cuadrilla.",
     "assumed.subfloor": "El subpiso se tomó como a nivel.",
@@ -842,7 +844,7 @@ TERMS: dict[str, str] = {
         "trimming?"
     ): (
         "¿Qué holgura en el umbral permite el certificado de esta puerta o la instrucción de su fabricante, y permite "
-        "recortarla?"
+        "recortar la puerta?"
     ),
     "Bottom rail after trimming": "Travesaño inferior después del recorte",
     "When a standard flush door is reduced in height, its bottom rail is replaced where necessary.": (

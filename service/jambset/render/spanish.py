@@ -223,7 +223,8 @@ SENTENCES: dict[str, str] = {
         "Use la vía prescrita: una rejilla de {area} y, además, una holgura de {clear} debajo de la hoja."
     ),
     "way.jump_duct": (
-        "O ponga un ducto de paso de {size} de diámetro y hasta {length} de largo, con rejillas cuadradas de {grille}."
+        "O ponga un ducto de paso (jump duct) de {size} de diámetro y hasta {length} de largo, con rejillas cuadradas "
+        "de {grille}."
     ),
     "wall.fire": (
         "{text} En la hoja con etiqueta no se hace ninguna abertura; si la pared tiene resistencia al fuego, la "
@@ -683,7 +684,8 @@ TERMS: dict[str, str] = {
         "su caudal de suministro. Programas publicados para casas nuevas usan la misma cifra."
     ),
     "A transfer grille, a jump duct or a ducted return carries what the gap can not.": (
-        "Una rejilla de transferencia, un ducto de paso o un retorno por ducto lleva lo que la holgura no puede."
+        "Una rejilla de transferencia, un ducto de paso (jump duct) o un retorno por ducto lleva lo que la holgura no "
+        "puede."
     ),
     "Play at the bottom by an old textbook": "Juego abajo según un manual antiguo",
     (
@@ -1052,8 +1054,8 @@ TERMS: dict[str, str] = {
         "cuarto se mantiene a no más de 3 Pa del resto de la casa."
     ),
     "Carry the air by a transfer grille, a jump duct or a ducted return in the wall instead of a wider gap.": (
-        "Lleve el aire por una rejilla de transferencia, un ducto de paso o un retorno por ducto en la pared, en vez "
-        "de una holgura mayor."
+        "Lleve el aire por una rejilla de transferencia, un ducto de paso (jump duct) o un retorno por ducto en la "
+        "pared, en vez de una holgura mayor."
     ),
     "Room pressure of a rated home, large flow": (
         "Presión del cuarto en una casa con calificación energética, caudal grande"
@@ -1146,9 +1148,9 @@ TERMS: dict[str, str] = {
         "Carry the air by a transfer grille, a jump duct or a ducted return in the wall instead of a wider gap. A gap "
         "too wide is mended by a listed product under the door, a higher floor or another leaf."
     ): (
-        "Lleve el aire por una rejilla de transferencia, un ducto de paso o un retorno por ducto en la pared, en vez "
-        "de una holgura mayor. Una holgura demasiado grande se corrige con un producto certificado debajo de la "
-        "puerta, un piso más alto u otra hoja."
+        "Lleve el aire por una rejilla de transferencia, un ducto de paso (jump duct) o un retorno por ducto en la "
+        "pared, en vez de una holgura mayor. Una holgura demasiado grande se corrige con un producto certificado "
+        "debajo de la puerta, un piso más alto u otra hoja."
     ),
     "Trim of a wood or composite fire door": "Recorte de una puerta cortafuego de madera o compuesta",
     (
@@ -1334,7 +1336,7 @@ TERMS: dict[str, str] = {
     "Uncoupling mat": "Membrana de desacople",
     "Mortar bed floated for tile": "Cama de mortero tendida para loseta",
     "Self-levelling underlayment": "Capa base autonivelante",
-    "Plywood underlayment": "Capa base de contrachapado",
+    "Plywood underlayment": "Capa base de contrachapado (triplay)",
     "Acoustic mat": "Membrana acústica",
     "Electric heating mat in mortar": "Malla calefactora eléctrica en mortero",
     "Grooved hydronic heating panel": "Panel ranurado para calefacción por agua",
@@ -1476,7 +1478,7 @@ TERMS: dict[str, str] = {
     "uncoupling mat": "membrana de desacople",
     "mud bed": "cama de mortero tendida para loseta",
     "self levelling": "capa base autonivelante",
-    "plywood underlay": "capa base de contrachapado",
+    "plywood underlay": "capa base de contrachapado (triplay)",
     "acoustic mat": "membrana acústica",
     "heating mat": "malla calefactora eléctrica en mortero",
     "hydronic panel": "panel ranurado para calefacción por agua",

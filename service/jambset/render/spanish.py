@@ -1,6 +1,45 @@
 """Spanish: the sentences by code, and the catalogue's own words by their English. Trade terms as used on job sites.
 
-To be reviewed by a native speaker of the trade before anybody relies on it.
+Written for carpenters and floor layers in the United States and northern Mexico, who are addressed as usted. To be
+reviewed by a native speaker of the trade before anybody relies on it. One term stands for one thing, in all tables:
+
+    jamb leg                jamba: jamba de bisagras, jamba de cerradura; its foot, pie
+    head (of the frame)     cabezal del marco, at least where it stands alone: many call the header cabezal
+    header                  dintel
+    rough opening           vano en bruto
+    leaf                    hoja; its bottom, borde inferior; another edge, canto
+    stop                    tope
+    casing                  chambrana; contramarco is a subframe to some
+    shim                    cuña
+    block (under a leg)     calza
+    gauge block             taco de medida
+    undercut (of a unit)    rebaje inferior
+    undercut (of a leg)     corte inferior, for a floor to go under; what is cut off a leg or leaf is recorte
+    pull side               lado de jalar
+    push side               lado de empujar
+    doorway                 paso de la puerta
+    gap, clearance          holgura
+    hollow-core             núcleo hueco
+    solid-core              núcleo macizo
+    bottom rail             travesaño inferior
+    set, setting            colocar, colocación
+    wish                    preferencia
+    change in level         cambio de nivel; a step between finishes, desnivel
+    threshold               umbral
+    sill (of a fire door)   umbral (sill); solera is the plate of a wall
+    bevel                   bisel
+    reducer                 reductor
+    transition piece        pieza de transición
+    subfloor                subpiso
+    underlayment            capa base
+    cushion                 bajoalfombra
+    pad                     almohadilla
+    plank                   tabla; a strip of solid wood, duela
+    labelled                con etiqueta
+    listing                 certificación; the certificate of a door in England, certificado
+    authority               autoridad competente
+    damper                  compuerta
+    fuel-burning appliance  aparato que quema combustible
 """
 
 from __future__ import annotations

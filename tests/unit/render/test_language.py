@@ -109,6 +109,20 @@ def test_every_code_that_the_engine_writes_out_whole_is_in_the_table() -> None:
     assert whole - ENGLISH.sentences.keys() == set()
 
 
+GLOSSARY = re.findall(r"^ {4}([a-z][a-z -]+[a-z]) {2,}((?:[^\W\d_]|[ ])+)", spanish.__doc__ or "", re.MULTILINE)
+
+
+@pytest.mark.parametrize(("term", "said"), GLOSSARY, ids=[term for term, _ in GLOSSARY])
+def test_a_term_of_the_glossary_is_said_so_wherever_its_english_stands(term: str, said: str) -> None:
+    """Terms without brackets, which say of what thing another one is meant."""
+    words = {ENGLISH.sentences[code]: text for code, text in SPANISH.sentences.items()} | dict(SPANISH.terms)
+    english = re.compile(rf"\b{term.replace('-', '[- ]')}s?\b", re.IGNORECASE)
+    spanish_of_it = re.compile(r"\b" + said.replace(" ", r"\w* "), re.IGNORECASE)
+    met = {word: text for word, text in words.items() if english.search(re.sub(r"{\w+}", "", word))}
+    assert met
+    assert {word: text for word, text in met.items() if not spanish_of_it.search(text)} == {}
+
+
 # --- what is said
 
 

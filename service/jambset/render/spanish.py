@@ -107,7 +107,8 @@ SENTENCES: dict[str, str] = {
         "estén instalados."
     ),
     "cut.listed": (
-        "Si su certificación lo permite, corte {trim} de {leaves}; el borde inferior queda a {bottom} sobre el subpiso."
+        "Si la certificación de la puerta lo permite, corte {trim} de {leaves}; el borde inferior queda a {bottom} "
+        "sobre el subpiso."
     ),
     "cut.below": "La hoja quedaría {below} por debajo del subpiso: no puede colgarse aquí con este dintel.",
     "cut.unknown": (
@@ -354,7 +355,7 @@ SENTENCES: dict[str, str] = {
         "¿A qué altura sobre el subpiso más alto están las jambas de este marco? Se tomó que están como se aconseja."
     ),
     "ask.frame_label": (
-        "¿Se pueden cortar las jambas de este marco con etiqueta? Deciden su certificación y su etiqueta."
+        "¿Se pueden cortar las jambas de este marco con etiqueta? Deciden la certificación y la etiqueta del marco."
     ),
     "ask.thickness": "¿Qué espesor tendrá esta capa: {layer}? Se tomó el típico.",
     "ask.rough_opening": "¿A qué altura sobre el subpiso llega el vano en bruto? El dintel no se revisó.",

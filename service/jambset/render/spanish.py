@@ -1180,9 +1180,9 @@ TERMS: dict[str, str] = {
         "The gap under a labelled swinging fire door, to the floor covering or whatever else lies under it, is at most "
         "3/4 in, whatever the flooring. Products listed for a larger gap follow their listing."
     ): (
-        "La holgura debajo de una puerta cortafuego batiente con etiqueta, hasta el revestimiento del piso o lo que "
-        "haya debajo, es como máximo de 3/4 in, sea cual sea el piso. Los productos certificados para una holgura "
-        "mayor siguen su certificación."
+        "La holgura debajo de una puerta cortafuego batiente con etiqueta, hasta el revestimiento del piso o "
+        "cualquier otra cosa que quede debajo de la hoja, es como máximo de 3/4 in, sea cual sea el piso. Los "
+        "productos certificados para una holgura mayor siguen su certificación."
     ),
     (
         "Carry the air by a transfer grille, a jump duct or a ducted return in the wall instead of a wider gap. A gap "

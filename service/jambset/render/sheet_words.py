@@ -45,7 +45,7 @@ SHEET: dict[str, tuple[str, str]] = {
         ),
         (
             "Raya y punto: subpiso más alto bajo las jambas, desde donde cuentan las alturas. A trazos bajo la jamba: "
-            "su propio subpiso. Los pisos se dibujan sobre la media bajo la hoja."
+            "su propio subpiso. Los pisos se dibujan sobre la altura promedio bajo la hoja."
         ),
     ),
     "draw.may_change": ("not certain, may change", "no definitivo, puede cambiar"),

@@ -75,8 +75,8 @@ SENTENCES: dict[str, str] = {
     "set.cut.low_header": "Corte {height} de ambas jambas; el dintel es demasiado bajo para ellas.",
     "set.ordered": "Pida la unidad con {undercut} de rebaje inferior. {setting}",
     "set.ordered.low_header": (
-        "Haga subir el dintel y pida la unidad con {undercut} de rebaje inferior; el actual deja entrar {present} y no "
-        "más, y con eso: {setting}"
+        "Haga subir el dintel y pida la unidad con {undercut} de rebaje inferior; el dintel actual deja entrar "
+        "{present} y no más, y con eso: {setting}"
     ),
     "set.listed": "Solo si la certificación del marco con etiqueta lo permite: {setting}",
     "set.uneven": "Fuera de nivel: {one}, {other}.",
@@ -341,9 +341,7 @@ SENTENCES: dict[str, str] = {
         "{piece}: según la tabla de piezas, esa pieza no va con un piso flotante, y uno de estos dos lo es: “{high}”, "
         "“{low}”. ¿Qué pieza se coloca?"
     ),
-    "ask.subfloor": (
-        "¿Está a nivel el subpiso debajo de las jambas y dentro del barrido de la hoja? Se tomó como a nivel."
-    ),
+    "ask.subfloor": "¿Está a nivel el subpiso debajo de las jambas y dentro del barrido de la hoja? Se supuso a nivel.",
     "ask.survey": (
         "¿A qué altura está el subpiso donde se apoyan los tacos de medida? El punto medido más cercano queda "
         "demasiado lejos."
@@ -352,7 +350,7 @@ SENTENCES: dict[str, str] = {
         "¿Cuánto es el rebaje inferior de esta unidad, del borde inferior de la hoja al borde inferior del marco?"
     ),
     "ask.foot": (
-        "¿A qué altura sobre el subpiso más alto están las jambas de este marco? Se tomó que están como se aconseja."
+        "¿A qué altura sobre el subpiso más alto están las jambas de este marco? Se supuso que están como se aconseja."
     ),
     "ask.frame_label": (
         "¿Se pueden cortar las jambas de este marco con etiqueta? Deciden la certificación y la etiqueta del marco."
@@ -474,8 +472,8 @@ SENTENCES: dict[str, str] = {
         "Saque {leaves} de sus bisagras y córtele {trim}; el borde inferior queda a {bottom} sobre {subfloor}."
     ),
     "remedy.trim.off_hinges_two": (
-        "Entre dos personas, saquen {leaves} de sus bisagras y córtenle {trim}; el borde inferior queda a {bottom} "
-        "sobre {subfloor}."
+        "Saque {leaves} de sus bisagras entre dos personas y córtele {trim}; el borde inferior queda a {bottom} sobre "
+        "{subfloor}."
     ),
     "remedy.listed": "Solo si la certificación de esta puerta con etiqueta lo permite: {text}",
     "remedy.when_certain": "Solo cuando los dos pisos sean definitivos: {text}",
@@ -525,8 +523,8 @@ SENTENCES: dict[str, str] = {
     "remedy.change_piece.level": "Instale otra pieza: {piece}, a nivel con el acabado más alto.",
     "remedy.bottom_seal": "Instale un burlete en el borde inferior de {leaves}; cierra {reach} como máximo.",
     "remedy.bottom_seal.listed": (
-        "Instale en el borde inferior de {leaves} el burlete que nombra la certificación de esta puerta; se tomó que "
-        "cierra {reach} como máximo."
+        "Instale en el borde inferior de {leaves} el burlete que nombra la certificación de esta puerta; se supuso "
+        "que cierra {reach} como máximo."
     ),
     "remedy.bottom_seal.if_listed": (
         "Solo si la certificación de esta puerta con etiqueta nombra un burlete para una holgura tan grande como esta: "
@@ -600,18 +598,18 @@ SENTENCES: dict[str, str] = {
     "assumed.head_gap": "La holgura sobre la hoja se tomó como {value}.",
     "assumed.head_thickness": "El cabezal del marco se tomó de {value} de espesor.",
     "assumed.leg_thickness": "Las jambas se tomaron de {value} de espesor.",
-    "assumed.set_as_advised": "Se tomó que el marco está como se aconseja aquí.",
+    "assumed.set_as_advised": "Se supuso que el marco está como se aconseja aquí.",
     "assumed.finer_grid": "La graduación de {asked} no deja lugar aquí entre dos límites: las alturas van en {used}.",
     "assumed.as_of": (
         "Todavía no regían en la fecha del permiso, {day}; qué regía en su lugar no se sabe aquí, pregunte a quien lo "
         "otorgó: {rules}."
     ),
     "assumed.year_built": (
-        "El edificio se tomó como construido en {year} o después, porque no se indica su año; por eso no se revisaron "
+        "El edificio se tomó como construido en {year} o después, porque no se indica el año; por eso no se revisaron "
         "estas reglas: {rules}."
     ),
     "assumed.labour": "Los minutos de trabajo son supuestos aquí, vea GET /v1/labour; envíe los de esta cuadrilla.",
-    "assumed.subfloor": "El subpiso se tomó como a nivel.",
+    "assumed.subfloor": "El subpiso se supuso a nivel.",
     "assumed.thickness": "{material}: se tomó {value}, lo típico va de {least} a {greatest}.",
     "assumed.carpet_total": "El espesor de la alfombra se tomó como el de toda la alfombra, pelo y respaldo.",
     # tasks
@@ -727,7 +725,7 @@ TERMS: dict[str, str] = {
         "Una rejilla de transferencia, un ducto de paso (jump duct) o un retorno por ducto lleva lo que la holgura no "
         "puede."
     ),
-    "Play at the bottom by an old textbook": "Juego abajo según un manual antiguo",
+    "Play at the bottom by an old textbook": "Juego debajo de la hoja según un manual antiguo",
     (
         "A textbook of 1916 leaves 1/8 in of play under the leaf and scribes it so that it swings over rugs. Held "
         "beside the wanted values, which are larger."
@@ -795,8 +793,8 @@ TERMS: dict[str, str] = {
         "A una hoja de núcleo macizo se le corta como máximo 3/4 in, para que su travesaño inferior quede entero."
     ),
     "Set the frame higher, order a taller undercut or a shorter leaf, or ask the door supplier.": (
-        "Coloque el marco más alto, pida un rebaje inferior más alto o una hoja más corta, o pregunte al proveedor de "
-        "la puerta."
+        "Coloque el marco más alto, pida un rebaje inferior mayor o una hoja más corta, o pregunte al proveedor de la "
+        "puerta."
     ),
     "Trim limit, stile-and-rail leaf": "Límite de recorte, hoja de largueros y travesaños",
     "At most 1 1/2 in comes off a stile-and-rail leaf, to stay below dowels and tenons.": (
@@ -932,8 +930,8 @@ TERMS: dict[str, str] = {
         "garage floor, seal at the bottom? The rules were not read here and no number is given."
     ): (
         "¿Qué pide el control de edificación para esta puerta entre el garaje y la casa: resistencia al fuego, cierre "
-        "automático, altura sobre el piso del garaje, burlete abajo? Las reglas no se leyeron aquí y no se da ningún "
-        "número."
+        "automático, altura sobre el piso del garaje, burlete en el borde inferior? Las reglas no se leyeron aquí y "
+        "no se da ningún número."
     ),
     # rules of the United States
     "Vertical edge on an accessible route": "Borde vertical en una ruta accesible",
@@ -1221,8 +1219,8 @@ TERMS: dict[str, str] = {
     ),
     "Keep the label": "Conserve la etiqueta",
     "Labels on leaf and frame stay in place, visible and legible: not removed, not painted over.": (
-        "Las etiquetas de la hoja y del marco se quedan en su lugar, visibles y legibles: no se quitan ni se pintan "
-        "encima."
+        "Las etiquetas de la hoja y del marco se quedan en su lugar, visibles y legibles: no se quitan ni se les "
+        "pinta encima."
     ),
     "Inspect again after the floor": "Inspeccione otra vez después del piso",
     (
@@ -1254,9 +1252,9 @@ TERMS: dict[str, str] = {
         "Leakage by UL 1784 is at most 3.0 cfm per ft2 of opening at 0.10 in of water; an open gap will rarely meet "
         "that."
     ): (
-        "Código modelo: verifique qué se adoptó. ¿Qué burlete abajo pide la certificación de esta puerta de control de "
-        "humo? La fuga según UL 1784 es como máximo de 3.0 cfm por ft2 de vano a 0.10 in de agua; una holgura abierta "
-        "rara vez lo cumple."
+        "Código modelo: verifique qué se adoptó. ¿Qué burlete en el borde inferior pide la certificación de esta "
+        "puerta de control de humo? La fuga según UL 1784 es como máximo de 3.0 cfm por ft2 de vano a 0.10 in de "
+        "agua; una holgura abierta rara vez lo cumple."
     ),
     "Painted surface disturbed in an old house": "Superficie pintada que se altera en una casa antigua",
     (
@@ -1321,9 +1319,9 @@ TERMS: dict[str, str] = {
         "One listed way: a grille through the wall of 50 in2 per 100 cfm of supply, beside an unrestricted 1 in "
         "undercut. The text says grille area; whether gross or free is open."
     ): (
-        "Una de las vías enumeradas: una rejilla a través de la pared de 50 in2 por cada 100 cfm de suministro, además "
-        "de un rebaje inferior de 1 in sin obstrucción. El texto dice área de rejilla; si es bruta o libre queda "
-        "abierto."
+        "Una de las vías enumeradas: una rejilla a través de la pared de 50 in2 por cada 100 cfm de suministro, "
+        "además de un rebaje inferior de 1 in sin obstrucción. El texto dice área de rejilla; no aclara si es bruta o "
+        "libre."
     ),
     "Fit a larger grille, or show 2.5 Pa or less by measurement.": (
         "Instale una rejilla más grande o demuestre 2.5 Pa o menos por medición."

@@ -276,7 +276,7 @@ SENTENCES: dict[str, str] = {
         "competente."
     ),
     "way.ducted_return": "O lleve un retorno por ducto al cuarto.",
-    "way.ducted_supply": "O suministre al cuarto el aire que saca su extractor.",
+    "way.ducted_supply": "O suministre al cuarto el aire que saca el extractor del cuarto.",
     "way.raise_header": "Suba el dintel o use una puerta de menos altura.",
     "way.set_again": "Saque la unidad y vuelva a colocarla; una revisión de cómo está indica dónde.",
     "way.other_unit": "Cambie la unidad por una con {undercut} de rebaje inferior.",
@@ -496,8 +496,8 @@ SENTENCES: dict[str, str] = {
     "remedy.reset.apart": (
         "Saque la unidad y vuelva a colocarla, con {first} y {second}; {leaves} queda a {bottom} sobre {subfloor}."
     ),
-    "leg.again.stand": "la {leg} en su subpiso",
-    "leg.again.block": "la {leg} a {amount} sobre su subpiso",
+    "leg.again.stand": "la {leg} en el subpiso debajo de ella",
+    "leg.again.block": "la {leg} a {amount} sobre el subpiso debajo de ella",
     "leg.again.cut": "la {leg} recortada {amount}",
     "remedy.reset.labelled": (
         "{text} Fije la unidad y rellene alrededor como dicen las instrucciones de este marco con etiqueta."

@@ -654,9 +654,9 @@ TERMS: dict[str, str] = {
     "Choose a thinner carpet and cushion, or take a unit with another undercut.": (
         "Elija una alfombra y un bajoalfombra más delgados o use una unidad con otro rebaje inferior."
     ),
-    "Leaf over the pile, wanted": "Hoja sobre el pelo, lo deseado",
+    "Leaf over the pile, wanted": "Hoja sobre el pelo de la alfombra, lo deseado",
     "The leaf is wanted 3/8 in above uncrushed pile.": "Se desea la hoja a 3/8 in sobre el pelo sin aplastar.",
-    "Leaf over the pile, accepted": "Hoja sobre el pelo, lo aceptado",
+    "Leaf over the pile, accepted": "Hoja sobre el pelo de la alfombra, lo aceptado",
     "A leaf 1/4 in above uncrushed pile is still accepted.": (
         "Una hoja a 1/4 in sobre el pelo sin aplastar todavía se acepta."
     ),
@@ -699,7 +699,7 @@ TERMS: dict[str, str] = {
         "contra él."
     ),
     "Take a unit with another undercut.": "Use una unidad con otro rebaje inferior.",
-    "Leg below the pile": "Jamba por debajo del pelo",
+    "Leg below the pile": "Jamba por debajo del pelo de la alfombra",
     "The foot stands at least 1/4 in below the top of the pile, so that crushed carpet still covers it.": (
         "El pie de la jamba queda al menos 1/4 in por debajo de la punta del pelo, para que la alfombra aplastada "
         "todavía lo tape."
@@ -968,7 +968,7 @@ TERMS: dict[str, str] = {
         "Un umbral existente o modificado puede tener 3/4 in de alto si está biselado en cada lado con pendiente de no "
         "más de 1 en 2."
     ),
-    "Pile height on an accessible route": "Altura del pelo en una ruta accesible",
+    "Pile height on an accessible route": "Altura del pelo de la alfombra en una ruta accesible",
     "Carpet on an accessible route has a pile of at most 1/2 in, to its backing, cushion or pad.": (
         "La alfombra en una ruta accesible tiene un pelo de 1/2 in como máximo, hasta su respaldo, bajoalfombra o "
         "almohadilla."

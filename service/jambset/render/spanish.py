@@ -718,8 +718,8 @@ TERMS: dict[str, str] = {
         "A target, no requirement: with the door closed the room stays within 3 Pa of the hall at its supply flow. "
         "Published programmes for new houses use the same figure."
     ): (
-        "Es una meta, no un requisito: con la puerta cerrada, el cuarto se mantiene a no más de 3 Pa del pasillo con "
-        "su caudal de suministro. Programas publicados para casas nuevas usan la misma cifra."
+        "Es una meta, no un requisito: con la puerta cerrada, la presión del cuarto no difiere en más de 3 Pa de la "
+        "del pasillo con su caudal de suministro. Programas publicados para casas nuevas usan la misma cifra."
     ),
     "A transfer grille, a jump duct or a ducted return carries what the gap can not.": (
         "Una rejilla de transferencia, un ducto de paso (jump duct) o un retorno por ducto lleva lo que la holgura no "
@@ -1088,8 +1088,8 @@ TERMS: dict[str, str] = {
         "With bedroom doors closed and the air handler at its highest design speed, a room stays within 3 Pa of the "
         "rest of the house."
     ): (
-        "Con las puertas de los dormitorios cerradas y la manejadora de aire a su velocidad de diseño más alta, un "
-        "cuarto se mantiene a no más de 3 Pa del resto de la casa."
+        "Con las puertas de los dormitorios cerradas y la manejadora de aire a su velocidad de diseño más alta, la "
+        "presión de un cuarto no difiere en más de 3 Pa de la del resto de la casa."
     ),
     "Carry the air by a transfer grille, a jump duct or a ducted return in the wall instead of a wider gap.": (
         "Lleve el aire por una rejilla de transferencia, un ducto de paso (jump duct) o un retorno por ducto en la "
@@ -1099,7 +1099,8 @@ TERMS: dict[str, str] = {
         "Presión del cuarto en una casa con calificación energética, caudal grande"
     ),
     "A room whose design flow is 150 cfm or more may reach 5 Pa against the rest of the house.": (
-        "Un cuarto cuyo caudal de diseño es de 150 cfm o más puede llegar a 5 Pa respecto al resto de la casa."
+        "Un cuarto cuyo caudal de diseño es de 150 cfm o más puede llegar a 5 Pa de diferencia respecto al resto de "
+        "la casa."
     ),
     "Closed doors and a natural-draft appliance": "Puertas cerradas y un aparato de tiro natural",
     (

@@ -303,12 +303,13 @@ def _how_set(result: Result) -> Phrase:
     facts, foot = result.at.facts, result.decision.foot
     hinge, strike = foot - facts.ground.hinge_leg, foot - facts.ground.strike_leg
     low = ".low_header" if _header_holds(result) else ""
-    told = ".as_set" if facts.opening.frame.state is FrameState.SET else low
+    fixed = ".as_set" if facts.opening.frame.state is FrameState.SET else ""
+    told = fixed or low
     if hinge == strike:
         does = "block" if foot > 0 else "cut" if foot < 0 else "stand"
         setting = Phrase(f"set.{does}{told}", height=Length(abs(hinge)))
     else:
-        one, other = (_one_leg(*leg) for leg in zip(leg_names(facts), (hinge, strike), strict=True))
+        one, other = (_one_leg(*leg, fixed) for leg in zip(leg_names(facts), (hinge, strike), strict=True))
         setting = Phrase(f"set.uneven{told}", one=one, other=other)
     labelled = Duty.FIRE_LABEL in facts.duties
     return Phrase("set.listed", setting=setting) if labelled and foot < 0 else setting
@@ -324,9 +325,9 @@ def _header_holds(result: Result) -> bool:
     return low or not head.isdisjoint(decision.foot_held_by)
 
 
-def _one_leg(name: str, height: int) -> Phrase:
+def _one_leg(name: str, height: int, fixed: str) -> Phrase:
     does = "block" if height > 0 else "cut" if height < 0 else "stand"
-    return Phrase(f"leg.{does}", leg=Phrase(f"leg.{name}"), height=Length(abs(height)))
+    return Phrase(f"leg.{does}{fixed}", leg=Phrase(f"leg.{name}"), height=Length(abs(height)))
 
 
 def _how_cut(result: Result, cut: Cut) -> Phrase:

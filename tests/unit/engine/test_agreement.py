@@ -243,6 +243,16 @@ def test_a_unit_whose_legs_show_is_not_told_to_do() -> None:
     assert "rules are missed" not in fine["order"]["why"]
 
 
+def test_how_a_frame_that_is_set_stands_is_told_and_not_what_to_do() -> None:
+    # the strike leg's subfloor is 1/4 in lower, and nobody sets the frame again for that
+    level = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-1/4 in"}
+    told = advice(PLANK, frame={"undercut": "1 in", "state": "set", "foot": "0 in"}, subfloor=level)
+    assert told["summary"].startswith(
+        "The frame, as set, is out of level: the hinge leg stands on the subfloor, the strike leg stands 1/4 in above "
+        "the subfloor under it."
+    )
+
+
 def test_no_limit_of_the_legs_is_told_where_none_holds() -> None:
     # steel isn't cut: the leaf over plank wants legs higher than the plank hides, and no header is known
     told = advice(PLANK, leaf={"core": "steel"}, frame={"undercut": "1/8 in"}, rough_opening=None)

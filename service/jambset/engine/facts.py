@@ -39,9 +39,9 @@ class SideFacts(Struct, frozen=True, gc=False):
     rug: int
     room: str | UnsetType
     use: RoomUse | UnsetType
-    confirmed: bool = True
-    layers: tuple[Layer, ...] = ()
-    pointer: str = ""
+    confirmed: bool
+    layers: tuple[Layer, ...]
+    pointer: str
 
     @property
     def kind(self) -> FinishKind:

@@ -6,7 +6,7 @@ from typing import Any
 
 import msgspec
 import pytest
-from tests.openings import Wire, advised, catalogue, door, floor, read
+from tests.openings import Wire, advised, assessed, catalogue, door, floor, read, ticks
 
 from jambset.engine.house import advise_house
 from jambset.errors import InvalidRequest
@@ -258,6 +258,15 @@ def test_no_limit_of_the_legs_is_told_where_none_holds() -> None:
     told = advice(PLANK, leaf={"core": "steel"}, frame={"undercut": "1/8 in"}, rough_opening=None)
     assert [conflict["rules"] for conflict in told["conflicts"]] == [["leg.hard.accepted", "leaf.hard.accepted"]]
     assert "foot_limit" not in told["setting"]
+
+
+def test_what_is_cut_off_legs_is_checked_at_the_higher_subfloor() -> None:
+    # 1 in of undercut and 80 13/16: 81 13/16 under 81 3/4, and 1/8 in to shim: 3/16 in, where a wish is for nothing
+    low = assessed(
+        door(pull_side=PLANK, push_side=PLANK, frame={"undercut": "1 in"}, rough_opening={"height": "81 3/4 in"})
+    )
+    (whole,) = (check for check in low.checks if check.rule == "leg.whole")
+    assert (whole.status, whole.actual, whole.margin) == ("relaxed", ticks("3/16 in"), -ticks("3/16 in"))
 
 
 def test_legs_that_the_header_has_cut_are_not_blamed_on_the_floors() -> None:

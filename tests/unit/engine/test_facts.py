@@ -90,6 +90,33 @@ def test_a_leaf_held_farther_open_than_it_opens_is_told_so() -> None:
     assert told == {"#/leaf/cut_angle": "The leaf can't be held farther open than opening_angle."}
 
 
+def test_it_may_be_held_as_far_open_as_it_opens_and_fill_its_opening() -> None:
+    # a leaf as high as the hole isn't refused: what that means for the frame is an answer, and no slip of the pen
+    whole = door(PLANKS, leaf={"opening_angle": 90, "cut_angle": 90}, rough_opening={"height": "80 in"})
+    assert assessed(whole).verdict == "conflict"
+    assert details(door(PLANKS, rough_opening={"height": "79 15/16 in"})) == {
+        "#/rough_opening/height": "The rough opening is lower than the leaf; no setting of the frame can mend that. "
+        "Check both heights."
+    }
+
+
+def test_what_contradicts_itself_is_told_how_to_mend_it() -> None:
+    assert details(door(PLANKS, frame={"foot": "1/2 in"})) == {
+        "#/frame/foot": 'A foot is stated for a frame that is fixed already: with "state": "set", or leave it out.'
+    }
+    assert details(door(PLANKS, duties=["fire_label", "fire_label"])) == {"#/duties": "Name each item once."}
+
+
+@pytest.mark.parametrize(("away", "known"), [("6 in", True), ("6 1/16 in", False)])
+def test_a_point_tells_the_floor_under_a_cut_as_far_as_it_reaches(away: str, known: bool) -> None:
+    # common practice, no source: 6 in. The leaf is 30 in wide and cut where it stands open
+    from_end = {"6 in": "24 in", "6 1/16 in": "23 15/16 in"}[away]
+    points = [{"radius": from_end, "angle": 90, "height": "1/8 in"}]
+    level = {"kind": "survey", "hinge_leg": "0 in", "strike_leg": "0 in", "points": points}
+    request = door(PLANKS, leaf={"opening_angle": 90, "cut_angle": 90}, subfloor=level)
+    assert gather(read(request), catalogue()).gauge_known is known
+
+
 def test_a_piece_of_the_catalogue_is_taken() -> None:
     advice = assessed(door(PLANKS, transition={"piece": "saddle", "rise": "1/2 in"}))
     assert advice.transition

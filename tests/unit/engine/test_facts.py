@@ -188,3 +188,10 @@ def test_such_a_day_is_told_beside_what_cant_be_read() -> None:
         ("#/as_of", "implausible"),
         ("#/grid", "wrong_type"),
     }
+
+
+def test_of_floors_that_nobody_named_nothing_is_checked() -> None:
+    over_floors = {"floor_clearance", "leaf_bottom", "foot", "leg_cover"}
+    checks = assessed(door(PLANKS, pull_side={"build_up": None}, push_side={"build_up": None})).checks
+    assert [check.rule for check in checks if check.quantity in over_floors] == []
+    assert "head.shim.wanted" in {check.rule for check in checks}

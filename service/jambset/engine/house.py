@@ -48,7 +48,6 @@ TOGETHER = 16
 class Door(Struct, frozen=True, eq=False):
     """An opening of the house that can be advised on. alone: what it would be given by itself, None without prices."""
 
-    place: int
     mark: str
     prepared: Prepared
     alone: Choice | None
@@ -132,11 +131,11 @@ def _door(opening: Opening, place: int, tables: dict[object, Table], catalogue: 
     except InvalidRequest as fault:
         return _bad(fault, place, opening.mark)
     if prepared.table is None:
-        return Door(place, opening.mark, prepared, None)
+        return Door(opening.mark, prepared, None)
     plan = prepared.table.plan  # priced once for all doors that are priced alike
     alike = tables.setdefault((plan.pairs, plan.pricing, plan.candidates, plan.highest, plan.may_cut), prepared.table)
     table = Table(plan, alike)
-    return Door(place, opening.mark, replace(prepared, table=table), table.best())
+    return Door(opening.mark, replace(prepared, table=table), table.best())
 
 
 def _bad(fault: InvalidRequest, place: int, mark: str | UnsetType) -> Refused:

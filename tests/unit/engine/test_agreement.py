@@ -6,6 +6,7 @@ from typing import Any
 
 import msgspec
 import pytest
+from msgspec import UNSET
 from tests.openings import Wire, advised, assessed, catalogue, door, floor, read, ticks
 
 from jambset.engine.house import advise_house
@@ -421,14 +422,34 @@ def test_a_frame_that_is_set_went_in() -> None:
 # --- names of answers
 
 
-def _of_house(*openings: Wire, lines: tuple[str, ...] = ()) -> Any:
+def _of_house(*openings: Wire, lines: tuple[str, ...] = (), **more: Any) -> Any:
     body = {
+        **more,
         "house": "H",
         "openings": list(openings),
         "head_lines": [{"name": "l", "marks": list(lines)}] if lines else [],
     }
     house = msgspec.convert(body, House)
     return advise_house(house, [read(one) for one in openings], catalogue())
+
+
+def test_units_to_order_share_no_block_for_having_one_undercut() -> None:
+    # carpet asks for 1 1/2 in, wood for 3/4 + 5/8; on a level subfloor neither stands on a block, however dear one is
+    frame = {"state": "to_order", "undercut": None}
+    carpet = door(mark="D1", pull_side=CARPET, push_side=CARPET, frame=frame)
+    wood = door(mark="D2", pull_side=WOOD, push_side=WOOD, frame=frame)
+    found = _of_house(carpet, wood, labour={"block_size": 60})
+    ordered = [one.advice.order.undercut_to_order for one in found.openings]
+    assert ordered == [ticks("1 1/2 in"), ticks("1 3/8 in")]
+
+
+def test_a_mark_that_stands_twice_is_refused_in_its_place() -> None:
+    plank = door(mark="D1", pull_side=PLANK, push_side=PLANK)
+    first, second = _of_house(plank, plank).openings
+    assert first.problem is UNSET
+    (fault,) = second.problem.errors
+    assert (fault.pointer, fault.code) == ("#/openings/1/mark", "repeated")
+    assert fault.detail == "Another opening has this mark already; each mark stands once in a house."
 
 
 def test_what_a_house_decides_gives_an_answer_another_name() -> None:

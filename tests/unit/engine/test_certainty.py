@@ -58,6 +58,12 @@ def test_what_the_weights_leave_is_shared(side: Wire, wanted: list[float]) -> No
     assert sum(shares(side)) in (0, WHOLE)
 
 
+def test_what_cant_be_shared_evenly_goes_to_the_first_that_shares() -> None:
+    # 0.1234567 of 5,040,000 are 622,222 parts; 4,417,778 are left for three, 1,472,592 each and 2 more
+    side = {**PLANK, "could_become": [likely(WOOD, 0.1234567), likely(TILE), likely(CARPET)]}
+    assert shares(side) == [1_472_594, 622_222, 1_472_592, 1_472_592]
+
+
 def test_a_build_up_that_can_not_stay_is_no_floor() -> None:
     pull = facts({**PLANK, "could_become": [likely(WOOD, 0.5), likely(TILE, 0.5)]}).pull
     assert pull.floor is None

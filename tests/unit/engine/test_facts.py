@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import msgspec
 import pytest
-from tests.openings import Wire, assessed, catalogue, door, floor, layer, read
+from tests.openings import Wire, advised, assessed, catalogue, door, floor, layer, read
 
 from jambset.engine.facts import gather, grid_of
 from jambset.errors import InvalidRequest
@@ -148,7 +148,8 @@ def test_what_was_assumed_is_said() -> None:
     request = door(
         PLANKS, frame={"state": "set", "head_gap": None}, subfloor=None, pull_side=floor(layer("vinyl_plank"))
     )
-    pointers = [assumption.pointer for assumption in assessed(request).assumptions]
+    found = assessed(request).assumptions
+    pointers = [assumption.pointer for assumption in found]
     assert pointers == [
         "#/frame/head_gap",
         "#/frame/leg_thickness",
@@ -157,6 +158,11 @@ def test_what_was_assumed_is_said() -> None:
         "#/pull_side/build_up/0/thickness",
         "#/building/year_built",  # typical plank is up to 9 mm thick, and the leaf is cut for it
     ]
+    told = {one["pointer"]: one for one in advised(request)["assumptions"]}
+    assert told["#/frame/foot"]["text"] == "The frame was taken to stand as advised here."
+    assert told["#/subfloor"]["text"] == "Subfloor taken as level."
+    plank = told["#/pull_side/build_up/0/thickness"]
+    assert plank["text"].startswith(f"Rigid-core vinyl plank, floating, with its pad taken as {plank['value']['text']}")
 
 
 def test_a_name_that_isnt_known_is_told_with_those_that_are() -> None:

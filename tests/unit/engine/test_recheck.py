@@ -762,7 +762,7 @@ def test_a_floor_still_to_be_laid_is_raised_by_the_least_that_hides_the_legs() -
     raised = only(rechecked(request), "raise_floor")
     assert (raised.layer, raised.side, raised.minutes) == (ticks("1/4 in"), "pull_side", 240)
     assert raised.fixes == ("leg.hard.accepted", "gap.most")
-    assert [need.code for need in raised.needs] == ["floor_not_laid"]
+    assert [(need.code, need.ask) for need in raised.needs] == [("floor_not_laid", "superintendent")]
 
 
 def test_a_floor_is_raised_no_further_for_a_wish() -> None:

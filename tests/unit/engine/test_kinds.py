@@ -5,12 +5,15 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from tests.openings import catalogue, door, floor, read
+from tests.openings import advised, catalogue, door, floor, read
 
 from jambset.engine.assess import rules_for
 from jambset.engine.facts import gather
 from jambset.engine.kinds import called_for
+from jambset.engine.lines import is_firm
 from jambset.engine.regime import Regime, regime_of
+from jambset.model.source import Force
+from jambset.rules.schema import Measured
 
 HALL = door(pull_side=floor("vinyl_plank 1/4 in"), push_side=floor("carpet_cushion 7/16 in", "carpet 1/2 in"))
 AIR = {"duties": ["transfer_air"]}
@@ -118,3 +121,30 @@ def test_doors_share_a_regime_where_the_same_rules_are_called_for(one: dict[str,
 )
 def test_and_share_none_where_others_are(one: dict[str, Any], other: dict[str, Any]) -> None:
     assert regime(**one) is not regime(**other)
+
+
+# --- the order in which rules move a setting
+
+
+def test_air_moves_a_leaf_after_all_that_is_more_than_a_wish() -> None:
+    """By a grille it may pass elsewhere, whatever the force of the rule that asks for it."""
+    held = regime(
+        duties=["transfer_air", "rated_home_programme"],
+        air={"supply_flow": "60 cfm", "pressure_limit": "3 Pa"},
+        project_rules={"hard_floor_clearance": "1/2 in"},
+    )
+    driving = [one.applied.rule for one in held.driving]
+    air = [place for place, rule in enumerate(driving) if rule.measured is Measured.ROOM_PRESSURE]
+    firm = [place for place, rule in enumerate(driving) if is_firm(rule) and place not in air]
+    assert {driving[place].force for place in air} >= {Force.PROGRAMME, Force.PROJECT}
+    assert min(air) > max(firm)
+
+
+def test_what_a_project_asks_is_cited_as_its_own_and_as_checked_by_nobody() -> None:
+    told = advised(door(HALL, project_rules={"hard_floor_clearance": "1/2 in"}))
+    (own,) = (source for source in told["sources"] if source["rule"] == "project.hard_floor_clearance")
+    assert (own["clause"], own["force"], own["verified"]) == (
+        "#/project_rules/hard_floor_clearance",
+        "project",
+        "none",
+    )

@@ -262,6 +262,17 @@ def test_the_heads_of_a_line_have_one_height_and_the_costs_add_up(seed: int) -> 
     assert all(line.minutes >= 0 for line in answer.head_lines)
 
 
+@pytest.mark.parametrize("seed", range(12))
+def test_a_rough_opening_as_high_as_is_said_to_be_needed_holds_the_unit_on_its_line(seed: int) -> None:
+    body = house(12, seed=seed, lines=2, on_line=1.0)
+    for opening in body["openings"][::4]:
+        opening["pull_side"] = {"room": "not decided"}
+    for mark, advice in _by_mark(advised(body)).items():
+        assert not isinstance(advice.framing, msgspec.UnsetType)
+        top = advice.setting.head_height + advice.taken.head_thickness
+        assert advice.framing.rough_opening_needed >= top, mark
+
+
 def test_a_mark_twice_is_refused_in_its_place_and_the_rest_is_answered() -> None:
     body = house(3, lines=0)
     body["openings"].append({**body["openings"][1]})

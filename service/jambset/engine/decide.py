@@ -41,7 +41,7 @@ class Decision(Struct, frozen=True, gc=False):
 
     foot is negative when legs are trimmed. to_order: the undercut with which nobody has to saw, were the header no
     limit; order_foot: where that unit's legs then end; order_lost: rules that even it doesn't meet.
-    foot_wanted: the foot if the header were no limit. tape: the grid that was used.
+    foot_wanted: the foot if the header were no limit, and no lower than the foot. tape: the grid that was used.
     """
 
     foot: int
@@ -165,6 +165,7 @@ def _undecided(at: Situation, bounds: list[Bound], undercut: int) -> Decision:
     return replace(
         _on_subfloor(at, undercut=undercut),
         foot=found.foot,
+        foot_wanted=max(0, found.foot),
         gave_way=found.gave_way,
         foot_held_by=found.foot_held_by,
         tape=tape,
@@ -177,7 +178,7 @@ def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) ->
     cover, head = _caps(bounds, found, undercut)
     wanted = found.foot
     if head < cover and (found.gave_way or found.bottom > found.foot + undercut):  # the header takes something away
-        wanted = _best(_free(bounds), undercut=undercut, facts=at.facts, work=work)[0].foot
+        wanted = max(wanted, _best(_free(bounds), undercut=undercut, facts=at.facts, work=work)[0].foot)
     return Decision(
         foot=found.foot,
         undercut=undercut,

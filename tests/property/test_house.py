@@ -23,7 +23,8 @@ from tests.openings import catalogue, read
 
 from jambset.engine import house as engine
 from jambset.engine.assess import assess, prepare
-from jambset.engine.house import advise_house, natural
+from jambset.engine.house import advise_house
+from jambset.engine.lists import natural
 from jambset.engine.scenarios import Table, usable
 from jambset.engine.share import share
 from jambset.errors import FieldError, InvalidRequest, refusal

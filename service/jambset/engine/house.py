@@ -9,7 +9,6 @@ Nothing else ties openings to each other, so those on no line whose blocks nobod
 from __future__ import annotations
 
 import hashlib
-import re
 from collections.abc import Iterator, Sequence
 
 import msgspec
@@ -90,7 +89,7 @@ def advise_house(house: House, openings: Sequence[Opening | InvalidRequest], cat
     """
     _refuse_lines(house, openings)
     read = doors_of(openings, catalogue)
-    doors = sorted([one for one in read if isinstance(one, Door)], key=lambda door: natural(door.mark))
+    doors = sorted([one for one in read if isinstance(one, Door)], key=lambda door: lists.natural(door.mark))
     price = minutes_of(house.labour, catalogue)["block_size"]
     groups = tuple(groups_of(house, doors, price * Minutes.PARTS))
     shared = choose_all(groups, price)
@@ -175,17 +174,6 @@ def line_faults(house: House, known: set[str], *, unreadable: bool) -> Iterator[
             seen.add(mark)
 
 
-def natural(mark: str) -> tuple[tuple[int, int, str], ...]:
-    """Key that sorts marks as people do.
-
-    >>> sorted(["D10", "D2", "A1"], key=natural)
-    ['A1', 'D2', 'D10']
-    """
-    parts = re.findall(r"[0-9]+|[^0-9]+", mark)
-    key = [(0, int(part), "") if part.isascii() and part.isdigit() else (1, 0, part) for part in parts]
-    return (*key, (2, 0, mark))
-
-
 # --- choosing
 
 
@@ -196,7 +184,7 @@ def groups_of(house: House, doors: list[Door], size: int) -> Iterator[Group]:
     """
     by_mark = {door.mark: door for door in doors if door.alone is not None}
     for line in house.head_lines:
-        members = tuple([by_mark[mark] for mark in sorted(line.marks, key=natural) if mark in by_mark])
+        members = tuple([by_mark[mark] for mark in sorted(line.marks, key=lists.natural) if mark in by_mark])
         if members and (settings := _settings(members, size)):
             yield Group(line, members, settings)
             for door in members:
@@ -377,7 +365,7 @@ def _result(one: Door | Refused, advices: dict[str, Advice]) -> OpeningResult:
 
 def _line(line: HeadLine, settled: Settled) -> HeadLineAdvice:
     group = next((g for g in settled.groups if g.line is line), None)
-    marks = sorted(line.marks, key=natural)
+    marks = sorted(line.marks, key=lists.natural)
     priced = {door.mark for door in settled.doors if door.alone is not None}
     there = {door.mark for door in settled.doors}
     left_out = [

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
@@ -39,6 +40,17 @@ from jambset.quantity.ticks import Length
 
 EXTERNAL = "external:"
 FINISH_TO_START = "FS"
+
+
+def natural(name: str) -> tuple[tuple[int, int, str], ...]:
+    """Key that sorts marks and rooms as people do.
+
+    >>> sorted(["D10", "D2", "A1"], key=natural)
+    ['A1', 'D2', 'D10']
+    """
+    parts = re.findall(r"[0-9]+|[^0-9]+", name)
+    key = [(0, int(part), "") if part.isascii() and part.isdigit() else (1, 0, part) for part in parts]
+    return (*key, (2, 0, name))
 
 
 def blocks(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterator[BlockLot]:
@@ -169,7 +181,7 @@ def undercuts(advices: Iterable[Advice]) -> Iterator[UndercutLine]:
         for advice in advices
         for name, side in ((PULL, advice.flooring.pull_side), (PUSH, advice.flooring.push_side))
     ]
-    return iter(sorted(lines, key=lambda line: (line.room is UNSET, str(line.room))))
+    return iter(sorted(lines, key=lambda line: (line.room is UNSET, natural(_plain(line.room).casefold()))))
 
 
 def questions(advices: Iterable[Advice]) -> Iterator[HouseQuestion]:

@@ -141,6 +141,11 @@ def test_the_installer_reads_room_by_room_and_last_what_has_no_name() -> None:
     assert rooms == ["bath", "den", "den", msgspec.UNSET]
 
 
+def test_rooms_stand_as_people_sort_them_however_they_are_written() -> None:
+    body = _house(("bed 10", "bed 2"), ("Bed 2", "attic"))
+    assert [line.room for line in _advised(body).undercut_list] == ["attic", "bed 2", "Bed 2", "bed 10"]
+
+
 def test_of_questions_that_cost_alike_those_come_first_that_hold_most_then_those_of_most_doors() -> None:
     body = _house(("Hall", "Bed"), ("Hall", "Bed"))
     for opening in body["openings"]:

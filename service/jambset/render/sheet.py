@@ -128,6 +128,7 @@ def house_sheet(house: Wire, language: Language) -> Sheet:
     advices = [one["advice"] for one in house["openings"] if "advice" in one]
     parts = (
         (words("begin"), _begin(advices, words)),
+        (words("ask_before"), _ask_before(advices, words)),
         (words("head_lines"), _head_lines(house, words)),
         (words("blocks"), _blocks(house, words)),
         (words("trims"), _trims(house, words)),
@@ -421,9 +422,36 @@ def _sources(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
 
 
 def _begin(advices: Sequence[Wire], words: Words) -> tuple[Points, ...]:
-    """Openings at which nothing may be begun yet, before anybody reads on to the numbers."""
-    held = (advice for advice in advices if advice["verdict"] in WARNING)
-    return _points(f"{advice['mark']}: {words.code(advice['verdict'])}" for advice in held)
+    """Openings at which nothing may be begun yet and whom to ask, before anybody reads on to the numbers."""
+    return _points(
+        f"{advice['mark']}: {words.code(advice['verdict'])}{_whom(advice, words)}"
+        for advice in advices
+        if advice["verdict"] in WARNING and not _ready(advice)
+    )
+
+
+def _ask_before(advices: Sequence[Wire], words: Words) -> tuple[Points, ...]:
+    """Openings that may be begun although somebody must be asked: the steps that wait, and whom to ask."""
+    return _points(
+        f"{advice['mark']}: {'; '.join(task['title'] for task in advice['tasks'] if task.get('hold'))}"
+        f"{_whom(advice, words)}"
+        for advice in advices
+        if advice["verdict"] in WARNING and _ready(advice)
+    )
+
+
+def _ready(advice: Wire) -> bool:
+    """Whether the first step waits for no answer, and a later one does."""
+    held = [bool(task.get("hold")) for task in advice["tasks"]]
+    return any(held) and not held[0]
+
+
+def _whom(advice: Wire, words: Words) -> str:
+    """Who decides on the conflicts and answers the questions that hold something."""
+    deciding = [conflict["decides"] for conflict in advice["conflicts"]]
+    asked = [question["ask"] for question in advice["questions"] if question.get("holds")]
+    names = ", ".join(words.code(who) for who in dict.fromkeys((*deciding, *asked)))
+    return f" ({names})" if names else ""
 
 
 def _head_lines(house: Wire, words: Words) -> tuple[Table, ...]:

@@ -151,6 +151,7 @@ SHEET: dict[str, tuple[str, str]] = {
         "Rule set {rule_set}, answer {advice_id}.",
         "Conjunto de reglas {rule_set}, respuesta {advice_id}.",
     ),
+    "sheet.ask_before": ("Ask before these steps", "Pregunte antes de estos pasos"),
     "sheet.page": ("Page {page} of {pages}", "Página {page} de {pages}"),
     "sheet.begin": ("Begin nothing yet", "Todavía no empiece"),
     "sheet.held": ("Wait: a question or conflict is open.", "Espere: hay una pregunta o un conflicto sin resolver."),

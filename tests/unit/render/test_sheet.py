@@ -105,6 +105,13 @@ def test_a_mark_like_the_name_of_an_event_is_a_mark(mark: str) -> None:
     assert glance.steps == plain.steps
 
 
+def points(sheet: Sheet, title: str) -> tuple[str, ...]:
+    (part,) = [part for part in sheet.sections if part.title == title]
+    (found,) = part.blocks
+    assert isinstance(found, Points)
+    return found.items
+
+
 def test_openings_that_must_wait_are_named_before_anything_else(eight: Any) -> None:
     sheet = house_sheet(eight, ENGLISH)
     waiting = [
@@ -113,9 +120,31 @@ def test_openings_that_must_wait_are_named_before_anything_else(eight: Any) -> N
         if one.get("advice", {}).get("verdict") in ("hold", "conflict")
     ]
     assert waiting
-    (points,) = sheet.sections[0].blocks
-    assert isinstance(points, Points)
-    assert [item.partition(":")[0] for item in points.items] == waiting
+    titles = {"Begin nothing yet", "Ask before these steps"}
+    named = [item for part in sheet.sections[:2] if part.title in titles for item in points(sheet, part.title)]
+    assert sorted(item.partition(":")[0] for item in named) == waiting
+
+
+def test_a_frame_that_may_be_set_before_its_floor_is_certain_isnt_called_one_to_leave() -> None:
+    """By hand: nothing is asked of the unit itself, so it is set; the leaf and what lies under it wait."""
+    maybe = DEN["pull_side"] | {"could_become": [floor("vinyl_plank 1/4 in")]}
+    sheet = house_sheet(answered({"house": "one", "openings": [{**DEN, "pull_side": maybe}]}), ENGLISH)
+    assert sheet.sections[0].title == "Ask before these steps"
+    (told,) = points(sheet, "Ask before these steps")
+    (glance,) = cards(sheet)
+    held = [step.title for step in glance.steps if "Wait:" in step.who]
+    assert glance.steps[0].title not in held
+    assert told == f"{glance.mark}: {'; '.join(held)} (superintendent)"
+
+
+def test_who_is_to_be_asked_stands_with_what_may_not_begin() -> None:
+    """A floor nobody knows is the superintendent's to tell, a leg that its line lifts too high the carpenter's."""
+    frames = [{"undercut": "3/4 in", "state": "set", "foot": "3/8 in"}, {"undercut": "3/4 in"}]
+    openings = [{**DEN, "mark": mark, "frame": frame} for mark, frame in zip(("A", "B"), frames, strict=True)]
+    openings[1]["pull_side"] = {"room": "not decided"}
+    body = {"house": "two", "openings": openings, "head_lines": [{"name": "hall", "marks": ["A", "B"]}]}
+    begin = points(house_sheet(answered(body), ENGLISH), "Begin nothing yet")
+    assert begin[1] == "B: hold, ask first (finish carpenter, superintendent)"
 
 
 def test_an_opening_on_hold_says_so_at_its_steps() -> None:
@@ -129,7 +158,8 @@ def test_an_opening_on_hold_says_so_at_its_steps() -> None:
 def test_the_parts_of_a_house_stand_in_the_order_of_the_work(eight: Any) -> None:
     titles = [part.title for part in house_sheet(eight, ENGLISH).sections]
     order = (
-        "Begin nothing yet", "Head lines", "Blocks to make", "Leaves to cut, in cutting order", "Each opening",
+        "Begin nothing yet", "Ask before these steps", "Head lines", "Blocks to make",
+        "Leaves to cut, in cutting order", "Each opening",
         "Units and their undercut",
         "For the flooring installer", "Conflicts, and who decides", "Questions to ask",
         "Openings that couldn't be read", "Cautions", "Rules and where they come from",

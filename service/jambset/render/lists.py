@@ -12,7 +12,7 @@ import io
 from collections.abc import Callable, Iterable, Iterator
 from typing import Any, NamedTuple
 
-from jambset.render.wire import Wire, found
+from jambset.render.wire import TO_ORDER, Wire, found
 
 Cell = str | int | float
 
@@ -20,8 +20,6 @@ BETWEEN = "; "
 """Parts the items of one cell."""
 REFUSED = "refused"
 """Stands in the place of a verdict where there is none."""
-TO_ORDER = "to_order"
-"""State of units that are still to be ordered."""
 _SIGNS = frozenset(
     "=+-@\t\r\N{FULLWIDTH EQUALS SIGN}\N{FULLWIDTH PLUS SIGN}\N{FULLWIDTH HYPHEN-MINUS}\N{FULLWIDTH COMMERCIAL AT}"
 )

@@ -13,7 +13,7 @@ from rich.cells import cell_len, set_cell_size
 
 from jambset.model.request import UNSHOWN
 from jambset.render.sheet_words import SHEET
-from jambset.render.wire import Wire
+from jambset.render.wire import Wire, left_out
 
 COLUMNS = ("mark", "verdict", "foot", "trim", "gaps", "air", "transition")
 RECHECK_COLUMNS = ("mark", "verdict", "foot", "leaf bottom", "gaps", "first remedy")
@@ -130,7 +130,7 @@ def house_told(house: Wire, *, heading: str = "", width: int = 80) -> str:
     faults = (error for one in house["openings"] if "problem" in one for error in one["problem"]["errors"])
     texts = [
         house["summary"],
-        *(f"{line['name']}: {line['text']}" for line in house["head_lines"]),
+        *(f"{line['name']}: {' '.join((line['text'], *left_out(line)))}" for line in house["head_lines"]),
         *(f"{', '.join(question['marks'])}: {question['text']}" for question in house["questions"]),
         *(f"{error['pointer']}: {error['detail']}" for error in faults),
     ]

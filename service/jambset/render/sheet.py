@@ -14,7 +14,7 @@ from jambset.render.language import Language
 from jambset.render.section import section
 from jambset.render.shapes import Drawing
 from jambset.render.sheet_words import SHEET
-from jambset.render.wire import NOTHING, Wire, mm, text
+from jambset.render.wire import NOTHING, TO_ORDER, Wire, left_out, mm, text
 
 WARNING = frozenset(("hold", "conflict"))
 """Verdicts with which nothing may be begun yet."""
@@ -125,7 +125,7 @@ def opening_sheet(advice: Wire, language: Language) -> Sheet:
 def house_sheet(house: Wire, language: Language) -> Sheet:
     """The sheet of a house: its lists, each opening at a glance, and what all of them share."""
     words = Words(language)
-    advices = [one["advice"] for one in house["openings"] if "advice" in one]
+    advices = _by_mark(house)
     parts = (
         (words("begin"), _begin(advices, words)),
         (words("ask_before"), _ask_before(advices, words)),
@@ -134,14 +134,24 @@ def house_sheet(house: Wire, language: Language) -> Sheet:
         (words("trims"), _trims(house, words)),
         (words("each"), tuple(card(advice, language) for advice in advices)),
         (words("order"), _order_list(house, words)),
-        (words("flooring"), _flooring(advices, words)),
+        (words("air"), _air_list(advices, words)),
+        (words("flooring"), _undercuts(house, words)),
+        (words("pieces"), _pieces(advices, words)),
         (words("conflicts"), _conflicts(advices, words)),
         (words("questions"), _questions(house["questions"], words)),
         (words("refused"), _refused(house, words)),
-        (words("cautions"), _cautions(advices)),
+        (words("assumptions"), _shared(advices, "assumptions")),
+        (words("cautions"), _shared(advices, "cautions")),
         (words("sources"), _sources(advices, words)),
     )
     return _sheet(house["house"], house["summary"], parts, house, words, language)
+
+
+def _by_mark(house: Wire) -> list[Wire]:
+    """The advices of a house in the order of its tasks, which is that of marks; whatever order the openings came in."""
+    place = {mark: at for at, mark in enumerate(dict.fromkeys(task["mark"] for task in house["tasks"]))}
+    advices = (one["advice"] for one in house["openings"] if "advice" in one)
+    return sorted(advices, key=lambda advice: place.get(advice["mark"], len(place)))
 
 
 def _sheet(
@@ -165,7 +175,8 @@ def _sheet(
 
 
 def _points(items: Iterable[str]) -> tuple[Points, ...]:
-    found = tuple(items)
+    """A list of sentences, each once."""
+    found = tuple(dict.fromkeys(items))
     return (Points(found),) if found else ()
 
 
@@ -281,7 +292,8 @@ def _bevel_numbers(bevel: Wire, words: Words) -> Iterator[Pair]:
 def _check_numbers(advice: Wire, words: Words) -> Iterator[Pair]:
     yield words("n.leaf_bottom"), text(advice, "leaf", "bottom")
     clearance = advice["clearance"]
-    for side in ("pull_side", "push_side", "piece"):
+    piece = ("piece",) if mm(advice, "transition", "rise") else ()  # without one there is nothing else to measure over
+    for side in ("pull_side", "push_side", *piece):
         if side in clearance:
             spread = clearance[side]
             yield words("n.gap", side=words.code(side)), text(spread, "nominal")
@@ -362,6 +374,52 @@ def _flooring(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
         for side in ("pull_side", "push_side")
     )
     return _table(heads, rows, (2, 3, 3, 2.4, 6, 4))
+
+
+def _air_list(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
+    """Openings under whose leaf too little air passes, and what else may carry it."""
+    names = ("supply_flow", "pressure_limit", "flow_at_limit", "shortfall")
+    heads = (words("h.mark"), *(words(f"n.air_{name}") for name in names), words("h.ways_out"))
+    rows = (
+        (
+            advice["mark"],
+            *(text(advice, "air", name) for name in names),
+            " ".join(way["text"] for way in advice["air"]["ways_out"]),
+        )
+        for advice in advices
+        if advice["air"].get("ways_out")
+    )
+    return _table(heads, rows, (2, 2.2, 2, 2.2, 2.2, 8))
+
+
+def _undercuts(house: Wire, words: Words) -> tuple[Table, ...]:
+    """What the flooring installer cuts, room by room."""
+    heads = tuple(words(f"h.{name}") for name in ("room", "mark", "jamb", "base", "note"))
+    rows = (
+        (
+            line.get("room", words.code(line["side"])),
+            line["mark"],
+            text(line, "jamb_undercut"),
+            text(line, "base_height"),
+            line["note"],
+        )
+        for line in house["undercut_list"]
+    )
+    return _table(heads, rows, (4, 2, 3, 2.4, 8))
+
+
+def _pieces(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
+    """Transition pieces that somebody fits, alike ones of one width of leaf together; last what isn't known yet."""
+    lots: dict[tuple[str, str], list[str]] = {}
+    for advice in advices:
+        if any(task["key"].endswith(".fit-piece") for task in advice["tasks"]):
+            leaves, width = advice["taken"]["leaves"], text(advice, "taken", "leaf_width")
+            across = width if leaves == 1 else f"{leaves} × {width}"
+            title = advice.get("transition", {}).get("title", NOTHING)
+            lots.setdefault((title, across), []).append(advice["mark"])
+    heads = tuple(words(f"h.{name}") for name in ("piece", "leaf_width", "count", "marks"))
+    rows = ((title, across, str(len(marks)), ", ".join(marks)) for (title, across), marks in sorted(lots.items()))
+    return _table(heads, rows, (5, 3, 2, 6))
 
 
 def _outlook(advice: Wire, words: Words) -> tuple[Block, ...]:
@@ -457,7 +515,7 @@ def _whom(advice: Wire, words: Words) -> str:
 def _head_lines(house: Wire, words: Words) -> tuple[Table, ...]:
     heads = tuple(words(f"h.{name}") for name in ("line", "head", "marks", "note"))
     rows = (
-        (line["name"], text(line, "head_height"), ", ".join(line["marks"]), line["text"])
+        (line["name"], text(line, "head_height"), ", ".join(line["marks"]), " ".join((line["text"], *left_out(line))))
         for line in house["head_lines"]
     )
     return _table(heads, rows, (3, 2, 5, 7))
@@ -488,10 +546,10 @@ def _trims(house: Wire, words: Words) -> tuple[Table, ...]:
 
 
 def _order_list(house: Wire, words: Words) -> tuple[Table, ...]:
-    heads = tuple(words(f"h.{name}") for name in ("state", "units", "undercut", "leaf_size", "core", "marks"))
+    """Units still to be ordered; those that are there have an undercut already, and it isn't the list's."""
+    heads = tuple(words(f"h.{name}") for name in ("units", "undercut", "leaf_size", "core", "marks"))
     rows = (
         (
-            words.code(lot["state"]),
             str(lot["units"]),
             text(lot, "undercut"),
             " × ".join(text(lot, name) for name in ("leaf_width", "leaf_height", "leaf_thickness")),
@@ -499,8 +557,9 @@ def _order_list(house: Wire, words: Words) -> tuple[Table, ...]:
             ", ".join(lot["marks"]),
         )
         for lot in house["order_list"]
+        if lot["state"] == TO_ORDER
     )
-    return _table(heads, rows, (3, 2, 2, 5, 3, 5))
+    return _table(heads, rows, (2, 2, 5, 3, 5))
 
 
 def _refused(house: Wire, words: Words) -> tuple[Table, ...]:
@@ -513,11 +572,11 @@ def _refused(house: Wire, words: Words) -> tuple[Table, ...]:
     return _table(heads, rows, (2, 5, 9))
 
 
-def _cautions(advices: Sequence[Wire]) -> tuple[Points, ...]:
-    """Each caution once, with the marks it is for unless it is for all."""
-    marks: dict[str, list[str]] = {}
+def _shared(advices: Sequence[Wire], name: str) -> tuple[Points, ...]:
+    """Each sentence of a list once, with the marks it is for unless it is for all."""
+    marks: dict[str, dict[str, None]] = {}
     for advice in advices:
-        for caution in advice["cautions"]:
-            marks.setdefault(caution["text"], []).append(advice["mark"])
+        for one in advice[name]:
+            marks.setdefault(one["text"], {})[advice["mark"]] = None
     whole = len(advices)
     return _points(told if len(of) == whole else f"{', '.join(of)}: {told}" for told, of in marks.items())

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 
 Wire = Mapping[str, Any]
 """A decoded JSON object."""
 
 NOTHING = "–"
+TO_ORDER = "to_order"
+"""State of units that are still to be ordered."""
 
 
 def found(part: Wire, *path: str) -> Any:
@@ -37,3 +39,8 @@ def text(part: Wire, *path: str) -> str:
     """
     at = found(part, *path, "text")
     return NOTHING if at is None else str(at)
+
+
+def left_out(line: Wire) -> Iterator[str]:
+    """The openings that couldn't be put on a head line, each with its reason."""
+    return (f"{one['mark']}: {one['why']}" for one in line["left_out"])

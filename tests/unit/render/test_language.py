@@ -20,7 +20,7 @@ from jambset.engine.assess import assess
 from jambset.engine.facts import grid_of
 from jambset.http.advise import house_adviser
 from jambset.model.advice import Phrase, Ratio, Term
-from jambset.model.request import Core, FrameState
+from jambset.model.request import Core
 from jambset.model.source import Asked, Force, Verified
 from jambset.quantity.grid import GRIDS
 from jambset.quantity.ticks import INCH, Length
@@ -84,7 +84,7 @@ def test_numbers_in_the_catalogues_words_are_the_same_in_spanish() -> None:
 
 
 CODES = {
-    *map(str, (*Force, *Asked, *Core, *FrameState, *Phase)),
+    *map(str, (*Force, *Asked, *Core, *Phase)),
     *(f"verified_{how}" for how in Verified),
     *("go", "go_with_trim", "hold", "conflict", "none", "before_hanging", "before_floor", "after_floor"),
     *("bench", "in_place", "off_hinges", "only", "first", "second", "hinge_leg", "strike_leg", "second_hinge_leg"),

@@ -6,7 +6,18 @@ from typing import Any
 import pytest
 from rich.cells import cell_len
 
-from jambset.render.rows import BETWEEN, COLUMNS, LEAST_MARK, explained, fitted, plain, row, rule_row, wrapped
+from jambset.render.rows import (
+    BETWEEN,
+    COLUMNS,
+    LEAST_MARK,
+    explained,
+    fitted,
+    house_told,
+    plain,
+    row,
+    rule_row,
+    wrapped,
+)
 
 
 def _length(text: str) -> dict[str, Any]:
@@ -188,3 +199,9 @@ def test_what_stands_for_a_rule_and_is_none_is_told_in_words() -> None:
     settled = {"foot": _length("1/2 in"), "method": "on_blocks", "governed_by": ["head_line"]}
     told = explained(_advice(setting=settled, leaf={"when": "none", "governed_by": []}), RULES)
     assert told.splitlines()[-1] == "  Foot by: The line of the heads"
+
+
+def test_an_opening_left_off_its_line_is_told_with_the_line() -> None:
+    line = {"name": "hall", "text": "All heads at 81 in.", "left_out": [{"mark": "D3", "why": "It was refused."}]}
+    house = {"house": "one", "summary": "", "openings": (), "head_lines": [line], "questions": ()}
+    assert "  hall: All heads at 81 in. D3: It was refused." in house_told(house)

@@ -160,9 +160,9 @@ def test_the_parts_of_a_house_stand_in_the_order_of_the_work(eight: Any) -> None
     order = (
         "Begin nothing yet", "Ask before these steps", "Head lines", "Blocks to make",
         "Leaves to cut, in cutting order", "Each opening",
-        "Units and their undercut",
-        "For the flooring installer", "Conflicts, and who decides", "Questions to ask",
-        "Openings that couldn't be read", "Cautions", "Rules and where they come from",
+        "Units to order", "Air under the closed leaf", "For the flooring installer", "Transition pieces",
+        "Conflicts, and who decides", "Questions to ask",
+        "Openings that couldn't be read", "Taken for granted", "Cautions", "Rules and where they come from",
     )  # fmt: skip
     assert titles == [title for title in order if title in titles]
     assert {"Each opening", "Questions to ask", "Cautions", "Openings that couldn't be read"} <= set(titles)
@@ -180,6 +180,62 @@ def test_every_list_of_a_house_is_whole(eight: Any) -> None:
     assert {row[0] for row in table(sheet, "Rules and where they come from").rows} == rules
     ((_, pointer, _),) = table(sheet, "Openings that couldn't be read").rows
     assert pointer == "#/openings/5/leaf/height"
+
+
+def test_a_sheet_stands_in_the_order_of_marks_whatever_order_the_openings_came_in() -> None:
+    body = house(11, seed=3)
+    turned = {**body, "openings": body["openings"][::-1]}
+    assert house_sheet(answered(turned), ENGLISH) == house_sheet(answered(body), ENGLISH)
+
+
+def test_the_flooring_installer_reads_room_by_room(eight: Any) -> None:
+    rows = table(house_sheet(eight, ENGLISH), "For the flooring installer").rows
+    assert [row[:2] for row in rows] == [(line["room"], line["mark"]) for line in eight["undercut_list"]]
+
+
+def test_each_piece_that_is_fitted_is_counted_once_by_kind_and_width() -> None:
+    pair = {**DEN, "mark": "C", "leaf": {**DEN["leaf"], "count": 2}}
+    through = {**DEN, "mark": "D", "pull_side": floor("vinyl_plank 1/4 in")}
+    unknown = {**DEN, "mark": "E", "pull_side": {"room": "not decided"}}
+    openings = [{**DEN, "mark": "B"}, {**DEN, "mark": "A"}, pair, through, unknown]
+    sheet = house_sheet(answered({"house": "five", "openings": openings}), ENGLISH)
+    assert table(sheet, "Transition pieces").rows == (
+        ("Carpet bar, clamped", "2 × 30 in", "1", "C"),
+        ("Carpet bar, clamped", "30 in", "2", "A, B"),
+        ("–", "30 in", "1", "E"),
+    )
+    (glance,) = [card for card in cards(sheet) if card.mark == "D"]
+    assert "Gap, transition piece" not in dict(glance.steps[-1].numbers)
+
+
+def test_a_leaf_under_which_too_little_air_passes_is_told_with_what_else_may_carry_it() -> None:
+    short = {**DEN, "mark": "A", "duties": ["transfer_air"], "air": {"supply_flow": "90 cfm"}}
+    answer = answered({"house": "two", "openings": [short, {**DEN, "mark": "B"}]})
+    ((mark, *_, lacks, ways),) = table(house_sheet(answer, ENGLISH), "Air under the closed leaf").rows
+    air = answer["openings"][0]["advice"]["air"]
+    assert (mark, lacks) == ("A", air["shortfall"]["text"])
+    assert all(way["text"] in ways for way in air["ways_out"])
+
+
+def test_an_opening_left_off_its_line_is_named_with_the_line(eight: Any) -> None:
+    line = {**eight["head_lines"][0], "left_out": [{"mark": "D9", "why": "Its request was refused."}]}
+    ((*_, note),) = table(house_sheet({**eight, "head_lines": [line]}, ENGLISH), "Head lines").rows
+    assert note == f"{line['text']} D9: Its request was refused."
+
+
+def test_units_that_are_there_are_none_to_order() -> None:
+    ordered = {**DEN, "mark": "B", "frame": {"state": "to_order"}}
+    answer = answered({"house": "two", "openings": [{**DEN, "mark": "A"}, ordered]})
+    assert len(answer["order_list"]) == 2
+    ((units, *_, marks),) = table(house_sheet(answer, ENGLISH), "Units to order").rows
+    assert (units, marks) == ("1", "B")
+
+
+def test_what_is_taken_for_granted_stands_once_with_the_marks_it_is_for(eight: Any) -> None:
+    told = points(house_sheet(eight, ENGLISH), "Taken for granted")
+    taken = {one["text"] for found in eight["openings"] for one in found.get("advice", {}).get("assumptions", ())}
+    assert taken
+    assert sorted(item if item in taken else item.partition(": ")[2] for item in told) == sorted(taken)
 
 
 def test_a_caution_stands_once_with_the_marks_it_is_for(eight: Any) -> None:

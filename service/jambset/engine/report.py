@@ -231,10 +231,10 @@ def _flooring_side(side: SideFacts, result: Result) -> FlooringSide:
 
 def _under_hard(side: SideFacts, nominal: int, least: int, result: Result) -> FlooringSide:
     facts, foot = result.at.facts, result.decision.foot
-    if nominal == 0:
-        return FlooringSide(room=side.room, base_height=Length(0), note=Phrase("flooring.bare"))
     cut = ceil_to(nominal + facts.defaults.saw_allowance, step=facts.grid.step)
     shows = foot - lower_leg(facts) - least
+    if nominal == 0 and shows <= 0:
+        return FlooringSide(room=side.room, base_height=Length(0), note=Phrase("flooring.bare"))
     buried = foot < nominal
     code = "flooring.undercut" if buried else "flooring.shows" if shows > 0 else "flooring.clear"
     values = {"cut": Length(cut), "shows": Length(max(0, shows))}

@@ -141,6 +141,18 @@ def test_the_installer_reads_room_by_room_and_last_what_has_no_name() -> None:
     assert rooms == ["bath", "den", "den", msgspec.UNSET]
 
 
+def test_legs_over_a_bare_slab_are_told_to_show_there_too() -> None:
+    """By hand: 3/8 in of block on a slab that is the floor leaves 3/8 in under the legs, and 1/8 in over the plank."""
+    body = _house(("hall", "garage"))
+    body["openings"][0]["push_side"]["build_up"] = [{"material": "sealed_concrete", "thickness": "0 in"}]
+    body["openings"][0]["frame"] = {"undercut": "1/2 in", "state": "set", "foot": "3/8 in"}
+    notes = [(line.room, line.note.code, line.note.values.get("shows")) for line in _advised(body).undercut_list]
+    assert notes == [
+        ("garage", "flooring.shows", ticks("3/8 in")),
+        ("hall", "flooring.shows", ticks("1/8 in")),
+    ]
+
+
 def test_rooms_stand_as_people_sort_them_however_they_are_written() -> None:
     body = _house(("bed 10", "bed 2"), ("Bed 2", "attic"))
     assert [line.room for line in _advised(body).undercut_list] == ["attic", "bed 2", "Bed 2", "bed 10"]

@@ -10,8 +10,9 @@ Reads the answer as it is decoded from JSON and decides nothing. Equal answers g
   RELATED-TO;RELTYPE=DEPENDS-ON stands in the one that waits. An event that tasks wait for and none brings about is a
   VTODO of its own, to be set to completed by whoever sees it happen; it too names what has to be done before it.
 - X-JAMBSET-WORK;VALUE=DURATION: working time. DURATION would need a DTSTART and mean elapsed time.
-- X-JAMBSET-HOLD: the questions and rules that a task waits for. As in NAME and in the other texts, commas, semicolons
-  and backslashes are escaped (RFC 5545 section 3.3.11); the library only does so where it knows the property.
+- X-JAMBSET-HOLD: the questions and rules that a task waits for; DESCRIPTION begins with their words. As in NAME and in
+  the other texts, commas, semicolons and backslashes are escaped (RFC 5545 section 3.3.11); the library only does so
+  where it knows the property.
 - An opening without advice is a VTODO too: its request has to be mended.
 """
 
@@ -76,7 +77,7 @@ def _task(task: Wire, advice: Wire, house: Wire) -> _Entry:
     return _Entry(
         key=task["key"],
         title=f"{task['mark']}: {task['title']}",
-        about=advice["summary"],
+        about="\n".join((*_awaited(task, advice), advice["summary"])),
         trade=task["trade"],
         rooms=" / ".join(_rooms(advice)),
         day=_day(advice.get("as_of", house["rule_set"])),
@@ -84,6 +85,13 @@ def _task(task: Wire, advice: Wire, house: Wire) -> _Entry:
         links=tuple(link["task"] for link in task["links"]),
         holds=(*task["questions"], *task["conflicts"]) if task["hold"] else (),
     )
+
+
+def _awaited(task: Wire, advice: Wire) -> Iterator[str]:
+    """What a task waits for, in words: calendars show them, and no property that they don't know."""
+    if task["hold"]:
+        yield from (asked["text"] for asked in advice["questions"] if asked["code"] in task["questions"])
+        yield from (found["text"] for found in advice["conflicts"] if found["rules"][0] in task["conflicts"])
 
 
 def _rooms(advice: Wire) -> Iterator[str]:

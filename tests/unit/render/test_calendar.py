@@ -19,6 +19,8 @@ ADVICE: dict[str, Any] = {
     "summary": "Cut 1/2 in off the leaf; " + "é" * 90,
     "flooring": SIDES,
     "as_of": "2026-03-05",
+    "questions": [{"code": "floor_undecided", "text": "Which floor?"}, {"code": "pressure", "text": "How much?"}],
+    "conflicts": [{"rules": ["us-fire", "trim"], "text": "Too wide."}, {"rules": ["trim"], "text": "Too much."}],
 }
 
 
@@ -121,6 +123,10 @@ def test_what_comes_first_names_what_may_then_start_and_what_waits_names_what_it
 
 def test_a_hold_names_what_it_waits_for() -> None:
     assert str(_read()["D,1;\\: Check"]["x-jambset-hold"]) == "floor_undecided, us-fire"
+
+
+def test_what_a_task_waits_for_is_read_first_in_any_calendar() -> None:
+    assert str(_read()["D,1;\\: Check"]["description"]) == f"Which floor?\nToo wide.\n{ADVICE['summary']}"
 
 
 def test_a_floor_is_laid_in_its_room() -> None:

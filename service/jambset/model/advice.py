@@ -86,7 +86,7 @@ class Framing(Part, frozen=True, kw_only=True):
 
 
 class Order(Part, frozen=True, kw_only=True):
-    """For purchasing: the undercut to order so that nobody has to saw."""
+    """For purchasing: the undercut to order so that nobody has to saw, or so that its head line is kept."""
 
     undercut_to_order: Length | UnsetType = UNSET
     why: Phrase

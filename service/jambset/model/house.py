@@ -72,7 +72,7 @@ class BlockLot(Part, frozen=True, kw_only=True):
 
 
 class OrderLot(Part, frozen=True, kw_only=True):
-    """Units that can be ordered alike: the undercut with which nobody has to saw.
+    """Units that can be ordered alike: the undercut with which nobody has to saw, or which keeps a head line.
 
     Order those alone whose state is to_order; they come first. For a unit on site or set the row only says which
     undercut another unit would have had.

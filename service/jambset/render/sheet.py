@@ -17,7 +17,7 @@ from jambset.render.sheet_words import SHEET
 from jambset.render.wire import NOTHING, TO_ORDER, Wire, left_out, mm, text
 
 WARNING = frozenset(("hold", "conflict"))
-"""Verdicts with which nothing may be begun yet."""
+"""Verdicts with which somebody has to be asked, before anything or before a later step."""
 _EVENT = "sheet.event."
 EVENTS = frozenset(f"external:{code.removeprefix(_EVENT)}" for code in SHEET if code.startswith(_EVENT))
 """What tasks wait for and no task brings about; whatever else they wait for is a task, also one of such a name."""
@@ -50,7 +50,7 @@ class Step:
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """One opening at a glance: drawings beside its steps in working order. warns: whether to begin nothing yet."""
+    """One opening at a glance: drawings beside its steps in working order. warns: whether somebody has to be asked."""
 
     mark: str
     rooms: str

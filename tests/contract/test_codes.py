@@ -55,7 +55,7 @@ def test_every_code_of_any_opening_is_named(opening: Wire, schemas: dict[str, An
 @pytest.mark.parametrize(
     ("schema", "field", "codes"),
     [
-        ("WayOut", "kind", 9),
+        ("WayOut", "kind", 10),
         ("Conflict", "code", 2),
         ("Question", "code", 16),
         ("Task", "phase", 5),

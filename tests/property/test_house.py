@@ -18,7 +18,7 @@ import numpy as np
 import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import lil_array
-from tests.houses import Wire, house, merged
+from tests.houses import PLANK, Wire, house, merged
 from tests.openings import catalogue, read
 
 from jambset.engine import house as engine
@@ -380,6 +380,21 @@ def test_a_frame_that_is_set_needs_no_blocks_and_gives_its_line_the_height() -> 
     assert line.held
     assert {int(advice.setting.foot) for advice in _by_mark(answer).values()} == {INCH // 4}
     assert [(lot.size, lot.count, lot.marks) for lot in answer.blocks] == [(INCH // 4, 4, ("D002", "D003"))]
+
+
+def test_a_leg_that_its_line_lifts_out_of_the_floor_may_leave_the_line() -> None:
+    body = house(2, lines=1, on_line=1.0, share=0.0, seed=4)
+    for opening in body["openings"]:
+        opening.update({"subfloor": {"kind": "level"}, "datum": "0 in", "rough_opening": {"height": "83 in"}})
+        opening.update({"pull_side": {"build_up": PLANK}, "push_side": {"build_up": PLANK}})
+    body["openings"][0]["frame"] = {"undercut": "3/4 in", "state": "set", "foot": "1/2 in"}
+    body["openings"][1]["frame"] = {"undercut": "3/4 in"}
+    ways = {
+        mark: {(c.rules[0], way.kind) for c in advice.conflicts for way in c.ways_out}
+        for mark, advice in _by_mark(advised(body)).items()
+    }
+    assert ("leg.hard.accepted", "leave_line") in ways["D002"]
+    assert {kind for _, kind in ways["D001"]}.isdisjoint({"leave_line"})
 
 
 def test_heads_that_no_height_suits_stand_each_for_itself() -> None:

@@ -113,6 +113,8 @@ def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: A
         ways.append(_RAISE_HEADER)
     if AS_SET in against:
         ways.append(WayOut(kind="set_again", text=Phrase("way.set_again")))
+    if HEAD_LINE in against:
+        ways.append(WayOut(kind="leave_line", text=Phrase("way.leave_line")))
     return tuple(ways)
 
 

@@ -182,7 +182,7 @@ class WayOut(Part, frozen=True, kw_only=True):
 
     kind: str
     """transfer_grille, prescribed_grille, jump_duct, ducted_return, ducted_supply, instead, other_unit, raise_header,
-    set_again."""
+    set_again, leave_line."""
     text: Phrase
     free_area: Area | UnsetType = UNSET
     diameter: Length | UnsetType = UNSET

@@ -224,9 +224,14 @@ def _flooring_side(side: SideFacts, result: Result) -> FlooringSide:
         if room > floor.least:
             shows = Phrase("flooring.shows", shows=Length(room - floor.least))
             return FlooringSide(room=side.room, base_height=facts.defaults.base_over_carpet, note=shows)
-        note = Phrase("flooring.carpet" if room else "flooring.carpet_down", room=Length(room))
+        note = Phrase(_carpet_code(room, facts.defaults.base_over_carpet), room=Length(room))
         return FlooringSide(room=side.room, base_height=facts.defaults.base_over_carpet, note=note)
     return _under_hard(side, floor.nominal, floor.least, result)
+
+
+def _carpet_code(room: int, enough: int) -> str:
+    """What becomes of a carpet's edge. room: under the legs; enough: what is left under the base for it [ticks]."""
+    return "flooring.carpet" if room >= enough else "flooring.carpet_low" if room else "flooring.carpet_down"
 
 
 def _under_hard(side: SideFacts, nominal: int, least: int, result: Result) -> FlooringSide:

@@ -148,6 +148,10 @@ ENGLISH: dict[str, str] = {
     # flooring, transition
     "flooring.undecided": "The floor on the {side} side is undecided; nothing to undercut yet.",
     "flooring.carpet": "The carpet tucks into {room} under the legs and casing; nothing is cut.",
+    "flooring.carpet_low": (
+        "The legs end {room} above the subfloor: the carpet is tucked under as far as it goes, else trimmed and tucked "
+        "against them."
+    ),
     "flooring.carpet_down": "The legs stand on the subfloor; the carpet is trimmed and tucked against them.",
     "flooring.undercut": "Undercut legs and casing {cut} above the subfloor: the floor and a little for the saw.",
     "flooring.shows": (

@@ -235,6 +235,10 @@ SENTENCES: dict[str, str] = {
     "flooring.carpet": (
         "La alfombra se mete en la holgura de {room} debajo de las jambas y de la chambrana; no se corta nada."
     ),
+    "flooring.carpet_low": (
+        "Las jambas quedan a {room} sobre el subpiso: la alfombra se mete debajo hasta donde entre, y si no, se "
+        "recorta y se remete contra ellas."
+    ),
     "flooring.carpet_down": "Las jambas se apoyan en el subpiso; la alfombra se recorta y se remete contra ellas.",
     "flooring.undercut": (
         "Haga el corte inferior de las jambas y de la chambrana a {cut} sobre el subpiso: el piso y un poco para la "

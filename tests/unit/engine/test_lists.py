@@ -9,7 +9,7 @@ import msgspec
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from tests.houses import PLANK, TILE, Wire, house, merged
+from tests.houses import CARPET, PLANK, TILE, Wire, house, merged
 from tests.openings import catalogue, floor, read, ticks, told
 
 from jambset.engine.house import advise_house
@@ -151,6 +151,20 @@ def test_legs_over_a_bare_slab_are_told_to_show_there_too() -> None:
         ("garage", "flooring.shows", ticks("3/8 in")),
         ("hall", "flooring.shows", ticks("1/8 in")),
     ]
+
+
+@pytest.mark.parametrize(
+    ("foot", "code"), [("0 in", "carpet_down"), ("1/8 in", "carpet_low"), ("3/8 in", "carpet"), ("1/2 in", "carpet")]
+)
+def test_a_carpet_is_told_to_tuck_under_legs_only_where_it_has_the_room_it_has_under_the_base(
+    foot: str, code: str
+) -> None:
+    """3/8 to 1/2 in is what is left for the edge of a carpet of 7/8 to 1 in; in 1/8 in none goes."""
+    body = _house(("den", "hall"))
+    body["openings"][0]["pull_side"]["build_up"] = CARPET
+    body["openings"][0]["frame"] = {"undercut": "1 in", "state": "set", "foot": foot}
+    (note,) = [line.note.code for line in _advised(body).undercut_list if line.room == "den"]
+    assert note == f"flooring.{code}"
 
 
 def test_rooms_stand_as_people_sort_them_however_they_are_written() -> None:

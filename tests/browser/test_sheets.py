@@ -57,6 +57,16 @@ def test_a_printed_sheet_numbers_its_pages_and_repeats_the_heads_of_its_tables(o
     assert all("Document, edition, clause" in " ".join(text.split()) for text in sources)
 
 
+def test_a_printed_opening_has_its_mark_on_the_page_of_its_last_step(origin: str, page: Page) -> None:
+    page.set_content(fetched(origin, "/v1/houses/advice", "text/html"))
+    rooms = page.locator(".card h3 .rooms").all_inner_texts()
+    pages = pypdf.PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True))).pages
+    printed = [" ".join(part.extract_text().split()) for part in pages]
+    begun = [sum(text.count(name) for name in set(rooms)) for text in printed]
+    assert begun == [text.count("Measure both clearances") for text in printed]
+    assert sum(begun) == len(rooms) > 4
+
+
 def test_a_drawing_is_shown_whole_with_texts_that_can_be_read_on_a_telephone(
     origin: str, page: Page, tmp_path: Path
 ) -> None:

@@ -6,7 +6,8 @@ from markupsafe import Markup
 
 from jambset.render.language import Language
 from jambset.render.shapes import Drawing
-from jambset.render.sheet import Card, Sheet, house_sheet, opening_sheet
+from jambset.render.sheet import house_sheet, opening_sheet
+from jambset.render.sheet_parts import Card, Sheet
 from jambset.render.svg import readable, svg_of
 from jambset.render.templates import template
 from jambset.render.wire import Wire

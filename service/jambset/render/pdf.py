@@ -33,7 +33,8 @@ from reportlab.platypus import Table as Grid
 
 from jambset.render.language import Language
 from jambset.render.shapes import GREY, INK, Drawing, Group, Shape, Stroke, Text
-from jambset.render.sheet import Block, Card, Points, Sheet, Step, Table, house_sheet
+from jambset.render.sheet import house_sheet
+from jambset.render.sheet_parts import Block, Card, Points, Sheet, Step, Table
 from jambset.render.svg import readable
 
 PLAIN, BOLD = "JambsetSans", "JambsetSans-Bold"

@@ -21,7 +21,8 @@ from jambset.http.advise import house_adviser
 from jambset.render.language import ENGLISH, SPANISH, Language
 from jambset.render.pages import house_page, opening_page
 from jambset.render.pdf import house_pdf
-from jambset.render.sheet import Card, Points, Sheet, Table, house_sheet, opening_sheet
+from jambset.render.sheet import house_sheet, opening_sheet
+from jambset.render.sheet_parts import Card, Points, Sheet, Table
 
 DEN = door(
     frame={"undercut": "1 in"},

@@ -1,0 +1,150 @@
+"""One opening on a sheet: its drawings beside its steps in working order, each with the numbers that the hands need."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from jambset.render.elevation import elevation
+from jambset.render.language import Language
+from jambset.render.section import section
+from jambset.render.sheet_parts import WARNING, Card, Step, Words, ends_of
+from jambset.render.sheet_words import SHEET
+from jambset.render.wire import NOTHING, Wire, mm, text
+
+_EVENT = "sheet.event."
+EVENTS = frozenset(f"external:{code.removeprefix(_EVENT)}" for code in SHEET if code.startswith(_EVENT))
+"""What tasks wait for and no task brings about; whatever else they wait for is a task, also one of such a name."""
+
+
+def card(advice: Wire, language: Language, *, whole: bool = False) -> Card:
+    """One opening: drawings, verdict, and the steps with their numbers.
+
+    whole: with all numbers and the elevation; otherwise with those that the hands need, and the elevation only where
+    the rough opening is short.
+    """
+    words = Words(language)
+    short = any(mm(advice, "framing", name) for name in ("short_by", "width_short_by"))
+    drawn = (section(advice, language), elevation(advice, language) if whole or short else None)
+    sides = (advice["flooring"][side].get("room") for side in ("pull_side", "push_side"))
+    return Card(
+        mark=advice["mark"],
+        rooms=" / ".join(room for room in sides if room),
+        verdict=words.code(advice["verdict"]),
+        warns=advice["verdict"] in WARNING,
+        summary=advice["summary"],
+        steps=tuple(_step(task, advice, words, whole=whole) for task in advice["tasks"]),
+        drawings=tuple(drawing for drawing in drawn if drawing is not None),
+    )
+
+
+def _step(task: Wire, advice: Wire, words: Words, *, whole: bool) -> Step:
+    name = task["key"].removeprefix(f"{advice['mark']}.")
+    tables = (NUMBERS, BESIDES) if whole else (NUMBERS,)
+    found = [pair for table in tables if name in table for pair in table[name](advice, words)]
+    who = f"{words.code(task['trade'])}, {task['minutes']} min. {_waits(task, words)}"
+    return Step(task["title"], tuple(pair for pair in found if pair[1] != NOTHING), who.strip())
+
+
+def _waits(task: Wire, words: Words) -> str:
+    """What a step waits for that no other step brings about."""
+    held = words("held") if task.get("hold") else ""
+    events = [words(f"event.{name.removeprefix('external:')}") for name in task.get("waits_for", ()) if name in EVENTS]
+    after = words("after", events=", ".join(events)) if events else ""
+    return " ".join(part for part in (held, after) if part)
+
+
+Pair = tuple[str, str]
+
+
+def _cut_numbers(advice: Wire, words: Words) -> Iterator[Pair]:
+    leaf = advice["leaf"]
+    name = "trim_rest" if "trim_rest" in leaf else "trim"
+    trim = text(leaf, name)
+    where = f" ({words.code(leaf['where'])})" if "where" in leaf and trim != NOTHING else ""
+    yield words(f"n.{name}"), trim + where
+    for name, gauge in (("n.gauge", leaf.get("gauge_block")), ("n.gauge_second", leaf.get("second_gauge_block"))):
+        if gauge is not None:
+            yield words(name, on=words.code(gauge["stands_on"]), angle=f"{gauge['angle']:g}"), ends_of(gauge)
+    yield words("n.plunge"), text(leaf, "plunge_depth")
+    yield words("n.height_after"), text(leaf, "height_after")
+
+
+def _now_numbers(advice: Wire, words: Words) -> Iterator[Pair]:
+    yield words("n.trim_now"), text(advice, "leaf", "trim_now")
+
+
+def _set_numbers(advice: Wire, words: Words) -> Iterator[Pair]:
+    setting = advice["setting"]
+    for leg in ("hinge_leg", "strike_leg", "second_hinge_leg"):
+        if leg in setting:
+            cut = setting[leg]["trim"]["mm"] > 0
+            yield words("n.leg_cut" if cut else "n.leg_block", leg=words.code(leg)), _leg(setting[leg], words)
+    yield words("n.head"), text(setting, "head_height")
+
+
+def _leg(leg: Wire, words: Words) -> str:
+    if leg["trim"]["mm"] > 0:
+        return text(leg, "trim")
+    return text(leg, "block") if leg["block"]["mm"] > 0 else words("n.on_subfloor")
+
+
+def _undercut_numbers(advice: Wire, words: Words) -> Iterator[Pair]:
+    for side in ("pull_side", "push_side"):
+        yield words("n.undercut", side=words.code(side)), text(advice, "flooring", side, "jamb_undercut")
+
+
+def _piece_numbers(advice: Wire, words: Words) -> Iterator[Pair]:
+    piece = advice.get("transition")
+    if piece is not None:
+        yield words("n.piece"), piece["title"]
+        yield words("n.joint"), text(piece, "joint_from_pull_face")
+        if piece["bevel"] is not None:
+            yield from _bevel_numbers(piece["bevel"], words)
+
+
+def _bevel_numbers(bevel: Wire, words: Words) -> Iterator[Pair]:
+    yield words("n.upright"), text(bevel, "upright")
+    kind, rise = words.code(bevel["kind"]), text(bevel, "rise")
+    if "run" in bevel:
+        yield words("n.bevel", kind=kind), f"{rise} : {text(bevel, 'run')}"
+    else:
+        yield words("n.bevel_rise", kind=kind), rise
+
+
+def _check_numbers(advice: Wire, words: Words) -> Iterator[Pair]:
+    yield words("n.leaf_bottom"), text(advice, "leaf", "bottom")
+    clearance = advice["clearance"]
+    piece = ("piece",) if mm(advice, "transition", "rise") else ()  # without one there is nothing else to measure over
+    for side in ("pull_side", "push_side", *piece):
+        if side in clearance:
+            spread = clearance[side]
+            yield words("n.gap", side=words.code(side)), text(spread, "nominal")
+
+
+NUMBERS = {
+    "trim-leaf": _cut_numbers,
+    "trim-leaf-first": _now_numbers,
+    "set-frame": _set_numbers,
+    "undercut-jambs": _undercut_numbers,
+    "fit-piece": _piece_numbers,
+    "check-clearances": _check_numbers,
+}
+"""What each step needs to know, by the last part of its key."""
+
+
+def _cut_limits(advice: Wire, words: Words) -> Iterator[Pair]:
+    yield words("n.trim_limit"), text(advice, "leaf", "trim_limit")
+
+
+def _set_limits(advice: Wire, words: Words) -> Iterator[Pair]:
+    yield words("n.head_spare"), text(advice, "setting", "head_spare")
+    yield words("n.foot_limit"), text(advice, "setting", "foot_limit")
+
+
+def _piece_sizes(advice: Wire, words: Words) -> Iterator[Pair]:
+    yield words("n.step"), text(advice, "transition", "step")
+    yield words("n.rise"), text(advice, "transition", "rise")
+
+
+BESIDES = {"trim-leaf": _cut_limits, "set-frame": _set_limits, "fit-piece": _piece_sizes}
+"""What is good to know besides."""

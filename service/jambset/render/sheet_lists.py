@@ -1,0 +1,270 @@
+"""The tables and lists of a sheet: what one opening, or all of a house, have to say to one reader."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from jambset.render.sheet_parts import WARNING, Block, Points, Table, Words, ends_of, points, table
+from jambset.render.wire import NOTHING, TO_ORDER, Wire, left_out, mm, text
+
+
+def order(advice: Wire, words: Words) -> tuple[Table, ...]:
+    """The rough opening that an opening needs, and the undercut to order."""
+    framing = advice.get("framing", {})
+    sizes = (
+        ("n.opening_needed", text(framing, "rough_opening_needed")),
+        ("n.opening_there", text(advice, "taken", "rough_opening_height")),
+        ("n.short_by", text(framing, "short_by") if mm(framing, "short_by") else NOTHING),
+        ("n.width_needed", text(framing, "width_needed")),
+        ("n.width_there", text(advice, "taken", "rough_opening_width")),
+        ("n.width_short", text(framing, "width_short_by") if mm(framing, "width_short_by") else NOTHING),
+    )
+    rows = [
+        (words("n.order"), text(advice, "order", "undercut_to_order"), advice["order"]["why"]),
+        *((words(name), value, "") for name, value in sizes if value != NOTHING),
+    ]
+    return table((words("h.what"), words("h.value"), words("h.why")), rows, (3, 2, 6))
+
+
+def air(advice: Wire, words: Words) -> tuple[Block, ...]:
+    """What passes one closed door, and what else would carry the rest."""
+    air = advice["air"]
+    names = (
+        "gap", "free_area", "supply_flow", "pressure_limit", "flow_at_limit", "pressure_at_supply", "shortfall",
+        "gap_needed",
+    )  # fmt: skip
+    rows = [(words(f"n.air_{name}"), text(air, name)) for name in names if name in air]
+    ways = points(way["text"] for way in air.get("ways_out", ()))
+    return (*table((words("h.what"), words("h.value")), rows, (5, 3)), *ways)
+
+
+def flooring(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
+    """What is undercut on both sides of openings, and the piece between."""
+    heads = tuple(words(f"h.{name}") for name in ("mark", "room", "jamb", "base", "note", "piece"))
+    rows = (
+        (
+            advice["mark"],
+            advice["flooring"][side].get("room", words.code(side)),
+            text(advice["flooring"][side], "jamb_undercut"),
+            text(advice["flooring"][side], "base_height"),
+            advice["flooring"][side]["note"],
+            advice.get("transition", {}).get("title", NOTHING),
+        )
+        for advice in advices
+        for side in ("pull_side", "push_side")
+    )
+    return table(heads, rows, (2, 3, 3, 2.4, 6, 4))
+
+
+def air_list(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
+    """Openings under whose leaf too little air passes, and what else may carry it."""
+    names = ("supply_flow", "pressure_limit", "flow_at_limit", "shortfall")
+    heads = (words("h.mark"), *(words(f"n.air_{name}") for name in names), words("h.ways_out"))
+    rows = (
+        (
+            advice["mark"],
+            *(text(advice, "air", name) for name in names),
+            " ".join(way["text"] for way in advice["air"]["ways_out"]),
+        )
+        for advice in advices
+        if advice["air"].get("ways_out")
+    )
+    return table(heads, rows, (2, 2.2, 2, 2.2, 2.2, 8))
+
+
+def undercuts(house: Wire, words: Words) -> tuple[Table, ...]:
+    """What the flooring installer cuts, room by room."""
+    heads = tuple(words(f"h.{name}") for name in ("room", "mark", "jamb", "base", "note"))
+    rows = (
+        (
+            line.get("room", words.code(line["side"])),
+            line["mark"],
+            text(line, "jamb_undercut"),
+            text(line, "base_height"),
+            line["note"],
+        )
+        for line in house["undercut_list"]
+    )
+    return table(heads, rows, (4, 2, 3, 2.4, 8))
+
+
+def pieces(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
+    """Transition pieces that somebody fits, alike ones of one width of leaf together; last what isn't known yet."""
+    lots: dict[tuple[str, str], list[str]] = {}
+    for advice in advices:
+        if any(task["key"].endswith(".fit-piece") for task in advice["tasks"]):
+            leaves, width = advice["taken"]["leaves"], text(advice, "taken", "leaf_width")
+            across = width if leaves == 1 else f"{leaves} × {width}"
+            title = advice.get("transition", {}).get("title", NOTHING)
+            lots.setdefault((title, across), []).append(advice["mark"])
+    heads = tuple(words(f"h.{name}") for name in ("piece", "leaf_width", "count", "marks"))
+    rows = ((title, across, str(len(marks)), ", ".join(marks)) for (title, across), marks in sorted(lots.items()))
+    return table(heads, rows, (5, 3, 2, 6))
+
+
+def outlook(advice: Wire, words: Words) -> tuple[Block, ...]:
+    """The setting chosen for one opening and each pair of floors that may come."""
+    if "outlook" not in advice:
+        return ()
+    outlook = advice["outlook"]
+    heads = tuple(words(f"h.{name}") for name in ("pull", "push", "weight", "minutes", "outcome"))
+    rows = (
+        (one["pull_side"], one["push_side"], f"{100 * one['weight']:.3g} %", f"{one['minutes']} min", one["outcome"])
+        for one in advice.get("scenarios", ())
+    )
+    tips = (tip["text"] for tip in outlook["tips"])
+    return (*points((outlook["why"], *tips)), *table(heads, rows, (3, 3, 1.4, 1.6, 5)))
+
+
+def conflicts(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
+    """Rules that stand against each other, who decides, and what can be done instead."""
+    heads = tuple(words(f"h.{name}") for name in ("mark", "conflict", "decides", "ways_out"))
+    rows = (
+        (
+            advice["mark"],
+            conflict["text"],
+            words.code(conflict["decides"]),
+            " ".join(way["text"] for way in conflict.get("ways_out", ())) or NOTHING,
+        )
+        for advice in advices
+        for conflict in advice["conflicts"]
+    )
+    return table(heads, rows, (2, 6, 3, 6))
+
+
+def questions(questions: Sequence[Wire], words: Words) -> tuple[Table, ...]:
+    """What is asked, of whom, for which openings."""
+    heads = tuple(words(f"h.{name}") for name in ("ask", "question", "marks", "holds"))
+    rows = (
+        (
+            words.code(question["ask"]),
+            question["text"],
+            ", ".join(question.get("marks", ())) or NOTHING,
+            ", ".join(words.code(phase) for phase in question.get("holds", ())) or NOTHING,
+        )
+        for question in questions
+    )
+    return table(heads, rows, (3, 8, 3, 3))
+
+
+def sources(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
+    """Where the rules come from, each once."""
+    heads = tuple(words(f"h.{name}") for name in ("rule", "document", "force", "verified"))
+    cited = {(source["rule"], source["clause"]): source for advice in advices for source in advice["sources"]}
+    rows = (
+        (
+            source["title"],
+            ", ".join(words.term(source[part]) for part in ("document", "edition", "clause") if source[part] != "none"),
+            words.code(source["force"]),
+            words.code(f"verified_{source['verified']}"),
+        )
+        for source in cited.values()
+    )
+    return table(heads, rows, (5, 8, 2, 3))
+
+
+def begin(advices: Sequence[Wire], words: Words) -> tuple[Points, ...]:
+    """Openings at which nothing may be begun yet and whom to ask, before anybody reads on to the numbers."""
+    return points(
+        f"{advice['mark']}: {words.code(advice['verdict'])}{_whom(advice, words)}"
+        for advice in advices
+        if advice["verdict"] in WARNING and not _ready(advice)
+    )
+
+
+def ask_before(advices: Sequence[Wire], words: Words) -> tuple[Points, ...]:
+    """Openings that may be begun although somebody must be asked: the steps that wait, and whom to ask."""
+    return points(
+        f"{advice['mark']}: {'; '.join(task['title'] for task in advice['tasks'] if task.get('hold'))}"
+        f"{_whom(advice, words)}"
+        for advice in advices
+        if advice["verdict"] in WARNING and _ready(advice)
+    )
+
+
+def _ready(advice: Wire) -> bool:
+    """Whether the first step waits for no answer, and a later one does."""
+    held = [bool(task.get("hold")) for task in advice["tasks"]]
+    return any(held) and not held[0]
+
+
+def _whom(advice: Wire, words: Words) -> str:
+    """Who decides on the conflicts and answers the questions that hold something."""
+    deciding = [conflict["decides"] for conflict in advice["conflicts"]]
+    asked = [question["ask"] for question in advice["questions"] if question.get("holds")]
+    names = ", ".join(words.code(who) for who in dict.fromkeys((*deciding, *asked)))
+    return f" ({names})" if names else ""
+
+
+def head_lines(house: Wire, words: Words) -> tuple[Table, ...]:
+    """The head lines of a house."""
+    heads = tuple(words(f"h.{name}") for name in ("line", "head", "marks", "note"))
+    rows = (
+        (line["name"], text(line, "head_height"), ", ".join(line["marks"]), " ".join((line["text"], *left_out(line))))
+        for line in house["head_lines"]
+    )
+    return table(heads, rows, (3, 2, 5, 7))
+
+
+def blocks(house: Wire, words: Words) -> tuple[Table, ...]:
+    """Blocks by size."""
+    heads = tuple(words(f"h.{name}") for name in ("block", "count", "marks"))
+    rows = ((text(lot, "size"), str(lot["count"]), ", ".join(lot["marks"])) for lot in house["blocks"])
+    return table(heads, rows, (2, 2, 8))
+
+
+def trims(house: Wire, words: Words) -> tuple[Table, ...]:
+    """The cutting list of a house."""
+    heads = tuple(words(f"h.{name}") for name in ("place", "mark", "leaf", "trim", "when", "gauge", "height", "hold"))
+    rows = (
+        (
+            str(line["place"]),
+            line["mark"],
+            words.code(line["leaf"]),
+            text(line, "trim"),
+            f"{words.code(line['when'])}, {words.code(line['where'])}",
+            ends_of(line["gauge_block"]) if "gauge_block" in line else NOTHING,
+            text(line, "height_after"),
+            words("yes") if line["hold"] else NOTHING,
+        )
+        for line in house["trim_list"]
+    )
+    return table(heads, rows, (1, 2, 2, 2, 4, 3, 2.4, 1.6))
+
+
+def order_list(house: Wire, words: Words) -> tuple[Table, ...]:
+    """Units still to be ordered; those that are there have an undercut already, and it isn't the list's."""
+    heads = tuple(words(f"h.{name}") for name in ("units", "undercut", "leaf_size", "core", "marks"))
+    rows = (
+        (
+            str(lot["units"]),
+            text(lot, "undercut"),
+            " × ".join(text(lot, name) for name in ("leaf_width", "leaf_height", "leaf_thickness")),
+            f"{words.code(lot['core'])}, {lot['leaves']}",
+            ", ".join(lot["marks"]),
+        )
+        for lot in house["order_list"]
+        if lot["state"] == TO_ORDER
+    )
+    return table(heads, rows, (2, 2, 5, 3, 5))
+
+
+def refused(house: Wire, words: Words) -> tuple[Table, ...]:
+    """Openings that couldn't be read, and why."""
+    heads = tuple(words(f"h.{name}") for name in ("mark", "field", "wrong"))
+    rows = (
+        (one.get("mark", NOTHING), fault["pointer"], fault["detail"])
+        for one in house["openings"]
+        for fault in one.get("problem", {}).get("errors", ())
+    )
+    return table(heads, rows, (2, 5, 9))
+
+
+def shared(advices: Sequence[Wire], name: str) -> tuple[Points, ...]:
+    """Each sentence of a list once, with the marks it is for unless it is for all."""
+    marks: dict[str, dict[str, None]] = {}
+    for advice in advices:
+        for one in advice[name]:
+            marks.setdefault(one["text"], {})[advice["mark"]] = None
+    whole = len(advices)
+    return points(told if len(of) == whole else f"{', '.join(of)}: {told}" for told, of in marks.items())

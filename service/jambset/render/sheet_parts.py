@@ -1,0 +1,112 @@
+"""What a sheet is made of: tables, lists of sentences, and cards, each of texts alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from jambset.render.language import Language
+from jambset.render.shapes import Drawing
+from jambset.render.wire import Wire, text
+
+WARNING = frozenset(("hold", "conflict"))
+"""Verdicts with which somebody has to be asked, before anything or before a later step."""
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows of texts under their heads. widths: how wide the columns are to each other."""
+
+    heads: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    widths: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Points:
+    """Sentences, each a point of a list."""
+
+    items: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of work: what is done, the numbers it needs, who does it in how long, and what it waits for."""
+
+    title: str
+    numbers: tuple[tuple[str, str], ...]
+    who: str
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One opening at a glance: drawings beside its steps in working order. warns: whether somebody has to be asked."""
+
+    mark: str
+    rooms: str
+    verdict: str
+    warns: bool
+    summary: str
+    steps: tuple[Step, ...]
+    drawings: tuple[Drawing, ...]
+
+
+Block = Table | Points | Card
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A part of a sheet under its heading."""
+
+    title: str
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """A whole sheet. lead: its first paragraph. about: which answer it is, at its end. page: how a page is numbered."""
+
+    title: str
+    lead: str
+    sections: tuple[Section, ...]
+    notice: str
+    about: str
+    page: str
+    language: str
+
+
+class Words:
+    """The words of a language as sheets use them."""
+
+    def __init__(self, language: Language) -> None:
+        self._says, self._terms = language.sentences, language.terms
+
+    def __call__(self, code: str, **values: object) -> str:
+        """A sentence or word by its code."""
+        return self._says[f"sheet.{code}"].format_map(values)
+
+    def code(self, value: str) -> str:
+        """A code of an answer in words; one that has none as it is, for code lists are open."""
+        return self._says.get(f"code.{value}", value.replace("_", " "))
+
+    def term(self, word: str) -> str:
+        """A word of the catalogue's own; a name that has no other in this language as it is."""
+        return self._terms.get(word, word)
+
+
+def points(items: Iterable[str]) -> tuple[Points, ...]:
+    """A list of sentences, each once."""
+    found = tuple(dict.fromkeys(items))
+    return (Points(found),) if found else ()
+
+
+def table(heads: Sequence[str], rows: Iterable[Sequence[str]], widths: Sequence[float]) -> tuple[Table, ...]:
+    """A table, where it has rows."""
+    found = tuple(tuple(row) for row in rows)
+    return (Table(tuple(heads), found, tuple(widths)),) if found else ()
+
+
+def ends_of(gauge: Wire) -> str:
+    """Heights of a gauge block at hinge and free end, once where they are alike."""
+    ends = text(gauge, "hinge_end"), text(gauge, "free_end")
+    return ends[0] if ends[0] == ends[1] else " / ".join(ends)

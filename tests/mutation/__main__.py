@@ -178,9 +178,11 @@ class DataLoop:
 
 def report(_: argparse.Namespace) -> None:
     code = {module_of(path): len(mutants(path)[1]) for path in CODE}
-    data = Counter(value.module for value in {value.name: value for value in values()}.values())
+    there = {value.name: value for value in values()}
+    data = Counter(value.module for value in there.values())
     versions = {module_of(path): version(path) for path in CODE}
     rows = [row for row in kept_rows() if row["version"] == versions.get(row["module"], "")]
+    rows = [row for row in rows if row["version"] or row["number"] in there]  # values that are no more aren't tried
     ledger = Ledger()
     for name, made in (("code", code), ("data", dict(data))):
         _print(name, tallies(rows, made, ledger))

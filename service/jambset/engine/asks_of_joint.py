@@ -44,6 +44,5 @@ def joint_questions(facts: Facts, joint: Joint | None) -> Iterator[Question]:
 
 def _agreed(facts: Facts, joint: Joint) -> bool:
     """Whether the caller names a piece that is built as the ramp."""
-    chosen = facts.opening.transition
-    named = chosen is not UNSET and chosen.piece is not UNSET
+    named = facts.piece is not UNSET
     return named and joint.piece.accessible and joint.drop <= joint.piece.step_greatest and not joint.misfit

@@ -128,6 +128,18 @@ class Facts(Struct, frozen=True, gc=False):
         return self.undercut is None and self.opening.frame.state is FrameState.TO_ORDER
 
     @property
+    def piece(self) -> str | UnsetType:
+        """The transition piece that the request names."""
+        chosen = self.opening.transition
+        return UNSET if chosen is UNSET else chosen.piece
+
+    @property
+    def piece_rise(self) -> Length | UnsetType:
+        """How high the request says that the piece stands above the higher finish [ticks]."""
+        chosen = self.opening.transition
+        return UNSET if chosen is UNSET else chosen.rise
+
+    @property
     def gauge_known(self) -> bool:
         """Whether survey points stand near enough to tell the floor under both ends of each leaf at its cut."""
         return all(max(ends) <= self.defaults.survey_reach for ends in self.ground.gauge_distance)

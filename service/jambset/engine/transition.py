@@ -82,14 +82,14 @@ def join(facts: Facts, rules: Regime, catalogue: Catalogue) -> Joint | None:
 
 
 def _piece(facts: Facts, catalogue: Catalogue, *, high: Floor, low: Floor, eased: bool) -> Piece:
-    chosen = facts.opening.transition
-    if chosen is not UNSET and chosen.piece is not UNSET:
-        return next(row for row in catalogue.pieces if row.id == chosen.piece)
+    if facts.piece is not UNSET:
+        return next(row for row in catalogue.pieces if row.id == facts.piece)
     joining = _joining(catalogue, high.kind, low.kind, level=high.nominal == low.nominal)
     fitting = [row for row in joining if fits(row, high, low)]
     fitting = fitting or [max(joining, key=lambda row: row.step_greatest)]  # a step beyond the table: what spans most
-    if chosen is not UNSET and chosen.rise is not UNSET and chosen.rise:  # something is fitted, and so high
-        rise, pieces = chosen.rise, [row for row in fitting if row.same is not True] or fitting
+    rise = facts.piece_rise
+    if rise is not UNSET and rise:  # something is fitted, and so high
+        pieces = [row for row in fitting if row.same is not True] or fitting
         return min(pieces, key=lambda row: (_off(row, rise), eased and not row.accessible))
     return next((row for row in fitting if row.accessible or not eased), fitting[0])
 
@@ -122,9 +122,9 @@ def joins_kinds(piece: Piece, high: FinishKind, low: FinishKind, *, level: bool)
 
 
 def _rises(facts: Facts, piece: Piece) -> tuple[int, int, int]:
-    chosen = facts.opening.transition
-    if chosen is not UNSET and chosen.rise is not UNSET:
-        return (chosen.rise, chosen.rise, chosen.rise)
+    rise = facts.piece_rise
+    if rise is not UNSET:
+        return (rise, rise, rise)
     return (piece.rise_least, piece.rise, piece.rise_greatest)
 
 

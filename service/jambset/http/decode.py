@@ -66,7 +66,7 @@ class Reader(Generic[T]):
             raise UnreadableBody(_TOO_DEEP) from None
 
     def _read(self, body: bytes) -> T:
-        document = _parse(body)
+        document = _parse(body, _STRICT)
         try:
             return self._decoder.decode(body)
         except msgspec.ValidationError as fault:
@@ -192,14 +192,14 @@ def house_reader(catalogue: Catalogue) -> HouseReader:
 _TOO_DEEP = "The body is nested too deeply to be read."
 
 
-def _parse(body: bytes, decoder: json.JSONDecoder | None = None) -> object:
+def _parse(body: bytes, decoder: json.JSONDecoder) -> object:
     """The body as Python values, when it is JSON in UTF-8 and no object has a key twice."""
     if not body or body.isspace():
         raise UnreadableBody("The body is empty; send one JSON object.")
     if body.startswith(BOM_UTF8):
         raise UnreadableBody("The body begins with a byte order mark (BOM); send UTF-8 without one.")
     try:
-        return (decoder or _STRICT).decode(body.decode("utf-8"))
+        return decoder.decode(body.decode("utf-8"))
     except UnicodeDecodeError as fault:
         raise UnreadableBody(f"The body isn't UTF-8: byte {fault.start} can't be decoded.") from None
     except ValueError as fault:

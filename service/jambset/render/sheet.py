@@ -22,7 +22,7 @@ def opening_sheet(advice: Wire, language: Language) -> Sheet:
         (words("work"), (card(advice, language, whole=True),)),
         (words("superintendent"), lists.order(advice, words)),
         (words("air"), lists.air(advice, words)),
-        (words("flooring"), lists.flooring([advice], words)),
+        (words("flooring"), lists.flooring(advice, words)),
         (words("outlook"), lists.outlook(advice, words)),
         (words("conflicts"), lists.conflicts([advice], words)),
         (words("questions"), lists.questions(advice["questions"], words)),

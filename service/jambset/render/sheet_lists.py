@@ -38,8 +38,8 @@ def air(advice: Wire, words: Words) -> tuple[Block, ...]:
     return (*table((words("h.what"), words("h.value")), rows, (5, 3)), *ways)
 
 
-def flooring(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
-    """What is undercut on both sides of openings, and the piece between."""
+def flooring(advice: Wire, words: Words) -> tuple[Table, ...]:
+    """What is undercut on both sides of one opening, and the piece between."""
     heads = tuple(words(f"h.{name}") for name in ("mark", "room", "jamb", "base", "note", "piece"))
     rows = (
         (
@@ -50,7 +50,6 @@ def flooring(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
             advice["flooring"][side]["note"],
             advice.get("transition", {}).get("title", NOTHING),
         )
-        for advice in advices
         for side in ("pull_side", "push_side")
     )
     return table(heads, rows, (2, 3, 3, 2.4, 6, 4))

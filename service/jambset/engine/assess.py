@@ -17,7 +17,7 @@ from jambset.engine.bounds import FLOORS
 from jambset.engine.checks import Result, check_all
 from jambset.engine.decide import decide, plan_cut
 from jambset.engine.facts import Facts, duties_of, gather
-from jambset.engine.kinds import not_yet
+from jambset.engine.kinds import not_yet, passed_over
 from jambset.engine.labour import OFF_HINGES, Work, work_of
 from jambset.engine.lines import AIR, EDGES
 from jambset.engine.outlook import outlook
@@ -143,7 +143,7 @@ def advising(
             *facts.assumptions,
             *report.finer_tape(result),
             *report.labour(opening, priced=table is not None),
-            *(report.age(prepared.selection, opening.building) if cut.where else ()),
+            *(report.age(passed_over(facts, prepared.selection)) if cut.where else ()),
             *of_permit(facts, catalogue),
         ),
         cautions=cautions,

@@ -10,10 +10,11 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from msgspec import UNSET, UnsetType
+from msgspec.structs import replace
 
 from jambset.engine.facts import Facts
 from jambset.model.request import Building, Core, ProjectRules, RoomUse
-from jambset.rules.schema import FinishKind, Relation, Rule, When
+from jambset.rules.schema import FinishKind, Relation, When
 from jambset.rules.select import Applied, Selection
 
 
@@ -62,20 +63,21 @@ def kind_of(facts: Facts) -> Kind:
 
 def called_for(facts: Facts, selection: Selection) -> tuple[Applied, ...]:
     """Of the rules selected for an opening's place, duties and date, those that its circumstances call for."""
+    return _called_for(selection, _circumstances(facts, selection))
+
+
+def _circumstances(facts: Facts, selection: Selection) -> Circumstances:
     opening = facts.opening
     flow = opening.air.supply_flow
-    return _called_for(
-        selection,
-        Circumstances(
-            core=opening.leaf.core,
-            pull_use=opening.pull_side.use,
-            push_use=opening.push_side.use,
-            building=opening.building,
-            natural_draft=opening.air.natural_draft_appliance,
-            flow=None if flow is UNSET or not selection.asks_flow else float(flow),
-            bodies=_bodies(facts) if selection.asks_bodies else (),
-            fire_minutes=opening.leaf.fire_minutes,
-        ),
+    return Circumstances(
+        core=opening.leaf.core,
+        pull_use=opening.pull_side.use,
+        push_use=opening.push_side.use,
+        building=opening.building,
+        natural_draft=opening.air.natural_draft_appliance,
+        flow=None if flow is UNSET or not selection.asks_flow else float(flow),
+        bodies=_bodies(facts) if selection.asks_bodies else (),
+        fire_minutes=opening.leaf.fire_minutes,
     )
 
 
@@ -112,19 +114,26 @@ def meets(when: When, asked: Circumstances) -> bool:
     )
 
 
-def passed_over(selection: Selection, building: Building) -> tuple[Rule, ...]:
-    """Rules on work in older buildings that nobody knows to hold or not, since the building's year isn't stated."""
-    if building.year_built is not UNSET:
+def passed_over(facts: Facts, selection: Selection) -> tuple[Applied, ...]:
+    """Rules that an older building would call for, where nobody states the building's year."""
+    asked = _circumstances(facts, selection)
+    if asked.building.year_built is not UNSET:
         return ()
-    older = [applied.rule for applied in selection.rules if applied.rule.when.built_before is not UNSET]
-    return tuple([rule for rule in older if building.use not in rule.when.not_buildings])
+    older = asked._replace(building=replace(asked.building, year_built=0))
+    return _beyond(_called_for(selection, older), _called_for(selection, asked))
 
 
-def not_yet(facts: Facts, selection: Selection, latest: Selection) -> tuple[Rule, ...]:
+def not_yet(facts: Facts, selection: Selection, latest: Selection) -> tuple[Applied, ...]:
     """Rules that these circumstances call for by the latest editions, and by a permit date's don't; cautions apart."""
-    held = {applied.rule.id for applied in called_for(facts, selection)}
-    rules = [applied.rule for applied in called_for(facts, latest) if applied.rule.id not in held]
-    return tuple([rule for rule in rules if rule.relation is not Relation.CAUTION])
+    rules = _beyond(called_for(facts, latest), called_for(facts, selection))
+    return tuple([applied for applied in rules if applied.rule.relation is not Relation.CAUTION])
+
+
+@lru_cache(maxsize=1024)
+def _beyond(called: tuple[Applied, ...], held: tuple[Applied, ...]) -> tuple[Applied, ...]:
+    """Of the rules called for those that aren't among those held."""
+    known = {applied.rule.id for applied in held}
+    return tuple([applied for applied in called if applied.rule.id not in known])
 
 
 def _exempt(when: When, minutes: int | UnsetType) -> bool:

@@ -10,9 +10,9 @@ from jambset.engine.facts import Facts
 from jambset.engine.labour import BENCH
 from jambset.engine.scenarios import MINUTE, Choice, Plan, Table, Tip, tips
 from jambset.engine.settle import BOTTOM, CUT, FOOT, TOP, Bound
-from jambset.engine.words import if_listed, joined, labels, leaves, place_of, stands
+from jambset.engine.words import if_listed, joined, labels, leaves, place_of, quoted, stands
 from jambset.model import advice
-from jambset.model.advice import WHOLE, Minutes, Outlook, Phrase, ScenarioAdvice, SettingPrice, Term
+from jambset.model.advice import WHOLE, Minutes, Outlook, Phrase, ScenarioAdvice, SettingPrice
 from jambset.quantity.ticks import Length
 
 
@@ -220,7 +220,4 @@ def _titled(code: str, lost: Sequence[str], plan: Plan, place: int) -> Iterator[
     """A sentence on rules by their titles, where there are any."""
     rules = plan.askings[place].at.regime.by_id
     if lost:
-        yield Phrase(
-            code,
-            rules=tuple([Phrase("part.quoted", text=Term(rules[rule].rule.title)) for rule in dict.fromkeys(lost)]),
-        )
+        yield Phrase(code, rules=quoted(rules[rule] for rule in dict.fromkeys(lost)))

@@ -23,6 +23,7 @@ from jambset.engine.assess import (
 from jambset.engine.bounds import lower_leg
 from jambset.engine.checks import Result
 from jambset.engine.findings import findings, place
+from jambset.engine.kinds import passed_over
 from jambset.engine.labour import work_of
 from jambset.engine.remedies import Chain, cautions, chains, is_whole, remedy, waits
 from jambset.engine.remedy_steps import (
@@ -92,7 +93,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
             *found.facts.assumptions,
             *_assumptions(request, found),
             *report.labour(request, priced=bool(mending)),
-            *(report.age(rules_for(request, catalogue), request.building) if cuts else ()),
+            *(report.age(passed_over(found.facts, rules_for(request, catalogue))) if cuts else ()),
             *of_permit(found.facts, catalogue),
         ),
         cautions=tuple(warned.values()),

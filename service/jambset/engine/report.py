@@ -11,9 +11,8 @@ from jambset.engine.checks import Result, head_spare, order_height
 from jambset.engine.decide import Cut
 from jambset.engine.facts import PULL, Facts, Pass, SideFacts, narrow_by
 from jambset.engine.handling import mass_range
-from jambset.engine.kinds import passed_over
 from jambset.engine.swing import Ground
-from jambset.engine.words import if_listed, leaves, leg_names
+from jambset.engine.words import if_listed, leaves, leg_names, quoted
 from jambset.model.advice import (
     Assumption,
     ClearanceAdvice,
@@ -26,12 +25,11 @@ from jambset.model.advice import (
     Phrase,
     Setting,
     Spread,
-    Term,
 )
-from jambset.model.request import Building, Duty, FrameState, Labour, Opening
+from jambset.model.request import Duty, FrameState, Labour, Opening
 from jambset.quantity.ticks import Length, ceil_to
-from jambset.rules.schema import Catalogue, FinishKind, Rule
-from jambset.rules.select import Selection
+from jambset.rules.schema import Catalogue, FinishKind
+from jambset.rules.select import Applied
 
 
 def framing(result: Result) -> Framing | UnsetType:
@@ -262,22 +260,20 @@ def labour(opening: Opening, *, priced: bool) -> tuple[Assumption, ...]:
 
 
 @lru_cache(maxsize=256)
-def age(selection: Selection, building: Building) -> tuple[Assumption, ...]:
+def age(rules: tuple[Applied, ...]) -> tuple[Assumption, ...]:
     """Says from which year on a building was taken to be, and the rules on a cut that weren't looked at for that."""
-    rules = passed_over(selection, building)
     if not rules:
         return ()
-    titles = tuple([Phrase("part.quoted", text=Term(rule.title)) for rule in rules])
-    year = str(max([rule.when.built_before or 0 for rule in rules]))
-    return (Assumption(pointer="#/building/year_built", text=Phrase("assumed.year_built", year=year, rules=titles)),)
+    year = str(max([applied.rule.when.built_before or 0 for applied in rules]))
+    text = Phrase("assumed.year_built", year=year, rules=quoted(rules))
+    return (Assumption(pointer="#/building/year_built", text=text),)
 
 
-def permit(rules: tuple[Rule, ...], as_of: str) -> tuple[Assumption, ...]:
+def permit(rules: tuple[Applied, ...], as_of: str) -> tuple[Assumption, ...]:
     """Says which rules weren't in force yet by the permit date. What held then in their place isn't known."""
     if not rules:
         return ()
-    titles = tuple([Phrase("part.quoted", text=Term(rule.title)) for rule in rules])
-    return (Assumption(pointer="#/as_of", text=Phrase("assumed.as_of", day=as_of, rules=titles)),)
+    return (Assumption(pointer="#/as_of", text=Phrase("assumed.as_of", day=as_of, rules=quoted(rules))),)
 
 
 def finer_tape(result: Result) -> tuple[Assumption, ...]:

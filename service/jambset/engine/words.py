@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import reduce
 
 from jambset.engine.facts import Facts, SideFacts
@@ -10,6 +10,7 @@ from jambset.engine.floors import Floor
 from jambset.model.advice import Phrase, Term
 from jambset.model.request import Duty
 from jambset.quantity.ticks import Length
+from jambset.rules.select import Applied
 
 
 def stands(foot: int) -> Phrase:
@@ -28,6 +29,11 @@ def leaves(facts: Facts) -> Phrase:
 def leg_names(facts: Facts) -> tuple[str, str]:
     """What the two legs are called: those of a pair both carry hinges."""
     return ("first_hinge", "second_hinge") if facts.opening.leaf.count == 2 else ("hinge", "strike")
+
+
+def quoted(rules: Iterable[Applied]) -> tuple[Phrase, ...]:
+    """Rules by their titles."""
+    return tuple([Phrase("part.quoted", text=Term(applied.rule.title)) for applied in rules])
 
 
 def if_listed(text: Phrase, facts: Facts) -> Phrase:

@@ -5,11 +5,14 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from msgspec.structs import replace
 from tests.openings import Wire, catalogue, door, floor, read, ticks
 
 from jambset.engine.assess import prepare
-from jambset.engine.demand import Mended
+from jambset.engine.demand import Demand, Mended, Pricing, fits, full_trim, mend, set_anew
+from jambset.engine.labour import BENCH, IN_PLACE, OFF_HINGES, Work
 from jambset.engine.scenarios import Table
+from jambset.engine.settle import FAR
 
 VINYL, PLANK, WOOD = floor("sheet_vinyl 1/8 in"), floor("vinyl_plank 1/4 in"), floor("solid_wood 3/4 in")
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
@@ -144,3 +147,141 @@ def test_a_setting_from_which_no_cut_on_the_tape_reaches_what_is_accepted_is_set
     at = table(wood, wood, jurisdiction="GB-ENG", frame={"undercut": "20 mm"}, grid="1 mm", labour=NEVER_AGAIN)
     assert mended(at, lift).again is not None
     assert (mended(at, "2 mm").again, mended(at, "2 mm").trim) == (None, ticks("12 mm"))
+
+
+# --- to the tick: a floor that asks for nothing but what is named, settings 100 below the uncut leaf's bottom
+
+WORK = Work(
+    rows={},
+    people=1,
+    saw={BENCH: 20, IN_PLACE: 30, OFF_HINGES: 50},
+    block_legs=5,
+    trim_legs=10,
+    set_again=80,
+    fill_legs=40,
+    cover_legs=15,
+    wish=36,
+    bench_is_least=True,
+)
+PRICING = Pricing(work=WORK, rise=100, saw_line=0, ordered=False, fixed=False, foot=0, low=0, settings=(0, 10))
+NOTHING = Demand(
+    own=0,
+    low=-FAR,
+    high=FAR,
+    cover=FAR,
+    bottom_low=-FAR,
+    bottom_high=FAR,
+    trim_most=FAR,
+    target=-FAR,
+    wish_low=(),
+    wish_cover=(),
+    wish_high=(),
+    wish_bottom_low=(),
+    wish_bottom_high=(),
+    piece=0,
+    finish=0,
+    step=1,
+)
+
+
+def never(trimmed: int) -> Mended:
+    raise AssertionError(f"nobody takes this unit out, with {trimmed} off")
+
+
+def stays(setting: int, trimmed: int = 0, **asked: Any) -> Mended:
+    """What mends a setting that nothing is dearer than."""
+    asked_for = replace(NOTHING, **asked)
+    return mend(asked_for, replace(PRICING, work=replace(WORK, set_again=FAR)), setting, trimmed, anew=never)
+
+
+@pytest.mark.parametrize(("setting", "does"), [(4, False), (5, True), (9, True), (10, False)])
+def test_a_setting_at_a_limit_is_within_it(setting: int, does: bool) -> None:
+    assert fits(replace(NOTHING, low=5, high=9), PRICING, setting, 0) is does
+
+
+def test_what_meets_a_target_off_the_tape_isnt_cut_to_the_tape() -> None:
+    assert full_trim(replace(NOTHING, target=103, step=4), 3, rise=100) == 0
+    assert full_trim(replace(NOTHING, target=103, step=4), 2, rise=100) == 2
+    assert stays(0, 103, target=203, wish_bottom_low=(203,), step=4).trim == 0
+
+
+def test_a_leaf_that_may_give_less_than_nothing_keeps_what_it_has() -> None:
+    assert full_trim(replace(NOTHING, target=200, bottom_high=50), 0, rise=100) == 0
+
+
+def test_legs_a_tick_above_the_floor_show() -> None:
+    assert (stays(7, cover=7).legs, stays(8, cover=7).legs) == (False, True)
+    trimmed = stays(8, cover=7, bottom_low=120, target=120)
+    assert (trimmed.trim, trimmed.legs, trimmed.piece, trimmed.work) == (12, True, False, 40 + 30)
+    assert stays(8, cover=8, piece=3).piece is False
+
+
+def test_a_piece_that_takes_as_long_as_filling_is_used() -> None:
+    asked = replace(NOTHING, cover=0, piece=2)
+    alike = replace(PRICING, work=replace(WORK, cover_legs=40, set_again=FAR))
+    found = mend(asked, alike, 1, 0, anew=never)
+    assert (found.piece, found.work) == (True, 40)
+    both = mend(replace(asked, bottom_low=120, target=120), alike, 1, 0, anew=never)
+    assert (both.piece, both.work, both.trim) == (True, 40 + 30, 19)
+
+
+def test_what_came_off_already_counts() -> None:
+    more = stays(0, 5, bottom_low=120, target=120)
+    assert (more.trim, more.bottom) == (15, 120)
+
+
+def test_a_wish_that_no_further_cut_meets_is_lived_with() -> None:
+    """It may be cut by 5 and is: 10 were wished. Sawing once more would give nothing."""
+    found = stays(0, 5, target=110, trim_most=5, wish_bottom_low=(110,))
+    assert (found.trim, found.work, found.wishes) == (0, 0, 1)
+
+
+@pytest.mark.parametrize(("wish", "trim"), [(29, 0), (30, 0), (31, 10)])
+def test_a_leaf_is_cut_for_a_wish_that_counts_more_than_the_cut(wish: int, trim: int) -> None:
+    priced = replace(PRICING, work=replace(WORK, wish=wish))
+    assert mend(replace(NOTHING, target=110, wish_bottom_low=(110,)), priced, 0, 0, anew=never).trim == trim
+
+
+def test_a_cut_that_loses_another_wish_counts_that_too() -> None:
+    """One wish of 31 met by a cut of 30 that loses another: 61 against 31."""
+    priced = replace(PRICING, work=replace(WORK, wish=31))
+    asked = replace(NOTHING, target=110, wish_bottom_low=(110,), wish_bottom_high=(109,))
+    assert mend(asked, priced, 0, 0, anew=never).trim == 0
+
+
+@pytest.mark.parametrize(("again", "taken_out"), [(125, True), (126, False)])
+def test_a_unit_is_taken_out_only_where_that_takes_less(again: int, taken_out: bool) -> None:
+    """Legs filled take 40, the wish for less of them counts 36, and a leaf cut off its hinges takes 50."""
+    anew = Mended(again, again, 0, 0, 100, legs=False, piece=False, again=0)
+    low = replace(PRICING, saw_line=FAR)
+    found = mend(replace(NOTHING, cover=0, bottom_low=120, target=120), low, 1, 0, anew=lambda _: anew)
+    assert (found is anew) is taken_out
+
+
+@pytest.mark.parametrize(("ordered", "off"), [(True, 0), (False, 7)])
+def test_a_unit_exchanged_for_another_has_a_whole_leaf(ordered: bool, off: int) -> None:
+    asked: list[int] = []
+
+    def anew(trimmed: int) -> Mended:
+        asked.append(trimmed)
+        return Mended(80, 80, 0, 0, 100, legs=False, piece=False, again=0)
+
+    mend(replace(NOTHING, high=-1), replace(PRICING, ordered=ordered), 0, 7, anew=anew)
+    assert asked == [off]
+
+
+def test_a_whole_leaf_is_set_anew_as_its_floors_would_have_it_and_a_cut_one_wherever_is_best() -> None:
+    """At 5 blocks of 5 are set, at 0 none. What is off, 20, is too much for 5: its bottom may lie at 120 at most."""
+    asked = replace(NOTHING, own=5, bottom_high=120)
+    whole, cut = set_anew(asked, PRICING, 0), set_anew(asked, PRICING, 20)
+    assert (whole.again, whole.work) == (5, 85)
+    assert (cut.again, cut.work, cut.piece) == (0, 80, False)
+
+
+def test_of_settings_alike_the_one_nearest_the_subfloor_is_taken() -> None:
+    spaced = replace(PRICING, settings=(9, -4, -7), work=replace(WORK, trim_legs=5))
+    assert set_anew(replace(NOTHING, own=20), spaced, 1).again == -4
+
+
+def test_a_unit_set_anew_loses_what_its_legs_cant_meet() -> None:
+    assert set_anew(replace(NOTHING, own=0, wish_low=(3,)), PRICING, 0).wishes == 1

@@ -9,10 +9,13 @@ from msgspec.structs import replace
 from tests.openings import Wire, catalogue, door, floor, read, ticks
 
 from jambset.engine.assess import prepare
-from jambset.engine.demand import Demand, Mended, Pricing, fits, full_trim, mend, set_anew
+from jambset.engine.bounds import HEADER
+from jambset.engine.decide import Own
+from jambset.engine.demand import Demand, Mended, Pricing, demand, fits, full_trim, heights, is_wish, mend, set_anew
 from jambset.engine.labour import BENCH, IN_PLACE, OFF_HINGES, Work
 from jambset.engine.scenarios import Table
-from jambset.engine.settle import FAR
+from jambset.engine.settle import BOTTOM, CUT, FAR, FOOT, TOP, Bound
+from jambset.quantity.grid import GRIDS
 
 VINYL, PLANK, WOOD = floor("sheet_vinyl 1/8 in"), floor("vinyl_plank 1/4 in"), floor("solid_wood 3/4 in")
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
@@ -285,3 +288,49 @@ def test_of_settings_alike_the_one_nearest_the_subfloor_is_taken() -> None:
 
 def test_a_unit_set_anew_loses_what_its_legs_cant_meet() -> None:
     assert set_anew(replace(NOTHING, own=0, wish_low=(3,)), PRICING, 0).wishes == 1
+
+
+# --- what bounds come to
+
+OWN = Own(foot=10, undercut=50, bottom=70, tape=GRIDS["1/16 in"])
+FIRM = "firm"
+"""A rule that isn't among the wishes."""
+
+
+@pytest.mark.parametrize(
+    ("undercut", "bottom", "found"), [(0, 12, (12, 2, 10)), (None, None, (10, 0, 10)), (50, None, (60, 0, 60))]
+)
+def test_a_unit_nobody_measured_and_one_without_undercut_end_at_the_foot(
+    undercut: int | None, bottom: int | None, found: tuple[int, int, int]
+) -> None:
+    at = heights(replace(OWN, undercut=undercut, bottom=bottom))
+    assert (at[BOTTOM], at[CUT], at[TOP], at[FOOT]) == (*found, 10)
+
+
+@pytest.mark.parametrize(
+    ("rule", "on", "lower", "wished"),
+    [
+        (HEADER, TOP, False, False),
+        (FIRM, TOP, True, False),
+        (FIRM, TOP, False, True),
+        (FIRM, FOOT, False, False),
+        ("", BOTTOM, True, True),
+    ],
+)
+def test_room_to_shim_is_a_wish_and_the_header_is_none(rule: str, on: int, lower: bool, wished: bool) -> None:
+    at = table(WOOD, WOOD).plan.askings[0].at
+    bound = Bound(rule or min(at.regime.wishes), on, lower, 60)
+    assert is_wish(bound, at) is wished
+    asked = demand(at, OWN, [bound], rise=40, ordered=False)
+    wishes = (*asked.wish_low, *asked.wish_high, *asked.wish_bottom_low)
+    assert len(wishes) == wished
+    if not wished:
+        assert (asked.low, asked.high, asked.cover).count(20 if on == TOP else 60) == 1
+
+
+def test_of_a_unit_to_order_nothing_is_asked_by_its_foot() -> None:
+    at = table(WOOD, WOOD).plan.askings[0].at
+    bounds = [Bound(rule, FOOT, lower, 10) for rule in (FIRM, min(at.regime.wishes)) for lower in (True, False)]
+    own, ordered = (demand(at, OWN, bounds, rise=40, ordered=ordered) for ordered in (False, True))
+    assert (own.low, own.cover, own.wish_low, own.wish_cover) == (10, 10, (10,), (10,))
+    assert (ordered.low, ordered.cover, ordered.wish_low, ordered.wish_cover) == (-FAR, FAR, (), ())

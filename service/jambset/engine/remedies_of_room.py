@@ -27,7 +27,7 @@ from jambset.engine.remedy_steps import (
     when_certain,
 )
 from jambset.engine.standing import Judged, Unit, judge
-from jambset.engine.transition import fits, joins_kinds
+from jambset.engine.transition import Joint, fits, joins_kinds
 from jambset.engine.words import leaves, through_wall
 from jambset.model.advice import Check, Phrase, Term
 from jambset.model.measures import FreeArea, GrilleSide
@@ -56,7 +56,7 @@ def raise_floor(before: Judged, shop: Shop) -> Iterable[Step]:
         if not units:
             return
         after = min([judge(unit, shop.catalogue) for unit in units], key=lambda one: (*weight(one)[:2], _added(one)))
-        layer = Length(_added(after) - _added(before))
+        layer = Length(_added(after))
         yield Step(
             kind=RAISE,
             minutes=shop.work.rows["raise_floor"],
@@ -97,13 +97,14 @@ _OVER_PIECE = AIR | EDGES | {Measured.PIECE_CLEARANCE, Measured.CLEAR_HEIGHT}
 
 def change_piece(before: Judged, shop: Shop) -> Iterable[Step]:
     """Another piece of the catalogue that joins these floors: of those that mend most, the first."""
-    if not missed(before, *_OVER_PIECE):
+    joint = before.result.at.joint
+    if joint is None or not missed(before, *_OVER_PIECE):
         return
-    opening = before.unit.opening
+    opening, eased = before.unit.opening, before.result.at.regime.eased
     units = [
         (replace(before.unit, opening=replace(opening, transition=Transition(piece=piece.id))), piece)
         for piece in shop.catalogue.pieces
-        if _joins(piece, before)
+        if _joins(piece, joint) and (piece.accessible or not eased)
     ]
     tried = [(judge(unit, shop.catalogue), piece) for unit, piece in units]
     if tried:
@@ -122,17 +123,14 @@ def change_piece(before: Judged, shop: Shop) -> Iterable[Step]:
         )
 
 
-def _joins(piece: Piece, before: Judged) -> bool:
-    """Whether a piece may join the two floors over their step, other than the one that is there."""
-    joint = before.result.at.joint
-    if joint is None or piece.id == joint.piece.id:
-        return False
+def _joins(piece: Piece, joint: Joint) -> bool:
+    """Whether a piece may join the two floors of a joint over their step, other than the one that is there."""
     high, low = joint.high, joint.low
     return (
-        joins_kinds(piece, high.kind, low.kind, level=joint.step == 0)
+        piece.id != joint.piece.id
+        and joins_kinds(piece, high.kind, low.kind, level=joint.step == 0)
         and fits(piece, high, low)
         and piece.same is not True  # what is fitted isn't exchanged for nothing: nobody knows what lies below it
-        and (piece.accessible or not before.result.at.regime.eased)
     )
 
 

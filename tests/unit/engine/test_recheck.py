@@ -17,6 +17,7 @@ from jambset.engine.remedies import EXCLUDES, KINDS
 from jambset.errors import InvalidRequest
 from jambset.http.problems import FIELD_CODES
 from jambset.model.recheck import RecheckAdvice, Remedy
+from jambset.model.source import Asked
 from jambset.quantity.ticks import INCH
 from jambset.rules.schema import Phase
 
@@ -940,7 +941,8 @@ def test_a_seal_dims_the_light_below_a_leaf_that_stands_high() -> None:
     """1 1/4 in over plank, an inch wished; the seal leaves 5/8 in. Nobody need act: wishes alone are missed."""
     answer = rechecked({**was_set(), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "1 1/2 in"}})
     assert answer.verdict == "live_with"
-    assert only(answer, "bottom_seal").fixes == ("gap.most",)
+    seal = only(answer, "bottom_seal")
+    assert (seal.fixes, seal.text.code, seal.needs) == (("gap.most",), "remedy.bottom_seal", ())
     assert answer.tasks == ()
 
 
@@ -997,21 +999,33 @@ def test_a_fire_door_that_rubs_is_cut_no_further_than_the_floor_asks() -> None:
 
 
 def test_a_grille_is_as_large_as_the_area_that_is_missing() -> None:
-    """A dryer's closet wants 100 in2; 3/4 in under 30 in gives 22.5 in2: 77.5 in2, in whole inches 78."""
-    answer = rechecked(was_set(duties=["dryer_closet"]))
+    """A dryer's closet wants 100 in2; 3/4 in under 30 in gives 22.5 in2: 77.5 in2, in whole inches 78.
+
+    Of metal louvres three quarters are free: 78 in2 take a face of 104 in2.
+    """
+    request = was_set(duties=["dryer_closet"])
+    answer = rechecked(request)
+    assert "78.0 in² free area in the wall (about 104.0 in²" in answered(request)["remedies"][0]["text"]
     grille = only(answer, "transfer_grille")
     assert grille.free_area == pytest.approx(78 * 0.0254**2)
     assert grille.fixes == ("us-dryer-closet",)
-    assert (grille.minutes, grille.lawful) == (75, True)
+    assert (grille.minutes, grille.lawful, grille.needs) == (75, True, ())
     assert not answer.do_nothing.lawful
 
 
 def test_an_english_grille_is_told_in_whole_square_centimetres() -> None:
-    """7600 mm2 wanted, 762 by 5 mm there: 3790 mm2, so 38 cm2."""
+    """7600 mm2 wanted, 762 by 5 mm there: 3790 mm2, so 38 cm2, and of a face of which three quarters are free, 50.7."""
     request = {**SMOKE, "duties": [], "as_set": {"foot": "0 mm", "leaf_bottom": "15 mm"}, "frame": {}}
     grille = only(rechecked(request), "transfer_grille")
     assert grille.free_area == pytest.approx(0.0038)
     assert grille.fixes == ("gb-eng-air-hard",)
+
+
+def test_of_two_airs_that_are_missing_the_larger_is_what_a_grille_is_made_for() -> None:
+    """The closet's 78 in2 pass the 60 cfm for which 32.4 in2, less the gap's 22.5 in2, would have been enough."""
+    air = {"supply_flow": "60 cfm", "pressure_limit": "3 Pa"}
+    answer = rechecked(was_set(duties=["dryer_closet", "transfer_air"], air=air))
+    assert only(answer, "transfer_grille").free_area == pytest.approx(78 * 0.0254**2)
 
 
 def test_a_grille_carries_what_the_gap_cant() -> None:
@@ -1035,12 +1049,53 @@ def test_no_grille_is_offered_where_no_air_may_pass(duty: str, place: str) -> No
     assert "transfer_grille" not in {step for remedy in answer.remedies for step in remedy.steps}
 
 
+@pytest.mark.parametrize("duty", ["fuel_burning_room", "garage_to_house"])
+def test_nor_is_one_offered_for_an_area_that_something_else_wants(duty: str) -> None:
+    answer = rechecked(was_set(duties=[duty, "dryer_closet"]))
+    assert status(answer, "us-dryer-closet") == {"fail"}
+    assert "transfer_grille" not in {step for remedy in answer.remedies for step in remedy.steps}
+
+
 def test_no_grille_goes_into_a_labelled_leaf() -> None:
     request = was_set(duties=["transfer_air"], leaf={"core": "solid", "fire_minutes": 20})
     request["air"] = {"supply_flow": "60 cfm", "pressure_limit": "3 Pa"}
     answer = rechecked(request)
     assert only(answer, "transfer_grille").text.code == "wall.fire"
-    assert [need.code for need in only(answer, "transfer_grille").needs] == ["authority"]
+    assert [(need.code, need.ask) for need in only(answer, "transfer_grille").needs] == [("authority", Asked.AUTHORITY)]
+
+
+# --- another piece
+
+LEVEL_CARPET = floor("carpet 1/2 in")
+
+
+@pytest.mark.parametrize(
+    ("tile", "piece"), [("ceramic_tile 1/2 in", "tuck_edge_hard"), ("ceramic_tile 7/16 in", "tuck_edge")]
+)
+@pytest.mark.parametrize("turned", [False, True])
+def test_of_level_floors_either_may_be_the_higher_of_a_piece(tile: str, piece: str, turned: bool) -> None:
+    """A bar of 3/16 in under a leaf at 3/4 in: the first flush edge of the table that joins such floors."""
+    floors = (floor(tile), LEVEL_CARPET) if turned else (LEVEL_CARPET, floor(tile))
+    request = {
+        **was_set(transition={"piece": "carpet_bar"}),
+        "frame": {},
+        "pull_side": floors[0],
+        "push_side": floors[1],
+    }
+    changed = only(rechecked({**request, "as_set": {"foot": "0 in", "leaf_bottom": "3/4 in"}}), "change_piece")
+    assert (changed.piece, changed.fixes) == (piece, ("leaf.piece.accepted", "leaf.piece.wanted"))
+    assert changed.needs == ()
+
+
+def test_a_piece_is_changed_only_between_floors_that_are_certain() -> None:
+    request = {**was_set(transition={"piece": "carpet_bar"}), "frame": {}, "push_side": floor("ceramic_tile 1/2 in")}
+    request |= {
+        "pull_side": {**LEVEL_CARPET, "certainty": "assumed"},
+        "as_set": {"foot": "0 in", "leaf_bottom": "3/4 in"},
+    }
+    assert [(need.code, need.ask) for need in only(rechecked(request), "change_piece").needs] == [
+        ("floors_certain", Asked.SUPERINTENDENT)
+    ]
 
 
 # --- together

@@ -1049,9 +1049,11 @@ def test_no_grille_is_offered_where_no_air_may_pass(duty: str, place: str) -> No
     assert "transfer_grille" not in {step for remedy in answer.remedies for step in remedy.steps}
 
 
-@pytest.mark.parametrize("duty", ["fuel_burning_room", "garage_to_house"])
-def test_nor_is_one_offered_for_an_area_that_something_else_wants(duty: str) -> None:
-    answer = rechecked(was_set(duties=[duty, "dryer_closet"]))
+@pytest.mark.parametrize(
+    ("duty", "use"), [("fuel_burning_room", "closet"), ("garage_to_house", "garage"), ("transfer_air", "bath")]
+)
+def test_nor_is_one_offered_for_an_area_that_something_else_wants(duty: str, use: str) -> None:
+    answer = rechecked({**was_set(duties=[duty, "dryer_closet"]), "pull_side": {**PLANK, "use": use}})
     assert status(answer, "us-dryer-closet") == {"fail"}
     assert "transfer_grille" not in {step for remedy in answer.remedies for step in remedy.steps}
 
@@ -1085,6 +1087,34 @@ def test_of_level_floors_either_may_be_the_higher_of_a_piece(tile: str, piece: s
     changed = only(rechecked({**request, "as_set": {"foot": "0 in", "leaf_bottom": "3/4 in"}}), "change_piece")
     assert (changed.piece, changed.fixes) == (piece, ("leaf.piece.accepted", "leaf.piece.wanted"))
     assert changed.needs == ()
+
+
+def test_no_floor_is_laid_higher_for_the_sake_of_a_bar_alone() -> None:
+    """The leaf rubs on the bar over carpet of 15/16 in. Level floors would need none, but the legs are hidden."""
+    request = {**was_set(transition={"piece": "carpet_bar"}), "push_side": CARPET, "frame": {}}
+    answer = rechecked({**request, "as_set": {"foot": "0 in", "leaf_bottom": "1 in"}})
+    assert status(answer, "fit.leaf.piece") == {"fail"}
+    assert kinds(answer) == ["trim", "reset", "change_piece"]
+
+
+def test_a_piece_that_keeps_the_air_out_is_exchanged_though_the_leaf_clears_it() -> None:
+    """Over tile 14 mm up pass 762 by 14 mm; over a saddle of 1/4 in 7.65 mm are left, and 7600 mm2 are wanted."""
+    tile = floor("ceramic_tile 10 mm")
+    request = {**was_set(jurisdiction="GB-ENG", transition={"piece": "saddle", "rise": "1/4 in"}), "frame": {}}
+    request |= {"pull_side": tile, "push_side": tile, "as_set": {"foot": "0 mm", "leaf_bottom": "24 mm"}}
+    answer = rechecked(request)
+    assert status(answer, "gb-eng-air-hard") == {"fail"}
+    assert status(answer, "leaf.piece.wanted") == {"pass"}
+    assert "gb-eng-air-hard" in only(answer, "change_piece").fixes
+
+
+def test_a_threshold_too_high_for_a_route_is_exchanged_though_the_leaf_clears_it() -> None:
+    """A saddle measured 5/8 in above tile: 1/2 in is allowed. The leaf stands 3/4 in above it."""
+    request = {**was_set(duties=["accessible_route"], transition={"piece": "saddle", "rise": "5/8 in"}), "frame": {}}
+    request |= {"pull_side": TILE, "push_side": floor("ceramic_tile 5/8 in")}
+    answer = rechecked({**request, "as_set": {"foot": "0 in", "leaf_bottom": "2 in"}})
+    assert status(answer, "leaf.piece.wanted") == {"pass"}
+    assert "us-ada-threshold" in only(answer, "change_piece").fixes
 
 
 def test_a_piece_is_changed_only_between_floors_that_are_certain() -> None:

@@ -1091,7 +1091,7 @@ def test_of_level_floors_either_may_be_the_higher_of_a_piece(tile: str, piece: s
 
 def test_no_floor_is_laid_higher_for_the_sake_of_a_bar_alone() -> None:
     """The leaf rubs on the bar over carpet of 15/16 in. Level floors would need none, but the legs are hidden."""
-    request = {**was_set(transition={"piece": "carpet_bar"}), "push_side": CARPET, "frame": {}}
+    request = {**was_set(), "push_side": CARPET, "frame": {}}
     answer = rechecked({**request, "as_set": {"foot": "0 in", "leaf_bottom": "1 in"}})
     assert status(answer, "fit.leaf.piece") == {"fail"}
     assert kinds(answer) == ["trim", "reset", "change_piece"]

@@ -1028,6 +1028,15 @@ def test_of_two_airs_that_are_missing_the_larger_is_what_a_grille_is_made_for() 
     assert only(answer, "transfer_grille").free_area == pytest.approx(78 * 0.0254**2)
 
 
+def test_a_grille_beside_a_gap_is_smaller_than_one_prescribed_by_the_flow_alone() -> None:
+    """60 cfm at 2.5 Pa want 35.5 in2, the gap of 3/4 in by 30 in has 22.5. By the flow it would be 50 in2 a 100 cfm."""
+    request = was_set(jurisdiction="US-FL", duties=["transfer_air"], air={"supply_flow": "60 cfm"})
+    wanted = 60 * 4.719474432e-4 / (0.607 * (2 * 2.5 / 1.2041) ** 0.5) / 0.0254**2 - 22.5
+    grille = only(rechecked(request), "transfer_grille")
+    assert grille.free_area is not UNSET
+    assert 0 <= grille.free_area / 0.0254**2 - wanted <= 1 + 1e-6
+
+
 def test_a_grille_carries_what_the_gap_cant() -> None:
     """60 cfm at 3 Pa wants 0.02090 m2; 5/16 in over the bar by 30 in is 0.00605 m2... the rest is the grille's."""
     request = {**was_set(duties=["transfer_air"], air={"supply_flow": "60 cfm", "pressure_limit": "3 Pa"})}

@@ -144,12 +144,9 @@ def _of_joint(measure: Callable[[Joint], float]) -> Callable[[Applied, Result], 
     return read
 
 
-def _slope(kind: str) -> Callable[[Joint], float]:
-    def of(joint: Joint) -> float:
-        bevel = joint.bevel
-        return bevel.rise / bevel.run if bevel and bevel.kind == kind and bevel.run is not UNSET else 0.0
-
-    return of
+def _slope(joint: Joint, kind: str) -> float:
+    bevel = joint.bevel
+    return bevel.rise / bevel.run if bevel and bevel.kind == kind and bevel.run is not UNSET else 0.0
 
 
 def _free_area(applied: Applied, result: Result) -> list[Reading]:
@@ -189,9 +186,9 @@ _READERS: dict[Measured, Callable[[Applied, Result], list[Reading]]] = {
     Measured.PILE: _pile,
     Measured.THRESHOLD_HEIGHT: _of_joint(lambda joint: joint.rise if joint.ramped else joint.drop),
     Measured.VERTICAL_EDGE: _of_joint(lambda joint: joint.vertical),
-    Measured.BEVEL_SLOPE: _of_joint(_slope("bevel")),
+    Measured.BEVEL_SLOPE: _of_joint(lambda joint: _slope(joint, "bevel")),
     Measured.UNRAMPED_CHANGE: _of_joint(lambda joint: 0 if joint.ramped else joint.drop),
-    Measured.RAMP_SLOPE: _of_joint(_slope("ramp")),
+    Measured.RAMP_SLOPE: _of_joint(lambda joint: _slope(joint, "ramp")),
     Measured.FREE_AREA: _free_area,
     Measured.ROOM_PRESSURE: _room_pressure,
     Measured.TRANSFER_AIR: _transfer_air,

@@ -634,7 +634,7 @@ def _movable(table: Table) -> list[tuple[int, int]]:
 @given(opening=unsure())
 def test_expected_minutes_are_what_is_done_now_and_the_mean_of_what_may_come(opening: Wire) -> None:
     advice, prepared = assessed(opening), priced(opening)
-    assert (advice.outlook is not UNSET) == prepared.facts.uncertain
+    assert (advice.outlook is not UNSET) == prepared.facts.weighed
     if advice.outlook is UNSET:
         assert advice.scenarios == ()
         return
@@ -659,7 +659,7 @@ def test_expected_minutes_are_what_is_done_now_and_the_mean_of_what_may_come(ope
 @given(opening=unsure(states=["on_site", "to_order"]))
 def test_no_more_is_cut_on_floors_that_may_change_than_all_of_them_ask_for(opening: Wire) -> None:
     prepared, advice = priced(opening), assessed(opening)
-    if not prepared.facts.uncertain:
+    if not prepared.facts.weighed:
         return
     tree = Tree(prepared)
     assert advice.outlook is not UNSET

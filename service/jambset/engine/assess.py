@@ -71,13 +71,13 @@ def prepare(opening: Opening, catalogue: Catalogue, *, price: bool = False) -> P
     facts = gather(opening, catalogue)
     selection = rules_for(opening, catalogue)
     work = work_of(facts, catalogue)
-    plan = plan_of(facts, selection, catalogue, work) if facts.uncertain or price else None
+    plan = plan_of(facts, selection, catalogue, work) if facts.weighed or price else None
     return Prepared(facts, selection, work, None if plan is None else Table(plan))
 
 
 def choose(prepared: Prepared) -> Choice | None:
     """The setting an opening is given on its own; None where the floors named decide it."""
-    return prepared.table.best() if prepared.table is not None and prepared.facts.uncertain else None
+    return prepared.table.best() if prepared.table is not None and prepared.facts.weighed else None
 
 
 def advising(
@@ -86,7 +86,7 @@ def advising(
     """The advice for a prepared opening. choice: what was chosen for it, and why; None: what its floors decide."""
     facts = prepared.facts
     opening = facts.opening
-    table = prepared.table if choice is not None and facts.uncertain else None
+    table = prepared.table if choice is not None and facts.weighed else None
     result = settle_opening(prepared, catalogue, choice=choice, why=why)
     yield
     cut = plan_cut(result.at, result.decision)
@@ -174,7 +174,7 @@ def settle_opening(
     pricing = table.plan.pricing
     if pricing.ordered:
         decision = as_ordered(decision, choice, foot=pricing.foot, why=why)
-    if not facts.uncertain:
+    if not facts.weighed:
         return Result(at, decision)
     later = cuts_later(table, choice)
     if decision.trim is None and decision.undercut is not None and not later:

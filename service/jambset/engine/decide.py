@@ -256,7 +256,7 @@ def plan_cut(at: Situation, decision: Decision) -> Cut:
     if not decision.trim or decision.bottom is None:
         unknown = "unknown" if facts.decided else "after_floor"
         return Cut(unknown if decision.trim is None else "none", "", ())
-    after = not facts.confirmed and decision.trim > decision.cut_now
+    after = not facts.certain and decision.trim > decision.cut_now
     top = facts.pull.floor.nominal if after and facts.pull.floor else 0
     blocks = _gauge_blocks(facts, decision.bottom - top, stands_on="finish" if after else "subfloor")
     if not after and facts.opening.frame.state is not FrameState.SET:

@@ -113,14 +113,14 @@ class Facts(Struct, frozen=True, gc=False):
         return self.pull.floor is not None and self.push.floor is not None
 
     @property
-    def confirmed(self) -> bool:
+    def certain(self) -> bool:
         """Whether both floors are certain."""
         return self.pull.certain and self.push.certain
 
     @property
-    def uncertain(self) -> bool:
-        """Whether a floor isn't certain although every floor that may come is listed."""
-        return not self.confirmed and all(side.floors for side in self.sides)
+    def weighed(self) -> bool:
+        """Whether settings are weighed: a floor isn't certain, and all that may come are listed."""
+        return not self.certain and all(side.floors for side in self.sides)
 
     @property
     def undercut_free(self) -> bool:

@@ -311,7 +311,7 @@ def advise_doors(settled: Settled, catalogue: Catalogue) -> dict[str, Advice]:
 def _advising(door: Door, choice: Choice | None, lined: set[str], catalogue: Catalogue) -> Steps[Advice]:
     """The advice at what was chosen for the house; where that is what the door would be given alone, its own."""
     if choice is None or choice == door.alone:
-        return advising(door.prepared, catalogue, choice=door.alone if door.prepared.facts.uncertain else None)
+        return advising(door.prepared, catalogue, choice=door.alone if door.prepared.facts.weighed else None)
     why = HEAD_LINE if door.mark in lined else BLOCK_SIZES
     return advising(door.prepared, catalogue, choice=choice, why=why)
 

@@ -84,7 +84,7 @@ def opens_for_air(chain: Chain) -> bool:
 
 def waits(chain: Chain, found: Judged) -> bool:
     """Whether it cuts what nobody can put back while a floor isn't certain."""
-    return not found.facts.confirmed and any(step.cuts for step in chain)
+    return not found.facts.certain and any(step.cuts for step in chain)
 
 
 def is_whole(chain: Chain) -> bool:

@@ -86,7 +86,7 @@ def for_labels(before: Judged, code: str, *duties: Duty) -> tuple[Need, ...]:
 
 def when_certain(before: Judged) -> tuple[Need, ...]:
     """That the floors must be certain before what can't be undone, or would be done in vain."""
-    return () if before.facts.confirmed else (need(FLOORS_CERTAIN, Asked.SUPERINTENDENT),)
+    return () if before.facts.certain else (need(FLOORS_CERTAIN, Asked.SUPERINTENDENT),)
 
 
 def subfloor(before: Judged) -> Phrase:

@@ -107,7 +107,7 @@ def plan_of(facts: Facts, selection: Selection, catalogue: Catalogue, work: Work
     undecided = not all(side.floors for side in facts.sides)
     if (facts.undercut is None and (not ordered or undecided)) or (state is FrameState.SET and facts.as_set is None):
         return None
-    whole = facts.confirmed
+    whole = facts.certain
     found = [
         (i, j, weight, *_own(at, work, whole=whole)) for i, j, weight, at in _situations(facts, selection, catalogue)
     ]

@@ -86,7 +86,7 @@ def test_the_only_one_listed_is_the_floor_but_nobody_answers_for_it() -> None:
     assert only.pull.floor is not None
     assert only.decided
     assert not only.pull.confirmed
-    assert only.uncertain
+    assert only.weighed
 
 
 SURE: dict[str, tuple[Wire, bool, bool, bool]] = {
@@ -105,13 +105,13 @@ SURE: dict[str, tuple[Wire, bool, bool, bool]] = {
 
 @pytest.mark.parametrize("name", SURE)
 def test_how_sure_a_floor_is(name: str) -> None:
-    side, decided, confirmed, uncertain = SURE[name]
+    side, decided, certain, weighed = SURE[name]
     told = facts(side)
-    assert (told.decided, told.confirmed, told.uncertain) == (decided, confirmed, uncertain)
+    assert (told.decided, told.certain, told.weighed) == (decided, certain, weighed)
 
 
 def test_one_side_of_which_nothing_is_known_leaves_nothing_to_weigh() -> None:
-    assert not facts({}, {**PLANK, "could_become": [likely(WOOD)]}).uncertain
+    assert not facts({}, {**PLANK, "could_become": [likely(WOOD)]}).weighed
 
 
 # --- one pair of floors, were it certain
@@ -121,7 +121,7 @@ def test_under_one_pair_of_floors_nothing_else_is_known() -> None:
     told = facts({**CARPET, "could_become": [likely(WOOD, 0.4)], "rug": "1/4 in"})
     wood = told.pull.others[0][0]
     sure = under(told, wood, told.push.floor)
-    assert (sure.pull.floor, sure.pull.others, sure.confirmed) == (wood, (), True)
+    assert (sure.pull.floor, sure.pull.others, sure.certain) == (wood, (), True)
     assert sure.pull.rug == ticks("1/4 in")
     assert [over.side for over in sure.passes[FinishKind.HARD]] == ["pull_side", "push_side"]
     assert sure.passes[FinishKind.CARPET] == []

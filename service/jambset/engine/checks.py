@@ -29,6 +29,7 @@ MOVES_AIR = frozenset({Duty.TRANSFER_AIR, Duty.EXHAUST_MAKEUP})
 class Result:
     """What was decided of a situation, and what follows for the air.
 
+    reach: what a seal closes of the gap under the leaf [ticks].
     slot: least gap under the closed leaf [ticks], None while it can't be told. pressure: across the closed
     door at the supply flow [Pa]; infinite where air is supplied and next to nothing is open, so that the
     orifice equation no longer holds; None where nothing is supplied or the air is barred.
@@ -36,10 +37,11 @@ class Result:
 
     __slots__ = ("at", "decision", "pressure", "slot")
 
-    def __init__(self, at: Situation, decision: Decision) -> None:
+    def __init__(self, at: Situation, decision: Decision, *, reach: int = 0) -> None:
         self.at, self.decision = at, decision
         floor, bottom = slot_floor(at), decision.bottom
-        self.slot = None if floor is None or bottom is None else bottom - floor
+        gap = None if floor is None or bottom is None else bottom - floor
+        self.slot = max(0, gap - reach) if gap is not None and reach else gap
         self.pressure = None
         if self.slot is not None and at.air.supply is not None and not at.regime.barred:
             over = pressure_over(at.air, max(0, self.slot))

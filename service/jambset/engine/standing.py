@@ -6,12 +6,9 @@ fitted below legs and leaf. All are judged the same way, so what a remedy is sai
 
 from __future__ import annotations
 
-from math import inf
-
 from msgspec import UNSET, Struct
 from msgspec.structs import replace
 
-from jambset.engine.air import pressure_over
 from jambset.engine.assess import rules_for
 from jambset.engine.bounds import Situation
 from jambset.engine.checks import MET, Result, check_all
@@ -23,7 +20,7 @@ from jambset.engine.swing import Ground
 from jambset.model.advice import Check
 from jambset.model.request import Opening
 from jambset.model.source import Force
-from jambset.quantity.ticks import Area, Length, Pressure
+from jambset.quantity.ticks import Area, Length
 from jambset.rules.schema import Catalogue, FinishKind, Measured, Relation, Rule, Topic
 
 LAWFUL = frozenset({Force.LAW, Force.STANDARD})
@@ -100,7 +97,7 @@ def judge(unit: Unit, catalogue: Catalogue) -> Judged:
     facts = _raised(gather(unit.opening, catalogue), unit)
     bare = situation(facts, rules_for(unit.opening, catalogue), catalogue)
     at = replace(bare, fixed=_fixed(unit, bare))
-    result = Result(at, decision_of(unit, at.facts))
+    result = Result(at, decision_of(unit, at.facts), reach=unit.reach)
     checks, if_listed = _sealed(unit, bare, result) if unit.reach else (check_all(result), ())
     if unit.grille:
         checks = tuple([_with_grille(check, unit.grille, result) for check in checks])
@@ -120,7 +117,6 @@ def judge(unit: Unit, catalogue: Catalogue) -> Judged:
 
 def _sealed(unit: Unit, bare: Situation, result: Result) -> tuple[tuple[Check, ...], tuple[str, ...]]:
     """The checks of a unit with a seal, those on fire as if it had none; and the rules that only this makes it miss."""
-    _close(result, unit.reach)
     unsealed = Result(replace(bare, fixed=_fixed(replace(unit, reach=0), bare)), result.decision)
     counted, rules = check_all(result), bare.regime.by_id
     checks = tuple(
@@ -225,14 +221,6 @@ def _carpet_foot(at: Situation) -> int:
 def _limits(at: Situation, measured: Measured, relation: Relation, side: str) -> list[int]:
     rulings = [r for r in at.regime.checked if r.measured is measured and r.applied.rule.relation is relation]
     return [int(r.limit) for r in rulings if any(line.side == side for line in r.lines)]
-
-
-def _close(result: Result, reach: int) -> None:
-    """Take what a seal closes off the gap that air passes."""
-    result.slot = max(0, (result.slot or 0) - reach)
-    if result.pressure is not None:
-        over = pressure_over(result.at.air, result.slot)
-        result.pressure = inf if over is None or over > Pressure.GREATEST else over
 
 
 def _with_grille(check: Check, area: float, result: Result) -> Check:

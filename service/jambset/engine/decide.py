@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from msgspec import Struct
-from msgspec.structs import replace
 
 from jambset.engine.bounds import CHOSEN, STANDING, Situation, Stand, draw, lower_leg
 from jambset.engine.facts import Facts, cut_angle
@@ -37,7 +36,7 @@ class Cut(Struct, frozen=True, gc=False):
 
 
 class Decision(Struct, frozen=True, gc=False):
-    """What is set and cut, in ticks above the datum; None where the payload doesn't tell.
+    """What is set and cut, in ticks above the datum; None where the payload doesn't tell, or nobody decided it.
 
     foot is negative when legs are trimmed. to_order: the undercut with which nobody has to saw, were the header no
     limit; order_foot: where that unit's legs then end; order_lost: rules that even it doesn't meet.
@@ -46,21 +45,21 @@ class Decision(Struct, frozen=True, gc=False):
 
     foot: int
     undercut: int | None
-    bottom: int | None
-    trim: int | None
-    to_order: int | None
-    order_lost: frozenset[str]
     foot_wanted: int
-    foot_limit: int | None
-    gave_way: tuple[Given, ...]
-    foot_held_by: tuple[str, ...]
-    leaf_held_by: tuple[str, ...]
     tape: Grid
+    bottom: int | None = None
+    trim: int | None = None
+    to_order: int | None = None
+    order_foot: int = 0
+    order_lost: frozenset[str] = frozenset()
+    foot_limit: int | None = None
+    gave_way: tuple[Given, ...] = ()
+    foot_held_by: tuple[str, ...] = ()
+    leaf_held_by: tuple[str, ...] = ()
     cut_now: int = 0
     """Of the trim, what every floor that may come asks for."""
     cut_later: bool = False
     """Whether some floor that may come has more cut off the leaf, or the unit set again, once it lies."""
-    order_foot: int = 0
 
 
 def decide(at: Situation, work: Work, stand: Stand | None = None, *, bounds: list[Bound] | None = None) -> Decision:
@@ -118,14 +117,15 @@ def _under_any_header(bounds: list[Bound]) -> list[Bound]:
 def _without_undercut(at: Situation, bounds: list[Bound], order: Settlement | None, stand: Stand | None) -> Decision:
     """The unit is still to be ordered, or nobody measured it: it stands on the subfloor in either case."""
     if order is None:
-        return _on_subfloor(at, undercut=None)
+        foot = at.facts.as_set or 0
+        return Decision(foot=foot, undercut=None, foot_wanted=foot, tape=at.facts.grid)
     ordered = at.facts.undercut_free
     under, tape = _order(bounds if ordered else _under_any_header(bounds), at.facts)  # one that is there can be cut
     if stand is not None:  # what is ordered is chosen with a view to more than the floors named
         order = under
-    return replace(
-        _on_subfloor(at, undercut=under.bottom - under.foot if ordered else None),
+    return Decision(
         foot=under.foot,
+        undercut=under.bottom - under.foot if ordered else None,
         bottom=under.bottom,
         trim=0 if ordered else None,
         to_order=order.bottom - order.foot,
@@ -139,32 +139,13 @@ def _without_undercut(at: Situation, bounds: list[Bound], order: Settlement | No
     )
 
 
-def _on_subfloor(at: Situation, *, undercut: int | None) -> Decision:
-    """Nothing settled: the frame stands on the subfloor, or as it is set."""
-    foot = at.facts.as_set or 0
-    return Decision(
-        foot=foot,
-        undercut=undercut,
-        bottom=None,
-        trim=None,
-        to_order=None,
-        order_lost=frozenset(),
-        foot_wanted=foot,
-        foot_limit=None,
-        gave_way=(),
-        foot_held_by=(),
-        leaf_held_by=(),
-        tape=at.facts.grid,
-    )
-
-
 def _undecided(at: Situation, bounds: list[Bound], undercut: int) -> Decision:
     """A floor is missing: feet on the subfloor, or lower where the header asks for it; the leaf stays long."""
     bounds = [b for b in bounds if b.on in (FOOT, TOP)]
     found, tape = on_tape(settle_uncut, bounds, undercut=undercut, grid=at.facts.grid)
-    return replace(
-        _on_subfloor(at, undercut=undercut),
+    return Decision(
         foot=found.foot,
+        undercut=undercut,
         foot_wanted=max(0, found.foot),
         gave_way=found.gave_way,
         foot_held_by=found.foot_held_by,

@@ -166,13 +166,7 @@ def decision_of(unit: Unit, facts: Facts) -> Decision:
         undercut=unit.undercut,
         bottom=unit.bottom,
         trim=unit.trimmed,
-        to_order=None,
-        order_lost=frozenset(),
         foot_wanted=unit.foot,
-        foot_limit=None,
-        gave_way=(),
-        foot_held_by=(),
-        leaf_held_by=(),
         tape=facts.grid,
     )
 

@@ -8,7 +8,7 @@ parts of a minute (WHOLE a side).
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -107,16 +107,13 @@ def plan_of(facts: Facts, selection: Selection, catalogue: Catalogue, work: Work
     undecided = not all(side.floors for side in facts.sides)
     if (facts.undercut is None and (not ordered or undecided)) or (state is FrameState.SET and facts.as_set is None):
         return None
-    whole = facts.certain
-    found = [
-        (i, j, weight, *_own(at, work, whole=whole)) for i, j, weight, at in _situations(facts, selection, catalogue)
-    ]
-    foot = max([(weight, -abs(own.foot), own.foot) for _, _, weight, _, own, _ in found])[2] if ordered else 0
+    coming = list(_coming(facts, selection, catalogue))
+    askings = [_asking(at, work, whole=facts.certain) for *_, at in coming]
+    foot = _likeliest_foot([weight for _, _, weight, _ in coming], askings) if ordered else 0
     rise = foot if ordered else facts.undercut or 0
-    askings = [Asking(at, own, _asking(at, own, bounds)) for _, _, _, at, own, bounds in found]
     asked = [demand(*asking, rise=rise, ordered=ordered) for asking in askings]
-    pairs = tuple([Pair(i, j, weight, one) for (i, j, weight, *_), one in zip(found, asked, strict=True)])
-    _, _, _, at, own, _ = found[0]
+    pairs = tuple([Pair(i, j, weight, one) for (i, j, weight, _), one in zip(coming, asked, strict=True)])
+    at, own, _ = askings[0]
     highest = None if facts.header is None or facts.as_set is not None else facts.header - facts.above_leaf - rise
     settings = _settings(pairs, highest, rise=rise, low=lower_leg(facts), step=facts.grid.step, ordered=ordered)
     return Plan(
@@ -133,7 +130,7 @@ def plan_of(facts: Facts, selection: Selection, catalogue: Catalogue, work: Work
     )
 
 
-def _situations(facts: Facts, selection: Selection, catalogue: Catalogue) -> Iterator[tuple[int, int, int, Situation]]:
+def _coming(facts: Facts, selection: Selection, catalogue: Catalogue) -> Iterator[tuple[int, int, int, Situation]]:
     """Each pair of floors that may come: their places, how likely they are, and their situation, the unit not fixed.
 
     Pairs of the same finishes share their rules and their air.
@@ -156,17 +153,22 @@ _ANY: tuple[tuple[Floor | None, int], ...] = ((None, WHOLE),)
 """Stands for the floors of a side of which none is listed."""
 
 
-def _own(at: Situation, work: Work, *, whole: bool) -> tuple[Situation, Decision | Own, list[Bound]]:
-    """What a pair of floors comes to by itself, and its bounds. whole: the whole decision will be asked for."""
+def _asking(at: Situation, work: Work, *, whole: bool) -> Asking:
+    """Where the demand of a pair comes from; while a floor is undecided, the legs alone, which may not be lifted.
+
+    whole: the whole decision will be asked for.
+    """
     bounds = draw(at)
-    return at, decide(at, work, bounds=bounds) if whole else own_setting(at, work, bounds), bounds
+    own = decide(at, work, bounds=bounds) if whole else own_setting(at, work, bounds)
+    if not at.facts.decided:
+        bounds = [*[b for b in bounds if b.on in (FOOT, TOP)], Bound(FLOORS, FOOT, False, own.foot)]
+    return Asking(at, own, bounds)
 
 
-def _asking(at: Situation, own: Decision | Own, bounds: list[Bound]) -> list[Bound]:
-    """The bounds of a pair of floors; while one is undecided, only those on the legs, which may not be lifted."""
-    if at.facts.decided:
-        return bounds
-    return [*[b for b in bounds if b.on in (FOOT, TOP)], Bound(FLOORS, FOOT, False, own.foot)]
+def _likeliest_foot(weights: Iterable[int], askings: Iterable[Asking]) -> int:
+    """The own foot of the likeliest pair, of several as likely the nearest to 0 [ticks]."""
+    feet = [(weight, -abs(own.foot), own.foot) for weight, (_, own, _) in zip(weights, askings, strict=True)]
+    return max(feet)[2]
 
 
 def _settings(

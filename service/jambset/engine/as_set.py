@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
 
-from jambset.engine.facts import PULL, PUSH, faults
+from jambset.engine.facts import PULL, PUSH, faults, ground_of
 from jambset.engine.floors import build_up_faults, floor_of
 from jambset.engine.standing import Unit
-from jambset.engine.swing import Ground, ground
+from jambset.engine.swing import Ground
 from jambset.errors import FieldError, refusal
 from jambset.model.request import Certainty, FrameState, Opening, Recheck, Side
 from jambset.quantity.ticks import Length
@@ -53,7 +53,7 @@ Bottom = tuple[str, int, int, int]
 
 def _bottoms(request: Recheck, catalogue: Catalogue) -> Iterator[Bottom]:
     """What each measurement says of the leaf's bottom; a gap, by the floor that it was measured to."""
-    told, level = request.as_set.leaf_bottom, _ground(request, catalogue)
+    told, level = request.as_set.leaf_bottom, ground_of(request, catalogue)
     if told is not UNSET:
         yield "#/as_set/leaf_bottom", int(told), int(told), int(told)
     for name, side, gap in _gaps(request):
@@ -81,23 +81,11 @@ def _is_undecided(side: Side) -> bool:
     return side.build_up is UNSET or side.certainty is Certainty.UNDECIDED
 
 
-def _ground(request: Recheck, catalogue: Catalogue) -> Ground:
-    leaf = request.leaf
-    return ground(
-        request.subfloor,
-        leaf_width=leaf.width,
-        count=leaf.count,
-        opening_angle=leaf.opening_angle,
-        cut_angle=leaf.opening_angle,
-        total_width=leaf.width * leaf.count + catalogue.defaults.side_gaps,
-    )
-
-
 def _faults(request: Recheck, catalogue: Catalogue) -> tuple[FieldError, ...]:
     """What is wrong with a setting, besides what is wrong with its opening."""
     told = (*frame_faults(request), *foot_faults(request), *leaf_faults(request))
     bottoms = tuple(_bottoms(request, catalogue))
-    level = _ground(request, catalogue)
+    level = ground_of(request, catalogue)
     feet = () if any(fault.pointer.startswith(_FEET) for fault in told) else _stand_faults(request, level)
     legs = bool(feet) or any(fault.pointer.startswith(_FEET) for fault in told)
     hangs = () if legs or not bottoms else _hang_faults(request, bottoms)

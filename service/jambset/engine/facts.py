@@ -17,7 +17,7 @@ from jambset.engine.floors import Floor, build_up_faults, floor_of, unknown
 from jambset.engine.swing import Ground, ground
 from jambset.errors import FieldError, refusal
 from jambset.model.advice import WHOLE, Assumption, Phrase, Term
-from jambset.model.request import Certainty, Duty, FrameState, Layer, Opening, RoomUse, Side
+from jambset.model.request import Certainty, Duty, FrameState, Layer, Leaf, Opening, RoomUse, Side
 from jambset.quantity.grid import GRIDS, Grid
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import Catalogue, Defaults, FinishKind
@@ -283,16 +283,8 @@ def _facts(opening: Opening, catalogue: Catalogue) -> Facts:
     head_gap = _or(frame.head_gap, d.head_gap)
     head = _or(frame.head_thickness, d.head_thickness)
     legs = _or(frame.leg_thickness, d.leg_thickness)
-    between = leaf.width * leaf.count + d.side_gaps
     pull, push = _side(PULL, opening.pull_side, catalogue), _side(PUSH, opening.push_side, catalogue)
-    level = ground(
-        opening.subfloor,
-        leaf_width=leaf.width,
-        count=leaf.count,
-        opening_angle=leaf.opening_angle,
-        cut_angle=cut_angle(opening),
-        total_width=between,
-    )
+    level = ground_of(opening, catalogue)
     return Facts(
         opening=opening,
         grid=grid_of(opening, catalogue),
@@ -307,11 +299,29 @@ def _facts(opening: Opening, catalogue: Catalogue) -> Facts:
         legs=legs,
         stop=_or(frame.stop_thickness, d.stop_thickness),
         header=None if opening.rough_opening is UNSET else int(opening.rough_opening.height),
-        width_needed=between + 2 * legs + d.side_shims,
+        width_needed=_between_legs(leaf, d) + 2 * legs + d.side_shims,
         slot_width=leaf.width * leaf.count,
         defaults=d,
         assumptions=tuple(_assumptions(opening, (pull, push), catalogue)),
         passes=_passes(pull, push, level),
+    )
+
+
+def _between_legs(leaf: Leaf, defaults: Defaults) -> int:
+    """Width of the leaves and of the gaps at hinge and strike [ticks]."""
+    return leaf.width * leaf.count + defaults.side_gaps
+
+
+def ground_of(opening: Opening, catalogue: Catalogue) -> Ground:
+    """What the subfloor is like under an opening."""
+    leaf = opening.leaf
+    return ground(
+        opening.subfloor,
+        leaf_width=leaf.width,
+        count=leaf.count,
+        opening_angle=leaf.opening_angle,
+        cut_angle=cut_angle(opening),
+        total_width=_between_legs(leaf, catalogue.defaults),
     )
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import NamedTuple
 
 from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
@@ -21,12 +22,12 @@ def read(request: Recheck, catalogue: Catalogue) -> Unit:
     """The unit that a recheck describes. Raises InvalidRequest with every fault when there is one."""
     if found := (*faults(_set(request), catalogue), *_faults(request, catalogue)):
         raise refusal(found)
-    low, (hinge, strike) = _feet(request)
-    bottom = _bottom(request, catalogue)
+    hinge, strike = _legs(request)
+    low, bottom = min(hinge, strike), _counting(tuple(_bottoms(request, catalogue))).likely
     opening, undercut = _set(request), request.frame.undercut
     made = Length(bottom - low) if undercut is UNSET else undercut
     frame = replace(opening.frame, foot=Length(low), undercut=made)
-    return Unit(replace(opening, frame=frame), bottom, hinge, strike)
+    return Unit(replace(opening, frame=frame), bottom, hinge - low, strike - low)
 
 
 def _set(request: Recheck) -> Opening:
@@ -35,41 +36,51 @@ def _set(request: Recheck) -> Opening:
     return Opening(**members | {"frame": replace(request.frame, state=FrameState.SET, foot=UNSET)})
 
 
-def _feet(request: Recheck) -> tuple[int, tuple[int, int]]:
-    """Where the lower leg ends, and how much higher than that each of them does; both told, or the one of both."""
-    legs = [int(foot) for foot in _told(request.as_set.hinge_foot, request.as_set.strike_foot)]
-    if isinstance(request.as_set.foot, Length):
-        legs = [int(request.as_set.foot)] * 2
-    return min(legs), (legs[0] - min(legs), legs[1] - min(legs))
+def _legs(request: Recheck) -> tuple[int, int]:
+    """Where hinge leg and strike leg end [ticks]: both told, or the one height of both."""
+    both = request.as_set.foot
+    hinge, strike = _told(request.as_set.hinge_foot, request.as_set.strike_foot) if both is UNSET else (both, both)
+    return int(hinge), int(strike)
 
 
 def _told(*values: Length | UnsetType) -> list[Length]:
     return [value for value in values if value is not UNSET]
 
 
-Bottom = tuple[str, int, int, int]
-"""Where the request tells the leaf's bottom, and at least, at all likelihood and at most how high [ticks]."""
+LEAF_BOTTOM = "#/as_set/leaf_bottom"
+
+
+class Bottom(NamedTuple):
+    """What one measurement says of the leaf's bottom [ticks]. pointer: where the request has it."""
+
+    pointer: str
+    least: int
+    likely: int
+    greatest: int
 
 
 def _bottoms(request: Recheck, catalogue: Catalogue) -> Iterator[Bottom]:
-    """What each measurement says of the leaf's bottom; a gap, by the floor that it was measured to."""
+    """The leaf's bottom itself, where it is told; then by each gap and the floor that it was measured to."""
     told, level = request.as_set.leaf_bottom, ground_of(request, catalogue)
     if told is not UNSET:
-        yield "#/as_set/leaf_bottom", int(told), int(told), int(told)
+        yield Bottom(LEAF_BOTTOM, int(told), int(told), int(told))
     for name, side, gap in _gaps(request):
         if gap is UNSET or side.build_up is UNSET or _is_undecided(side):
             continue
         if build_up_faults(f"#/{name}/build_up", side.build_up, catalogue):
             continue
         floor = floor_of(side.build_up, catalogue)
-        least, likely, most = level.closed_low + floor.least, level.closed_mean, level.closed_high + floor.greatest
-        yield (f"#/as_set/gaps/{name}", gap + least, gap + likely + floor.nominal, gap + most)
+        yield Bottom(
+            f"#/as_set/gaps/{name}",
+            least=gap + level.closed_low + floor.least,
+            likely=gap + level.closed_mean + floor.nominal,
+            greatest=gap + level.closed_high + floor.greatest,
+        )
 
 
-def _bottom(request: Recheck, catalogue: Catalogue) -> int:
-    """The leaf's bottom as measured; of two gaps the one that has it lower, which leaves less under it."""
-    told = request.as_set.leaf_bottom
-    return min([at for _, _, at, _ in _bottoms(request, catalogue)]) if told is UNSET else int(told)
+def _counting(bottoms: tuple[Bottom, ...]) -> Bottom:
+    """The leaf's bottom where it is told; of two gaps the one that has it lower, which leaves less under it."""
+    return bottoms[0] if bottoms[0].pointer == LEAF_BOTTOM else min(bottoms, key=lambda one: one.likely)
 
 
 def _gaps(request: Recheck) -> tuple[tuple[str, Side, Length | UnsetType], ...]:
@@ -83,16 +94,11 @@ def _is_undecided(side: Side) -> bool:
 
 def _faults(request: Recheck, catalogue: Catalogue) -> tuple[FieldError, ...]:
     """What is wrong with a setting, besides what is wrong with its opening."""
-    told = (*frame_faults(request), *foot_faults(request), *leaf_faults(request))
-    bottoms = tuple(_bottoms(request, catalogue))
-    level = ground_of(request, catalogue)
-    feet = () if any(fault.pointer.startswith(_FEET) for fault in told) else _stand_faults(request, level)
-    legs = bool(feet) or any(fault.pointer.startswith(_FEET) for fault in told)
-    hangs = () if legs or not bottoms else _hang_faults(request, bottoms)
-    return (*told, *feet, *_agree_faults(bottoms, catalogue), *hangs)
-
-
-_FEET = ("#/as_set/foot", "#/as_set/hinge_foot", "#/as_set/strike_foot")
+    feet, bottoms = tuple(foot_faults(request)), tuple(_bottoms(request, catalogue))
+    legs = () if feet else _stand_faults(request, ground_of(request, catalogue))
+    hangs = () if feet or legs or not bottoms else _hang_faults(request, _counting(bottoms))
+    told = (*frame_faults(request), *feet, *leaf_faults(request))
+    return (*told, *legs, *_agree_faults(bottoms, catalogue), *hangs)
 
 
 def frame_faults(request: Recheck) -> Iterator[FieldError]:
@@ -126,7 +132,7 @@ def leaf_faults(request: Recheck) -> Iterator[FieldError]:
     gaps = [(name, side) for name, side, gap in _gaps(request) if gap is not UNSET]
     if request.as_set.leaf_bottom is UNSET and not gaps:
         detail = "Where does the leaf end? Give leaf_bottom, or the gap measured to the floor of a side."
-        yield FieldError("#/as_set/leaf_bottom", "missing_field", detail)
+        yield FieldError(LEAF_BOTTOM, "missing_field", detail)
     for name, side in gaps:
         if _is_undecided(side):
             detail = f"A gap is measured to a floor that lies: name it in {name}.build_up, or give leaf_bottom instead."
@@ -134,34 +140,31 @@ def leaf_faults(request: Recheck) -> Iterator[FieldError]:
 
 
 def _stand_faults(request: Recheck, level: Ground) -> tuple[FieldError, ...]:
-    low, (hinge, strike) = _feet(request)
-    legs = (("hinge_foot", low + hinge - level.hinge_leg), ("strike_foot", low + strike - level.strike_leg))
+    hinge, strike = _legs(request)
+    legs = (("hinge_foot", hinge - level.hinge_leg), ("strike_foot", strike - level.strike_leg))
     detail = "A leg can't end below the subfloor it stands on; measure from the highest subfloor under the legs."
     return tuple([FieldError(f"#/as_set/{name}", "implausible", detail) for name, over in legs if over < 0])
 
 
 def _agree_faults(bottoms: tuple[Bottom, ...], catalogue: Catalogue) -> Iterator[FieldError]:
-    if not bottoms:
-        return
-    first, slack = bottoms[0], catalogue.defaults.tape_slack
-    for pointer, least, _, most in bottoms[1:]:
-        if least - first[3] > slack or first[1] - most > slack:
+    slack = catalogue.defaults.tape_slack
+    for other in bottoms[1:]:
+        first = bottoms[0]
+        place = first.pointer.removeprefix("#/").replace("/", ".")
+        if other.least - first.greatest > slack or first.least - other.greatest > slack:
             detail = (
-                f"This and {first[0][2:].replace('/', '.')} say different heights of the leaf's bottom, by more than "
+                f"This and {place} say different heights of the leaf's bottom, by more than "
                 "floors and tape allow; measure again, or give one of them."
             )
-            yield FieldError(pointer, "contradiction", detail)
+            yield FieldError(other.pointer, "contradiction", detail)
 
 
-def _hang_faults(request: Recheck, bottoms: tuple[Bottom, ...]) -> Iterator[FieldError]:
-    low, undercut = _feet(request)[0], request.frame.undercut
-    pointer, bottom = bottoms[0][0], bottoms[0][2]
-    if not pointer.endswith("leaf_bottom"):
-        pointer, bottom = min([(name, at) for name, _, at, _ in bottoms], key=lambda told: told[1])
-    if bottom < low:
+def _hang_faults(request: Recheck, bottom: Bottom) -> Iterator[FieldError]:
+    low, undercut = min(_legs(request)), request.frame.undercut
+    if bottom.likely < low:
         detail = "The leaf would hang below the legs of its frame; check both heights and their units."
-        yield FieldError(pointer, "implausible", detail)
-    elif undercut is not UNSET and bottom - low < undercut:
+        yield FieldError(bottom.pointer, "implausible", detail)
+    elif undercut is not UNSET and bottom.likely - low < undercut:
         detail = (
             "The leaf ends less than this above the legs as they stand. Where the legs were cut, give what they leave "
             "of the undercut, or leave it out."

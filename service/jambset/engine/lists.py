@@ -22,7 +22,6 @@ from jambset.model.advice import (
     Minutes,
     Phrase,
     Question,
-    Task,
 )
 from jambset.model.house import (
     BlockLot,
@@ -105,18 +104,8 @@ def is_trimmed(advice: Advice) -> bool:
 def trims(advices: Iterable[Advice]) -> Iterator[TrimLine]:
     """Leaves in cutting order: on the bench, hung before the floors, after them; of one gauge block together."""
     lines = [line for advice in advices for line in _trims(advice)]
-    for place, (_, found) in enumerate(sorted(enumerate(lines), key=lambda one: (*_turn(one[1]), one[0])), start=1):
-        yield TrimLine(
-            place=place,
-            mark=found.mark,
-            leaf=found.leaf,
-            trim=found.trim,
-            when=found.when,
-            where=found.where,
-            gauge_block=found.gauge_block,
-            height_after=found.height_after,
-            hold=found.hold,
-        )
+    for place, line in enumerate(sorted(lines, key=_turn), start=1):
+        yield replace(line, place=place)
 
 
 def _turn(line: TrimLine) -> tuple[int, int, int]:
@@ -329,12 +318,8 @@ def _before_floor(name: str, advice: Advice) -> Iterator[str]:
 def by_trade(advices: Iterable[Advice]) -> Iterator[TradeMinutes]:
     """Minutes of all tasks by trade."""
     minutes: dict[str, int] = {}
-    for task in _all_tasks(advices):
-        minutes[task.trade] = minutes.get(task.trade, 0) + task.minutes
+    for advice in advices:
+        for task in advice.tasks:
+            minutes[task.trade] = minutes.get(task.trade, 0) + task.minutes
     for trade, total in sorted(minutes.items()):
         yield TradeMinutes(trade=trade, minutes=total)
-
-
-def _all_tasks(advices: Iterable[Advice]) -> Iterator[Task]:
-    for advice in advices:
-        yield from advice.tasks

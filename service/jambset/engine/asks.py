@@ -11,14 +11,14 @@ from jambset.engine.bounds import AS_SET, BLOCK_SIZES, CHOSEN, FLOORS, HEAD_LINE
 from jambset.engine.checks import MOVES_AIR, Result, finish_is_there, order_height
 from jambset.engine.decide import Decision
 from jambset.engine.facts import SideFacts, narrow_by
-from jambset.engine.lines import AIR, FAIL, MISSED, NOT_CHECKED, is_firm, is_never_relaxed
+from jambset.engine.lines import AIR, BELOW, FAIL, MISSED, NOT_CHECKED, is_firm, is_never_relaxed
 from jambset.engine.settle import Given
 from jambset.engine.words import joined, labels, place_of
 from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, Term, WayOut
 from jambset.model.request import Duty, FrameState
 from jambset.model.source import Asked
 from jambset.quantity.ticks import Length
-from jambset.rules.schema import Measured, Relation, Rule
+from jambset.rules.schema import Measured, Phase, Relation, Rule
 from jambset.rules.select import Applied
 
 GIVEN_TITLES = {
@@ -28,11 +28,9 @@ GIVEN_TITLES = {
     HEAD_LINE: "the line of the heads",
     BLOCK_SIZES: "the block sizes of the house",
 }
-UNIT_QUANTITIES = frozenset(
-    {Measured.FOOT, Measured.LEG_COVER, Measured.LEAF_BOTTOM, Measured.FLOOR_CLEARANCE, Measured.PIECE_CLEARANCE}
-)
+UNIT_QUANTITIES = BELOW | {Measured.FOOT, Measured.LEG_COVER}
 """What another undercut changes."""
-OF_UNIT = frozenset({"setting", "leaf"})
+OF_UNIT = frozenset({Phase.SETTING, Phase.LEAF})
 """Phases of the work on the unit itself."""
 AIR_QUANTITIES = AIR | {Measured.TRANSFER_AIR}
 
@@ -119,7 +117,6 @@ def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: A
 
 
 _RAISE_HEADER = WayOut(kind="raise_header", text=Phrase("way.raise_header"))
-_LIFTING = frozenset({Measured.LEAF_BOTTOM, Measured.FLOOR_CLEARANCE, Measured.PIECE_CLEARANCE})
 
 
 def _quoted(rule: Rule, against: tuple[str, ...], result: Result) -> list[Rule]:
@@ -132,7 +129,7 @@ def _quoted(rule: Rule, against: tuple[str, ...], result: Result) -> list[Rule]:
     held = [known[name].rule for name in against if name in known and is_never_relaxed(known[name].rule)]
     if rule.measured in AIR_QUANTITIES:
         return held or [rule]
-    lifts = rule.measured in _LIFTING and rule.relation is Relation.AT_LEAST
+    lifts = rule.measured in BELOW and rule.relation is Relation.AT_LEAST
     free = lifts and STANDING.isdisjoint(against) and HEADER not in against
     return [rule, *[one for one in held if free and one.measured is Measured.TRIM]]
 

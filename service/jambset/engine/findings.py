@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from msgspec import UNSET, UnsetType
 
 from jambset.engine.facts import PULL, SideFacts
-from jambset.engine.lines import AIR, EDGES, MISSED, Fixed
+from jambset.engine.lines import AIR, BELOW, EDGES, MISSED, Fixed
 from jambset.engine.standing import Judged, rooms
 from jambset.engine.words import leg_names
 from jambset.model.advice import Check, Phrase, Term
@@ -15,9 +15,6 @@ from jambset.model.recheck import Finding
 from jambset.model.source import NEVER_RELAXED
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import Measured, Relation, Topic
-
-BELOW = frozenset({Measured.FLOOR_CLEARANCE, Measured.LEAF_BOTTOM, Measured.PIECE_CLEARANCE})
-"""What is measured from the leaf's bottom down."""
 
 
 def findings(judged: Judged) -> tuple[Finding, ...]:

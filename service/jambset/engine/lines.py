@@ -109,6 +109,8 @@ class Place(NamedTuple):
     unread: tuple[Check, ...]
 
 
+BELOW = frozenset({Measured.FLOOR_CLEARANCE, Measured.LEAF_BOTTOM, Measured.PIECE_CLEARANCE})
+"""What is measured from the leaf's bottom down."""
 AIR = frozenset({Measured.ROOM_PRESSURE, Measured.FREE_AREA})
 """What is measured of the air that passes the closed door."""
 EDGES = frozenset(

@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 from msgspec import UNSET
 
+from jambset.engine.asks import OF_UNIT
 from jambset.engine.bounds import lower_leg
 from jambset.engine.checks import Result
 from jambset.engine.decide import Cut
@@ -16,7 +17,7 @@ from jambset.engine.labour import BENCH, OFF_HINGES, minutes_of, saw_steps
 from jambset.model.advice import Conflict, Flooring, Phrase, Question, Task
 from jambset.model.request import FrameState, Hinges, Labour
 from jambset.model.source import Asked
-from jambset.rules.schema import Catalogue, Phase
+from jambset.rules.schema import Catalogue
 
 DELIVERED, FRAMED = "external:unit-delivered", "external:opening-framed"
 LAID = (f"external:floor-laid.{PULL}", f"external:floor-laid.{PUSH}")
@@ -28,9 +29,6 @@ TRIM, TRIM_NOW, SET, UNDERCUT, PIECE, CHECK = (
     "fit-piece",
     "check-clearances",
 )
-
-
-IRREVERSIBLE = frozenset({Phase.SETTING, Phase.LEAF})
 
 
 class Course(NamedTuple):
@@ -87,7 +85,7 @@ def _task(step: Step, mark: str, asked: tuple[Question, ...], rules: tuple[str, 
     """early: what every floor that may come asks for, which doesn't wait for the answer which it is."""
     waits = [q for q in asked if step.phase in q.holds and not (early and q.code == "floor_may_change")]
     held = tuple(dict.fromkeys([question.code for question in waits]))
-    broken = rules if step.phase in IRREVERSIBLE else ()
+    broken = rules if step.phase in OF_UNIT else ()
     return Task(
         key=f"{mark}.{step.name}",
         title=step.title,

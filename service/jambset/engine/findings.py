@@ -9,7 +9,7 @@ from msgspec import UNSET, UnsetType
 from jambset.engine.facts import PULL, SideFacts
 from jambset.engine.lines import AIR, BELOW, EDGES, MISSED, Fixed
 from jambset.engine.standing import Judged, rooms
-from jambset.engine.words import leg_names
+from jambset.engine.words import beside, leg_names
 from jambset.model.advice import Check, Phrase, Term
 from jambset.model.recheck import Finding
 from jambset.model.source import NEVER_RELAXED
@@ -125,15 +125,10 @@ def _top(check: Check, judged: Judged) -> Phrase:
 def _where(check: Check, judged: Judged) -> Phrase:
     if check.side is UNSET:
         return Phrase(f"place.{_between(judged)}")
-    return place(judged.facts.pull if check.side == PULL else judged.facts.push)
+    return beside(judged.facts.pull if check.side == PULL else judged.facts.push)
 
 
 def _between(judged: Judged) -> str:
     """What lies in the doorway: a piece, or the floor that runs through."""
     joint = judged.result.at.joint
     return "doorway" if joint is not None and joint.runs_through else "piece"
-
-
-def place(side: SideFacts) -> Phrase:
-    """A side as it is spoken of: by its room where that is named, in a form that suits any name."""
-    return Phrase("place.beside", room=side.room) if isinstance(side.room, str) else Phrase(f"place.{side.name}")

@@ -22,7 +22,7 @@ from jambset.engine.assess import (
 )
 from jambset.engine.bounds import lower_leg
 from jambset.engine.checks import Result
-from jambset.engine.findings import findings, place
+from jambset.engine.findings import findings
 from jambset.engine.kinds import passed_over
 from jambset.engine.labour import work_of
 from jambset.engine.remedies import Chain, cautions, chains, is_whole, remedy, waits
@@ -39,7 +39,7 @@ from jambset.engine.remedy_steps import (
     Shop,
 )
 from jambset.engine.standing import LAWFUL, Judged, judge, rooms
-from jambset.engine.words import joined
+from jambset.engine.words import beside, joined
 from jambset.model.advice import Assumption, Caution, Citation, Flooring, Phrase, Question, Spread, Task, Term
 from jambset.model.recheck import AsFound, DoNothing, Finding, RecheckAdvice
 from jambset.model.request import Recheck
@@ -161,8 +161,8 @@ def _stands(found: Judged) -> Phrase:
         "summary.recheck.stands",
         pull=nominal(clear.pull_side),
         push=nominal(clear.push_side),
-        pull_floor=place(pull),
-        push_floor=place(push),
+        pull_floor=beside(pull),
+        push_floor=beside(push),
         legs=Phrase(f"summary.recheck.legs.{legs}", low=Length(low), high=Length(high)),
     )
 

@@ -9,7 +9,6 @@ from msgspec.structs import replace
 
 from jambset.engine.assess import air_of, rules_of
 from jambset.engine.facts import PULL, SideFacts
-from jambset.engine.findings import place
 from jambset.engine.lines import AIR, EDGES
 from jambset.engine.remedy_steps import (
     GRILLE,
@@ -28,7 +27,7 @@ from jambset.engine.remedy_steps import (
 )
 from jambset.engine.standing import Judged, Unit, judge
 from jambset.engine.transition import Joint, fits, joins_kinds
-from jambset.engine.words import leaves, through_wall
+from jambset.engine.words import beside, leaves, through_wall
 from jambset.model.advice import Check, Phrase, Term
 from jambset.model.measures import FreeArea, GrilleSide
 from jambset.model.request import Duty, Grille, Transition
@@ -60,7 +59,7 @@ def raise_floor(before: Judged, shop: Shop) -> Iterable[Step]:
         yield Step(
             kind=RAISE,
             minutes=shop.work.rows["raise_floor"],
-            text=Phrase("remedy.raise_floor", layer=layer, where=place(side)),
+            text=Phrase("remedy.raise_floor", layer=layer, where=beside(side)),
             after=after,
             needs=(need("floor_not_laid", Asked.SUPERINTENDENT), *when_certain(before)),
             told={"layer": layer, "side": side.name},

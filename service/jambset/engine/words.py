@@ -57,6 +57,11 @@ def place_of(side: SideFacts) -> Phrase:
     return Phrase("place.room", room=side.room) if isinstance(side.room, str) else Phrase(f"place.{side.name}")
 
 
+def beside(side: SideFacts) -> Phrase:
+    """The same in a form that suits any room's name."""
+    return Phrase("place.beside", room=side.room) if isinstance(side.room, str) else Phrase(f"place.{side.name}")
+
+
 def labels(side: SideFacts) -> list[Phrase]:
     """The floors of a side by their titles, and by their thickness where two have one title."""
     floors = [floor for floor, _ in side.floors]

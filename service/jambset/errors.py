@@ -217,6 +217,13 @@ def nearest(given: str, known: Iterable[str]) -> str:
     return f' Did you mean "{close[0]}"?' if close else ""
 
 
+def unknown(pointer: str, given: str, known: Iterable[str]) -> FieldError:
+    """A name that the catalogue doesn't hold, with those it does and the one most like it."""
+    names = sorted(known)
+    detail = f'"{shown(given)}" is not known here; use one of: {", ".join(names)}.{nearest(given, names)}'
+    return FieldError(pointer, "unknown_name", detail)
+
+
 def refusal(errors: Sequence[FieldError], *, more: str = "") -> InvalidRequest:
     """The refusal of a body for the errors in it. more: what else to say."""
     fields = len({error.pointer for error in errors})

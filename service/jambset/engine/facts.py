@@ -13,9 +13,9 @@ from functools import lru_cache
 from msgspec import UNSET, Struct, UnsetType
 from msgspec.structs import replace
 
-from jambset.engine.floors import Floor, build_up_faults, floor_of, unknown
+from jambset.engine.floors import Floor, build_up_faults, floor_of
 from jambset.engine.swing import Ground, ground
-from jambset.errors import FieldError, refusal
+from jambset.errors import FieldError, refusal, unknown
 from jambset.model.advice import WHOLE, Assumption, Phrase, Term
 from jambset.model.request import Certainty, Duty, FrameState, Layer, Leaf, Opening, RoomUse, Side
 from jambset.quantity.grid import GRIDS, Grid

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from functools import lru_cache
 from itertools import chain
 
 from msgspec import UNSET, Struct
 
-from jambset.errors import FieldError, nearest, shown
+from jambset.errors import FieldError, unknown
 from jambset.model.request import Fixing, Layer, ThicknessOf
 from jambset.rules.schema import Catalogue, FinishKind, Material
 
@@ -101,10 +101,3 @@ def layer_faults(pointer: str, layer: Layer, catalogue: Catalogue, *, top: bool)
         if len(given) < 3:
             detail += " Of those not stated the material's own count, see GET /v1/finishes; state them as well."
         yield FieldError(f"{pointer}/{given[0]}", "out_of_order", detail)
-
-
-def unknown(pointer: str, given: str, known: Iterable[str]) -> FieldError:
-    """A name that the catalogue doesn't hold, with those it does and the one most like it."""
-    names = sorted(known)
-    detail = f'"{shown(given)}" is not known here; use one of: {", ".join(names)}.{nearest(given, names)}'
-    return FieldError(pointer, "unknown_name", detail)

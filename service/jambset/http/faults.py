@@ -16,8 +16,7 @@ import msgspec
 from jsonschema import Draft202012Validator, ValidationError, validators
 
 from jambset.engine.facts import REPEATED, is_repeated
-from jambset.engine.floors import unknown
-from jambset.errors import FieldError, QuantityError, counted, nearest, shown
+from jambset.errors import FieldError, QuantityError, counted, nearest, shown, unknown
 from jambset.model.request import PLAIN
 from jambset.quantity.parse import read_quantity
 from jambset.quantity.ticks import Length, SiFloat

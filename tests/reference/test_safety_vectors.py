@@ -18,9 +18,9 @@ from jambset.engine.formulas import rrp_disturbed_area_m2
 from jambset.model.advice import Bevel
 from jambset.model.measures import PieceRise
 from jambset.model.request import Building, BuildingUse, Duty, Leaf, Opening, Transition
-from jambset.quantity.ticks import INCH, MM, Length, metres
+from jambset.quantity.ticks import INCH, MM, Area, Length, metres
 from jambset.rules.schema import Rule
-from jambset.rules.select import holds
+from jambset.rules.select import within
 
 FOOT2 = 0.3048**2
 
@@ -264,7 +264,9 @@ T12 = {"T12a": (1, 0.25, True), "T12b": (24, 6.0, True), "T12c": (25, 6.25, Fals
 def test_t12_strips_of_an_inch(doors: int, area_ft2: float, minor: bool) -> None:
     strip = rrp_disturbed_area_m2(trim_m=metres(INCH), width_m=metres(36 * INCH))
     assert doors * strip == pytest.approx(area_ft2 * FOOT2, rel=1e-12)
-    assert holds(rule("us-lead-minor-repair"), doors * strip) is minor
+    repair = rule("us-lead-minor-repair")
+    assert isinstance(repair.area, Area)
+    assert within(repair.relation, actual=doors * strip, limit=repair.area) is minor
 
 
 def test_t12a_one_door_in_an_old_house() -> None:

@@ -65,19 +65,8 @@ def limit_of(rule: Rule) -> int | float | None:
     return None
 
 
-def holds(rule: Rule, actual: float) -> bool:
-    """Whether a measured value meets the rule. Limits are inclusive; lengths compare as exact ticks.
-
-    Raises ValueError for a rule that sets no value.
-    """
-    limit = limit_of(rule)
-    if limit is None:
-        raise ValueError(f"rule {rule.id} sets no value to compare with")
-    return within(rule.relation, actual=actual, limit=limit)
-
-
 def within(relation: Relation, *, actual: float, limit: float) -> bool:
-    """Whether a value stands in the relation to the limit, the limit included."""
+    """Whether a value stands in the relation to the limit, the limit included; lengths compare as exact ticks."""
     return actual >= limit if relation is Relation.AT_LEAST else actual <= limit
 
 

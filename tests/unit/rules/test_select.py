@@ -11,7 +11,7 @@ from tests.openings import catalogue
 from jambset.model.request import Duty
 from jambset.quantity.ticks import Flow
 from jambset.rules.schema import Rule, When
-from jambset.rules.select import edition_at, holds, lineage, select
+from jambset.rules.select import edition_at, lineage, select
 
 
 def rule(name: str) -> Rule:
@@ -41,11 +41,6 @@ def test_the_strongest_rules_come_first() -> None:
     found = select(catalogue(), jurisdiction="US", duties=frozenset(), as_of=None).rules
     assert [a.order for a in found] == sorted(a.order for a in found)
     assert [a.rule.binding for a in found] == sorted((a.rule.binding for a in found), reverse=True)
-
-
-def test_a_rule_without_a_value_has_nothing_to_compare_with() -> None:
-    with pytest.raises(ValueError, match="rule us-fire-label sets no value"):
-        holds(rule("us-fire-label"), 1.0)
 
 
 def test_each_day_has_the_editions_that_were_out_and_no_other() -> None:

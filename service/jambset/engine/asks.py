@@ -14,7 +14,7 @@ from jambset.engine.facts import SideFacts, narrow_by
 from jambset.engine.lines import AIR, BELOW, FAIL, MISSED, NOT_CHECKED, is_firm, is_never_relaxed
 from jambset.engine.settle import Given
 from jambset.engine.words import joined, labels, place_of
-from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, Term, WayOut
+from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, Term, WayOut, quote
 from jambset.model.request import Duty, FrameState
 from jambset.model.source import Asked
 from jambset.quantity.ticks import Length
@@ -98,7 +98,7 @@ def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: A
     if rule.measured is Measured.HEAD_SHIM:
         return (_RAISE_HEADER,)
     ways = [
-        WayOut(kind="instead", text=Phrase("quote", text=Term(other.way_out)), rule=other.id)
+        WayOut(kind="instead", text=quote(other.way_out), rule=other.id)
         for other in _quoted(rule, against, result)
         if other.way_out is not UNSET
     ]
@@ -278,7 +278,7 @@ def rule_questions(result: Result, checks: tuple[Check, ...]) -> Iterator[Questi
     rules = result.at.regime.by_id
     for check in checks:
         if check.status == NOT_CHECKED and (rule := rules[check.rule].rule).relation is Relation.ASK:
-            yield Question(code=rule.id, ask=rule.decides, text=Phrase("quote", text=Term(rule.text)), holds=rule.holds)
+            yield Question(code=rule.id, ask=rule.decides, text=quote(rule.text), holds=rule.holds)
 
 
 def cautions(result: Result) -> tuple[Caution, ...]:

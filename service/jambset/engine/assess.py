@@ -27,7 +27,7 @@ from jambset.engine.steps import Steps, whole
 from jambset.engine.taken import taken
 from jambset.engine.tasks import tasks
 from jambset.model import request
-from jambset.model.advice import Advice, AirAdvice, Assumption, Check, Citation, Phrase, Term, TransitionAdvice
+from jambset.model.advice import Advice, AirAdvice, Assumption, Check, Citation, TransitionAdvice
 from jambset.model.request import Opening
 from jambset.model.version import VERSION
 from jambset.rules.schema import Catalogue, Measured
@@ -149,9 +149,7 @@ def advising(
         cautions=cautions,
         tasks=jobs,
         sources=sources,
-        notice=Phrase(
-            "notice", adoption=Phrase("quote", text=Term(catalogue.jurisdictions[opening.jurisdiction].adoption))
-        ),
+        notice=report.notice(opening, catalogue),
     )
 
 

@@ -6,7 +6,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from jambset.engine.facts import Facts
-from jambset.model.advice import Caution, Citation, Phrase, Term
+from jambset.model.advice import Caution, Citation, Phrase, quote
 from jambset.model.request import FrameState, Leaf, Opening
 from jambset.model.source import Force
 from jambset.quantity.ticks import metres
@@ -81,7 +81,7 @@ def _caution(lift: Lift, mass: str, greatest: str, *, people: int, off: bool) ->
         mass=mass,
         greatest=greatest,
         off=Phrase("caution.rehang" if off else "caution.hang"),
-        guidance=Phrase("quote", text=Term(lift.text)),
+        guidance=quote(lift.text),
     )
     return Caution(code="handling", text=text, rule=lift.id)
 
@@ -107,7 +107,7 @@ def _sources(lift: Lift, core: CoreMass, catalogue: Catalogue) -> tuple[Citation
         [
             Citation(
                 rule=name,
-                title=Phrase("quote", text=Term(row.title)),
+                title=quote(row.title),
                 document=catalogue.documents[row.document].title,
                 clause=row.clause,
                 edition=edition,

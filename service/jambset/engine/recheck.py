@@ -99,9 +99,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
         cautions=tuple(warned.values()),
         tasks=tuple(_tasks(found, mending, asked)),
         sources=_sources(found, mending, warned, catalogue),
-        notice=Phrase(
-            "notice", adoption=Phrase("quote", text=Term(catalogue.jurisdictions[request.jurisdiction].adoption))
-        ),
+        notice=report.notice(request, catalogue),
     )
 
 

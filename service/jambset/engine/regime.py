@@ -12,7 +12,7 @@ from msgspec import UNSET
 from jambset.engine.facts import Facts
 from jambset.engine.kinds import Kind, called_for, kind_of
 from jambset.engine.lines import HEIGHTS, Place, Ruling, places, ruling
-from jambset.model.advice import Caution, Citation, Phrase, Term
+from jambset.model.advice import Caution, Citation, quote
 from jambset.model.source import NEVER_RELAXED, STRENGTH, Asked, Force, Verified
 from jambset.quantity.ticks import Length, Pressure
 from jambset.rules.schema import FinishKind, Measured, Relation, Rule, Topic
@@ -150,7 +150,7 @@ def _accepted(clearances: list[Applied], finish: FinishKind) -> Iterator[int]:
 
 
 def _caution(rule: Rule) -> Caution:
-    return Caution(code=rule.id, text=Phrase("quote", text=Term(rule.text)), rule=rule.id)
+    return Caution(code=rule.id, text=quote(rule.text), rule=rule.id)
 
 
 def _owned(rule: Rule, value: Length) -> Applied:
@@ -181,7 +181,7 @@ def _own_pressure(most: float) -> Applied:
 def _own_citation(rule: Rule, pointer: str) -> Citation:
     return Citation(
         rule=rule.id,
-        title=Phrase("quote", text=Term(rule.title)),
+        title=quote(rule.title),
         document="The project's own rules",
         clause=pointer,
         edition="as sent",

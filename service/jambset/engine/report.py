@@ -25,6 +25,7 @@ from jambset.model.advice import (
     Phrase,
     Setting,
     Spread,
+    quote,
 )
 from jambset.model.request import Duty, FrameState, Labour, Opening
 from jambset.quantity.ticks import Length, ceil_to
@@ -274,6 +275,11 @@ def permit(rules: tuple[Applied, ...], as_of: str) -> tuple[Assumption, ...]:
     if not rules:
         return ()
     return (Assumption(pointer="#/as_of", text=Phrase("assumed.as_of", day=as_of, rules=quoted(rules))),)
+
+
+def notice(opening: Opening, catalogue: Catalogue) -> Phrase:
+    """That an advice is no permission, and how the rules of its place come into force."""
+    return Phrase("notice", adoption=quote(catalogue.jurisdictions[opening.jurisdiction].adoption))
 
 
 def finer_tape(result: Result) -> tuple[Assumption, ...]:

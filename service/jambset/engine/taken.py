@@ -8,7 +8,7 @@ from msgspec import UNSET
 
 from jambset.engine.facts import Facts, SideFacts
 from jambset.engine.floors import layer_spread
-from jambset.model.advice import FloorTaken, LayerTaken, Phrase, SubfloorTaken, Taken, Term
+from jambset.model.advice import FloorTaken, LayerTaken, SubfloorTaken, Taken, quote
 from jambset.model.request import Layer
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import Catalogue
@@ -55,7 +55,7 @@ def _layer(layer: Layer, catalogue: Catalogue) -> LayerTaken:
     least, nominal, greatest = layer_spread(layer, catalogue)
     return LayerTaken(
         material=material.id,
-        title=Phrase("quote", text=Term(material.title)),
+        title=quote(material.title),
         body=material.body,
         least=Length(least),
         nominal=Length(nominal),

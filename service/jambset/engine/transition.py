@@ -10,7 +10,7 @@ from msgspec import UNSET, Struct
 from jambset.engine.facts import Facts
 from jambset.engine.floors import Floor
 from jambset.engine.regime import Regime
-from jambset.model.advice import Bevel, Phrase, Term, TransitionAdvice
+from jambset.model.advice import Bevel, Phrase, Term, TransitionAdvice, quote
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import Catalogue, FinishKind, Measured, Piece
 
@@ -150,7 +150,7 @@ def advise(joint: Joint, facts: Facts, *, governed_by: tuple[str, ...]) -> Trans
     """The joint as answered; it sits under the middle of the closed leaf, so that each room sees its own floor."""
     return TransitionAdvice(
         piece=joint.piece.id,
-        title=Phrase("quote", text=Term(joint.piece.title)),
+        title=quote(joint.piece.title),
         step=Length(joint.step),
         rise=Length(joint.rise),
         top=Length(joint.nominal),

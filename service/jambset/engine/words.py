@@ -7,7 +7,7 @@ from functools import reduce
 
 from jambset.engine.facts import Facts, SideFacts
 from jambset.engine.floors import Floor
-from jambset.model.advice import Phrase, Term
+from jambset.model.advice import Phrase, Term, quote
 from jambset.model.request import Duty
 from jambset.quantity.ticks import Length
 from jambset.rules.select import Applied
@@ -71,7 +71,7 @@ def labels(side: SideFacts) -> list[Phrase]:
 
 def _label(floor: Floor, *, alone: bool) -> Phrase:
     if alone:
-        return Phrase("quote", text=Term(floor.title))
+        return quote(floor.title)
     return Phrase("part.floor_thick", title=Term(floor.title), height=Length(floor.nominal))
 
 

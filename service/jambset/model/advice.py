@@ -43,6 +43,11 @@ class Term(str):
     __slots__ = ()
 
 
+def quote(words: str) -> Phrase:
+    """Words of the catalogue's own as they stand."""
+    return Phrase("quote", text=Term(words))
+
+
 WHOLE = 5_040_000
 """Parts that a likelihood is counted in, so that expected minutes are exact whole numbers.
 

@@ -9,7 +9,7 @@ from functools import lru_cache
 import msgspec
 from msgspec import UNSET
 
-from jambset.model.advice import Citation, Phrase, Term
+from jambset.model.advice import Citation, quote
 from jambset.model.request import Duty
 from jambset.model.source import STRENGTH
 from jambset.rules.schema import Catalogue, Edition, Relation, Rule
@@ -120,7 +120,7 @@ def _for_duties(rule: Rule, duties: frozenset[Duty]) -> bool:
 def _cite(catalogue: Catalogue, rule: Rule, edition: Edition) -> Citation:
     return Citation(
         rule=rule.id,
-        title=Phrase("quote", text=Term(rule.title)),
+        title=quote(rule.title),
         document=catalogue.documents[rule.document].title,
         clause=edition.clause,
         edition=edition.edition,

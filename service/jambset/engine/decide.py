@@ -26,9 +26,12 @@ from jambset.model.request import FrameState
 from jambset.quantity.grid import Grid
 from jambset.quantity.ticks import Length
 
+BEFORE_HANGING, BEFORE_FLOOR, AFTER_FLOOR = "before_hanging", "before_floor", "after_floor"
+"""When a leaf is cut, in the order of the work."""
+
 
 class Cut(Struct, frozen=True, gc=False):
-    """How the leaf's bottom gets where it ends."""
+    """How the leaf's bottom gets where it ends. when: one of these, or none, or unknown."""
 
     when: str
     where: str
@@ -235,15 +238,15 @@ def plan_cut(at: Situation, decision: Decision) -> Cut:
     """
     facts = at.facts
     if not decision.trim or decision.bottom is None:
-        unknown = "unknown" if facts.decided else "after_floor"
+        unknown = "unknown" if facts.decided else AFTER_FLOOR
         return Cut(unknown if decision.trim is None else "none", "", ())
     after = not facts.certain and decision.trim > decision.cut_now
     top = facts.pull.floor.nominal if after and facts.pull.floor else 0
     blocks = _gauge_blocks(facts, decision.bottom - top, stands_on="finish" if after else "subfloor")
     if not after and facts.opening.frame.state is not FrameState.SET:
-        return Cut("before_hanging", BENCH, blocks)
+        return Cut(BEFORE_HANGING, BENCH, blocks)
     where = saw_place(decision.bottom - top, least=saw_line(facts))
-    return Cut("after_floor" if after else "before_floor", where, blocks)
+    return Cut(AFTER_FLOOR if after else BEFORE_FLOOR, where, blocks)
 
 
 def saw_place(line: int, *, least: int) -> str:

@@ -10,6 +10,7 @@ from typing import Any
 from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
 
+from jambset.engine.decide import AFTER_FLOOR, BEFORE_FLOOR, BEFORE_HANGING
 from jambset.engine.facts import PULL, PUSH
 from jambset.engine.labour import BENCH
 from jambset.engine.tasks import LAID, TRIM, TRIM_NOW, UNDERCUT
@@ -93,7 +94,7 @@ def orders(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterat
         )
 
 
-_WHENS = ("before_hanging", "before_floor", "after_floor")
+_WHENS = (BEFORE_HANGING, BEFORE_FLOOR, AFTER_FLOOR)
 
 
 def is_trimmed(advice: Advice) -> bool:
@@ -119,7 +120,7 @@ def _trims(advice: Advice) -> Iterator[TrimLine]:
     pair = advice.setting.second_hinge_leg is not UNSET
     gauges: list[GaugeBlock | UnsetType] = [leaf.gauge_block, leaf.second_gauge_block] if pair else [leaf.gauge_block]
     if first := _first_cut(leaf):
-        yield from _lines(advice, [UNSET] * len(gauges), trim=first, when=_WHENS[0], where=BENCH)
+        yield from _lines(advice, [UNSET] * len(gauges), trim=first, when=BEFORE_HANGING, where=BENCH)
     if (trim := _cut(leaf)) and leaf.where is not UNSET:
         rest = trim if leaf.trim_rest is UNSET else leaf.trim_rest
         yield from _lines(advice, gauges, trim=rest, when=leaf.when, where=leaf.where)
@@ -152,7 +153,7 @@ def _cut(leaf: LeafAdvice) -> int:
 
 def _first_cut(leaf: LeafAdvice) -> int:
     """What comes off before the floors are certain, where more may follow."""
-    return 0 if leaf.trim_now is UNSET or leaf.when != _WHENS[2] else leaf.trim_now
+    return 0 if leaf.trim_now is UNSET or leaf.when != AFTER_FLOOR else leaf.trim_now
 
 
 def undercuts(advices: Iterable[Advice]) -> Iterator[UndercutLine]:

@@ -8,7 +8,7 @@ from msgspec import UNSET, UnsetType
 
 from jambset.engine.bounds import FLOORS, HEAD_LINE, HEADER, lower_leg
 from jambset.engine.checks import Result, head_spare, order_height
-from jambset.engine.decide import Cut
+from jambset.engine.decide import AFTER_FLOOR, Cut
 from jambset.engine.facts import PULL, Facts, Pass, SideFacts, narrow_by
 from jambset.engine.handling import mass_range
 from jambset.engine.swing import Ground
@@ -141,7 +141,7 @@ def leaf(result: Result, cut: Cut, catalogue: Catalogue) -> LeafAdvice:
         height_after=UNSET if trim is None else Length(facts.opening.leaf.height - trim),
         trim_limit=UNSET if limit is None else Length(limit),
         trim_now=Length(decision.cut_now) if decision.cut_now else UNSET,
-        trim_rest=Length(trim - decision.cut_now) if trim and decision.cut_now and cut.when == "after_floor" else UNSET,
+        trim_rest=Length(trim - decision.cut_now) if trim and decision.cut_now and cut.when == AFTER_FLOOR else UNSET,
         mass_kg=round(mass_range(facts.opening.leaf, catalogue).nominal, 1),
         why=_leaf_why(result, cut),
         governed_by=decision.leaf_held_by,
@@ -155,7 +155,7 @@ def _plunge(facts: Facts) -> Length:
 
 def _leaf_why(result: Result, cut: Cut) -> Phrase:
     trim, now = result.decision.trim, result.decision.cut_now
-    if now and (cut.when == "after_floor" or now == trim):
+    if now and (cut.when == AFTER_FLOOR or now == trim):
         return if_listed(Phrase(_now_code(result, cut), trim=Length(now)), result.at.facts)
     if trim is None:
         return Phrase(f"leaf.{cut.when}")
@@ -174,7 +174,7 @@ def _below(bottom: int) -> Phrase:
 
 def _now_code(result: Result, cut: Cut) -> str:
     """How a cut that every floor asks for is told: with what follows for the floor named, for another, or nothing."""
-    if cut.when == "after_floor":
+    if cut.when == AFTER_FLOOR:
         return "leaf.now_and_later"
     return "leaf.now_at_least" if result.decision.cut_later else "leaf.now"
 
@@ -339,7 +339,7 @@ def _one_leg(name: str, height: int, fixed: str) -> Phrase:
 
 def _how_cut(result: Result, cut: Cut) -> Phrase:
     decision, facts = result.decision, result.at.facts
-    if decision.cut_now and cut.when == "after_floor":
+    if decision.cut_now and cut.when == AFTER_FLOOR:
         return if_listed(Phrase("cut.now_and_later", trim=Length(decision.cut_now), leaves=leaves(facts)), facts)
     listed = decision.trim and Duty.FIRE_LABEL in facts.duties
     if decision.bottom is not None and decision.bottom < 0:

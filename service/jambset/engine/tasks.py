@@ -11,7 +11,7 @@ from msgspec import UNSET
 from jambset.engine.asks import OF_UNIT
 from jambset.engine.bounds import lower_leg
 from jambset.engine.checks import Result
-from jambset.engine.decide import Cut
+from jambset.engine.decide import AFTER_FLOOR, BEFORE_FLOOR, BEFORE_HANGING, Cut
 from jambset.engine.facts import PULL, PUSH
 from jambset.engine.labour import BENCH, OFF_HINGES, minutes_of, saw_steps
 from jambset.model.advice import Conflict, Flooring, Phrase, Question, Task
@@ -77,7 +77,7 @@ def tasks(
     rules = tuple([conflict.rules[0] for conflict in conflicts])
     course = _course(result, cut, flooring, people)
     planned = steps(course, result.at.facts.opening.labour, catalogue)
-    early = {TRIM_NOW, TRIM} if result.decision.cut_now and cut.when == "before_hanging" else {TRIM_NOW}
+    early = {TRIM_NOW, TRIM} if result.decision.cut_now and cut.when == BEFORE_HANGING else {TRIM_NOW}
     return tuple([_task(step, mark, asked, rules, early=step.name in early) for step in planned])
 
 
@@ -105,7 +105,7 @@ def _course(result: Result, cut: Cut, flooring: Flooring, people: int) -> Course
         when=cut.when,
         where=cut.where,
         is_set=facts.opening.frame.state is FrameState.SET,
-        now=cut.when == "after_floor" and result.decision.cut_now > 0,
+        now=cut.when == AFTER_FLOOR and result.decision.cut_now > 0,
         leaves=facts.opening.leaf.count,
         hinges=facts.opening.leaf.hinges,
         people=people,
@@ -140,7 +140,7 @@ def _priced(plan: _Plan, rows: dict[str, int]) -> Step:
 
 
 def _before_floor(course: Course) -> Iterator[_Plan]:
-    bench = course.when == "before_hanging"
+    bench = course.when == BEFORE_HANGING
     if bench:
         yield _trim(course, BENCH, (DELIVERED,))
     elif course.now:
@@ -150,7 +150,7 @@ def _before_floor(course: Course) -> Iterator[_Plan]:
         first = (TRIM,) if bench else (TRIM_NOW,) if course.now else ()
         events, after = ((FRAMED,), first) if first else ((DELIVERED, FRAMED), ())
         yield _Plan(SET, Asked.FINISH_CARPENTER, "setting", ("set_unit", *legs), events, after)
-    if course.when == "before_floor":
+    if course.when == BEFORE_FLOOR:
         yield _trim(course, course.where, ())
 
 
@@ -167,7 +167,7 @@ def _from_floor(course: Course, last: tuple[_Plan, ...]) -> Iterator[_Plan]:
     if course.piece:
         yield _Plan(PIECE, Asked.FLOORING_INSTALLER, "transition", ("fit_piece",), LAID)
         after = (PIECE,)
-    if course.when == "after_floor":
+    if course.when == AFTER_FLOOR:
         yield _trim(course, course.where or OFF_HINGES, LAID)
         after = (*after, TRIM)
     yield _Plan(CHECK, Asked.FINISH_CARPENTER, "handover", ("measure_floor",), () if after else LAID, after)

@@ -22,8 +22,6 @@ from jambset.rules.schema import Catalogue
 
 API_VERSION = "1"
 
-_PAGE_POLICY = {"Content-Security-Policy": "default-src 'none'; frame-ancestors 'none'"}
-
 
 def operation_calls(
     catalogue: Catalogue, settings: Settings, *, metrics: Metrics, contract: bytes
@@ -95,7 +93,7 @@ def _problem_calls(base: str) -> list[HTTPRouteHandler]:
         constant(
             f"/problems/{slug}",
             page(encode(about), JSON),
-            page(explain_html(about).encode(), HTML, headers=_PAGE_POLICY),
+            page(explain_html(about).encode(), HTML),
         )
         for slug, about in pages
     ]

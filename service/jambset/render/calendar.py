@@ -27,7 +27,7 @@ from typing import NamedTuple
 from icalendar import Calendar, Todo, vText
 
 from jambset.model.version import VERSION
-from jambset.render.wire import Wire
+from jambset.render.wire import SIDES, Wire
 
 _UID_LENGTH = 32
 
@@ -96,8 +96,8 @@ def _awaited(task: Wire, advice: Wire) -> Iterator[str]:
 
 def _rooms(advice: Wire) -> Iterator[str]:
     """The rooms on both sides of an opening, as far as they have names."""
-    sides = advice["flooring"]
-    yield from dict.fromkeys(side["room"] for side in (sides["pull_side"], sides["push_side"]) if "room" in side)
+    sides = (advice["flooring"][name] for name in SIDES)
+    yield from dict.fromkeys(side["room"] for side in sides if "room" in side)
 
 
 def _day(text: str) -> datetime.date:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from jambset.model.source import Asked
 from jambset.render.sheet_words import SHEET
+from jambset.render.wire import SIDES
 
 _OWN: dict[str, tuple[str, str]] = {
     # the page itself
@@ -247,7 +248,7 @@ _OWN: dict[str, tuple[str, str]] = {
 }
 _SHARED = (
     *((f"page.who.{who}", f"code.{who}") for who in Asked),
-    *((f"page.side.{side}", f"code.{side}") for side in ("pull_side", "push_side")),
+    *((f"page.side.{side}", f"code.{side}") for side in SIDES),
     *((code.replace("standing.", "page.rule."), code) for code in SHEET if code.startswith("standing.")),
 )
 """Codes of words that sheets say too, each with theirs."""

@@ -35,7 +35,7 @@ from jambset.render.shapes import (
     line,
     stacked,
 )
-from jambset.render.wire import Wire, mm, text
+from jambset.render.wire import SIDES, Wire, mm, text
 
 WIDTH = 440.0
 MARGIN = 118.0
@@ -58,7 +58,6 @@ FACTORS = (4.0, 3.0, 2.5, 2.0, 1.5)
 """By which heights are drawn larger than widths, where there is room for it."""
 LEG = 34.0
 CASING = 9.0
-SIDES = ("pull_side", "push_side")
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,7 +9,7 @@ from jambset.render.language import Language
 from jambset.render.section import section
 from jambset.render.sheet_parts import WARNING, Card, Step, Words, ends_of
 from jambset.render.sheet_words import SHEET
-from jambset.render.wire import NOTHING, Wire, mm, text
+from jambset.render.wire import NOTHING, SIDES, Wire, mm, text
 
 _EVENT = "sheet.event."
 EVENTS = frozenset(f"external:{code.removeprefix(_EVENT)}" for code in SHEET if code.startswith(_EVENT))
@@ -25,7 +25,7 @@ def card(advice: Wire, language: Language, *, whole: bool = False) -> Card:
     words = Words(language)
     short = any(mm(advice, "framing", name) for name in ("short_by", "width_short_by"))
     drawn = (section(advice, language), elevation(advice, language) if whole or short else None)
-    sides = (advice["flooring"][side].get("room") for side in ("pull_side", "push_side"))
+    sides = (advice["flooring"][side].get("room") for side in SIDES)
     return Card(
         mark=advice["mark"],
         rooms=" / ".join(room for room in sides if room),
@@ -89,7 +89,7 @@ def _leg(leg: Wire, words: Words) -> str:
 
 
 def _undercut_numbers(advice: Wire, words: Words) -> Iterator[Pair]:
-    for side in ("pull_side", "push_side"):
+    for side in SIDES:
         yield words("n.undercut", side=words.code(side)), text(advice, "flooring", side, "jamb_undercut")
 
 
@@ -115,7 +115,7 @@ def _check_numbers(advice: Wire, words: Words) -> Iterator[Pair]:
     yield words("n.leaf_bottom"), text(advice, "leaf", "bottom")
     clearance = advice["clearance"]
     piece = ("piece",) if mm(advice, "transition", "rise") else ()  # without one there is nothing else to measure over
-    for side in ("pull_side", "push_side", *piece):
+    for side in (*SIDES, *piece):
         if side in clearance:
             spread = clearance[side]
             yield words("n.gap", side=words.code(side)), text(spread, "nominal")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from jambset.render.sheet_parts import WARNING, Block, Points, Table, Words, ends_of, points, table
-from jambset.render.wire import NOTHING, TO_ORDER, Wire, left_out, mm, text
+from jambset.render.wire import NOTHING, SIDES, TO_ORDER, Wire, left_out, mm, text
 
 
 def order(advice: Wire, words: Words) -> tuple[Table, ...]:
@@ -50,7 +50,7 @@ def flooring(advice: Wire, words: Words) -> tuple[Table, ...]:
             advice["flooring"][side]["note"],
             advice.get("transition", {}).get("title", NOTHING),
         )
-        for side in ("pull_side", "push_side")
+        for side in SIDES
     )
     return table(heads, rows, (2, 3, 3, 2.4, 6, 4))
 

@@ -8,6 +8,8 @@ from typing import Any
 Wire = Mapping[str, Any]
 """A decoded JSON object."""
 
+SIDES = ("pull_side", "push_side")
+"""Names of an opening's sides, wherever an answer parts what it says by them."""
 NOTHING = "–"
 TO_ORDER = "to_order"
 """State of units that are still to be ordered."""

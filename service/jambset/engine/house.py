@@ -435,13 +435,18 @@ def _totals(read: Sequence[Door | Refused], advices: tuple[Advice, ...], settled
 def _summary(totals: Totals, lines: tuple[HeadLineAdvice, ...], *, proven: bool) -> Phrase:
     ready, held = totals.go + totals.go_with_trim, sum([line.held for line in lines])
     count = Phrase("part.opening" if totals.openings == 1 else "part.openings", count=str(totals.openings))
-    values = {"ready": ready, "hold": totals.hold, "conflict": totals.conflict}
-    counts = {
-        name: str(value)
-        for name, value in (*values.items(), ("refused", totals.refused), ("sizes", totals.block_sizes))
-    }
     told = Phrase("house.lines", held=str(held), lines=str(len(lines))) if lines else ""
-    summary = Phrase("house.summary", openings=count, lines=told, minutes=totals.expected_minutes, **counts)
+    summary = Phrase(
+        "house.summary",
+        openings=count,
+        lines=told,
+        minutes=totals.expected_minutes,
+        ready=str(ready),
+        hold=str(totals.hold),
+        conflict=str(totals.conflict),
+        refused=str(totals.refused),
+        sizes=str(totals.block_sizes),
+    )
     return summary if proven else Phrase("house.unproven", summary=summary)
 
 

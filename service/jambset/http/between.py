@@ -14,9 +14,7 @@ from msgspec import UNSET, UnsetType
 
 from jambset.engine import as_set as setting
 from jambset.engine import house as houses
-from jambset.engine.facts import (
-    PULL,
-    PUSH,
+from jambset.engine.contradictions import (
     angle_faults,
     certainty_faults,
     day_faults,
@@ -24,6 +22,7 @@ from jambset.engine.facts import (
     height_faults,
     weight_faults,
 )
+from jambset.engine.facts import PULL, PUSH
 from jambset.engine.floors import layer_faults
 from jambset.errors import FieldError, nearest
 from jambset.http.faults import longest, pointer

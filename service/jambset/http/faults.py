@@ -15,7 +15,7 @@ from urllib.parse import quote
 import msgspec
 from jsonschema import Draft202012Validator, ValidationError, validators
 
-from jambset.engine.facts import REPEATED, is_repeated
+from jambset.engine.contradictions import REPEATED, is_repeated
 from jambset.errors import FieldError, QuantityError, counted, nearest, shown, unknown
 from jambset.model.request import PLAIN
 from jambset.quantity.parse import read_quantity

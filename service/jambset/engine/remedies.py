@@ -8,8 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
-from msgspec import UNSET
-
 from jambset.engine import asks, handling
 from jambset.engine.remedies_of_room import change_piece, grille, raise_floor, seal
 from jambset.engine.remedies_of_unit import cover, fill, reset, trim
@@ -169,14 +167,11 @@ def cautions(chain: Chain, shop: Shop) -> tuple[Caution, ...]:
     if any(step.lifts for step in chain):
         lifting = handling.caution(after.at.facts, shop.catalogue, off=True)
         found += [] if lifting is None else [lifting]
-    found += [_CAUTIONS[step.kind] for step in chain if step.kind in _CAUTIONS]
+    found += dict.fromkeys([_CAUTIONS[step.kind] for step in chain if step.kind in _CAUTIONS])
     return tuple(found)
 
 
-_CAUTIONS = {
-    GRILLE: Caution(code="cut_wall", text=Phrase("caution.cut_wall"), rule=UNSET),
-    FILL: Caution(code="small_parts", text=Phrase("caution.small_parts"), rule=UNSET),
-    COVER: Caution(code="small_parts", text=Phrase("caution.small_parts"), rule=UNSET),
-    PIECE: Caution(code="small_parts", text=Phrase("caution.small_parts"), rule=UNSET),
-}
+_CUT_WALL = Caution(code="cut_wall", text=Phrase("caution.cut_wall"))
+_SMALL_PARTS = Caution(code="small_parts", text=Phrase("caution.small_parts"))
+_CAUTIONS = {GRILLE: _CUT_WALL, FILL: _SMALL_PARTS, COVER: _SMALL_PARTS, PIECE: _SMALL_PARTS}
 """What no rule of the catalogue cautions of."""

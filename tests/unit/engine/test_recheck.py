@@ -1223,6 +1223,18 @@ def test_a_unit_taken_out_and_cut_is_cautioned_of_saw_and_weight() -> None:
     assert only(answer, "change_piece").cautions == ("small_parts",)
 
 
+def test_what_two_steps_of_a_remedy_caution_of_is_told_once() -> None:
+    duties = ["accessible_route", "transfer_air"]
+    request = {
+        **was_set(duties=duties),
+        "pull_side": floor("laminate 1/4 in"),
+        "push_side": floor("vinyl_plank 3/16 in"),
+    }
+    request |= {"transition": {"rise": "3/4 in"}, "air": {"supply_flow": "60 cfm"}, "frame": {}}
+    request["as_set"] = {"foot": "1 in", "leaf_bottom": "1 in"}
+    assert only(rechecked(request), "change_piece", "fill_legs").cautions == ("small_parts",)
+
+
 def test_what_is_lifted_is_sourced() -> None:
     answer = rechecked({**was_set(), "pull_side": CARPET})
     lifting = next(caution for caution in answer.cautions if caution.code == "handling")

@@ -14,8 +14,8 @@ from tests.contract.conftest import HOUSE_LIMIT, LIMIT, Ask
 from jambset.http.addresses import BULK
 from jambset.http.app import create_app
 from jambset.http.observe import json_log
-from jambset.http.page import ASSETS
 from jambset.http.problems import kinds
+from jambset.http.sandbox_page import ASSETS
 from jambset.http.settings import Settings
 from jambset.rules.schema import Catalogue
 

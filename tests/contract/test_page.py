@@ -11,7 +11,7 @@ import msgspec
 import pytest
 from tests.contract.conftest import Ask
 
-from jambset.http import page
+from jambset.http import sandbox_page as page
 from jambset.render.language import LANGUAGES
 from jambset.render.page_words import PAGE
 

@@ -12,9 +12,9 @@ from jambset.http.catalogue import constant, json_page
 from jambset.http.guard import METRICS
 from jambset.http.negotiate import HEALTH_JSON, HTML, JSON, TEXT
 from jambset.http.observe import Metrics
-from jambset.http.page import page_calls
 from jambset.http.pages import NO_STORE, READ, Answer, Call, Page, page, send
 from jambset.http.problems import encode, explain, explain_html, kinds
+from jambset.http.sandbox_page import page_calls
 from jambset.http.settings import Settings
 from jambset.http.views import Health, Links, ServiceIndex
 from jambset.model.version import VERSION

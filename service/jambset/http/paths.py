@@ -31,10 +31,10 @@ from jambset.http.houses import DEFAULT_LIST, LIST
 from jambset.http.links import links_of
 from jambset.http.negotiate import CALENDAR, CSV, HEALTH_JSON, HTML, JSON, PDF, SVG, TEXT
 from jambset.http.operations import index
-from jambset.http.page import LANG
 from jambset.http.patches import REF
 from jambset.http.problems import explain, kind_of, kinds
 from jambset.http.sandbox import Scenario
+from jambset.http.sandbox_page import LANG
 from jambset.render.calendar import calendar_of
 from jambset.render.language import LANGUAGES
 from jambset.render.lists import LISTS, csv_of

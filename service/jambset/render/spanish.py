@@ -1129,6 +1129,22 @@ TERMS: dict[str, str] = {
         "al fuego de 20 minutos."
     ),
     "Order a leaf of one of the three kinds.": "Pida una hoja de una de las tres clases.",
+    "Door of a garage": "La puerta de un garaje",
+    (
+        "Does this door stand between garage and house? Then list the duty garage_to_house: its leaf, its closing and "
+        "its air were not looked at for that. If it does not, name another use for the room."
+    ): (
+        "¿Está esta puerta entre el garaje y la casa? Entonces indique la función garage_to_house: su hoja, su cierre "
+        "y su aire no se examinaron para eso. Si no, indique otro uso para el cuarto."
+    ),
+    "Door of a furnace room": "La puerta de un cuarto de calefacción",
+    (
+        "Does a fuel-burning appliance stand behind this door? Then list the duty fuel_burning_room: the door and the "
+        "air were not looked at for that. If none does, name another use for the room."
+    ): (
+        "¿Hay un aparato que quema combustible detrás de esta puerta? Entonces indique la función fuel_burning_room: "
+        "la puerta y el aire no se examinaron para eso. Si no hay ninguno, indique otro uso para el cuarto."
+    ),
     "No door from garage to bedroom": "Ninguna puerta del garaje a un dormitorio",
     "Model code: check what was adopted. No opening leads from a garage straight into a room for sleeping.": (
         "Código modelo: verifique qué se adoptó. Ningún vano lleva de un garaje directamente a un cuarto para dormir."

@@ -1146,8 +1146,12 @@ TERMS: dict[str, str] = {
         "la puerta y el aire no se examinaron para eso. Si no hay ninguno, indique otro uso para el cuarto."
     ),
     "No door from garage to bedroom": "Ninguna puerta del garaje a un dormitorio",
-    "Model code: check what was adopted. No opening leads from a garage straight into a room for sleeping.": (
-        "Código modelo: verifique qué se adoptó. Ningún vano lleva de un garaje directamente a un cuarto para dormir."
+    (
+        "Model code: check what was adopted. No opening leads from a garage straight into a room for sleeping. Who "
+        "allows this door? Ask before anything is set or cut."
+    ): (
+        "Código modelo: verifique qué se adoptó. Ningún vano lleva de un garaje directamente a un cuarto para dormir. "
+        "¿Quién permite esta puerta? Pregunte antes de colocar o cortar nada."
     ),
     "Garage door closes by itself": "La puerta al garaje cierra sola",
     (

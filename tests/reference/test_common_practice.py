@@ -9,13 +9,14 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from tests.openings import Wire, advised, door, floor, judged, ticks
+from tests.openings import Wire, advised, door, floor, judged, layer, ticks
 
 from jambset.quantity.ticks import INCH
 
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
 PLANK = floor("vinyl_plank 1/4 in")
 WOOD = floor("solid_wood 3/4 in")
+GLUED = floor(layer("carpet_loop 1/4 in", fixing="glued"))
 
 
 def between(pull: Wire, push: Wire, undercut: str = "1 in", **changes: Any) -> Wire:
@@ -45,6 +46,25 @@ def test_a_unit_for_hard_floors_is_ordered_with_five_eighths_over_them() -> None
 def test_over_carpet_the_leaf_ends_an_inch_and_a_half_above_the_subfloor() -> None:
     advice = advised(door(between(CARPET, CARPET), frame={"undercut": None, "state": "to_order"}))
     assert advice["order"]["undercut_to_order"]["text"] == "1 1/2 in"
+
+
+@pytest.mark.parametrize("duties", [(), ("fire_label",)])
+def test_over_carpet_glued_down_its_pile_alone_counts(duties: tuple[str, ...]) -> None:
+    # no cushion: 1/4 of loop under 3/4 leaves 1/2, more than the 3/8 wanted; 1 1/2 up would be 1 1/4 open
+    leaf = {"core": "solid", "fire_minutes": 20 if duties else None}
+    advice = advised(between(GLUED, PLANK, "3/4 in", leaf=leaf, duties=list(duties)))
+    assert set_and_cut(advice) == ("0 in", "0 in" if duties else "1/8 in", "3/4 in" if duties else "7/8 in")
+    assert (advice["conflicts"], advice["verdict"]) == ([], "go" if duties else "go_with_trim")
+
+
+def test_a_unit_for_carpet_glued_down_is_ordered_for_its_pile() -> None:
+    advice = advised(door(between(GLUED, GLUED), frame={"undercut": None, "state": "to_order"}))
+    assert advice["order"]["undercut_to_order"]["text"] == "5/8 in"  # 1/4 + 3/8
+
+
+def test_a_height_that_the_project_asks_for_holds_over_glued_carpet_too() -> None:
+    own = {"carpet_leaf_height": "1 1/2 in"}
+    assert set_and_cut(advised(between(GLUED, GLUED, project_rules=own))) == ("0 in", "1/2 in", "1 1/2 in")
 
 
 @pytest.mark.parametrize(

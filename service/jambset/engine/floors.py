@@ -25,6 +25,8 @@ class Floor(Struct, frozen=True, gc=False):
     pile: int
     """Of the carpet on top, nominal; 0 for a hard finish."""
     floating: bool
+    glued: bool
+    """Whether the top is glued down."""
     title: str
 
 
@@ -46,6 +48,7 @@ def floor_of(layers: tuple[Layer, ...], catalogue: Catalogue) -> Floor:
         greatest=greatest,
         pile=pile if soft else 0,
         floating=any(layer.fixing is Fixing.FLOATING for layer in layers),
+        glued=layers[-1].fixing is Fixing.GLUED,
         title=finish.title,
     )
 

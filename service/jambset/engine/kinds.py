@@ -35,11 +35,15 @@ class Circumstances(NamedTuple):
 
 
 class Kind(NamedTuple):
-    """How rules are held against an opening. pull, push: the named finish. header: whether its height is known."""
+    """How rules are held against an opening. pull, push: the named finish. header: whether its height is known.
+
+    glued: sides whose finish is glued down.
+    """
 
     pull: FinishKind
     push: FinishKind
     header: bool
+    glued: tuple[str, ...]
     project_rules: ProjectRules
     pressure_limit: float | None
 
@@ -56,6 +60,7 @@ def kind_of(facts: Facts) -> Kind:
         pull=facts.pull.kind,
         push=facts.push.kind,
         header=facts.header is not None,
+        glued=tuple([side.name for side in facts.sides if side.floor is not None and side.floor.glued]),
         project_rules=facts.opening.project_rules,
         pressure_limit=None if most is UNSET else float(most),
     )

@@ -231,7 +231,8 @@ def _floor_lines(applied: Applied, kind: Kind) -> Iterator[Line]:
     most = rule.relation is Relation.AT_MOST and rule.measured is Measured.FLOOR_CLEARANCE
     first = Fixed.PULL_LEAST if most else _FLOORS[rule.measured]
     for place, (side, there) in enumerate(((PULL, kind.pull), (PUSH, kind.push))):
-        if there is not FinishKind.UNDECIDED and rule.when.finish in (UNSET, there):
+        spared = rule.when.not_glued and side in kind.glued
+        if there is not FinishKind.UNDECIDED and rule.when.finish in (UNSET, there) and not spared:
             yield _line(applied, side, BOTTOM, first + place)
 
 

@@ -155,7 +155,10 @@ def _caution(rule: Rule) -> Caution:
 
 def _owned(rule: Rule, value: Length) -> Applied:
     key = str(rule.project_key)
-    own = msgspec.structs.replace(rule, id=OWN_SOURCE + key, force=Force.PROJECT, verified=Verified.NONE, length=value)
+    when = msgspec.structs.replace(rule.when, not_glued=False)  # a project's own height is meant for all its carpet
+    own = msgspec.structs.replace(
+        rule, id=OWN_SOURCE + key, force=Force.PROJECT, verified=Verified.NONE, length=value, when=when
+    )
     return placed(own, _own_citation(own, f"#/project_rules/{key}"))
 
 

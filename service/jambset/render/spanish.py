@@ -649,10 +649,10 @@ TERMS: dict[str, str] = {
     "Leaf above the subfloor under carpet, wanted": "Hoja sobre el subpiso con alfombra, lo deseado",
     (
         "Where carpet is to come, the leaf is wanted 1 1/2 in above the subfloor: that suits most carpet with its "
-        "cushion."
+        "cushion. Over carpet glued down its pile alone counts."
     ): (
         "Donde va a ir alfombra, se desea la hoja a 1 1/2 in sobre el subpiso: eso sirve para la mayoría de las "
-        "alfombras con su bajoalfombra."
+        "alfombras con su bajoalfombra. Sobre una alfombra pegada solo cuenta su pelo."
     ),
     "Leaf above the subfloor under carpet, accepted": "Hoja sobre el subpiso con alfombra, lo aceptado",
     "A leaf 1 1/4 in above the subfloor is tight over carpet and leaves next to no way for air, but is accepted.": (

@@ -209,6 +209,8 @@ def _unheeded_fault(rule: Rule) -> Fault:
         return None
     if rule.when.finish is not UNSET and rule.measured not in _BY_FINISH:
         return f"{rule.measured} is not told apart by finish; leave finish out of when"
+    if rule.when.not_glued and rule.measured not in (Measured.LEAF_BOTTOM, Measured.FLOOR_CLEARANCE):
+        return f"{rule.measured} is not told apart by how a finish is fixed; leave not_glued out of when"
     if rule.when.trimmed is not UNSET and rule.drives:
         return "what only holds once a leaf is cut, or isn't, can't move the cut: drives = false"
     return None

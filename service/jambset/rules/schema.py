@@ -173,6 +173,8 @@ class When(Row, frozen=True, kw_only=True):
     finish: FinishKind | UnsetType = UNSET
     bodies: tuple[Body, ...] = ()
     """What the finish of a side is made of."""
+    not_glued: bool = False
+    """Not over a side whose finish is glued down: no cushion lies under a carpet there."""
     fire_minutes_above: Annotated[int, Meta(ge=1, le=240)] | UnsetType = UNSET
     """Not for a leaf that is said to be rated for as many minutes or fewer."""
     cores: tuple[Core, ...] = ()

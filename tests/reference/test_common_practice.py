@@ -123,6 +123,19 @@ def test_base_over_carpet_is_set_three_eighths_above_the_subfloor() -> None:
     assert advice["flooring"]["push_side"]["base_height"]["text"] == "3/4 in"  # hard floor first, base on top
 
 
+@pytest.mark.parametrize(
+    ("layers", "base"),
+    [
+        (("carpet_loop 1/4 in",), "0 in"),  # 3/8 up it would show 1/8 of wall
+        (("cushion_rubber_flat 1/4 in", "carpet_loop 1/4 in"), "1/4 in"),
+        (("cushion_rubber_flat 3/8 in", "carpet_loop 1/4 in"), "3/8 in"),  # 5/8 is the least that 3/8 is meant for
+    ],
+)
+def test_base_over_a_low_carpet_ends_a_quarter_inch_below_its_top(layers: tuple[str, ...], base: str) -> None:
+    advice = advised(between(floor(*layers), WOOD))
+    assert advice["flooring"]["pull_side"]["base_height"]["text"] == base
+
+
 def test_under_a_low_header_the_legs_go_down_and_the_leaf_is_cut() -> None:
     # the unit is 1 + 80 + 1/8 + 11/16 = 81 13/16 high; 81 15/16 leaves 1/8 for shims and nothing for blocks
     advice = advised(LOW)

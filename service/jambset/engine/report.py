@@ -28,8 +28,8 @@ from jambset.model.advice import (
     quote,
 )
 from jambset.model.request import Duty, FrameState, Labour, Opening
-from jambset.quantity.ticks import Length, ceil_to
-from jambset.rules.schema import Catalogue, FinishKind
+from jambset.quantity.ticks import Length, ceil_to, floor_to
+from jambset.rules.schema import Catalogue, FinishKind, Measured
 from jambset.rules.select import Applied
 
 
@@ -219,13 +219,21 @@ def _flooring_side(side: SideFacts, result: Result) -> FlooringSide:
     if floor is None:
         return FlooringSide(room=side.room, note=Phrase("flooring.undecided", side=Phrase(f"part.{name}")))
     if floor.kind is FinishKind.CARPET:
-        room = max(0, foot - lower_leg(facts))
+        room, base = max(0, foot - lower_leg(facts)), _base_over_carpet(floor.least, result)
         if room > floor.least:
             shows = Phrase("flooring.shows", shows=Length(room - floor.least))
-            return FlooringSide(room=side.room, base_height=facts.defaults.base_over_carpet, note=shows)
+            return FlooringSide(room=side.room, base_height=base, note=shows)
         note = Phrase(_carpet_code(room, facts.defaults.base_over_carpet), room=Length(room))
-        return FlooringSide(room=side.room, base_height=facts.defaults.base_over_carpet, note=note)
+        return FlooringSide(room=side.room, base_height=base, note=note)
     return _under_hard(side, floor.nominal, floor.least, result)
+
+
+def _base_over_carpet(least: int, result: Result) -> Length:
+    """Bottom of the base: held up for the carpet's edge, and as far below a low carpet's top as legs have to be."""
+    legs = result.at.regime.of(Measured.LEG_COVER)
+    cover = max((int(a.limit or 0) for a in legs if a.rule.when.finish is FinishKind.CARPET), default=0)
+    covered = floor_to(max(0, least - cover), step=result.at.facts.grid.step)
+    return Length(min(result.at.facts.defaults.base_over_carpet, covered))
 
 
 def _carpet_code(room: int, enough: int) -> str:

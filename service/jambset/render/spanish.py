@@ -643,9 +643,7 @@ TERMS: dict[str, str] = {
     "A leaf 3/8 in above a hard finish is still accepted.": (
         "Una hoja a 3/8 in sobre un acabado duro todavía se acepta."
     ),
-    "Lay a thinner floor, or take a unit with another undercut.": (
-        "Instale un piso más delgado o use una unidad con otro rebaje inferior."
-    ),
+    "Lay a thinner floor.": "Instale un piso más delgado.",
     "Leaf above the subfloor under carpet, wanted": "Hoja sobre el subpiso con alfombra, lo deseado",
     (
         "Where carpet is to come, the leaf is wanted 1 1/2 in above the subfloor: that suits most carpet with its "
@@ -659,9 +657,8 @@ TERMS: dict[str, str] = {
         "Una hoja a 1 1/4 in sobre el subpiso queda justa sobre la alfombra y casi no deja paso al aire, pero se "
         "acepta."
     ),
-    "Choose a thinner carpet and cushion, or take a unit with another undercut.": (
-        "Elija una alfombra y un bajoalfombra más delgados o use una unidad con otro rebaje inferior."
-    ),
+    "Agree on less where the carpet is thin.": "Acuerde menos donde la alfombra es delgada.",
+    "Choose a thinner carpet and cushion.": "Elija una alfombra y un bajoalfombra más delgados.",
     "Leaf over the pile, wanted": "Hoja sobre el pelo de la alfombra, lo deseado",
     "The leaf is wanted 3/8 in above uncrushed pile.": "Se desea la hoja a 3/8 in sobre el pelo sin aplastar.",
     "Leaf over the pile, accepted": "Hoja sobre el pelo de la alfombra, lo aceptado",
@@ -698,15 +695,12 @@ TERMS: dict[str, str] = {
         "El pie de la jamba no queda más alto que la cara superior de un piso duro; más arriba se ve luz debajo de la "
         "jamba."
     ),
-    "Scribe a filler under the leg, or take a unit with another undercut.": (
-        "Ajuste un suplemento trazado debajo de la jamba o use una unidad con otro rebaje inferior."
-    ),
+    "Scribe a filler under the leg.": "Ajuste un suplemento trazado debajo de la jamba.",
     "Leg under carpet": "Jamba bajo alfombra",
     "Under carpet the foot stands at most 1/2 in above the subfloor, so that the carpet closes against it.": (
         "Bajo alfombra, el pie de la jamba queda como máximo a 1/2 in sobre el subpiso, para que la alfombra cierre "
         "contra él."
     ),
-    "Take a unit with another undercut.": "Use una unidad con otro rebaje inferior.",
     "Leg below the pile": "Jamba por debajo del pelo de la alfombra",
     "The foot stands at least 1/4 in below the top of the pile, so that crushed carpet still covers it.": (
         "El pie de la jamba queda al menos 1/4 in por debajo de la punta del pelo, para que la alfombra aplastada "

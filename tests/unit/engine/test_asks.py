@@ -229,6 +229,15 @@ def test_a_header_that_stands_against_a_rule_is_named_and_raising_it_is_a_way_ou
     assert "raise_header" in {way["kind"] for way in shims["ways_out"]}
 
 
+def test_no_other_undercut_is_spoken_of_where_none_helps() -> None:
+    # rated steel between wood 3/4 and vinyl 1/8: 3/4 over the one is 1/8 over the other, whatever the undercut
+    rated = {"core": "steel", "fire_minutes": 60}
+    sides = {"pull_side": floor("solid_wood 3/4 in"), "push_side": floor("vinyl_tile 1/8 in")}
+    advice = advised(door(**sides, leaf=rated, duties=["fire_label"]))
+    conflict = next(c for c in advice["conflicts"] if c["rules"][0] == "leaf.hard.accepted")
+    assert [way["text"] for way in conflict["ways_out"]] == ["Lay a thinner floor."]
+
+
 def test_no_header_is_raised_for_what_it_does_not_stand_against() -> None:
     # steel isn't cut: the unit is lifted for the carpet, and its leg shows over the vinyl
     advice = advised(door(pull_side=CARPET, push_side=floor("sheet_vinyl 1/8 in"), leaf={"core": "steel"}))

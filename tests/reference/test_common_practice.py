@@ -117,6 +117,15 @@ def test_carpet_against_quarter_inch_plank_keeps_the_legs_down_and_cuts_the_leaf
     assert advice["verdict"] == "go_with_trim"
 
 
+@pytest.mark.parametrize("floating", ["vinyl_plank", "laminate", "multilayer_panel", "cork_floating"])
+def test_a_floor_that_commonly_floats_gets_no_flush_reducer(floating: str) -> None:
+    # 1/4 below tile 9/16, edge held by nothing: the piece laps over the gap it needs. Glued down it is met flush
+    tile = floor("thin_bed_mortar 3/16 in", "ceramic_tile 3/8 in")
+    laid = between(tile, floor(f"{floating} 1/4 in"))
+    glued = between(tile, floor(layer(f"{floating} 1/4 in", fixing="glued")))
+    assert [advised(one)["transition"]["piece"] for one in (laid, glued)] == ["reducer_overlap", "reducer"]
+
+
 def test_base_over_carpet_is_set_three_eighths_above_the_subfloor() -> None:
     advice = advised(between(CARPET, WOOD))
     assert advice["flooring"]["pull_side"]["base_height"]["text"] == "3/8 in"

@@ -26,6 +26,7 @@ class Layer(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     thick: tuple[str, str, str]
     finish: str = "none"
     tolerance: str = ""
+    floats: bool = False
 
 
 def _table(name: str) -> Any:
@@ -60,6 +61,7 @@ def test_a_layer_is_as_thick_as_its_source_says(layer: Layer) -> None:
 def test_a_layer_is_what_its_name_says_and_cites_what_was_seen(layer: Layer) -> None:
     row = CATALOGUE.materials[layer.id]
     assert (row.finish, row.document, row.verified) == (layer.finish, layer.document, layer.seen)
+    assert row.floats is layer.floats
 
 
 # --- transition pieces

@@ -47,10 +47,15 @@ def floor_of(layers: tuple[Layer, ...], catalogue: Catalogue) -> Floor:
         nominal=nominal,
         greatest=greatest,
         pile=pile if soft else 0,
-        floating=any(layer.fixing is Fixing.FLOATING for layer in layers),
+        floating=any(_floats(layer, catalogue) for layer in layers),
         glued=layers[-1].fixing is Fixing.GLUED,
         title=finish.title,
     )
+
+
+def _floats(layer: Layer, catalogue: Catalogue) -> bool:
+    """Whether a layer floats: as it is said to be fixed, else as it is commonly laid."""
+    return layer.fixing is Fixing.FLOATING or (layer.fixing is UNSET and catalogue.materials[layer.material].floats)
 
 
 def layer_spread(layer: Layer, catalogue: Catalogue) -> tuple[int, int, int]:

@@ -135,6 +135,8 @@ class MaterialView(View, frozen=True, kw_only=True):
     greatest: Length
     tolerance: Length | UnsetType = UNSET
     """Published tolerance of a stated thickness, either way."""
+    floats: bool
+    """Whether it is laid floating where no fixing is stated."""
     note: str | UnsetType = UNSET
     document: DocumentView
     clause: str

@@ -242,6 +242,8 @@ class Material(Sourced, frozen=True, kw_only=True):
     greatest: Length
     tolerance: Length | UnsetType = UNSET
     """Published tolerance of a stated thickness, either way."""
+    floats: bool = False
+    """Laid floating where nobody states how it is fixed."""
     note: Sentence | UnsetType = UNSET
 
 

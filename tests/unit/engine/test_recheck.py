@@ -23,7 +23,7 @@ from jambset.rules.schema import Phase
 
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
 """15/16 in high."""
-PLANK = floor("vinyl_plank 1/4 in")
+PLANK = floor(layer("vinyl_plank 1/4 in", fixing="glued"))  # so that flush pieces go with it
 TILE = floor("ceramic_tile 1/2 in")
 FLOATING = layer("vinyl_plank 3/8 in", fixing="floating")
 AS_SET: Wire = {"foot": "0 in", "leaf_bottom": "1 in"}

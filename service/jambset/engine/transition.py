@@ -165,7 +165,8 @@ def advise(joint: Joint, facts: Facts, *, governed_by: tuple[str, ...]) -> Trans
 def _note(joint: Joint) -> Phrase:
     title = Term(joint.piece.title)
     if joint.runs_through or (joint.piece.same is True and joint.bevel is None):
-        return Phrase("transition.none", piece=title)
+        code = "transition.floating" if joint.piece.same is True and joint.high.floating else "transition.none"
+        return Phrase(code, piece=title)
     if joint.bevel is None:
         return Phrase("transition.plain", piece=title, step=Length(joint.step))
     upright, rise, run = joint.bevel.upright, joint.bevel.rise, joint.bevel.run

@@ -160,6 +160,10 @@ ENGLISH: dict[str, str] = {
     "flooring.bare": "The slab or deck itself is the floor here; nothing is laid and nothing is cut.",
     "flooring.clear": "The floor passes under the legs; nothing is cut.",
     "transition.none": "{piece}.",
+    "transition.floating": (
+        "{piece}. The floor floats: read in its instructions whether it needs a break in this doorway. A moulding over "
+        "a break stands up under the leaf."
+    ),
     "transition.plain": "{piece} over a step of {step}.",
     "transition.bevel": "{piece}: bevel the whole {drop} change in level over a length of at least {run}.",
     "transition.bevel.upper": (

@@ -250,6 +250,10 @@ SENTENCES: dict[str, str] = {
     "flooring.bare": "Aquí la losa o el entablado mismo es el piso; no se instala nada y no se corta nada.",
     "flooring.clear": "El piso pasa debajo de las jambas; no se corta nada.",
     "transition.none": "{piece}.",
+    "transition.floating": (
+        "{piece}. El piso es flotante: lea en sus instrucciones si necesita un corte en este paso de la puerta. Una "
+        "moldura sobre el corte sobresale debajo de la hoja."
+    ),
     "transition.plain": "{piece}, con un desnivel de {step}.",
     "transition.bevel": "{piece}: bisele todo el cambio de nivel de {drop} en un largo de al menos {run}.",
     "transition.bevel.upper": (

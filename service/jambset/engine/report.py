@@ -8,7 +8,7 @@ from msgspec import UNSET, UnsetType
 
 from jambset.engine.bounds import FLOORS, HEAD_LINE, HEADER, lower_leg
 from jambset.engine.checks import Result, head_spare, order_height
-from jambset.engine.decide import AFTER_FLOOR, Cut
+from jambset.engine.decide import AFTER_FLOOR, Cut, Decision
 from jambset.engine.facts import PULL, Facts, Pass, SideFacts, narrow_by
 from jambset.engine.handling import mass_range
 from jambset.engine.swing import Ground
@@ -70,16 +70,27 @@ def order(result: Result) -> Order:
 
 
 def _order_code(result: Result, *, given: bool) -> str:
-    """How the unit that is given, or goes in, compares with the one that needs no saw."""
+    """What is told of the unit that needs no saw: whether it goes in, whether it meets the rules, what it is for."""
     decision, header = result.decision, result.at.facts.header
     differs = decision.undercut is not None and decision.undercut != decision.to_order
     if header is not None and header < order_height(result) + result.at.regime.head_space:
         return "order.short" if given or not differs else "order.lower"
+    if any(_is_missed(rule, result) for rule in decision.order_lost):
+        return "order.lost"
+    return _present_code(result) if given and differs else _wanted_code(decision, given=given)
+
+
+def _wanted_code(decision: Decision, *, given: bool) -> str:
+    """Why the undercut is the one to order."""
     held = {*decision.foot_held_by, *decision.leaf_held_by}
-    if not given:
-        return "order.weighed" if FLOORS in held else "order.lined" if HEAD_LINE in held else "order.wanted"
-    if not differs:
+    if given:
         return "order.wanted"
+    return "order.weighed" if FLOORS in held else "order.lined" if HEAD_LINE in held else "order.wanted"
+
+
+def _present_code(result: Result) -> str:
+    """How a unit that is there compares with another undercut's."""
+    decision = result.decision
     if decision.trim:
         return "order.sawn"
     if any(_is_missed(given.bound.rule, result) for given in decision.gave_way):

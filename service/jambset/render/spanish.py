@@ -138,6 +138,10 @@ SENTENCES: dict[str, str] = {
         "bruto de {hole}; el dintel actual deja entrar una con {present} y no más. Que responda el carpintero de "
         "estructura antes de pedirla."
     ),
+    "order.lost": (
+        "Una unidad con {undercut} de rebaje inferior, con las jambas en el subpiso, dejaría la hoja sin cortar, y aun "
+        "así no se cumplirían algunas reglas: vea los conflictos antes de pedir ninguna."
+    ),
     "order.lacks": (
         "Con {present} de rebaje inferior, esta unidad no cumple algunas reglas, vea los conflictos; una con "
         "{undercut}, con las jambas en el subpiso, dejaría la hoja sin cortar."

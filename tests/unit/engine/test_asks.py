@@ -238,6 +238,15 @@ def test_no_other_undercut_is_spoken_of_where_none_helps() -> None:
     assert [way["text"] for way in conflict["ways_out"]] == ["Lay a thinner floor."]
 
 
+@pytest.mark.parametrize("frame", [{}, {"state": "to_order", "undercut": None}])
+def test_nobody_is_sent_to_order_what_misses_rules_too(frame: Wire) -> None:
+    # England: 14 mm of wood against 12 mm of tile and a moulding between; 3 mm for smoke, which no undercut leaves open
+    sides = {"pull_side": floor("engineered_wood 14 mm"), "push_side": floor("ceramic_tile 12 mm")}
+    smoke = door(**sides, jurisdiction="GB-ENG", duties=["smoke_control"], frame={"undercut": "10 mm"})
+    assert "rules would be missed all the same" in advised(door(smoke, frame=frame))["order"]["why"]
+    assert "missed" not in advised(door(smoke, frame=frame, duties=[]))["order"]["why"]
+
+
 def test_no_header_is_raised_for_what_it_does_not_stand_against() -> None:
     # steel isn't cut: the unit is lifted for the carpet, and its leg shows over the vinyl
     advice = advised(door(pull_side=CARPET, push_side=floor("sheet_vinyl 1/8 in"), leaf={"core": "steel"}))

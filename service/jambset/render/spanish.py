@@ -1215,11 +1215,13 @@ TERMS: dict[str, str] = {
     ),
     (
         "Carry the air by a transfer grille, a jump duct or a ducted return in the wall instead of a wider gap. A gap "
-        "too wide is mended by a listed product under the door, a higher floor or another leaf."
+        "too wide is mended by a listed product under the door, a higher floor or another leaf; by a sill under the "
+        "closed leaf if the authority counts the gap to it, which is not done here."
     ): (
         "Lleve el aire por una rejilla de transferencia, un ducto de paso (jump duct) o un retorno por ducto en la "
         "pared, en vez de una holgura mayor. Una holgura demasiado grande se corrige con un producto certificado "
-        "debajo de la puerta, un piso más alto u otra hoja."
+        "debajo de la puerta, un piso más alto u otra hoja; con un umbral (sill) debajo de la hoja cerrada si la "
+        "autoridad competente mide la holgura hasta él, lo que aquí no se hace."
     ),
     "Trim of a wood or composite fire door": "Recorte de una puerta cortafuego de madera o compuesta",
     (

@@ -19,7 +19,8 @@
         ├── HeadersTooLarge       431
         └── Busy                  503  as many streams as may be are being answered, or the service stops
 
-Each class of a request error has its status, slug and title; http.problems answers from them.
+Each class of a request error has its status, slug and title; http.problems answers from them, and its docstring is
+what callers read of it.
 """
 
 from __future__ import annotations
@@ -72,10 +73,7 @@ class UnreadableBody(RequestError):
 
 
 class MissingKey(RequestError):
-    """This service answers callers with a key, and none came with the request, or one it doesn't know.
-
-    `unknown` says that one came.
-    """
+    """This service answers callers with a key, and none came with the request, or one it doesn't know."""
 
     status = 401
     slug = "missing-key"
@@ -84,6 +82,7 @@ class MissingKey(RequestError):
     def __init__(self, detail: str, errors: tuple[FieldError, ...] = (), *, unknown: bool = False) -> None:
         super().__init__(detail, errors)
         self.unknown = unknown
+        """Whether one came."""
 
 
 class UnknownResource(RequestError):
@@ -135,7 +134,7 @@ class TargetTooLong(RequestError):
 
 
 class WrongMediaType(RequestError):
-    """The body's media type or content coding isn't one this call reads; `media` and `encodings` name those it does."""
+    """The body's media type or content coding isn't one this call reads."""
 
     status = 415
     slug = "wrong-media-type"
@@ -151,6 +150,7 @@ class WrongMediaType(RequestError):
     ) -> None:
         super().__init__(detail, errors)
         self.media, self.encodings = media, encodings
+        """Those it reads."""
 
 
 class WrongHost(RequestError):
@@ -162,7 +162,7 @@ class WrongHost(RequestError):
 
 
 class TooManyRequests(RequestError):
-    """The caller sent more requests than its rate allows; `retry_seconds` says when one more is allowed."""
+    """The caller sent more requests than its rate allows; Retry-After says in how many seconds one more is allowed."""
 
     status = 429
     slug = "too-many-requests"

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from html.parser import HTMLParser
 from typing import Any
 
+import msgspec
 import pytest
 from litestar import Litestar
 from tests.contract.asgi import ADVICE, JSON_BODY, Reply, ask
@@ -34,7 +35,7 @@ from jambset.http.addresses import BULK
 from jambset.http.app import create_app
 from jambset.http.keys import entry_of, new_key
 from jambset.http.observe import json_log
-from jambset.http.problems import FIELD_CODES, MEND, kind_of, kinds
+from jambset.http.problems import FIELD_CODES, MEND, Problem, kind_of, kinds
 from jambset.http.settings import Settings
 from jambset.rules.schema import Catalogue
 
@@ -123,6 +124,12 @@ def test_each_type_has_a_page_behind_its_address(cls: type[RequestError], provok
     about = page.json()
     assert (about["type"], about["title"], about["status"]) == (address, cls.title, cls.status)
     assert about["how_to_mend"] == MEND[next(base for base in cls.__mro__ if base in MEND)]
+
+
+def test_what_a_page_says_between_backticks_is_a_member_of_the_problem() -> None:
+    named = {name for kind in kinds().values() for name in re.findall(r"`([^`]+)`", f"{kind.meaning} {kind.mend}")}
+    assert named
+    assert named <= {field.name for field in msgspec.structs.fields(Problem)}
 
 
 def test_the_header_a_refusal_must_have_is_there(provoke: Provoke) -> None:

@@ -118,7 +118,10 @@ MEND: dict[type[RequestError], str] = {
     UnknownResource: "Check the address against /openapi.json, and an id against the list it comes from.",
     WrongMethod: "Use one of the methods named in the response's Allow header.",
     NotAcceptable: "Name one of the media types listed in detail in the Accept header, or leave the header out.",
-    BodyTooLarge: "Send a shorter body; GET /v1/limits has the limits. Send openings one by one.",
+    BodyTooLarge: (
+        "Send a shorter body; GET /v1/limits has the limits. Send openings one by one, or as a stream to "
+        "/v1/openings/bulk."
+    ),
     TargetTooLong: "Check the address, and leave out what its query doesn't take; GET /v1/limits has the limits.",
     WrongMediaType: (
         "Send the Content-Type that detail and the response's Accept name, and a coding that Accept-Encoding names; "

@@ -365,9 +365,7 @@ def test_the_drawing_says_in_words_what_it_shows() -> None:
 
 
 def test_drawings_of_two_openings_and_of_two_languages_share_no_id_in_one_page() -> None:
-    files = [
-        drawing_svg(advised(opening), language) for opening in (DEN, TWO_GOES) for language in (ENGLISH, SPANISH)
-    ]
+    files = [drawing_svg(advised(opening), language) for opening in (DEN, TWO_GOES) for language in (ENGLISH, SPANISH)]
     ids = [element.get("id") for file in files for element in parsed(file).iter() if element.get("id")]
     assert len(ids) == len(set(ids)) == 2 * len(files)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import inspect
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from enum import StrEnum
 from typing import Any
 
@@ -60,7 +60,7 @@ _KNOWN: dict[str, type[StrEnum]] = {
     "ask": Asked,
     "trade": Asked,
 }
-_CODES = re.compile(r"^[a-z]+(?:_[a-z]+)*(?:, [a-z]+(?:_[a-z]+)*)+(?=[.:])")
+_CODES = re.compile(r"^[A-Za-z]+(?:_[a-z]+)*(?:, [A-Za-z]+(?:_[a-z]+)*)+(?=[.:])")
 _ANSWERS: tuple[type[Any], ...] = (
     advice.Advice,
     recheck.RecheckAdvice,
@@ -223,17 +223,19 @@ def _field(name: str, form: Schema) -> Schema:
     form = _without_default(form, "Left out when {}.")
     if not form.keys() - {"description"}:
         return {"$ref": REF.format(name=MEASURE), **form}
-    if form.get("type") == "string" and "examples" not in form and (known := list(_known_codes(name, form))):
+    known = _known_codes(name, form)
+    if known and form.get("type") == "string" and "examples" not in form:
         return {**form, "examples": known}
+    if known and form.get("items") == {"type": "string"}:
+        return {**form, "items": {"type": "string", "examples": known}}
     return form
 
 
-def _known_codes(name: str, form: Schema) -> Iterator[str]:
-    """Known values of a code list: its enum's, or those its description lists first."""
-    if name in _KNOWN:
-        yield from _KNOWN[name]
-    elif match := _CODES.match(form.get("description", "")):
-        yield from match[0].split(", ")
+def _known_codes(name: str, form: Schema) -> list[str]:
+    """Known values of a code list: those its description lists first, or its enum's."""
+    if match := _CODES.match(form.get("description", "")):
+        return match[0].split(", ")
+    return list(_KNOWN.get(name, ()))
 
 
 # --- words

@@ -73,7 +73,7 @@ class RuleView(View, frozen=True, kw_only=True):
     decides: str
     """Who decides when it can't be met."""
     holds: tuple[str, ...]
-    """Of a question: the phases that wait for its answer."""
+    """setting, leaf, air, transition, flooring: of a question, the phases that wait for its answer."""
     way_out: str | UnsetType = UNSET
     """What can be done instead when it can't be met."""
     document: DocumentView
@@ -247,6 +247,7 @@ class Notation(View, frozen=True, kw_only=True):
     """How one kind of quantity is written in a request."""
 
     quantity: str
+    """Length, Area, Flow, Pressure, Temperature: as the schemas of the contract are named."""
     units: tuple[str, ...]
     """Units of the object form."""
     pattern: str
@@ -261,6 +262,7 @@ class PlausibleRange(View, frozen=True, kw_only=True):
     measure: str
     title: str
     quantity: str
+    """Length, Area, Flow, Pressure, Temperature: its kind, as of the notations."""
     least: Amount
     greatest: Amount
 

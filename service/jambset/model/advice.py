@@ -366,12 +366,14 @@ class Question(Part, frozen=True, kw_only=True):
     code: str
     """floor_undecided, floor_may_change, floor_unconfirmed, layer_thickness_unknown, subfloor_unmeasured, survey_far,
     foot_unknown, undercut_unknown, frame_label, rough_opening_unknown, rough_opening_narrow, fire_minutes_unknown,
-    supply_flow_unknown, pressure_limit_unknown, ramp_needed, piece_unsuited: or the id of the rule that asks."""
+    supply_flow_unknown, pressure_limit_unknown, ramp_needed, piece_unsuited, listing, frame_instructions, seal_listing,
+    smoke_seal, authority, floor_not_laid: or the id of the rule that asks. From listing on they are asked in rechecks
+    alone, for the first remedy."""
     ask: str
     text: Phrase
     pointer: str | UnsetType = UNSET
     holds: tuple[str, ...] = ()
-    """Phases that wait for the answer."""
+    """setting, leaf, air, transition, flooring: the phases of work that wait for the answer."""
     minutes_at_stake: Minutes | UnsetType = UNSET
     """Minutes it is expected to save to know the answer before anything is set."""
 
@@ -402,7 +404,7 @@ class Task(Part, frozen=True, kw_only=True):
     title: Phrase
     trade: str
     phase: str
-    """setting, leaf, flooring, transition, handover."""
+    """setting, leaf, air, flooring, transition, handover."""
     minutes: int
     waits_for: tuple[str, ...] = ()
     """Task keys of this opening, or external:… events."""

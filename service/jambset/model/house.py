@@ -131,7 +131,7 @@ class HouseQuestion(Part, frozen=True, kw_only=True):
     text: Phrase
     marks: tuple[str, ...]
     holds: tuple[str, ...]
-    """Phases that wait for the answer at one of the marks."""
+    """setting, leaf, air, transition, flooring: the phases that wait for the answer at one of the marks."""
     minutes_at_stake: Minutes | UnsetType = UNSET
     """Minutes it is expected to save, all these openings together, to know the answer before anything is set."""
 
@@ -153,7 +153,7 @@ class HouseTask(Part, frozen=True, kw_only=True):
     title: Phrase
     trade: str
     phase: str
-    """setting, leaf, flooring, transition, handover."""
+    """setting, leaf, air, flooring, transition, handover."""
     work: str
     """ISO 8601 duration of working time, such as PT43M."""
     links: tuple[Link, ...]

@@ -69,7 +69,8 @@ class Remedy(Part, frozen=True, kw_only=True):
     kind: str
     """trim, reset, fill_legs, cover_legs, raise_floor, change_piece, bottom_seal, transfer_grille, combination."""
     steps: tuple[str, ...]
-    """The kinds it is made of, in working order."""
+    """trim, reset, fill_legs, cover_legs, raise_floor, change_piece, bottom_seal, transfer_grille: the kinds it is made
+    of, in working order."""
     minutes: int
     text: Phrase
     fixes: tuple[str, ...]
@@ -120,9 +121,11 @@ class RecheckAdvice(Part, frozen=True, kw_only=True):
     mark: str
     external_id: str | UnsetType = UNSET
     verdict: str
-    """fine, live_with, work, conflict, hold (a floor isn't named, so nothing can be told for certain; or a floor isn't
+    """fine, live_with, work, conflict, hold. fine: every rule is met. live_with: nothing firmer than a wish is missed.
+    work: something firmer is missed. conflict: a rule of law, standard or programme, or of construction, is missed, and
+    after each remedy one still is. hold: a floor isn't named, so that nothing can be told for certain; or a floor isn't
     certain and the first remedy cuts what nobody can put back; or nothing firm is missed, but a question of a rule
-    holds setting or leaf)."""
+    holds setting or leaf."""
     summary: Phrase
     jurisdiction: str
     rule_set: str

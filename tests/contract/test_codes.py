@@ -40,7 +40,7 @@ def unnamed(value: Any, form: Wire, schemas: dict[str, Any]) -> Iterator[tuple[s
             yield from unnamed(one, {"description": form.get("description", ""), **form["items"]}, schemas)
     elif isinstance(value, str) and value not in form.get("examples", [value]):
         about = form.get("description", "")
-        if not ("or the id of the rule that asks." in about and value in RULES):
+        if not ("or the id of the rule that" in about and value in RULES):
             yield value, about
 
 

@@ -254,7 +254,15 @@ def test_answers_are_open_without_closed_code_lists(contract: Document) -> None:
     for name in contract["components"]["schemas"].keys() - _requested(contract).keys():
         for part in _parts(contract["components"]["schemas"][name]):
             assert not part.keys() & {"additionalProperties", "default", "const", "oneOf"}, name
+            assert not isinstance(part.get("pattern"), str), name
             assert not isinstance(part.get("enum"), list), name
+
+
+def test_what_is_required_is_described(contract: Document) -> None:
+    schemas = contract["components"]["schemas"]
+    for name, schema in schemas.items():
+        assert set(schema.get("required", ())) <= schema.get("properties", {}).keys(), name
+    assert schemas["Notation"]["properties"]["pattern"]["type"] == "string"
 
 
 def test_unions_of_a_request_are_named_and_told_apart_by_kind(contract: Document) -> None:
@@ -326,7 +334,7 @@ def test_words_below_an_attribute_become_its_description(contract: Document) -> 
     setting = contract["components"]["schemas"]["Setting"]["properties"]
     assert setting["foot"]["description"] == "Height of the legs' bottom above the datum."
     assert setting["method"]["examples"] == ["on_subfloor", "on_blocks", "legs_trimmed"]
-    assert "gap" not in attribute_docs(advice)["AirAdvice"]
+    assert "summary" not in attribute_docs(advice)["Advice"]
 
 
 def test_a_name_shared_by_request_and_response_is_refused(

@@ -35,6 +35,10 @@ and when, what air passes the closed door, and what joins the two floors.
 
 - **Lengths** are written as trade text (`"1 1/2 in"`, `"6 ft 8 in"`, `"38 mm"`) or as number and unit; a bare number \
 is refused. Answers have millimetres, inches and text.
+- **Terms**: the leaf swings over the *pull side* and only closes over the *push side*. Heights stand above the \
+*datum*, the highest subfloor under the legs. *Foot*: where the legs end. *Undercut*: leaf bottom to frame bottom, as \
+the unit was made; uncut, the leaf ends at foot and undercut together. *Trim*: what is cut off the leaf. *Build-up*: \
+the layers above the subfloor, from below. *Clearance*: leaf bottom to the top of what lies beneath.
 - **Stateless**: nothing of a request is stored. A POST changes nothing and can be sent again at any time.
 - **Errors** are problem details (RFC 9457). 400 can't be read; 422 can be read but is invalid, with every faulty \
 field in `errors`. Unknown and repeated fields are refused, and so are unknown query parameters.

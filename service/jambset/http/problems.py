@@ -63,6 +63,7 @@ class Problem(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
     title: str
     """The type's title; it never changes."""
     status: int
+    """Status of HTTP, as of the answer; of a line, the one it would have had alone."""
     detail: str
     """What is wrong with this request."""
     code: str
@@ -77,19 +78,28 @@ class FieldCode(msgspec.Struct, frozen=True):
     """A code that an entry of errors may have, and what it means."""
 
     code: str
+    """What a program switches on."""
     meaning: str
+    """What is wrong then."""
 
 
 class ProblemType(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
     """A type of problem, explained."""
 
     type: str
+    """Address of this page, as problems have it."""
     title: str
+    """As problems have it."""
     status: int
+    """Status of HTTP."""
     code: str
+    """As problems have it."""
     meaning: str
+    """What happened."""
     how_to_mend: str
+    """What the caller can do."""
     field_codes: tuple[FieldCode, ...] = ()
+    """Codes of the entries in errors, where the type has them."""
 
 
 class Kind(NamedTuple):

@@ -16,16 +16,14 @@ from typing import Any
 import msgspec
 
 from jambset.http import bulk, problems, views
-from jambset.http.docstrings import attribute_docs
 from jambset.http.faults import UNIQUE, field_of
 from jambset.http.known import REQUESTS, names, plausible
 from jambset.http.patches import REF, with_patches
+from jambset.http.words import anywhere, documented, explained
 from jambset.model import advice, house, recheck, request
 from jambset.model.source import Asked, Force, Verified
-from jambset.quantity import text
 from jambset.quantity.parse import EXAMPLES, LARGEST_NUMBER, LONGEST_TEXT, PATTERNS, UNITS
 from jambset.render import encode
-from jambset.rules import schema as rules
 from jambset.rules.schema import Catalogue, Measured, Topic
 
 Schema = dict[str, Any]
@@ -87,12 +85,12 @@ _ANSWERS: tuple[type[Any], ...] = (
 def request_schemas(catalogue: Catalogue) -> dict[str, Schema]:
     """Components of everything a caller sends, by name."""
     _, found = msgspec.json.schema_components(REQUESTS, schema_hook=_measured_field, ref_template=REF)
-    documented = _with_docs(found)
-    _name_fields(documented, names(catalogue))
+    told = documented(found)
+    _name_fields(told, names(catalogue))
     for place in UNIQUE:
-        field_of(documented, place)["uniqueItems"] = True
+        field_of(told, place)["uniqueItems"] = True
     unions: dict[str, Schema] = {}
-    plain = {name: _requested(schema, unions) for name, schema in documented.items()}
+    plain = {name: _requested(_told(name, schema), unions) for name, schema in told.items()}
     kinds = {kind.__name__: quantity_schema(kind) for kind in PATTERNS}
     whole = {**plain, **unions, **_name_schemas(names(catalogue)), **kinds}
     return {**whole, **with_patches(whole)}
@@ -160,6 +158,14 @@ def _requested(schema: Any, unions: dict[str, Schema]) -> Any:
     return _typed(_without_default(plain, "When left out: {}."))
 
 
+def _told(name: str, schema: Schema) -> Schema:
+    """A schema; that of an enum with what each of its codes means."""
+    kind = getattr(request, name, None)
+    if "enum" not in schema or kind is None:
+        return schema
+    return {**schema, "description": explained(schema["description"], kind)}
+
+
 def _named_union(schema: Schema, unions: dict[str, Schema]) -> Schema:
     mapping = schema["discriminator"]["mapping"]
     name = UNIONS[tuple(mapping)]
@@ -189,12 +195,15 @@ def _without_default(schema: Schema, note: str) -> Schema:
 
 # --- response side
 
+CLOSING = frozenset({"additionalProperties", "pattern"})
+"""What would keep an answer from getting new members, or codes that aren't known yet."""
+
 
 def response_schemas() -> dict[str, Schema]:
     """Components of everything the service answers, by name."""
     _, found = msgspec.json.schema_components(_ANSWERS, schema_hook=encode.schema_hook, ref_template=REF)
     enums = {REF.format(name=name): schema["enum"] for name, schema in found.items() if "enum" in schema}
-    structs = {name: schema for name, schema in _with_docs(found).items() if "enum" not in schema}
+    structs = {name: schema for name, schema in documented(found).items() if "enum" not in schema}
     answered = {name: _answered(schema, enums) for name, schema in structs.items()}
     for side, names_ in (("request", REQUESTS), ("response", _ANSWERS[:3])):
         shapes = [{"$ref": REF.format(name=shape.__name__)} for shape in names_]
@@ -211,19 +220,28 @@ def _answered(schema: Any, enums: Mapping[str, list[str]]) -> Any:
     if not isinstance(schema, dict):
         return schema
     if schema.get("$ref") in enums:
-        return {"type": "string", "examples": enums[schema["$ref"]]}
-    plain = {key: _answered(part, enums) for key, part in schema.items() if key != "additionalProperties"}
-    if isinstance(fields := plain.get("properties"), dict):
-        plain["properties"] = {name: _field(name, form) for name, form in fields.items()}
-    return plain
+        said = {key: part for key, part in schema.items() if key != "$ref"}
+        return {**said, "type": "string", "examples": enums[schema["$ref"]]}
+    return {
+        key: _fields(part, enums) if key == "properties" else _answered(part, enums)
+        for key, part in schema.items()
+        if key not in CLOSING
+    }
+
+
+def _fields(properties: Mapping[str, Schema], enums: Mapping[str, list[str]]) -> Schema:
+    """The properties of an answer; what they are called is no word of a schema."""
+    return {name: _field(name, _answered(form, enums)) for name, form in properties.items()}
 
 
 def _field(name: str, form: Schema) -> Schema:
     """One property: a measure, a code list, or what it is."""
-    form = _without_default(form, "Left out when {}.")
+    form = anywhere(name, _without_default(form, "Left out when {}."))
     if not form.keys() - {"description"}:
         return {"$ref": REF.format(name=MEASURE), **form}
     known = _known_codes(name, form)
+    if name in _KNOWN and known == list(_KNOWN[name]):
+        form = {**form, "description": explained(form["description"], _KNOWN[name])}
     if known and form.get("type") == "string" and "examples" not in form:
         return {**form, "examples": known}
     if known and form.get("items") == {"type": "string"}:
@@ -236,21 +254,3 @@ def _known_codes(name: str, form: Schema) -> list[str]:
     if match := _CODES.match(form.get("description", "")):
         return match[0].split(", ")
     return list(_KNOWN.get(name, ()))
-
-
-# --- words
-
-
-def _with_docs(components: Mapping[str, Schema]) -> dict[str, Schema]:
-    """The schemas with the docstrings of the structs' attributes as descriptions of their fields."""
-    docs: dict[str, dict[str, str]] = {}
-    for module in (request, advice, recheck, house, views, problems, bulk, text, encode, rules):
-        docs |= attribute_docs(module)
-    return {name: _described(schema, docs.get(name, {})) for name, schema in components.items()}
-
-
-def _described(schema: Schema, docs: Mapping[str, str]) -> Schema:
-    if "properties" not in schema:
-        return schema
-    fields = {name: {"description": docs[name], **f} if name in docs else f for name, f in schema["properties"].items()}
-    return {**schema, "properties": fields}

@@ -20,7 +20,9 @@ class DocumentView(View, frozen=True, kw_only=True):
     """A source that rules cite."""
 
     id: str
+    """Id of the document."""
     title: str
+    """What the document is called."""
     kind: str
     """law, code, standard, guidance, programme, handbook, practice."""
     reached: str
@@ -32,6 +34,7 @@ class EditionView(View, frozen=True, kw_only=True):
     """One edition of a document as far as a rule is concerned."""
 
     edition: str
+    """What the edition is called."""
     clause: str
     since: datetime.date
     """Permits from this day on may be held to it."""
@@ -41,10 +44,12 @@ class RuleView(View, frozen=True, kw_only=True):
     """One rule of the catalogue with its source."""
 
     id: str
+    """As answers name it."""
     jurisdiction: str | UnsetType = UNSET
     """Place it belongs to and is inherited from; left out when it holds everywhere."""
     title: str
     topic: str
+    """What it is about."""
     force: str
     """law, standard, programme, practice, preference: strongest first."""
     text: str
@@ -52,12 +57,18 @@ class RuleView(View, frozen=True, kw_only=True):
     measured: str
     """What it bounds."""
     relation: str
-    """at_least, at_most, prohibited, formula, ask, caution."""
+    """at_least, at_most, prohibited, formula, ask, caution: how what is measured stands to the limit; ask and caution
+    limit nothing."""
     length: Length | UnsetType = UNSET
+    """The limit, of a rule on a length."""
     area: Area | UnsetType = UNSET
+    """The limit, of a rule on an area."""
     pressure: Pressure | UnsetType = UNSET
+    """The limit, of a rule on a pressure."""
     ratio: float | UnsetType = UNSET
+    """The limit, of a rule on a slope: rise over run."""
     formula: str | UnsetType = UNSET
+    """Name of what works its limit out, where that isn't one value."""
     when: When
     """Conditions under which it applies; all given ones must hold."""
     rank: int
@@ -78,6 +89,7 @@ class RuleView(View, frozen=True, kw_only=True):
     """What can be done instead when it can't be met."""
     document: DocumentView
     editions: tuple[EditionView, ...]
+    """Those of its document that it is in."""
     verified: str
     """How its wording was checked: read, quoted, memory, none."""
     last_checked: datetime.date
@@ -89,6 +101,7 @@ class RuleList(View, frozen=True, kw_only=True):
     rule_set: str
     rule_set_digest: str
     count: int
+    """How many follow."""
     rules: tuple[RuleView, ...]
 
 
@@ -96,7 +109,9 @@ class JurisdictionView(View, frozen=True, kw_only=True):
     """A place with rules of its own."""
 
     code: str
+    """What requests call it."""
     title: str
+    """What the place is called."""
     grid: str
     """Grid of its answers when the request names none."""
     parent: str | UnsetType = UNSET
@@ -109,7 +124,9 @@ class RuleSetView(View, frozen=True, kw_only=True):
     """A version of the catalogue that a request may pin."""
 
     version: str
+    """What requests pin it by."""
     digest: str
+    """Hash of every rule and value in it."""
     rules: int
     """How many rules it has."""
     jurisdictions: tuple[JurisdictionView, ...]
@@ -125,6 +142,7 @@ class MaterialView(View, frozen=True, kw_only=True):
     """A typical layer of a build-up."""
 
     id: str
+    """What requests call it."""
     title: str
     finish: str
     """What it is as a top layer: hard, carpet; none: it must be covered."""
@@ -148,14 +166,22 @@ class PieceView(View, frozen=True, kw_only=True):
     """A transition piece."""
 
     id: str
+    """What requests call it."""
     title: str
     higher: str
+    """hard, carpet: the finish it is made for on the higher side."""
     lower: str
+    """hard, carpet: the finish it is made for on the lower side."""
     step_least: Length
+    """Least difference of the finishes that it is made for."""
     step_greatest: Length
+    """Greatest difference of the finishes that it is made for."""
     rise_least: Length
+    """Least height of its top above the higher finish."""
     rise: Length
+    """Usual height of its top above the higher finish."""
     rise_greatest: Length
+    """Greatest height of its top above the higher finish."""
     floating: bool | UnsetType = UNSET
     """Only where a floating floor meets it (true), or only where none does (false)."""
     same: bool | UnsetType = UNSET
@@ -191,11 +217,14 @@ class CoreView(View, frozen=True, kw_only=True):
     """How heavy a leaf of one core is: densities over its whole volume, skins and voids together."""
 
     id: str
+    """What requests call it."""
     title: str
     density_least: float
-    """Kilograms per cubic metre."""
+    """Least density, in kilograms per cubic metre."""
     density: float
+    """Nominal density, in kilograms per cubic metre."""
     density_greatest: float
+    """Greatest density, in kilograms per cubic metre."""
     note: str
     """What was assumed to get from the source to a leaf."""
     document: DocumentView
@@ -208,6 +237,7 @@ class LiftView(View, frozen=True, kw_only=True):
     """Published guidance on what one person lifts; no law."""
 
     id: str
+    """As sources of an advice name it."""
     title: str
     jurisdictions: tuple[str, ...]
     """Places where it holds."""
@@ -218,6 +248,7 @@ class LiftView(View, frozen=True, kw_only=True):
     two_person_height: Length
     """Height of a leaf from which two carry it whatever its mass."""
     text: str
+    """What to do, in our own words."""
     note: str
     document: DocumentView
     clause: str
@@ -240,7 +271,9 @@ class Amount(View, frozen=True, kw_only=True):
     """A number and its unit, as a request writes it."""
 
     value: float
+    """The number."""
     unit: str
+    """The unit it counts."""
 
 
 class Notation(View, frozen=True, kw_only=True):
@@ -253,14 +286,18 @@ class Notation(View, frozen=True, kw_only=True):
     pattern: str
     """What the text form must match."""
     longest_text: int
+    """Most characters of the text form."""
     examples: str
+    """Both forms, as prose."""
 
 
 class PlausibleRange(View, frozen=True, kw_only=True):
     """The range that is plausible for one measured field; both ends are accepted."""
 
     measure: str
+    """Name of the range; fields of the contract that have it say its ends as x-plausible."""
     title: str
+    """What is measured, as errors call it."""
     quantity: str
     """Length, Area, Flow, Pressure, Temperature: its kind, as of the notations."""
     least: Amount
@@ -271,15 +308,20 @@ class Count(View, frozen=True, kw_only=True):
     """How many items a list, or characters a text, of a request may have."""
 
     field: str
+    """Schema and property of the contract."""
     least: int | UnsetType = UNSET
+    """At least so many; left out where it is none."""
     most: int
+    """At most so many."""
 
 
 class Rate(View, frozen=True, kw_only=True):
     """So many requests in so many seconds; as many may come at once."""
 
     requests: int
+    """How many."""
     seconds: int
+    """In how many seconds."""
 
 
 class Limits(View, frozen=True, kw_only=True):
@@ -308,20 +350,29 @@ class Limits(View, frozen=True, kw_only=True):
     rate: Rate | UnsetType = UNSET
     """Requests of one caller, where they are limited."""
     grids: tuple[str, ...]
+    """Steps of the tape that a request may name."""
     notations: tuple[Notation, ...]
+    """How quantities are written."""
     plausible: tuple[PlausibleRange, ...]
+    """Ranges outside of which a quantity is refused."""
     items: tuple[Count, ...]
+    """Of lists."""
     characters: tuple[Count, ...]
+    """Of texts."""
 
 
 class ScenarioEntry(View, frozen=True, kw_only=True):
     """A worked example in the list."""
 
     scenario: str
+    """Id of the example."""
     title: str
     story: str
+    """What is going on at the site."""
     call: str
+    """Address that its request is posted to."""
     href: str
+    """Address of the whole example."""
 
 
 class ScenarioList(View, frozen=True, kw_only=True):
@@ -334,6 +385,7 @@ class ScenarioView(View, frozen=True, kw_only=True):
     """A worked example in full."""
 
     scenario: str
+    """Id of the example."""
     title: str
     story: str
     """What is going on at the site."""
@@ -353,6 +405,7 @@ class Health(View, frozen=True, kw_only=True):
     version: str
     """Major version of the API."""
     release: str
+    """Version of the program."""
     rule_set: str | UnsetType = UNSET
     rule_set_digest: str | UnsetType = UNSET
 
@@ -361,28 +414,44 @@ class Links(View, frozen=True, kw_only=True):
     """Where things are."""
 
     advice: str
+    """POST an opening."""
     bulk: str
+    """POST a stream of openings."""
     recheck: str
+    """POST an opening as it was set."""
     house: str
+    """POST a house."""
     rules: str
+    """GET the rules."""
     rule_sets: str
+    """GET the versions of the catalogue."""
     finishes: str
+    """GET layers and transition pieces."""
     labour: str
+    """GET minutes of work and weights of leaves."""
     limits: str
+    """GET what requests may have."""
     sandbox: str
+    """GET the worked examples."""
     contract: str
+    """GET the contract."""
     documentation: str
+    """GET the contract as a page."""
     live: str
+    """GET whether the process answers."""
     ready: str
+    """GET whether it is ready."""
     metrics: str | UnsetType = UNSET
-    """Left out where they have a port of their own."""
+    """GET counts and durations; left out where they have a port of their own."""
 
 
 class ServiceIndex(View, frozen=True, kw_only=True):
     """What this service is and where its parts are."""
 
     service: str
+    """Its name."""
     release: str
+    """Version of the program."""
     rule_set: str
     rule_set_digest: str
     links: Links

@@ -85,8 +85,11 @@ class Framing(Part, frozen=True, kw_only=True):
     short_by: Length
     """0 when the present opening is high enough or unknown."""
     spare: Length | UnsetType = UNSET
+    """Space left between head and header; below 0 where the unit doesn't go in."""
     width_needed: Length
+    """Width that leaves, frame and shims need."""
     width_short_by: Length | UnsetType = UNSET
+    """0 when the present opening is wide enough."""
     governed_by: tuple[str, ...]
 
 
@@ -94,6 +97,7 @@ class Order(Part, frozen=True, kw_only=True):
     """For purchasing: the undercut to order so that nobody has to saw, or so that its head line is kept."""
 
     undercut_to_order: Length | UnsetType = UNSET
+    """Undercut with which a unit needs no saw; left out until the floors are known."""
     why: Phrase
 
 
@@ -101,7 +105,9 @@ class LegSetting(Part, frozen=True, kw_only=True):
     """One leg: what it stands on, or what is cut off it."""
 
     block: Length
+    """Height of the block under it; 0 where it stands on the subfloor."""
     trim: Length
+    """What is cut off it; 0 where it stays whole."""
 
 
 class Setting(Part, frozen=True, kw_only=True):
@@ -110,13 +116,16 @@ class Setting(Part, frozen=True, kw_only=True):
     foot: Length
     """Height of the legs' bottom above the datum."""
     method: str
-    """on_subfloor, on_blocks, legs_trimmed."""
+    """on_subfloor, on_blocks, legs_trimmed. legs_trimmed: a leg is cut. on_blocks: none is, and one stands on a
+    block."""
     hinge_leg: LegSetting
     strike_leg: LegSetting | UnsetType = UNSET
     second_hinge_leg: LegSetting | UnsetType = UNSET
+    """Of a pair, in place of a strike leg."""
     head_height: Length | UnsetType = UNSET
     """Underside of the head above the datum."""
     head_spare: Length | UnsetType = UNSET
+    """As spare of the framing."""
     foot_limit: Length | UnsetType = UNSET
     """Highest foot at which every floor still covers the legs and the head fits; below 0 where legs must be cut."""
     grid: str
@@ -132,10 +141,13 @@ class GaugeBlock(Part, frozen=True, kw_only=True):
     """Heights of the blocks that mark the cut at both ends of the leaf held open at the angle."""
 
     angle: float
+    """Degrees from the closed position at which the leaf is held."""
     stands_on: str
-    """subfloor, finish."""
+    """subfloor, finish: what the block stands on."""
     hinge_end: Length
+    """Height of the block at the hinge."""
     free_end: Length
+    """Height of the block at the free edge."""
 
 
 class LeafAdvice(Part, frozen=True, kw_only=True):
@@ -144,15 +156,22 @@ class LeafAdvice(Part, frozen=True, kw_only=True):
     bottom: Length | UnsetType = UNSET
     """Above the datum."""
     trim: Length | UnsetType = UNSET
+    """What is cut off the leaf's bottom, all told; 0 where it stays whole."""
     when: str
-    """none, before_hanging, before_floor, after_floor, unknown: until the undercut is measured."""
+    """none, before_hanging, before_floor, after_floor, unknown. none: nothing is cut. before_floor: the unit is set and
+    its leaf hangs. unknown: until the undercut is measured."""
     where: str | UnsetType = UNSET
-    """bench, in_place, off_hinges."""
+    """bench, in_place, off_hinges: where the leaf is cut; left out where it isn't."""
     gauge_block: GaugeBlock | UnsetType = UNSET
+    """Marks the cut; of a pair, that of its first leaf."""
     second_gauge_block: GaugeBlock | UnsetType = UNSET
+    """Of the second leaf of a pair."""
     plunge_depth: Length | UnsetType = UNSET
+    """How deep the saw is set: through the leaf and little more."""
     height_after: Length | UnsetType = UNSET
+    """Height of the leaf once it is cut."""
     trim_limit: Length | UnsetType = UNSET
+    """What may come off a leaf of this construction, at most."""
     trim_now: Length | UnsetType = UNSET
     """Of the trim, what is cut before hanging although a floor isn't certain: every floor that may come needs it."""
     trim_rest: Length | UnsetType = UNSET
@@ -168,16 +187,22 @@ class Spread(Part, frozen=True, kw_only=True):
     """A clearance: least over the whole swing at the thickest build-up, nominal and greatest with the leaf closed."""
 
     least: Length
+    """At the thickest floor, over the whole swing on the pull side."""
     nominal: Length
+    """At the floor as it is meant to be, leaf closed."""
     greatest: Length
+    """At the thinnest floor, leaf closed."""
 
 
 class ClearanceAdvice(Part, frozen=True, kw_only=True):
     """Leaf bottom to what lies beneath."""
 
     pull_side: Spread | UnsetType = UNSET
+    """To the finish over which the leaf swings."""
     push_side: Spread | UnsetType = UNSET
+    """To the finish over which it only closes."""
     piece: Spread | UnsetType = UNSET
+    """To the top of the transition piece, leaf closed."""
     slope_room: Length | UnsetType = UNSET
     """Rise of the floor within the swing that would still leave the accepted clearance."""
 
@@ -187,30 +212,41 @@ class WayOut(Part, frozen=True, kw_only=True):
 
     kind: str
     """transfer_grille, prescribed_grille, jump_duct, ducted_return, ducted_supply, instead, other_unit, raise_header,
-    set_again, leave_line."""
+    set_again, leave_line. instead: what the rule itself offers. leave_line: taken off its head line."""
     text: Phrase
     free_area: Area | UnsetType = UNSET
+    """Of the grille."""
     diameter: Length | UnsetType = UNSET
+    """Of the duct."""
     rule: str | UnsetType = UNSET
+    """The rule that offers or sizes it."""
 
 
 class AirAdvice(Part, frozen=True, kw_only=True):
     """For the HVAC contractor: what passes the closed door, counted at the thickest floor."""
 
     gap: Length | UnsetType = UNSET
+    """Least gap under the closed leaf, at the thickest floor or the piece."""
     free_area: Area | UnsetType = UNSET
+    """What is open to air under the closed leaf."""
     flow_at_limit: Flow | UnsetType = UNSET
+    """What passes all paths together at the pressure limit."""
     flow_at_limit_high: Flow | UnsetType = UNSET
     """The same with the higher discharge coefficient of a thick leaf."""
     pressure_limit: Pressure | UnsetType = UNSET
+    """Pressure difference allowed across the closed door: the least of the caller's and the rules'."""
     pressure_at_supply: Pressure | UnsetType = UNSET
+    """Pressure difference across the closed door at the supply flow."""
     supply_flow: Flow | UnsetType = UNSET
     """Actual flow at the site's density."""
     shortfall: Flow | UnsetType = UNSET
+    """Supply flow that doesn't pass at the pressure limit; 0 where all does."""
     gap_needed: Length | UnsetType = UNSET
     """Gap that alone would carry the supply flow beside the other paths."""
     density_kg_m3: float | UnsetType = UNSET
+    """Density of the air at the site, in kilograms per cubic metre."""
     ways_out: tuple[WayOut, ...] = ()
+    """What else would carry the air that doesn't pass."""
     governed_by: tuple[str, ...] = ()
 
 
@@ -221,6 +257,7 @@ class FlooringSide(Part, frozen=True, kw_only=True):
     jamb_undercut: Length | UnsetType = UNSET
     """Height at which the legs are cut off for the floor to pass; left out where nothing is cut."""
     casing_undercut: Length | UnsetType = UNSET
+    """The same of the casing."""
     base_height: Length | UnsetType = UNSET
     """Bottom of the base above the subfloor."""
     note: Phrase
@@ -237,7 +274,7 @@ class Bevel(Part, frozen=True, kw_only=True):
     """How a change in level is eased."""
 
     kind: str
-    """bevel, ramp."""
+    """bevel, ramp: how the edge is eased."""
     upright: Length | UnsetType = UNSET
     """What may stand upright below a bevel; left out where the whole change is bevelled or ramped."""
     rise: Length
@@ -250,15 +287,20 @@ class TransitionAdvice(Part, frozen=True, kw_only=True):
     """What joins the two floors under the closed leaf."""
 
     piece: str
+    """Id of the piece, as GET /v1/finishes has it."""
     title: Phrase
     step: Length
+    """Difference of the two finishes."""
     rise: Length
+    """Top of the piece above the higher finish."""
     top: Length
     """Top of the piece above the subfloor."""
     higher_side: str
     """pull_side, push_side."""
     bevel: Bevel | None
+    """null where no rule asks for one."""
     joint_from_pull_face: Length
+    """Where the finishes meet, from the face of the closed leaf on the pull side."""
     note: Phrase
     governed_by: tuple[str, ...]
 
@@ -267,7 +309,9 @@ class ScenarioAdvice(Part, frozen=True, kw_only=True):
     """One pair of floors that may come, and what it takes then."""
 
     pull_side: Phrase
+    """The floor of the pull side, for people."""
     push_side: Phrase
+    """The floor of the push side, for people."""
     weight: float
     """Likelihood, 0 to 1."""
     minutes: int
@@ -287,22 +331,32 @@ class SettingPrice(Part, frozen=True, kw_only=True):
     """One setting on the tape and what it comes to."""
 
     foot: Length | UnsetType = UNSET
+    """Height of the legs' bottom above the datum; of a unit on site or set."""
     undercut: Length | UnsetType = UNSET
     """Of a unit still to be ordered."""
     trim_now: Length
+    """Cut off the leaf before the floors are certain."""
     expected_minutes: Minutes
+    """Work, and each wish given up at its price, by likelihood."""
     worst_minutes: int
+    """Minutes for the pair of floors that takes most."""
 
 
 class Tip(Part, frozen=True, kw_only=True):
     """A likelihood at which another setting wins, the side's other floors keeping their proportions."""
 
     side: str
+    """pull_side, push_side: where the floor would lie."""
     floor: Phrase
+    """The floor, for people."""
     weight_now: float
+    """Its likelihood as sent."""
     weight: float
+    """Its likelihood from which on the other setting wins."""
     foot: Length | UnsetType = UNSET
+    """The setting that then wins: of a unit on site."""
     undercut: Length | UnsetType = UNSET
+    """The setting that then wins: of a unit still to be ordered."""
     text: Phrase
 
 
@@ -310,6 +364,7 @@ class Outlook(Part, frozen=True, kw_only=True):
     """The setting for floors that may change: least expected minutes over every pair of floors that may come."""
 
     foot: Length | UnsetType = UNSET
+    """Of a unit on site or set: the height of its legs' bottom above the datum."""
     undercut: Length | UnsetType = UNSET
     """Of a unit still to be ordered."""
     trim_now: Length
@@ -319,6 +374,7 @@ class Outlook(Part, frozen=True, kw_only=True):
     expected_work_minutes: Minutes
     """Of these, work."""
     worst_minutes: int
+    """Minutes for the pair of floors that takes most."""
     regret: int
     """Most minutes that this setting takes beyond the best one for the pair that comes."""
     least_worst_minutes: int
@@ -327,37 +383,50 @@ class Outlook(Part, frozen=True, kw_only=True):
     """What each wish given up counts as."""
     why: Phrase
     settings: tuple[SettingPrice, ...]
+    """Every setting on the tape that was weighed."""
     tips: tuple[Tip, ...]
+    """What would have to be likelier for another setting to win."""
 
 
 class Check(Part, frozen=True, kw_only=True, cache_hash=True):
     """One rule held against the result."""
 
     rule: str
+    """Id of the rule."""
     force: str
     status: str
-    """pass, fail, relaxed, not_checked."""
+    """pass, fail, relaxed, not_checked. fail: missed, and never relaxed. relaxed: missed, and weak enough to give way.
+    not_checked: asked, or not to be told from what was sent."""
     quantity: str
+    """What it bounds."""
     side: str | UnsetType = UNSET
-    """pull_side, push_side."""
+    """pull_side, push_side: left out where it concerns neither alone."""
     limit: Value | UnsetType = UNSET
+    """What the rule allows."""
     actual: Value | UnsetType = UNSET
+    """What was worked out."""
     margin: Value | UnsetType = UNSET
+    """How far inside the limit; below 0 where it is missed."""
     governs: bool = False
+    """Whether the setting or the leaf is where it is because of this rule."""
 
 
 class Conflict(Part, frozen=True, kw_only=True):
     """Bounds that can't all hold."""
 
     code: str
-    """bounds_conflict, rule_not_met."""
+    """bounds_conflict, rule_not_met. bounds_conflict: others stand against it. rule_not_met: nothing does, it can't be
+    met."""
     rules: tuple[str, ...]
     """The rule that isn't met, then what stands against it, named as by governed_by of the setting."""
     quantity: str
+    """What the first rule bounds."""
     amount: Value | UnsetType = UNSET
+    """By how much the first rule is missed, where that is an amount."""
     decides: str
     text: Phrase
     ways_out: tuple[WayOut, ...] = ()
+    """What else could be done."""
 
 
 class Question(Part, frozen=True, kw_only=True):
@@ -372,6 +441,7 @@ class Question(Part, frozen=True, kw_only=True):
     ask: str
     text: Phrase
     pointer: str | UnsetType = UNSET
+    """Place in the request where the answer belongs: a JSON Pointer as a URI fragment."""
     holds: tuple[str, ...] = ()
     """setting, leaf, air, transition, flooring: the phases of work that wait for the answer."""
     minutes_at_stake: Minutes | UnsetType = UNSET
@@ -382,7 +452,9 @@ class Assumption(Part, frozen=True, kw_only=True, cache_hash=True):
     """A value taken because the caller gave none."""
 
     pointer: str
+    """Place in the request where the value would stand: a JSON Pointer as a URI fragment."""
     value: Value | UnsetType = UNSET
+    """What was taken, where it is an amount."""
     text: Phrase
 
 
@@ -392,6 +464,7 @@ class Caution(Part, frozen=True, kw_only=True, eq=False):
     # made once for each rule, so told apart by identity
 
     code: str
+    """handling, small_parts, cut_wall: or the id of the rule that cautions."""
     text: Phrase
     rule: str | UnsetType = UNSET
     """Id of what it rests on, as in sources."""
@@ -401,15 +474,19 @@ class Task(Part, frozen=True, kw_only=True):
     """A step for scheduling software."""
 
     key: str
+    """The mark, a full stop and the step; the same in every answer for this mark."""
     title: Phrase
     trade: str
     phase: str
     """setting, leaf, air, flooring, transition, handover."""
     minutes: int
     waits_for: tuple[str, ...] = ()
-    """Task keys of this opening, or external:… events."""
+    """Task keys of this opening, or external:… events, which here are this opening's own: unit-delivered,
+    opening-framed, floor-laid.pull_side, floor-laid.push_side. A house has one event for each room."""
     hold: bool = False
+    """Whether it has to wait for the questions or conflicts named."""
     questions: tuple[str, ...] = ()
+    """Codes of the questions that hold it."""
     conflicts: tuple[str, ...] = ()
     """Rules whose conflict holds it."""
 
@@ -427,6 +504,7 @@ class Citation(Part, frozen=True, kw_only=True, eq=False):
     title: Phrase
     """What the rule is called."""
     document: str
+    """What the document is called."""
     clause: str
     edition: str
     force: str
@@ -437,7 +515,9 @@ class LayerTaken(Part, frozen=True, kw_only=True):
     """One layer of a build-up as it was counted."""
 
     material: str
+    """Id of the layer, as GET /v1/finishes has it."""
     title: Phrase
+    """What the layer is called."""
     body: str
     """textile, foam, resilient, wood, panel, ceramic, mortar, membrane, concrete: what it is made of, for a drawing."""
     least: Length
@@ -451,6 +531,7 @@ class FloorTaken(Part, frozen=True, kw_only=True, cache_hash=True):
     certain: bool
     """Whether somebody answers for it and no other may come."""
     layers: tuple[LayerTaken, ...]
+    """From the subfloor up."""
     top: Length
     """Of the layers together, nominal."""
 
@@ -459,8 +540,9 @@ class SubfloorTaken(Part, frozen=True, kw_only=True):
     """Heights of the subfloor above the datum, the highest point under the legs. All 0 where it is level."""
 
     hinge_leg: Length
+    """At the hinge leg."""
     strike_leg: Length
-    """Of a pair, its second hinge leg."""
+    """At the strike leg; of a pair, at its second hinge leg."""
     under_leaf: Length
     """Mean under the closed leaf."""
 
@@ -469,16 +551,27 @@ class Taken(Part, frozen=True, kw_only=True):
     """What the advice was worked out from, as read or assumed: all that a drawing of the opening needs besides it."""
 
     leaf_width: Length
+    """Of one leaf."""
     leaf_height: Length
+    """Of a leaf as made."""
     leaf_thickness: Length
+    """Of a leaf."""
     leaves: int
+    """1, or 2 of a pair."""
     core: str
+    """How the leaf is built, as sent."""
     undercut: Length | UnsetType = UNSET
+    """Of the unit as made; left out where nobody stated it."""
     head_gap: Length
+    """Between leaf and head."""
     head_thickness: Length
+    """Of the head of the frame."""
     leg_thickness: Length
+    """Of a jamb leg."""
     rough_opening_height: Length | UnsetType = UNSET
+    """As sent; left out where it wasn't."""
     rough_opening_width: Length | UnsetType = UNSET
+    """As sent; left out where it wasn't."""
     subfloor: SubfloorTaken
     pull_side: FloorTaken
     push_side: FloorTaken
@@ -492,7 +585,10 @@ class Advice(Part, frozen=True, kw_only=True):
     mark: str
     external_id: str | UnsetType = UNSET
     verdict: str
-    """go, go_with_trim, hold, conflict."""
+    """go, go_with_trim, hold, conflict. go: set it as advised, nothing is cut. go_with_trim: the same, and leaf or legs
+    are cut. hold: don't set or cut until the questions that hold setting or leaf are answered, or somebody decided the
+    conflicts. conflict: a rule of law, standard or programme, or of construction, can't be met; see conflicts for ways
+    out."""
     summary: Phrase
     jurisdiction: str
     rule_set: str
@@ -513,10 +609,15 @@ class Advice(Part, frozen=True, kw_only=True):
     """Where a floor isn't certain and every floor that may come is listed."""
     scenarios: tuple[ScenarioAdvice, ...] = ()
     checks: tuple[Check, ...]
+    """Every rule that applies, also those met."""
     conflicts: tuple[Conflict, ...]
+    """What can't be met; empty with go and go_with_trim."""
     questions: tuple[Question, ...]
+    """What holds work first."""
     assumptions: tuple[Assumption, ...]
     cautions: tuple[Caution, ...]
     tasks: tuple[Task, ...]
+    """In working order."""
     sources: tuple[Citation, ...]
+    """Of every rule that was checked or cautions."""
     notice: Phrase

@@ -18,16 +18,21 @@ class FieldFault(Part, frozen=True, kw_only=True):
     pointer: str
     """Place in the body: in the defaults for what they gave the opening, in the opening for what it says or lacks."""
     code: str
+    """As of an entry in errors of a problem."""
     detail: str
+    """How to mend it."""
 
 
 class RefusedOpening(Part, frozen=True, kw_only=True):
     """Why one opening couldn't be advised on; the others are."""
 
     code: str
+    """As of a problem."""
     title: str
     detail: str
+    """What is wrong with this opening."""
     errors: tuple[FieldFault, ...]
+    """Every field that is wrong."""
 
 
 class OpeningResult(Part, frozen=True, kw_only=True):
@@ -36,7 +41,9 @@ class OpeningResult(Part, frozen=True, kw_only=True):
     mark: str | UnsetType = UNSET
     """Left out where it can't be read."""
     advice: Advice | UnsetType = UNSET
+    """Where it could be advised on."""
     problem: RefusedOpening | UnsetType = UNSET
+    """Where it couldn't."""
 
 
 class LeftOut(Part, frozen=True, kw_only=True):
@@ -50,11 +57,13 @@ class HeadLineAdvice(Part, frozen=True, kw_only=True):
     """One height for the heads of a line."""
 
     name: str
+    """As the request calls it."""
     held: bool
     """Whether the openings that were put on it have one height; where no height suits all, each stands for itself."""
     head_height: Length | UnsetType = UNSET
     """Underside of the heads above the datum of the house."""
     marks: tuple[str, ...]
+    """Those that were put on it."""
     left_out: tuple[LeftOut, ...]
     minutes: Minutes
     """Expected minutes more than if each opening were decided alone."""
@@ -67,7 +76,9 @@ class BlockLot(Part, frozen=True, kw_only=True):
     """Blocks of one size."""
 
     size: Length
+    """Height of the block."""
     count: int
+    """How many blocks of that size: one a leg."""
     marks: tuple[str, ...]
 
 
@@ -79,15 +90,21 @@ class OrderLot(Part, frozen=True, kw_only=True):
     """
 
     undercut: Length
+    """Undercut of the unit."""
     leaf_width: Length
+    """Of one leaf."""
     leaf_height: Length
+    """Of a leaf as made."""
     leaf_thickness: Length
+    """Of a leaf."""
     core: str
+    """How the leaf is built."""
     leaves: int
     """Leaves a unit."""
     state: str
     """to_order, on_site, set: whether to order them, or that they are there and nothing is to be ordered."""
     units: int
+    """How many units."""
     marks: tuple[str, ...]
 
 
@@ -98,14 +115,16 @@ class TrimLine(Part, frozen=True, kw_only=True):
     """Place in the cutting order: on the bench first, then hung; leaves of one gauge block after each other."""
     mark: str
     leaf: str
-    """only, first, second."""
+    """only, first, second: which leaf of the opening."""
     trim: Length
+    """What comes off in this cut."""
     when: str
     """before_hanging, before_floor, after_floor."""
     where: str
     """bench, in_place, off_hinges."""
     gauge_block: GaugeBlock | UnsetType = UNSET
     height_after: Length | UnsetType = UNSET
+    """Height of the leaf after its last cut; left out where another follows."""
     hold: bool
 
 
@@ -117,8 +136,11 @@ class UndercutLine(Part, frozen=True, kw_only=True):
     side: str
     """pull_side, push_side."""
     jamb_undercut: Length | UnsetType = UNSET
+    """Height above the subfloor at which the legs are cut off; left out where nothing is cut."""
     casing_undercut: Length | UnsetType = UNSET
+    """The same of the casing."""
     base_height: Length | UnsetType = UNSET
+    """Bottom of the base above the subfloor."""
     note: Phrase
 
 
@@ -149,6 +171,7 @@ class HouseTask(Part, frozen=True, kw_only=True):
     """A step for scheduling software."""
 
     key: str
+    """The mark, a full stop and the step; the same in every answer for this mark."""
     mark: str
     title: Phrase
     trade: str
@@ -157,16 +180,21 @@ class HouseTask(Part, frozen=True, kw_only=True):
     work: str
     """ISO 8601 duration of working time, such as PT43M."""
     links: tuple[Link, ...]
+    """What has to be done before."""
     hold: bool
+    """Whether it has to wait for the questions or conflicts named."""
     questions: tuple[str, ...]
+    """Codes of the questions that hold it."""
     conflicts: tuple[str, ...]
+    """Rules whose conflict holds it."""
 
 
 class HouseEvent(Part, frozen=True, kw_only=True):
     """Something that tasks wait for and no task of this answer brings about; who sees it happen tells the scheduler."""
 
     key: str
-    """external:… with the room it happens to, percent-encoded, or else with the opening's mark."""
+    """external:… with the room it happens to, in lower case, a blank as a hyphen and all else percent-encoded, or else
+    with the opening's mark."""
     title: Phrase
     room: str | UnsetType = UNSET
     """As the first opening writes it; names that differ in case or blanks alone are one room."""
@@ -180,8 +208,9 @@ class SharedCost(Part, frozen=True, kw_only=True):
     """What a constraint that openings share costs against deciding each alone."""
 
     kind: str
-    """head_line, block_sizes."""
+    """head_line, block_sizes: what is shared."""
     name: str | UnsetType = UNSET
+    """Of the head line."""
     minutes: Minutes
     """Negative where sharing saves."""
     text: Phrase
@@ -198,16 +227,25 @@ class Totals(Part, frozen=True, kw_only=True):
     """The house in numbers."""
 
     openings: int
+    """Of the request."""
     advised: int
+    """Those with an advice."""
     refused: int
+    """Those with faults."""
     go: int
+    """Advices with this verdict."""
     go_with_trim: int
+    """Advices with this verdict."""
     hold: int
+    """Advices with this verdict."""
     conflict: int
+    """Advices with this verdict."""
     block_sizes: int
+    """Distinct sizes of blocks."""
     trims: int
+    """Openings whose leaves are cut."""
     minutes: int
-    """Of all tasks."""
+    """Working minutes of all tasks."""
     by_trade: tuple[TradeMinutes, ...]
     expected_minutes: Minutes
     """What the settings cost: legs, trims, mending once floors lie, wishes given up, and the block sizes."""
@@ -221,6 +259,7 @@ class HouseAdvice(Part, frozen=True, kw_only=True):
     advice_id: str
     """Name of this answer: the same for the same question, rules and version."""
     house: str
+    """As the request calls it."""
     summary: Phrase
     rule_set: str
     rule_set_digest: str
@@ -234,13 +273,19 @@ class HouseAdvice(Part, frozen=True, kw_only=True):
     blocks: tuple[BlockLot, ...]
     """In the order of sizes."""
     order_list: tuple[OrderLot, ...]
+    """Those still to be ordered first."""
     trim_list: tuple[TrimLine, ...]
+    """In cutting order."""
     undercut_list: tuple[UndercutLine, ...]
+    """In the order of rooms, then marks."""
     questions: tuple[HouseQuestion, ...]
+    """The most minutes at stake first."""
     tasks: tuple[HouseTask, ...]
+    """In the order of marks, those of one opening in working order."""
     events: tuple[HouseEvent, ...]
     """In the order in which tasks name them."""
     shared_costs: tuple[SharedCost, ...]
+    """Of head lines and of block sizes."""
     totals: Totals
     proven_least: bool
     """Whether no other settings cost fewer minutes for certain; false where the search for them was ended, as may

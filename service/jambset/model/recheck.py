@@ -29,8 +29,11 @@ class AsFound(Part, frozen=True, kw_only=True):
     """The unit as it stands; heights above the datum."""
 
     hinge_foot: Length
+    """Bottom of the hinge leg."""
     strike_foot: Length
+    """Bottom of the strike leg; of a pair, of its second hinge leg."""
     leaf_bottom: Length
+    """Bottom of the leaf."""
     undercut: Length
     """Of the unit as made: as stated, else what its leaf and its lower leg now leave."""
     trimmed: Length
@@ -43,11 +46,15 @@ class Finding(Part, frozen=True, kw_only=True):
     """One thing that somebody would see, hear or measure, by the strongest rule it misses."""
 
     kind: str
-    """rubs, tight, wide, shows, little_air, much_air, edge, other."""
+    """rubs, tight, wide, shows, little_air, much_air, edge, other. rubs: the leaf touches. tight, wide: too little, too
+    much under it. shows: daylight under a leg. little_air, much_air: what passes it. edge: the change in level in the
+    doorway."""
     side: str | UnsetType = UNSET
+    """pull_side, push_side: left out where it is about the doorway or neither."""
     leg: str | UnsetType = UNSET
     """hinge_leg, strike_leg (of a pair: first, second hinge leg) where the two differ."""
     rule: str
+    """Id of the strongest rule it misses."""
     force: str
     amount: Value | UnsetType = UNSET
     """How deep it rubs, how far a leg shows, else by how much the rule is missed."""
@@ -72,6 +79,7 @@ class Remedy(Part, frozen=True, kw_only=True):
     """trim, reset, fill_legs, cover_legs, raise_floor, change_piece, bottom_seal, transfer_grille: the kinds it is made
     of, in working order."""
     minutes: int
+    """Working minutes."""
     text: Phrase
     fixes: tuple[str, ...]
     """Rules missed as found and met after it; none where only a listing can say so."""
@@ -85,6 +93,7 @@ class Remedy(Part, frozen=True, kw_only=True):
     lawful: bool
     """Whether no rule of law or standard is missed after it; what it needs must be so besides."""
     needs: tuple[Need, ...] = ()
+    """Nothing is begun before."""
     cautions: tuple[str, ...] = ()
     """Codes of the cautions that go with it."""
     foot: Length | UnsetType = UNSET

@@ -25,23 +25,35 @@ Mark = Annotated[
 Name = Annotated[str, Meta(min_length=1, max_length=80, pattern=PLAIN)]
 Code = Annotated[str, Meta(min_length=1, max_length=40, pattern="^[a-z][a-z0-9_]*$")]
 Weight = Annotated[float, Meta(gt=0, le=1, description="Likelihood of this alternative, 0 to 1.")]
-Angle = Annotated[float, Meta(ge=1, le=180, description="Degrees from the closed position.")]
+Angle = Annotated[float, Meta(ge=1, le=180)]
+"""Degrees from the closed position."""
 
 
 class Duty(StrEnum):
     """What a rule may require of this opening; the caller states it, the service never guesses it."""
 
     FIRE_LABEL = "fire_label"
+    """The door is labelled against fire; so is any whose fire_minutes are stated."""
     SMOKE_CONTROL = "smoke_control"
+    """The door has to hold smoke back."""
     ACCESSIBLE_ROUTE = "accessible_route"
+    """The opening lies on an accessible route."""
     FAIR_HOUSING = "fair_housing"
+    """The dwelling is held to the design rules of fair housing."""
     EGRESS_DOOR = "egress_door"
+    """The door is a way out that rules on egress hold for."""
     GARAGE_TO_HOUSE = "garage_to_house"
+    """The door parts a garage from the dwelling."""
     TRANSFER_AIR = "transfer_air"
+    """Air supplied to the room returns by this door."""
     EXHAUST_MAKEUP = "exhaust_makeup"
+    """Air that a fan draws out of the room comes in by this door."""
     FUEL_BURNING_ROOM = "fuel_burning_room"
+    """A fuel-burning appliance stands in one of the rooms."""
     DRYER_CLOSET = "dryer_closet"
+    """The opening is that of a closet with a clothes dryer."""
     RATED_HOME_PROGRAMME = "rated_home_programme"
+    """The house takes part in a programme that rates homes."""
 
 
 class Core(StrEnum):
@@ -59,24 +71,33 @@ class Hinges(StrEnum):
     """What a leaf hangs on, as far as it matters to taking it off: pins to drive out, lifted off, or under a spring."""
 
     BUTT = "butt"
+    """Pins to drive out."""
     LIFT_OFF = "lift_off"
+    """The leaf is lifted off."""
     SPRING = "spring"
+    """The hinges are under a spring."""
 
 
 class Certainty(StrEnum):
     """How sure a build-up is."""
 
     CONFIRMED = "confirmed"
+    """Somebody answers for it."""
     ASSUMED = "assumed"
+    """It is likely, and nobody answers for it yet."""
     UNDECIDED = "undecided"
+    """It may still be any other."""
 
 
 class FrameState(StrEnum):
     """How far the unit has come: not bought yet, delivered, or fixed in the opening with its leaf hung."""
 
     TO_ORDER = "to_order"
+    """Not bought yet: its undercut may still be chosen."""
     ON_SITE = "on_site"
+    """Bought, not fixed: its legs and leaf may still be cut on the bench."""
     SET = "set"
+    """Fixed in the opening, its leaf hung."""
 
 
 class Fixing(StrEnum):
@@ -93,7 +114,9 @@ class ThicknessOf(StrEnum):
     """What a carpet's thickness names: the whole carpet, or its pile alone as labels print it."""
 
     TOTAL = "total"
+    """The whole carpet, with its backing."""
     PILE = "pile"
+    """The pile alone, as labels print it."""
 
 
 class RoomUse(StrEnum):
@@ -116,7 +139,9 @@ class FlowBasis(StrEnum):
     """Whether a flow is the volume that really passes or the volume it would have at standard density."""
 
     ACTUAL = "actual"
+    """The volume that really passes."""
     STANDARD = "standard"
+    """The volume it would have at standard density."""
 
 
 class GrilleMaterial(StrEnum):
@@ -144,6 +169,7 @@ class RoughOpening(Wire, frozen=True, kw_only=True):
 
     height: m.OpeningHeight
     width: m.OpeningWidth | UnsetType = UNSET
+    """Between the studs."""
 
 
 class Frame(Wire, frozen=True, kw_only=True):
@@ -152,12 +178,14 @@ class Frame(Wire, frozen=True, kw_only=True):
     undercut: m.Undercut | UnsetType = UNSET
     head_gap: m.HeadGap | UnsetType = UNSET
     head_thickness: m.JambThickness | UnsetType = UNSET
+    """Thickness of the head of the frame, over the leaf."""
     leg_thickness: m.JambThickness | UnsetType = UNSET
+    """Thickness of a jamb leg."""
     stop_thickness: m.JambThickness | UnsetType = UNSET
+    """Thickness of the stop at the head, where a clear height is measured to it."""
     state: FrameState = FrameState.ON_SITE
-    foot: (
-        Annotated[m.Clearance, Meta(description="Legs' bottom above the datum, of a frame already set.")] | UnsetType
-    ) = UNSET
+    foot: m.Clearance | UnsetType = UNSET
+    """Legs' bottom above the datum, of a frame already set: with state set alone. In a recheck as_set says it."""
 
 
 class Leaf(Wire, frozen=True, kw_only=True):
@@ -168,9 +196,14 @@ class Leaf(Wire, frozen=True, kw_only=True):
     thickness: m.LeafThickness
     core: Core
     count: Annotated[int, Meta(ge=1, le=2)] = 1
+    """Leaves of the opening: 2 are a pair."""
     opening_angle: Angle = 90.0
-    cut_angle: Annotated[Angle, Meta(description="Angle at which the hung leaf is held to be cut.")] | UnsetType = UNSET
+    """How far the leaf opens, in degrees from the closed position."""
+    cut_angle: Angle | UnsetType = UNSET
+    """Angle at which the hung leaf is held to be cut, in degrees from the closed position. Left out: 90, or as far as
+    it opens."""
     fire_minutes: Annotated[int, Meta(ge=1, le=240)] | UnsetType = UNSET
+    """Minutes for which the leaf is rated against fire; makes the door a labelled one."""
     hinges: Hinges = Hinges.BUTT
 
 
@@ -179,10 +212,15 @@ class Layer(Wire, frozen=True, kw_only=True):
 
     material: Code
     thickness: m.LayerThickness | UnsetType = UNSET
+    """Thickness of this layer as it will lie."""
     least: m.LayerThickness | UnsetType = UNSET
+    """Least thickness of this layer. Left out: as the catalogue has it."""
     greatest: m.LayerThickness | UnsetType = UNSET
+    """Greatest thickness of this layer. Left out: as the catalogue has it."""
     thickness_of: ThicknessOf | UnsetType = UNSET
+    """Of a carpet: what its thickness names. Left out: total."""
     fixing: Fixing | UnsetType = UNSET
+    """How this layer is held; a floating one asks for other transition pieces."""
 
 
 BuildUp = Annotated[tuple[Layer, ...], Meta(min_length=1, max_length=8, description="Layers from the subfloor up.")]
@@ -202,17 +240,16 @@ class Side(Wire, frozen=True, kw_only=True):
     """
 
     room: Name | UnsetType = UNSET
+    """What the room on this side is called; openings of a house that name one room wait for one floor."""
     use: RoomUse | UnsetType = UNSET
+    """What the room is for, where a rule asks."""
     build_up: BuildUp | UnsetType = UNSET
-    certainty: (
-        Annotated[
-            Certainty,
-            Meta(description="Of the build-up. Left out: confirmed, or assumed where the floor could become another."),
-        ]
-        | UnsetType
-    ) = UNSET
+    certainty: Certainty | UnsetType = UNSET
+    """Of the build-up. Left out: confirmed, or assumed where the floor could become another."""
     could_become: Annotated[tuple[Alternative, ...], Meta(max_length=8)] = ()
+    """Other floors that may come instead of the build-up."""
     rug: m.LayerThickness | UnsetType = UNSET
+    """Thickness of a rug or mat on the floor that the leaf has to pass."""
 
 
 class LevelSubfloor(Wire, tag="level", tag_field="kind", frozen=True, kw_only=True):
@@ -223,15 +260,18 @@ class LegHeights(Wire, tag="legs", tag_field="kind", frozen=True, kw_only=True):
     """Subfloor measured at the two legs, above any one benchmark (a pair: its two hinge legs)."""
 
     hinge_leg: m.SubfloorHeight
+    """Height of the subfloor at the hinge leg above any one benchmark."""
     strike_leg: m.SubfloorHeight
+    """Height of the subfloor at the strike leg above the same benchmark; of a pair, at its second hinge leg."""
 
 
 class Slope(Wire, tag="slope", tag_field="kind", frozen=True, kw_only=True):
-    """A plane. direction: degrees of its uphill line from the line hinge to strike, towards the pull side."""
+    """A plane."""
 
     rise: m.SlopeRise
     run: m.SlopeRun
     direction: Annotated[float, Meta(ge=-180, le=180)]
+    """Degrees of the uphill line from the line hinge to strike, towards the pull side."""
 
 
 class SurveyPoint(Wire, frozen=True, kw_only=True):
@@ -239,15 +279,20 @@ class SurveyPoint(Wire, frozen=True, kw_only=True):
 
     radius: m.SurveyRadius
     angle: Annotated[float, Meta(ge=0, le=180)]
+    """Degrees from the closed leaf, the way it opens."""
     height: m.SubfloorHeight
+    """Height of the subfloor there above the benchmark of the legs."""
 
 
 class Survey(Wire, tag="survey", tag_field="kind", frozen=True, kw_only=True):
     """Points measured on the subfloor, with the two legs. A pair's points are polar about its first hinge leg."""
 
     hinge_leg: m.SubfloorHeight
+    """Height of the subfloor at the hinge leg above any one benchmark."""
     strike_leg: m.SubfloorHeight
+    """Height of the subfloor at the strike leg above the same benchmark; of a pair, at its second hinge leg."""
     points: Annotated[tuple[SurveyPoint, ...], Meta(min_length=1, max_length=64)]
+    """Points measured within the swing."""
 
 
 Subfloor = LevelSubfloor | LegHeights | Slope | Survey
@@ -257,6 +302,7 @@ class Transition(Wire, frozen=True, kw_only=True):
     """A transition piece already chosen, or its rise as measured."""
 
     piece: Code | UnsetType = UNSET
+    """The piece to be fitted. Left out: the one that suits the two finishes."""
     rise: m.PieceRise | UnsetType = UNSET
 
 
@@ -264,9 +310,12 @@ class Grille(Wire, tag="grille", tag_field="kind", frozen=True, kw_only=True):
     """A transfer grille beside or in the door: its face and how much of it is free."""
 
     width: m.GrilleSide
+    """Width of the grille's face."""
     height: m.GrilleSide
+    """Height of the grille's face."""
     material: GrilleMaterial = GrilleMaterial.METAL
     free_area: m.FreeArea | UnsetType = UNSET
+    """Free area as its maker states it. Left out: a share of the face, by its material."""
 
 
 class Duct(Wire, tag="duct", tag_field="kind", frozen=True, kw_only=True):
@@ -275,6 +324,7 @@ class Duct(Wire, tag="duct", tag_field="kind", frozen=True, kw_only=True):
     diameter: m.DuctDiameter
     length: m.DuctLength
     grille_free_area: m.FreeArea
+    """Free area of the grille at each end, as its maker states it."""
     roughness: m.Roughness | UnsetType = UNSET
     bend_loss: Annotated[float, Meta(ge=0, le=20, description="Sum of the loss coefficients of its bends.")] = 0.5
 
@@ -284,6 +334,7 @@ class Crack(Wire, tag="crack", tag_field="kind", frozen=True, kw_only=True):
 
     leakage_area: m.LeakageArea
     exponent: Annotated[float, Meta(ge=0.5, le=1)] = 0.65
+    """Power of the pressure with which its flow grows."""
 
 
 AirPath = Grille | Duct | Crack
@@ -298,8 +349,12 @@ class Air(Wire, frozen=True, kw_only=True):
     altitude: m.Altitude | UnsetType = UNSET
     temperature: m.RoomTemperature | UnsetType = UNSET
     discharge_coefficient: Annotated[float, Meta(ge=0.5, le=0.85)] | UnsetType = UNSET
+    """Share of the ideal flow that passes the gap. Left out: the catalogue's two values, for a thin and for a thick
+    leaf."""
     other_paths: Annotated[tuple[AirPath, ...], Meta(max_length=8)] = ()
+    """What carries air beside the undercut."""
     natural_draft_appliance: bool | UnsetType = UNSET
+    """Whether a natural-draft appliance is near, where a rule asks."""
 
 
 class Building(Wire, frozen=True, kw_only=True):
@@ -307,22 +362,34 @@ class Building(Wire, frozen=True, kw_only=True):
 
     use: BuildingUse | UnsetType = UNSET
     year_built: Annotated[int, Meta(ge=1700, le=2100)] | UnsetType = UNSET
+    """Year the building was built in. Left out: rules on older buildings don't apply."""
     existing_threshold: bool = False
+    """Whether the threshold was there before, where a rule is milder for it."""
 
 
 class ProjectRules(Wire, frozen=True, kw_only=True):
     """The project's own values; each replaces the catalogue's practice and preference rows of that name."""
 
     hard_floor_clearance: m.Clearance | UnsetType = UNSET
+    """Leaf above a hard finish, at least."""
     carpet_clearance: m.Clearance | UnsetType = UNSET
+    """Leaf above the pile of a carpet, at least."""
     carpet_leaf_height: m.Clearance | UnsetType = UNSET
+    """Leaf above the subfloor where carpet is to come, at least."""
     piece_clearance: m.Clearance | UnsetType = UNSET
+    """Closed leaf above the transition piece, at least."""
     greatest_gap: m.Clearance | UnsetType = UNSET
+    """Gap above either finish, at most."""
     leg_below_hard_floor: m.Clearance | UnsetType = UNSET
+    """Legs' bottom below the top of a hard floor, at least."""
     leg_below_pile: m.Clearance | UnsetType = UNSET
+    """Legs' bottom below the top of the pile, at least."""
     leg_under_carpet: m.Clearance | UnsetType = UNSET
+    """Legs' bottom above the subfloor under carpet, at most."""
     head_shim: m.Clearance | UnsetType = UNSET
+    """Space between head and header, at least."""
     trim_limit: m.Clearance | UnsetType = UNSET
+    """What may come off the leaf, at most."""
 
 
 Minutes = Annotated[int, Meta(ge=0, le=1440)]
@@ -332,27 +399,49 @@ class Labour(Wire, frozen=True, kw_only=True):
     """Working minutes of each step by this crew; what is left out is the catalogue's assumption (GET /v1/labour)."""
 
     set_unit: Minutes | UnsetType = UNSET
+    """Set a pre-hung unit plumb and fix it."""
     block_legs: Minutes | UnsetType = UNSET
+    """Cut blocks and stand both legs on them."""
     trim_legs: Minutes | UnsetType = UNSET
+    """Mark and cut both legs before setting."""
     trim_on_bench: Minutes | UnsetType = UNSET
+    """Trim a leaf on the bench before it is hung."""
     trim_in_place: Minutes | UnsetType = UNSET
+    """Trim a hung leaf in place along a guide rail."""
     trim_off_hinges: Minutes | UnsetType = UNSET
+    """Take a leaf off its hinges and trim it on the bench."""
     rehang_leaf: Minutes | UnsetType = UNSET
+    """Hang a leaf on its pins again and check its gaps."""
     rehang_lift_off: Minutes | UnsetType = UNSET
+    """Drop a leaf back on lift-off hinges and check its gaps."""
     tension_spring: Minutes | UnsetType = UNSET
+    """Release the spring hinges of a leaf and tension them again."""
     second_person: Minutes | UnsetType = UNSET
+    """A second person to lift a heavy or tall leaf off and on."""
     seal_edge: Minutes | UnsetType = UNSET
+    """Seal a cut edge."""
     reset_unit: Minutes | UnsetType = UNSET
+    """Take a set unit out and set it again."""
     fill_legs: Minutes | UnsetType = UNSET
+    """Scribe and fix fillers under both legs and their casing."""
     fit_piece: Minutes | UnsetType = UNSET
+    """Cut and fix a transition piece."""
     cover_legs: Minutes | UnsetType = UNSET
+    """Return a transition piece round both legs so that it covers the gap below them."""
     change_piece: Minutes | UnsetType = UNSET
+    """Take a transition piece up and fit another."""
     raise_floor: Minutes | UnsetType = UNSET
+    """Lay a thicker underlayment in one room while its floor is still to be laid."""
     fit_seal: Minutes | UnsetType = UNSET
+    """Fit a seal to the bottom of a leaf."""
     fit_grille: Minutes | UnsetType = UNSET
+    """Cut in and fix a transfer grille."""
     jamb_undercut_side: Minutes | UnsetType = UNSET
+    """Undercut jamb and casing on one side for a floor to pass."""
     measure_floor: Minutes | UnsetType = UNSET
+    """Measure floor and subfloor over the swing."""
     block_size: Annotated[int, Meta(ge=0, le=60)] | UnsetType = UNSET
+    """Set up and keep one more size of block in a house."""
 
 
 class Opening(Wire, frozen=True, kw_only=True):
@@ -362,53 +451,53 @@ class Opening(Wire, frozen=True, kw_only=True):
     jurisdiction: Annotated[str, Meta(min_length=2, max_length=8)]
     leaf: Leaf
     pull_side: Side
+    """The side that the leaf opens to: it swings over this floor."""
     push_side: Side
+    """The other side: the leaf only closes over this floor."""
     frame: Frame = Frame()
     rough_opening: RoughOpening | UnsetType = UNSET
     duties: Annotated[tuple[Duty, ...], Meta(max_length=11)] = ()
+    """What rules may require of this opening; none is guessed."""
     grid: Annotated[str, Meta(max_length=8)] | UnsetType = UNSET
+    """Step of the tape in which lengths are answered. Left out: the custom of the place."""
     subfloor: Subfloor | UnsetType = UNSET
     transition: Transition | UnsetType = UNSET
     air: Air = Air()
     building: Building = Building()
     project_rules: ProjectRules = ProjectRules()
+    """The project's own values in place of the catalogue's."""
     labour: Labour = Labour()
-    datum: (
-        Annotated[m.SubfloorHeight, Meta(description="This opening's datum above the house's; counts on a head line.")]
-        | UnsetType
-    ) = UNSET
+    datum: m.SubfloorHeight | UnsetType = UNSET
+    """This opening's datum above the house's; counts on a head line."""
     rule_set: Annotated[str, Meta(max_length=20)] | UnsetType = UNSET
-    as_of: (
-        Annotated[
-            datetime.date,
-            Meta(description="Permit date: picks the editions then in force. No day before the oldest rule."),
-        ]
-        | UnsetType
-    ) = UNSET
+    """Version of the catalogue that has to answer; any other refuses. Left out: the one in use."""
+    as_of: datetime.date | UnsetType = UNSET
+    """Permit date: picks the editions then in force. Left out: the latest. No day before the oldest rule."""
     external_id: Annotated[str, Meta(min_length=1, max_length=128, pattern=PLAIN)] | UnsetType = UNSET
+    """The caller's own id of the opening, sent back as it came."""
 
 
 class MeasuredGaps(Wire, frozen=True, kw_only=True):
     """Gaps under the closed leaf to the top of the floors as they are now."""
 
     pull_side: m.MeasuredGap | UnsetType = UNSET
+    """Gap measured between the closed leaf and the floor of the pull side."""
     push_side: m.MeasuredGap | UnsetType = UNSET
+    """Gap measured between the closed leaf and the floor of the push side."""
 
 
 class AsSet(Wire, frozen=True, kw_only=True):
     """A unit as it stands: its legs' bottoms and its leaf's bottom above the datum, or the gaps measured instead."""
 
     foot: m.Clearance | UnsetType = UNSET
-    hinge_foot: (
-        Annotated[
-            m.SubfloorHeight,
-            Meta(description="Where the legs end at two heights, with strike_foot; below 0 on the lower subfloor."),
-        ]
-        | UnsetType
-    ) = UNSET
+    """Legs' bottom above the datum, where both end at one height; else hinge_foot and strike_foot."""
+    hinge_foot: m.SubfloorHeight | UnsetType = UNSET
+    """Bottom of the hinge leg above the datum, where the legs end at two heights; below 0 on the lower subfloor."""
     strike_foot: m.SubfloorHeight | UnsetType = UNSET
+    """Bottom of the strike leg above the datum, with hinge_foot; of a pair, that of its second hinge leg."""
     leaf_bottom: m.LeafBottom | UnsetType = UNSET
     gaps: MeasuredGaps = MeasuredGaps()
+    """Where nobody measured leaf_bottom."""
 
 
 class Recheck(Opening, frozen=True, kw_only=True):
@@ -421,14 +510,19 @@ class HeadLine(Wire, frozen=True, kw_only=True):
     """Openings whose heads keep one height."""
 
     name: Name
+    """What the line is called."""
     marks: Annotated[tuple[Mark, ...], Meta(min_length=1, max_length=500)]
+    """Marks of its openings."""
 
 
 class House(Wire, frozen=True, kw_only=True):
     """Openings decided together. Members of `defaults` hold for every opening that doesn't say otherwise."""
 
     house: Name
+    """What the house is called; keys of tasks in a calendar go by it."""
     openings: Annotated[tuple[Any, ...], Meta(min_length=1, max_length=500)]
+    """Each a merge patch of the defaults."""
     defaults: dict[str, Any] = {}
     head_lines: Annotated[tuple[HeadLine, ...], Meta(max_length=100)] = ()
+    """Lines of openings whose heads keep one height."""
     labour: Labour = Labour()

@@ -9,11 +9,17 @@ class Force(StrEnum):
     """How binding a rule is, strongest first."""
 
     LAW = "law"
+    """Law, or a regulation with the force of law."""
     STANDARD = "standard"
+    """A model code, a standard, or guidance on how a law is met."""
     PROGRAMME = "programme"
+    """What a programme asks that the project takes part in."""
     PROJECT = "project"
+    """The caller's own value, sent as project_rules."""
     PRACTICE = "practice"
+    """What the trade accepts."""
     PREFERENCE = "preference"
+    """A wish, given up first."""
 
 
 STRENGTH: dict[Force, int] = {force: place for place, force in enumerate(Force)}
@@ -27,9 +33,13 @@ class Verified(StrEnum):
     """How a rule's wording was checked: read at its issuer, read as quoted, remembered, or no source."""
 
     READ = "read"
+    """Read at its issuer."""
     QUOTED = "quoted"
+    """Read as somebody else quotes it."""
     MEMORY = "memory"
+    """Remembered, not looked up."""
     NONE = "none"
+    """There is no published source."""
 
 
 class Asked(StrEnum):

@@ -168,25 +168,40 @@ class When(Row, frozen=True, kw_only=True):
     """Conditions under which a rule applies; all given ones must hold."""
 
     duties: tuple[Duty, ...] = ()
+    """Of the opening, all of them."""
     without: tuple[Duty, ...] = ()
+    """None of these duties."""
     any_duty: tuple[Duty, ...] = ()
+    """At least one of these duties."""
     finish: FinishKind | UnsetType = UNSET
+    """What the top layer of the side is."""
     bodies: tuple[Body, ...] = ()
-    """What the finish of a side is made of."""
+    """textile, foam, resilient, wood, panel, ceramic, mortar, membrane, concrete: the finish of a side is made of one
+    of these."""
     not_glued: bool = False
     """Not over a side whose finish is glued down: no cushion lies under a carpet there."""
     fire_minutes_above: Annotated[int, Meta(ge=1, le=240)] | UnsetType = UNSET
     """Not for a leaf that is said to be rated for as many minutes or fewer."""
     cores: tuple[Core, ...] = ()
+    """The leaf is built in one of these ways."""
     uses: tuple[RoomUse, ...] = ()
+    """A room is for one of these."""
     buildings: tuple[BuildingUse, ...] = ()
+    """The building is one of these."""
     not_buildings: tuple[BuildingUse, ...] = ()
+    """The building is none of these."""
     built_before: int | UnsetType = UNSET
+    """The building is older than this year."""
     existing_threshold: bool | UnsetType = UNSET
+    """The threshold was there before, or wasn't."""
     trimmed: bool | UnsetType = UNSET
+    """Something is cut off the leaf here, or nothing."""
     flow_at_least: Flow | UnsetType = UNSET
+    """So much air is supplied, or more."""
     flow_below: Flow | UnsetType = UNSET
+    """Less air is supplied."""
     natural_draft: bool | UnsetType = UNSET
+    """A natural-draft appliance is near, or none."""
 
 
 class Rule(Row, frozen=True, kw_only=True):

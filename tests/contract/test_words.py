@@ -1,0 +1,93 @@
+"""Words of the contract: every member is described, every code that needs it explained, nothing said for nobody."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from enum import StrEnum
+from typing import Any
+
+import pytest
+
+from jambset.http.docstrings import member_docs
+from jambset.http.words import ANYWHERE
+from jambset.model.request import Certainty, Duty, FlowBasis, FrameState, Hinges, ThicknessOf
+from jambset.model.source import Force, Verified
+from jambset.quantity.parse import PATTERNS
+from jambset.render.encode import FORMS
+from jambset.rules.schema import Measured
+
+Document = dict[str, Any]
+MEASURED = {form.__name__ for form in (*FORMS.values(), *PATTERNS)} | {"Measure"}
+TWINS = "Patch"
+"""What is merged into something says of its members what that says."""
+
+
+@pytest.fixture(scope="module")
+def schemas(contract: Document) -> dict[str, Document]:
+    found: dict[str, Document] = contract["components"]["schemas"]
+    return found
+
+
+def _members(schemas: dict[str, Document]) -> Iterator[tuple[str, str, Document]]:
+    for name, schema in schemas.items():
+        if not name.endswith(TWINS) and name != "OpeningDefaults":
+            yield from ((name, field, form) for field, form in schema.get("properties", {}).items())
+
+
+def _held(form: Document) -> str:
+    """Name of the schema that a member, or each item of it, refers to."""
+    return str(form.get("$ref") or form.get("items", {}).get("$ref")).rpartition("/")[2]
+
+
+def test_every_member_is_described(schemas: dict[str, Document]) -> None:
+    """A measured one by itself, since of a length alone nobody knows between which points; others by what they hold."""
+    told = schemas.keys() - MEASURED
+    missing = [
+        f"{name}.{field}"
+        for name, field, form in _members(schemas)
+        if "description" not in form and "const" not in form and _held(form) not in told
+    ]
+    assert missing == []
+
+
+def test_every_schema_is_described_in_lines_that_no_reader_takes_for_code(schemas: dict[str, Document]) -> None:
+    assert [name for name, schema in schemas.items() if not schema.get("description")] == []
+    assert [name for name, schema in schemas.items() if "\n " in schema["description"]] == []
+
+
+@pytest.mark.parametrize(
+    "kind", [Duty, Certainty, FrameState, Hinges, FlowBasis, ThicknessOf, Force, Verified, Measured]
+)
+def test_every_code_that_no_name_explains_is_explained(kind: type[StrEnum], schemas: dict[str, Document]) -> None:
+    docs = member_docs(kind)
+    assert docs.keys() == set(kind)
+    meanings = "\n".join(f"- `{code}`: {about}" for code, about in docs.items())
+    told = [schema["description"] for schema in schemas.values()]
+    told += [form.get("description", "") for _, _, form in _members(schemas)]
+    assert [about for about in told if about.endswith(meanings)]
+
+
+def test_what_a_field_is_anywhere_is_said_of_some_field(schemas: dict[str, Document]) -> None:
+    said = {field for _, field, form in _members(schemas) if _begins(form, ANYWHERE.get(field))}
+    assert said == ANYWHERE.keys()
+
+
+def _begins(form: Document, about: str | None) -> bool:
+    return about is not None and str(form.get("description", "")).startswith(about)
+
+
+def test_what_stands_below_an_attribute_goes_before_what_a_field_is_anywhere(schemas: dict[str, Document]) -> None:
+    assert schemas["CoreView"]["properties"]["note"]["description"] != ANYWHERE["note"]
+    assert schemas["FlooringSide"]["properties"]["note"]["description"] == ANYWHERE["note"]
+
+
+def test_what_stands_below_an_attribute_goes_before_what_its_type_says(schemas: dict[str, Document]) -> None:
+    assert schemas["AsSet"]["properties"]["foot"]["description"].startswith("Legs' bottom above the datum")
+    assert schemas["AsSet"]["properties"]["foot"]["title"] == "clearance"
+
+
+def test_a_struct_says_of_what_it_inherits_what_its_base_says(schemas: dict[str, Document]) -> None:
+    opening, recheck = schemas["Opening"]["properties"], schemas["Recheck"]["properties"]
+    assert {name: recheck[name] for name in opening} == opening
+    problem, line = schemas["Problem"]["properties"], schemas["LineProblem"]["properties"]
+    assert {name: line[name] for name in problem} == problem

@@ -109,11 +109,11 @@ def test_each_operation_has_an_id_one_tag_a_summary_and_a_described_answer(contr
 
 def test_each_operation_refers_to_problems_for_all_it_can_refuse(contract: Document) -> None:
     for path, method, operation in _operations(contract):
-        needed = {"400", "406", "414", "421", "422", "431", "500", "default"}
+        needed = {"400", "406", "414", "421", "422", "431", "500", "503", "default"}
         needed |= {"401", "429"} if _may_need_a_key(path) else set()
         needed |= {"408", "413", "415"} if method == "post" else set()
         if path == BULK:  # what ends a stream that has begun is a line of it
-            needed = needed - {"408", "413"} | {"503"}
+            needed = needed - {"408", "413"}
         needed |= {"404"} if "{" in path or path == "/metrics" else set()
         answered = operation["responses"]
         assert answered.keys() - {"200", "304"} == needed, path
@@ -125,6 +125,12 @@ def test_each_operation_refers_to_problems_for_all_it_can_refuse(contract: Docum
 
 def _may_need_a_key(path: str) -> bool:
     return path.startswith("/v1/") or path == "/metrics"
+
+
+def test_each_operation_that_may_be_limited_says_that_its_answer_tells_what_is_left(contract: Document) -> None:
+    for path, _, operation in _operations(contract):
+        limited = {"RateLimit", "RateLimit-Policy"} & operation["responses"]["200"]["headers"].keys()
+        assert bool(limited) == _may_need_a_key(path), path
 
 
 def test_each_operation_says_whether_it_may_need_a_key(contract: Document) -> None:

@@ -132,6 +132,17 @@ def test_what_a_page_says_between_backticks_is_a_member_of_the_problem() -> None
     assert named <= {field.name for field in msgspec.structs.fields(Problem)}
 
 
+@pytest.mark.parametrize("cls", PROVOKED)
+def test_each_header_that_the_contract_promises_of_a_refusal_is_there(
+    cls: type[RequestError], provoke: Provoke, contract: dict[str, Any]
+) -> None:
+    said = contract["components"]["responses"].get(cls.__name__, {"headers": {}})["headers"]
+    sent = provoke(cls).headers.keys()
+    assert {name.lower() for name, form in said.items() if form.get("required", "$ref" in form)} <= sent
+    own = {"accept", "accept-encoding", "allow", "www-authenticate", "retry-after"} & sent
+    assert own <= {name.lower() for name in said} or cls is QuantityError
+
+
 def test_the_header_a_refusal_must_have_is_there(provoke: Provoke) -> None:
     assert set(provoke(WrongMethod).headers["allow"].split(", ")) == {"GET", "HEAD", "OPTIONS"}
     assert provoke(WrongMediaType).headers["accept"] == "application/json"

@@ -42,15 +42,24 @@ the layers above the subfloor, from below. *Clearance*: leaf bottom to the top o
 - **Stateless**: nothing of a request is stored. A POST changes nothing and can be sent again at any time.
 - **Errors** are problem details (RFC 9457). 400 can't be read; 422 can be read but is invalid, with every faulty \
 field in `errors`. Unknown and repeated fields are refused, and so are unknown query parameters.
+- **Sending again**: any call may be sent again. After 429 and 503 wait the seconds in `Retry-After`; after 408, 500, \
+a gateway's 502 or 504, or a connection that broke, a while that grows. Anything else gets the same answer again: \
+mend it. Of a stream send what has no answer yet.
+- **Keeping answers**: they are functions of the request, `release` and `rule_set_digest`, without a clock. What is \
+kept is current while GET /health/ready names the same two. A request that names its `rule_set` is never answered by \
+another: that refuses it (`unknown_name`).
 - **Reading**: every GET answers HEAD too, and `If-None-Match` where it has an `ETag`.
 - **Headers**: all lines of one name count, as one list. A header that may stand once alone is refused or passed over \
 when it is sent twice.
-- **Languages**: prose follows `Accept-Language` (English, Spanish); numbers, codes and ids are the same in \
-both. Problem details and what is looked up are in English. The Spanish waits for the review of a native speaker of \
-the trade.
+- **Languages**: prose follows `Accept-Language` (English, Spanish); numbers, codes and ids are the same in both. \
+Problem details and what is looked up are in English. The Spanish waits for the review of a native speaker of the \
+trade.
 - **Keys**: a service that needs a key answers 401 without one; whoever runs it gives them out. Where requests are \
 limited, `RateLimit` in each answer says how many are left. A service may know its names, and answers 421 to others.
-- **Growth**: responses may get new members and code lists new values; ignore what you don't know.
+- **Growth**: addresses begin with the major version. Within it responses may get new members and code lists new \
+values; ignore what you don't know.
+- **Showing drawings and sheets**: put an SVG inline or into an image; its ids are its own. A sheet is a whole page \
+with a style sheet in it: show it in a sandboxed frame (`srcdoc`). Neither has a script or loads anything.
 - **Correlation**: `X-Request-ID` and W3C `traceparent` are taken over when well formed and sent back.
 
 Local code, the door's listing and licensed practice decide; every advice says which rules it followed.
@@ -131,6 +140,16 @@ _HEADERS: dict[str, Schema] = {
         "required": False,
         "schema": {"type": "string", "enum": [name for name in CODINGS if name != IDENTITY]},
     },
+    "RateLimit": {
+        "description": "Requests left (r), and seconds until all are there again (t); where requests are limited.",
+        "required": False,
+        "schema": {"type": "string", "examples": ['"default";r=59;t=1']},
+    },
+    "RateLimitPolicy": {
+        "description": "Requests allowed (q) in seconds (w); where requests are limited.",
+        "required": False,
+        "schema": {"type": "string", "examples": ['"default";q=60;w=60']},
+    },
     "CacheControl": {"description": "How long it may be kept.", "required": True, "schema": {"type": "string"}},
     "RequestId": {
         "description": "Id of this request, the caller's own when it sent one; it is in the log too.",
@@ -163,7 +182,7 @@ def _header(about: str) -> Schema:
 
 _WAIT = {"Retry-After": "Seconds until the same request can be sent again."}
 _OWN_HEADERS: dict[type[RequestError], Mapping[str, str]] = {
-    WrongMediaType: {"Accept": "The media types read here."},
+    WrongMediaType: {"Accept": "The media types read here.", "Accept-Encoding": "The content codings read here."},
     WrongMethod: {"Allow": "The methods of this address."},
     MissingKey: {"WWW-Authenticate": "Bearer, and invalid_token where a key came that isn't known (RFC 6750)."},
     TooManyRequests: {

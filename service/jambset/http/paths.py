@@ -82,10 +82,13 @@ def _linked(operation: Schema) -> Schema:
 
 def _guarded(path: str, operation: Schema) -> Schema:
     """An operation with what is refused before its address is looked up, and whether it may need a key."""
-    keyed = () if is_public(path) else (MissingKey, TooManyRequests)
-    refused = refusals(TargetTooLong, WrongHost, HeadersTooLarge, *keyed)
-    may_need: Schema = {"security": [{}, {KEY: []}]} if keyed else {}
-    return {**operation, **may_need, "responses": dict(sorted({**operation["responses"], **refused}.items()))}
+    responses = {**operation["responses"], **refusals(TargetTooLong, WrongHost, HeadersTooLarge, Busy)}
+    if is_public(path):
+        return {**operation, "responses": dict(sorted(responses.items()))}
+    responses |= refusals(MissingKey, TooManyRequests)
+    headers = responses["200"]["headers"] | _headers("RateLimit", "RateLimitPolicy")
+    responses["200"] = {**responses["200"], "headers": headers}
+    return {**operation, "security": [{}, {KEY: []}], "responses": dict(sorted(responses.items()))}
 
 
 # --- parts
@@ -142,7 +145,13 @@ def _probe(operation: str, summary: str, content: Schema, *refused: type[Request
 
 
 def _headers(*names: str) -> Schema:
-    spelled = {"CacheControl": "Cache-Control", "ContentLanguage": "Content-Language", "ETag": "ETag"}
+    spelled = {
+        "CacheControl": "Cache-Control",
+        "ContentLanguage": "Content-Language",
+        "ETag": "ETag",
+        "RateLimit": "RateLimit",
+        "RateLimitPolicy": "RateLimit-Policy",
+    }
     common = {"X-Request-ID": {"$ref": "#/components/headers/RequestId"}}
     return {**{spelled[name]: {"$ref": f"#/components/headers/{name}"} for name in names}, **common}
 
@@ -228,7 +237,7 @@ def _bulk(sandbox: tuple[Scenario, ...]) -> Schema:
     )
     coded = {"Content-Encoding": {"$ref": "#/components/headers/ContentEncoding"}}
     operation["responses"]["200"]["headers"] |= coded
-    refused = refusals(RequestError, NotAcceptable, WrongMediaType, InvalidRequest, Busy)
+    refused = refusals(RequestError, NotAcceptable, WrongMediaType, InvalidRequest)
     operation["responses"] = {"200": operation["responses"]["200"], **refused}
     return operation
 

@@ -171,6 +171,7 @@ def test_before_the_stream_begins_refusals_are_as_everywhere(asked: Ask) -> None
     assert wrong.headers["accept-encoding"] == "identity, zstd, gzip"
     coded = stream(asked, b"", Content_Encoding="br")
     assert (coded.status, coded.headers["accept-encoding"]) == (415, "identity, zstd, gzip")
+    assert coded.headers["accept"] == wrong.headers["accept"]
     assert stream(asked, b"", Accept="text/csv").status == 406
     assert asked("POST", f"{BULK}?list=trim", headers=LINES).status == 422
     assert asked("GET", BULK).status == 405

@@ -107,7 +107,7 @@ def _asked(scope: Any) -> Asked:
     if scope["query_string"]:
         read_query(scope["query_string"], {})
     return Asked(
-        opener=opener_for(text(headers, b"content-encoding")),
+        opener=opener_for(text(headers, b"content-encoding"), media=FORMS),
         form=choose(text(headers, b"accept"), FORMS),
         language=LANGUAGES[choose_language(text(headers, b"accept-language"))],
         coding=choose_coding(text(headers, b"accept-encoding")),

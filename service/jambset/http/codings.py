@@ -6,7 +6,7 @@ Memory stays bounded whatever a body says: each step gives a few megabytes at mo
 from __future__ import annotations
 
 import zlib
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Protocol
 
 import zstandard
@@ -142,12 +142,12 @@ OPENERS: dict[str, type[Opener]] = {IDENTITY: Plain, GZIP: OpenGzip, ZSTD: OpenZ
 PACKERS: dict[str, type[Packer]] = {IDENTITY: Plain, GZIP: PackGzip, ZSTD: PackZstd}
 
 
-def opener_for(content_encoding: str | None) -> Opener:
-    """What opens a body of a coding. Raises WrongMediaType for one that isn't read here."""
+def opener_for(content_encoding: str | None, *, media: Sequence[str] = ("application/json",)) -> Opener:
+    """What opens a body of a coding. Raises WrongMediaType for one that isn't read here. media: the types that are."""
     name = _plain(content_encoding or IDENTITY)
     if name not in OPENERS:
         detail = f"Content-Encoding must be one of {', '.join(CODINGS)}, and one alone."
-        raise WrongMediaType(detail, encodings=CODINGS)
+        raise WrongMediaType(detail, media=media, encodings=CODINGS)
     return OPENERS[name]()
 
 

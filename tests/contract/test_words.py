@@ -7,7 +7,10 @@ from enum import StrEnum
 from typing import Any
 
 import pytest
+from tests.openings import door, floor
+from tests.rechecks import rechecked
 
+from jambset.errors import InvalidRequest
 from jambset.http.docstrings import member_docs
 from jambset.http.words import ANYWHERE
 from jambset.model.request import Certainty, Duty, FlowBasis, FrameState, Hinges, ThicknessOf
@@ -84,6 +87,15 @@ def test_what_stands_below_an_attribute_goes_before_what_a_field_is_anywhere(sch
 def test_what_stands_below_an_attribute_goes_before_what_its_type_says(schemas: dict[str, Document]) -> None:
     assert schemas["AsSet"]["properties"]["foot"]["description"].startswith("Legs' bottom above the datum")
     assert schemas["AsSet"]["properties"]["foot"]["title"] == "clearance"
+
+
+def test_what_a_recheck_refuses_of_the_opening_it_follows_is_said(schemas: dict[str, Document]) -> None:
+    floors = {"pull_side": floor("vinyl_plank 1/4 in"), "push_side": floor("vinyl_plank 1/4 in")}
+    as_set = {"foot": "0 in", "leaf_bottom": "1 in"}
+    with pytest.raises(InvalidRequest) as refused:
+        rechecked({**door(**floors, frame={"state": "to_order", "foot": "0 in"}), "as_set": as_set})
+    assert {error.pointer for error in refused.value.errors} == {"#/frame/foot", "#/frame/state"}
+    assert "Of its frame foot is left out, and state isn't to_order." in schemas["Recheck"]["description"]
 
 
 def test_a_struct_says_of_what_it_inherits_what_its_base_says(schemas: dict[str, Document]) -> None:

@@ -487,7 +487,7 @@ class MeasuredGaps(Wire, frozen=True, kw_only=True):
 
 
 class AsSet(Wire, frozen=True, kw_only=True):
-    """A unit as it stands: its legs' bottoms and its leaf's bottom above the datum, or the gaps measured instead."""
+    """A unit as it stands: foot, or hinge_foot and strike_foot, and leaf_bottom, or the gaps measured instead."""
 
     foot: m.Clearance | UnsetType = UNSET
     """Legs' bottom above the datum, where both end at one height; else hinge_foot and strike_foot."""
@@ -501,7 +501,10 @@ class AsSet(Wire, frozen=True, kw_only=True):
 
 
 class Recheck(Opening, frozen=True, kw_only=True):
-    """An opening with its floors as they are now, and the unit as it was set."""
+    """An opening with its floors as they are now, and the unit as it was set.
+
+    Of its frame foot is left out, and state isn't to_order.
+    """
 
     as_set: AsSet
 

@@ -15,8 +15,8 @@ SECRET = r"-----BEGI[N] [A-Z ]*PRIVATE KEY|\bgh[p]_[A-Za-z0-9]{20,}|\bAKI[A][0-9
 MEDIA = r"(?i)\b(?:vide[o]s?|recordin[g]s?|transcrip[t]s?)\b"
 
 
-def _files() -> list[Path]:
-    """Files that are tracked, or would be if added."""
+def _listed() -> list[Path]:
+    """What is tracked, or would be if added."""
     git = shutil.which("git")
     if git is None or not (ROOT / ".git").exists():
         pytest.skip("not a git checkout: nothing says which files belong to the project")
@@ -27,7 +27,11 @@ def _files() -> list[Path]:
         text=True,
         check=True,
     )
-    return [ROOT / name for name in listed.stdout.splitlines() if (ROOT / name).is_file()]
+    return [ROOT / name for name in listed.stdout.splitlines()]
+
+
+def _files() -> list[Path]:
+    return [path for path in _listed() if path.is_file()]
 
 
 def _hits(pattern: str, files: list[Path]) -> list[str]:
@@ -41,6 +45,11 @@ def test_no_file_names_a_registry_a_machine_or_a_secret(pattern: str) -> None:
     files = _files()
     assert ROOT / "pyproject.toml" in files
     assert _hits(pattern, files) == []
+
+
+def test_nothing_is_tracked_that_only_points_elsewhere() -> None:
+    """A link to a folder is no file that the other checks would read."""
+    assert [path for path in _listed() if path.is_symlink()] == []
 
 
 def test_no_file_speaks_of_media_the_project_does_not_have() -> None:

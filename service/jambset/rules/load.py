@@ -88,17 +88,17 @@ def load_catalogue(folder: Path | None = None) -> Catalogue:
     _check_whole("cores", Core, {placed.row.id for placed in cores})
     _check_whole("pieces", _JOINTS, {_joint(placed.row.higher, placed.row.lower) for placed in pieces})
     _check_every_place(lifts, {placed.row.code for placed in places})
-    _check_sources([*rules, *materials, *pieces, *cores, *lifts], {placed.row.id: placed.row for placed in documents})
+    _check_sources([*rules, *materials, *pieces, *cores, *lifts], _by_id(documents))
     return Catalogue(
         version=_single(files, _RULE_SET, _RuleSet).row.version,
         digest=_digest(raw),
         jurisdictions={placed.row.code: placed.row for placed in places},
-        documents={placed.row.id: placed.row for placed in documents},
+        documents=_by_id(documents),
         rules=_by_place(rules, [placed.row.code for placed in places]),
-        materials={placed.row.id: placed.row for placed in materials},
+        materials=_by_id(materials),
         pieces=tuple(placed.row for placed in pieces),
-        labour={placed.row.id: placed.row for placed in labour},
-        cores={placed.row.id: placed.row for placed in cores},
+        labour=_by_id(labour),
+        cores=_by_id(cores),
         lifts=tuple(placed.row for placed in lifts),
         defaults=defaults.row,
     )
@@ -175,6 +175,10 @@ def _unique(rows: Iterable[_Placed[Any]]) -> list[_Placed[Any]]:
         if (first := seen.setdefault(placed.row.id, placed)) is not placed:
             placed.fail(f"the id stands already in {first.file}")
     return list(seen.values())
+
+
+def _by_id(rows: Iterable[_Placed[Any]]) -> dict[str, Any]:
+    return {placed.row.id: placed.row for placed in rows}
 
 
 # --- places

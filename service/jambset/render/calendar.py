@@ -27,7 +27,7 @@ from typing import NamedTuple
 from icalendar import Calendar, Todo, vText
 
 from jambset.model.version import VERSION
-from jambset.render.wire import SIDES, Wire
+from jambset.render.wire import Wire, rooms
 
 _UID_LENGTH = 32
 
@@ -79,7 +79,7 @@ def _task(task: Wire, advice: Wire, house: Wire) -> _Entry:
         title=f"{task['mark']}: {task['title']}",
         about="\n".join((*_awaited(task, advice), advice["summary"])),
         trade=task["trade"],
-        rooms=" / ".join(_rooms(advice)),
+        rooms=rooms(advice),
         day=_day(advice.get("as_of", house["rule_set"])),
         work=task["work"],
         links=tuple(link["task"] for link in task["links"]),
@@ -92,12 +92,6 @@ def _awaited(task: Wire, advice: Wire) -> Iterator[str]:
     if task["hold"]:
         yield from (asked["text"] for asked in advice["questions"] if asked["code"] in task["questions"])
         yield from (found["text"] for found in advice["conflicts"] if found["rules"][0] in task["conflicts"])
-
-
-def _rooms(advice: Wire) -> Iterator[str]:
-    """The rooms on both sides of an opening, as far as they have names."""
-    sides = (advice["flooring"][name] for name in SIDES)
-    yield from dict.fromkeys(side["room"] for side in sides if "room" in side)
 
 
 def _day(text: str) -> datetime.date:

@@ -9,7 +9,7 @@ from jambset.render.language import Language
 from jambset.render.section import section
 from jambset.render.sheet_parts import WARNING, Card, Step, Words, ends_of
 from jambset.render.sheet_words import SHEET
-from jambset.render.wire import NOTHING, SIDES, Wire, mm, text
+from jambset.render.wire import NOTHING, SIDES, Wire, mm, rooms, text
 
 _EVENT = "sheet.event."
 EVENTS = frozenset(f"external:{code.removeprefix(_EVENT)}" for code in SHEET if code.startswith(_EVENT))
@@ -25,10 +25,9 @@ def card(advice: Wire, language: Language, *, whole: bool = False) -> Card:
     words = Words(language)
     short = any(mm(advice, "framing", name) for name in ("short_by", "width_short_by"))
     drawn = (section(advice, language), elevation(advice, language) if whole or short else None)
-    sides = (advice["flooring"][side].get("room") for side in SIDES)
     return Card(
         mark=advice["mark"],
-        rooms=" / ".join(room for room in sides if room),
+        rooms=rooms(advice),
         verdict=words.code(advice["verdict"]),
         warns=advice["verdict"] in WARNING,
         summary=advice["summary"],

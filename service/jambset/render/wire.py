@@ -43,6 +43,16 @@ def text(part: Wire, *path: str) -> str:
     return NOTHING if at is None else str(at)
 
 
+def rooms(advice: Wire) -> str:
+    """The rooms on both sides of an opening, as far as they have names; one that is on both sides once.
+
+    >>> rooms({"flooring": {"pull_side": {"room": "Hall"}, "push_side": {"room": "Hall"}}})
+    'Hall'
+    """
+    named = (found(advice, "flooring", side, "room") for side in SIDES)
+    return " / ".join(dict.fromkeys(room for room in named if room))
+
+
 def left_out(line: Wire) -> Iterator[str]:
     """The openings that couldn't be put on a head line, each with its reason."""
     return (f"{one['mark']}: {one['why']}" for one in line["left_out"])

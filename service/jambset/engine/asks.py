@@ -11,6 +11,7 @@ from jambset.engine.bounds import AS_SET, BLOCK_SIZES, CHOSEN, FLOORS, HEAD_LINE
 from jambset.engine.checks import MOVES_AIR, Result, finish_is_there, order_height
 from jambset.engine.decide import Decision
 from jambset.engine.facts import SideFacts, narrow_by
+from jambset.engine.floors import SLAB
 from jambset.engine.lines import AIR, BELOW, FAIL, MISSED, NOT_CHECKED, is_firm, is_never_relaxed
 from jambset.engine.settle import Given
 from jambset.engine.words import joined, labels, place_of
@@ -186,10 +187,12 @@ def _thickness_questions(result: Result) -> Iterator[Question]:
     for side in result.at.facts.sides:
         for place, layer in enumerate(side.layers):
             if layer.thickness is UNSET:
+                bare = side.floor is not None and side.floor.body == SLAB and layer is side.layers[-1]
+                code = "ask.coating" if bare else "ask.thickness"
                 yield Question(
                     code="layer_thickness_unknown",
                     ask=Asked.FLOORING_INSTALLER,
-                    text=Phrase("ask.thickness", layer=Term(layer.material.replace("_", " "))),
+                    text=Phrase(code, layer=Term(layer.material.replace("_", " "))),
                     pointer=f"{side.pointer}/{place}/thickness",
                     holds=holds,
                 )

@@ -12,6 +12,11 @@ from jambset.errors import FieldError, unknown
 from jambset.model.request import Fixing, Layer, ThicknessOf
 from jambset.rules.schema import Catalogue, FinishKind, Material
 
+SLAB = "concrete"
+"""What a bare slab is made of."""
+COATINGS = 16
+"""How often the thickest coating of a bare slab a stated thickness may hold before the slab's own must be meant."""
+
 
 class Floor(Struct, frozen=True, gc=False):
     """One build-up: what its top is and how high it stands above the subfloor [ticks]."""
@@ -103,6 +108,12 @@ def layer_faults(pointer: str, layer: Layer, catalogue: Catalogue, *, top: bool)
         )
         yield FieldError(f"{pointer}/material", "not_a_finish", detail)
     least, nominal, greatest = spread(layer, material)
+    if material.nominal == 0 and nominal > COATINGS * material.greatest:
+        detail = (
+            f'"{layer.material}" is the slab itself, which is the subfloor: heights are counted from its top. Give '
+            "what a coating on it adds, or 0 in."
+        )
+        yield FieldError(f"{pointer}/thickness", "implausible", detail)
     if not least <= nominal <= greatest:
         given = [name for name in ("thickness", "least", "greatest") if getattr(layer, name) is not UNSET]
         detail = "least, thickness and greatest must stand in that order."

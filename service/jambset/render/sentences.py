@@ -257,6 +257,10 @@ ENGLISH: dict[str, str] = {
     "ask.foot": "How high above the highest subfloor do this frame's legs stand? It was taken to stand as advised.",
     "ask.frame_label": "May the legs of this labelled frame be cut? Its listing and its label decide.",
     "ask.thickness": "How thick will the {layer} be? It was taken at what is typical.",
+    "ask.coating": (
+        "Does a coating come on the concrete, and how thick? A usual one was reckoned with; heights are counted from "
+        "the top of the slab."
+    ),
     "ask.rough_opening": "How high is the rough opening above the subfloor? The header wasn't checked.",
     "ask.fire_minutes": "How many minutes is this leaf rated for, and what does its listing allow at the bottom edge?",
     "ask.supply_flow": "How much air is supplied to the room, or exhausted from it, with this door closed?",

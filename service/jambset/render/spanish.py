@@ -372,6 +372,10 @@ SENTENCES: dict[str, str] = {
         "¿Se pueden cortar las jambas de este marco con etiqueta? Deciden la certificación y la etiqueta del marco."
     ),
     "ask.thickness": "¿Qué espesor tendrá esta capa: {layer}? Se tomó el típico.",
+    "ask.coating": (
+        "¿Lleva el concreto un recubrimiento, y de qué espesor? Se contó con uno usual; las alturas se miden desde la "
+        "cara superior de la losa."
+    ),
     "ask.rough_opening": "¿A qué altura sobre el subpiso llega el vano en bruto? El dintel no se revisó.",
     "ask.fire_minutes": (
         "¿De cuántos minutos es la resistencia al fuego de esta hoja, y qué permite su certificación en el borde "

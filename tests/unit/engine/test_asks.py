@@ -109,6 +109,10 @@ def test_questions_name_the_layer_and_quote_the_rule_they_come_from() -> None:
     }
     told = {q["code"]: q["text"] for q in advised(door(pull_side=PLANK, push_side=tall, **rated))["questions"]}
     assert told["layer_thickness_unknown"].startswith("How thick will the carpet cushion be?")
+    slab = {
+        q["code"]: q["text"] for q in advised(door(pull_side=PLANK, push_side=floor("sealed_concrete")))["questions"]
+    }
+    assert slab["layer_thickness_unknown"].startswith("Does a coating come on the concrete")
     # NFPA 80 5.1.5.2 as quoted: by the listing of the door
     assert told["us-fire-trim-listing"].startswith(
         "Does the listing of this labelled leaf allow its bottom to be trimmed"

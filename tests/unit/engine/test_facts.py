@@ -85,6 +85,19 @@ def test_a_thickness_out_of_order_names_what_is_left_to_state() -> None:
         assert told.endswith("state them as well.") is hint
 
 
+@pytest.mark.parametrize(("thickness", "is_a_slab"), [("4 in", True), ("1 1/16 in", True), ("1 in", False)])
+def test_a_slab_is_no_layer_of_its_own_thickness(thickness: str, *, is_a_slab: bool) -> None:
+    # whoever is asked how thick the concrete is says 4 in; no slab of a house is as thin as an inch
+    request = door(PLANKS, push_side=floor({"material": "sealed_concrete", "thickness": thickness, "least": "0 in"}))
+    request["push_side"]["build_up"][0]["greatest"] = thickness
+    if not is_a_slab:
+        assert gather(read(request), catalogue()).push.floor is not None
+        return
+    (told,) = details(request).items()
+    assert told[0] == "#/push_side/build_up/0/thickness"
+    assert "which is the subfloor" in told[1]
+
+
 def test_a_leaf_held_farther_open_than_it_opens_is_told_so() -> None:
     told = details(door(PLANKS, leaf={"opening_angle": 80, "cut_angle": 90}))
     assert told == {"#/leaf/cut_angle": "The leaf can't be held farther open than opening_angle."}

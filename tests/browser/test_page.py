@@ -338,6 +338,15 @@ def test_f1_and_the_pointer_explain_a_field(helped: Page) -> None:
     expect(tooltip).to_contain_text("The leaf, or both leaves of a pair")
 
 
+def test_the_help_on_a_code_explains_each_on_a_line_of_its_own(helped: Page) -> None:
+    write(helped, '{\n  "frame": {"state": "set"}\n}')
+    put_cursor(helped, line=1, column=14)
+    helped.keyboard.press("F1")
+    told = helped.locator(".field-help").inner_text().splitlines()
+    assert "- `set`: Fixed in the opening, its leaf hung." in told
+    assert any(line.startswith("- `to_order`: ") for line in told)
+
+
 # --- drawing, numbers, rules
 
 

@@ -83,12 +83,17 @@ def _inherited(kind: type[Any], docs: Mapping[str, Mapping[str, str]]) -> dict[s
 
 def _described(schema: Schema, docs: Mapping[str, str]) -> Schema:
     """A schema with what its attributes say first, then what their types say, then what is so anywhere."""
-    about = {"description": cleandoc(schema["description"])} if "description" in schema else {}
+    about = {"description": _paragraphs(schema["description"])} if "description" in schema else {}
     if "properties" not in schema:
         return schema | about
     own = {name: {"description": docs[name]} if name in docs else {} for name in schema["properties"]}
     fields = {name: form | own[name] for name, form in schema["properties"].items()}
     return {**schema, **about, "properties": fields}
+
+
+def _paragraphs(docstring: str) -> str:
+    """A docstring with each paragraph on one line, since a page breaks its lines as it likes."""
+    return "\n\n".join(" ".join(part.split()) for part in cleandoc(docstring).split("\n\n"))
 
 
 def anywhere(name: str, form: Schema) -> Schema:

@@ -152,7 +152,7 @@ function helpText(name, about) {
     "div",
     { class: "field-help" },
     element("p", {}, element("strong", {}, String(name)), about.required && ` (${say("help.required")})`),
-    ...about.abouts.map((text) => element("p", { lang: "en" }, text.replace(/\s+/g, " "))),
+    ...about.abouts.map((text) => element("p", { lang: "en" }, text)),
     about.range && element("p", {}, say("help.range", { least: bound(about.range.least), greatest: bound(about.range.greatest) })),
     choices.length > 0 && element("p", {}, `${say("help.values")} `, element("code", {}, values)),
   );

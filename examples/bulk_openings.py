@@ -1,14 +1,16 @@
 """Sends many openings as one stream and reads the answers while it still sends.
 
-python examples/bulk_openings.py FILE [http://127.0.0.1:8080]
+[KEY=...] python examples/bulk_openings.py FILE [http://127.0.0.1:8080]
 
-FILE has an opening a line, as JSON. Answers go to standard output in the same order. Reading has to go on beside
-sending: the service takes no more openings than the answers it can hand over. Where it ends the stream early, its last
-line says so; then standard error has why and from which line on to send again, and this exits with 1.
+FILE has an opening a line, as JSON. Answers go to standard output in the same order. KEY is sent where the service asks
+for keys; beyond a network of your own, name an https address. Reading has to go on beside sending: the service takes no
+more openings than the answers it can hand over. Where it ends the stream early, its last line says so; then standard
+error has why and from which line on to send again, and this exits with 1.
 """
 
 import http.client
 import json
+import os
 import sys
 import threading
 from pathlib import Path
@@ -27,10 +29,13 @@ def send(connection: http.client.HTTPConnection, path: str) -> None:
 
 def main(path: str, base: str = "http://127.0.0.1:8080") -> None:
     address = urlsplit(base)
-    connection = http.client.HTTPConnection(address.hostname or "127.0.0.1", address.port or 80, timeout=120)
+    connect = http.client.HTTPSConnection if address.scheme == "https" else http.client.HTTPConnection
+    connection = connect(address.hostname or "127.0.0.1", address.port, timeout=120)
     connection.putrequest("POST", "/v1/openings/bulk")
     connection.putheader("Content-Type", "application/x-ndjson")
     connection.putheader("Transfer-Encoding", "chunked")
+    if key := os.environ.get("KEY"):
+        connection.putheader("Authorization", f"Bearer {key}")
     connection.endheaders()
     threading.Thread(target=send, args=(connection, path), daemon=True).start()
     reply = connection.getresponse()

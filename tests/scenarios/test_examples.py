@@ -14,6 +14,8 @@ import msgspec
 import pytest
 from tests.faults.served import served
 
+from jambset.http.keys import entry_of
+
 ROOT = Path(__file__).parents[2]
 EXAMPLES = ROOT / "examples"
 README = (ROOT / "README.md").read_text("utf-8")
@@ -74,6 +76,16 @@ def test_the_stream_client_says_from_where_to_send_again(environment: dict[str, 
         run = _run(command, environment, code=1)
     assert len(run.stdout.splitlines()) == 3
     assert run.stderr.endswith("Line 3 and those after it have no answer.\n")
+
+
+def test_the_stream_client_sends_its_key(environment: dict[str, str], tmp_path: Path) -> None:
+    file = tmp_path / "openings.ndjson"
+    file.write_bytes(b"{}\n")
+    with served(tmp_path, auth="on", keys=entry_of("nightly", "abc")) as service:
+        command = [sys.executable, str(EXAMPLES / "bulk_openings.py"), str(file), f"http://127.0.0.1:{service.port}"]
+        answer = msgspec.json.decode(_run(command, {**environment, "KEY": "abc"}).stdout)
+        refused = msgspec.json.decode(_run(command, environment, code=1).stderr)
+    assert (answer["code"], refused["code"]) == ("invalid_request", "missing_key")
 
 
 def test_the_drawing_client_writes_each_form(live: str, environment: dict[str, str], tmp_path: Path) -> None:

@@ -14,7 +14,7 @@ import pytest
 import zstandard
 from litestar import Litestar
 from litestar.exceptions import LitestarException
-from tests.contract.asgi import ADVICE, JSON_BODY, Reply, ask
+from tests.contract.asgi import ADVICE, JSON_BODY, Reply, ask, run
 from tests.contract.conftest import Ask
 
 from jambset.engine.steps import one_step
@@ -30,6 +30,8 @@ from jambset.rules.schema import Catalogue
 
 Request = dict[str, Any]
 LINES = {"Content-Type": NDJSON}
+PATIENCE = 300
+"""How long anything that has to happen may take here before the test fails [s]; the machine may be busy."""
 
 
 def written(*bodies: Any) -> bytes:
@@ -339,7 +341,7 @@ class Wire:
         return b"".join(self.sent).count(b"\n")
 
     async def until(self, true: Callable[[], bool]) -> None:
-        for _ in range(2_000):
+        for _ in range(PATIENCE * 1_000):
             if true():
                 return
             await asyncio.sleep(0.001)
@@ -386,12 +388,13 @@ def test_one_who_then_sends_nothing_is_ended_in_time_and_one_who_leaves_at_once(
     async def talk() -> bytes:
         silent, gone = Wire(app, EXPECTS), Wire(app, EXPECTS)
         gone.hang_up()
-        await asyncio.wait_for(gone.task, 5)
+        await gone.task
         assert silent.status == 0
-        await asyncio.wait_for(silent.task, 5)
+        await silent.task
+        assert asyncio.get_running_loop().time() == pytest.approx(1)
         return b"".join(silent.sent)
 
-    assert msgspec.json.decode(asyncio.run(talk()))["status"] == 408
+    assert msgspec.json.decode(run(talk()))["status"] == 408
 
 
 def test_who_reads_slowly_is_worked_for_slowly(
@@ -426,13 +429,14 @@ def test_who_takes_no_answers_is_given_up_and_his_place_is_free(opening: Request
         wire = Wire(app)
         wire.taking.clear()
         wire.say((written(opening) + b"\n") * 50)
-        await asyncio.wait_for(wire.task, 5)
+        await wire.task
+        assert asyncio.get_running_loop().time() == pytest.approx(1)
         after = Wire(app)
         after.say(written(opening), more=False)
         await after.task
         assert (after.status, after.answers) == (200, 1)
 
-    asyncio.run(talk())
+    run(talk())
     assert b"nobody takes the answers" in log.getvalue()
     assert ended(log, 1)[1] == "not_taken"
 
@@ -443,10 +447,10 @@ def test_a_stream_that_stands_still_is_ended_with_a_line_that_says_so(opening: R
     async def talk() -> bytes:
         wire = Wire(app)
         wire.say(written(opening) + b"\n")
-        await asyncio.wait_for(wire.task, 5)
+        await wire.task
         return b"".join(wire.sent)
 
-    first, last = (msgspec.json.decode(line) for line in asyncio.run(talk()).splitlines())
+    first, last = (msgspec.json.decode(line) for line in run(talk()).splitlines())
     assert (first["mark"], last["status"]) == (opening["mark"], 408)
     assert (last["line"], last["ends"]) == (2, True)
 
@@ -459,7 +463,7 @@ def test_a_caller_who_goes_away_frees_the_work_and_the_place(opening: Request, c
         wire.say((written(opening) + b"\n") * 5_000)
         await wire.until(lambda: wire.answers > 0)
         wire.hang_up()
-        await asyncio.wait_for(wire.task, 1)
+        await asyncio.wait_for(wire.task, PATIENCE)
         assert wire.answers < 5_000
         assert ended(log)[1] == "gone"
         after = Wire(app)

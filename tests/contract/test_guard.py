@@ -12,7 +12,7 @@ from typing import Any
 import msgspec
 import pytest
 from litestar import Litestar
-from tests.contract.asgi import ADVICE, JSON_BODY, POSTS, Reply, ask
+from tests.contract.asgi import ADVICE, JSON_BODY, POSTS, Reply, ask, run
 from tests.contract.conftest import Ask
 
 from jambset.errors import SlowBody
@@ -526,7 +526,7 @@ def _read(parts: list[tuple[float, bytes]], limit: Limit) -> bytes:
         await asyncio.sleep(seconds)
         return {"type": "http.request", "body": part, "more_body": not part.endswith(b"}")}
 
-    return asyncio.run(read_body(SCOPE, receive, length=None, limit=limit))
+    return run(read_body(SCOPE, receive, length=None, limit=limit))
 
 
 def test_a_body_that_dribbles_in_is_cut_off_though_something_always_comes() -> None:
@@ -561,7 +561,7 @@ def test_a_stream_ends_where_its_next_part_doesnt_come(pause: float, *, ends: bo
                 return got, False
         return got, True
 
-    assert asyncio.run(read()) == (b"1\n2\n3\n4\n" if ends else b"1\n2\n3\n", ends)
+    assert run(read()) == (b"1\n2\n3\n4\n" if ends else b"1\n2\n3\n", ends)
 
 
 def test_a_stream_that_stands_still_says_so_in_its_last_line(serve: Serve) -> None:

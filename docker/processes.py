@@ -26,7 +26,7 @@ def free_port() -> int:
         return int(probe.getsockname()[1])
 
 
-def wait_until_ready(port: int, seconds: float = 20) -> None:
+def wait_until_ready(port: int, seconds: float = 120) -> None:
     """Returns once the service at a port says that it is ready. Raises TimeoutError."""
     end = time.monotonic() + seconds
     while time.monotonic() < end:

@@ -2,14 +2,7 @@ from __future__ import annotations
 
 import os
 import shutil
-import socket
-import subprocess
-import sys
-import time
-import urllib.error
-import urllib.request
 from collections.abc import Iterator
-from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
@@ -23,8 +16,8 @@ from playwright.sync_api import (
     expect,
     sync_playwright,
 )
+from tests.faults.served import served
 
-ROOT = Path(__file__).parents[2]
 BROWSERS = ("chromium", "chromium-browser")
 ARGUMENTS = (
     "--no-sandbox",
@@ -35,7 +28,6 @@ ARGUMENTS = (
     "--disable-component-update",
     "--disable-sync",
 )
-READY_SECONDS = 30
 PATIENCE_MS = 10_000
 DESKTOP: ViewportSize = {"width": 1280, "height": 900}
 
@@ -68,32 +60,8 @@ class Watched:
 @pytest.fixture(scope="session")
 def origin(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     """Where a service of its own answers, started for these tests."""
-    with socket.socket() as free:
-        free.bind(("127.0.0.1", 0))
-        port = free.getsockname()[1]
-    log = tmp_path_factory.mktemp("service") / "log"
-    command = [sys.executable, "-m", "uvicorn", "jambset.main:create", "--factory", "--port", str(port)]
-    environment = {**os.environ, "PYTHONPATH": str(ROOT / "service")}
-    with log.open("wb") as out:
-        service = subprocess.Popen(command, env=environment, stdout=out, stderr=subprocess.STDOUT)
-    try:
-        address = f"http://127.0.0.1:{port}"
-        _wait_for(address, service, log)
-        yield address
-    finally:
-        service.terminate()
-        service.wait(timeout=10)
-
-
-def _wait_for(address: str, service: subprocess.Popen[bytes], log: Path) -> None:
-    end = time.monotonic() + READY_SECONDS
-    while time.monotonic() < end and service.poll() is None:
-        try:
-            with urllib.request.urlopen(f"{address}/health/ready", timeout=2):
-                return
-        except urllib.error.URLError:
-            time.sleep(0.1)
-    pytest.fail(f"the service didn't start: {log.read_text('utf-8', 'replace')[-2000:]}")
+    with served(tmp_path_factory.mktemp("service")) as service:
+        yield f"http://127.0.0.1:{service.port}"
 
 
 @pytest.fixture(scope="module")

@@ -12,6 +12,7 @@ from typing import Any
 
 import msgspec
 import pytest
+from docker.processes import free_port
 from tests.faults.served import served
 
 from jambset.http.keys import entry_of
@@ -172,7 +173,7 @@ def test_the_quickstart_prints_every_scenario_and_stops(
         "QUICKSTART_ONCE": "1",
         "QUICKSTART_BIN": str(Path(sys.executable).parent),
         "QUICKSTART_STATE": str(tmp_path),
-        "QUICKSTART_PORT": "18080",
+        "QUICKSTART_PORT": str(free_port()),
         "COLUMNS": str(width),
     }
     run = _run(["bash", str(EXAMPLES / "quickstart.sh")], environment | settings)

@@ -45,6 +45,12 @@ def eight() -> Any:
     return answered(body)
 
 
+@pytest.fixture(scope="module")
+def pdf(eight: Any) -> bytes:
+    """Its sheet."""
+    return house_pdf(eight, ENGLISH)
+
+
 def table(sheet: Sheet, title: str) -> Table:
     (part,) = [part for part in sheet.sections if part.title == title]
     (found,) = [block for block in part.blocks if isinstance(block, Table)]
@@ -333,8 +339,8 @@ def read_back(pdf: bytes) -> pypdf.PdfReader:
     return pypdf.PdfReader(io.BytesIO(pdf), strict=True)
 
 
-def test_a_pdf_numbers_its_pages_and_says_what_the_sheet_says(eight: Any) -> None:
-    sheet, reader = house_sheet(eight, ENGLISH), read_back(house_pdf(eight, ENGLISH))
+def test_a_pdf_numbers_its_pages_and_says_what_the_sheet_says(eight: Any, pdf: bytes) -> None:
+    sheet, reader = house_sheet(eight, ENGLISH), read_back(pdf)
     texts = [part.extract_text() for part in reader.pages]
     count = len(texts)
     assert count >= 5
@@ -364,14 +370,14 @@ def test_a_row_taller_than_a_page_is_parted() -> None:
     body["defaults"].pop("subfloor")
     body["openings"] = [{**one, "mark": mark} for mark in marks]
     body["head_lines"] = [{"name": "hall", "marks": marks}]
-    pages = [part.extract_text() for part in read_back(house_pdf(answered(body), ENGLISH)).pages]
-    begun = " ".join(" ".join(pages[:8]).split())
+    pages = read_back(house_pdf(answered(body), ENGLISH)).pages
+    begun = " ".join(" ".join(part.extract_text() for part in pages[:8]).split())
     assert all(mark in begun for mark in marks)
 
 
-def test_every_font_of_a_pdf_is_in_it(eight: Any) -> None:
+def test_every_font_of_a_pdf_is_in_it(pdf: bytes) -> None:
     fonts: dict[str, Any] = {}
-    for part in read_back(house_pdf(eight, ENGLISH)).pages:
+    for part in read_back(pdf).pages:
         resources: Any = part["/Resources"]
         fonts |= {name: font.get_object() for name, font in resources["/Font"].items()}
     assert {str(font["/BaseFont"]).partition("+")[2] for font in fonts.values()} == {
@@ -381,16 +387,16 @@ def test_every_font_of_a_pdf_is_in_it(eight: Any) -> None:
     assert all("/FontFile2" in font["/FontDescriptor"].get_object() for font in fonts.values())
 
 
-def test_drawings_in_a_pdf_are_vectors(eight: Any) -> None:
-    reader = read_back(house_pdf(eight, ENGLISH))
+def test_drawings_in_a_pdf_are_vectors(pdf: bytes) -> None:
+    reader = read_back(pdf)
     assert [image for part in reader.pages for image in part.images] == []
     contents: list[Any] = [part.get_contents() for part in reader.pages]
     assert max(content.get_data().count(b" l ") for content in contents) > 300
 
 
-def test_the_same_house_gives_the_same_bytes_and_another_language_others(eight: Any) -> None:
-    assert house_pdf(eight, ENGLISH) == house_pdf(eight, ENGLISH)
-    assert house_pdf(eight, ENGLISH) != house_pdf(eight, SPANISH)
+def test_the_same_house_gives_the_same_bytes_and_another_language_others(eight: Any, pdf: bytes) -> None:
+    assert house_pdf(eight, ENGLISH) == pdf
+    assert house_pdf(eight, SPANISH) != pdf
 
 
 def test_a_pdf_names_its_title_and_language_and_no_day(eight: Any) -> None:

@@ -480,6 +480,16 @@ def test_nothing_is_regretted_of_a_floor_that_was_certain(opening: Wire) -> None
         assert each[0].regret == 0
 
 
+@settings(max_examples=60)
+@given(opening=unsure(), reset=st.integers(0, 60))
+def test_a_pair_that_is_certain_from_the_start_is_not_set_to_be_set_again(opening: Wire, reset: int) -> None:
+    # of every start, those included after which the unit is set again
+    table = table_of({**opening, "labour": {**opening.get("labour", {}), "reset_unit": reset}})
+    for place, pair in enumerate(table.plan.pairs):
+        starts = [(n, c) for n in (pair.demand.own, *table.plan.pricing.settings) for c in table.cuts(place, n)]
+        assert table.alone(place) == min(table.from_start(place, n, cut) for n, cut in starts)
+
+
 # --- floors come and go
 
 

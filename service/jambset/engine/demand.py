@@ -194,7 +194,7 @@ def mend(d: Demand, p: Pricing, setting: int, trimmed: int, *, anew: Callable[[i
 
     anew: `set_anew` for this pair, by what was trimmed.
     """
-    best = _stay(d, p, setting, trimmed)
+    best = stay(d, p, setting, trimmed)
     if best is None or best.minutes > p.work.set_again:
         again = anew(0 if p.ordered else trimmed)
         if best is None or again.minutes < best.minutes:
@@ -209,7 +209,7 @@ def fits(d: Demand, p: Pricing, setting: int, trimmed: int) -> bool:
     return d.low <= setting <= d.high and bottom <= d.bottom_high and reached
 
 
-def _stay(d: Demand, p: Pricing, setting: int, trimmed: int) -> Mended | None:
+def stay(d: Demand, p: Pricing, setting: int, trimmed: int) -> Mended | None:
     """The better of living with the leaf as it is and of trimming it, the legs mended; None where neither will do."""
     if not fits(d, p, setting, trimmed):
         return None

@@ -29,6 +29,7 @@ from jambset.engine.demand import (
     now_minutes,
     set_anew,
     setting_minutes,
+    stay,
 )
 from jambset.engine.facts import Facts, under
 from jambset.engine.floors import Floor
@@ -293,14 +294,24 @@ class Table:
         """What one pair comes to, were it certain from the start and the unit not yet set [min].
 
         That is at its own setting: one that gives up a wish costs more than all bench work, see labour. Only a unit
-        that is set again for less than that could begin elsewhere.
+        that is set again for less than that could begin elsewhere; not to be set again, since it could begin there too.
         """
         if (known := self._known.alone.get(place)) is None:
-            own, pricing = self.plan.pairs[place].demand.own, self.plan.pricing
-            tried = (own,) if pricing.work.set_again >= pricing.work.wish else (own, *pricing.settings)
-            both = [(n, trim) for n in tried for trim in {0, self._asked(place, n)}]
-            known = self._known.alone[place] = min([self.from_start(place, n, trim) for n, trim in both])
+            known = self._known.alone[place] = min(self._starts(place))
         return known
+
+    def _starts(self, place: int) -> list[int]:
+        """Minutes of each start that could be the best for one pair."""
+        asked, p = self.plan.pairs[place].demand, self.plan.pricing
+        own = [self.from_start(place, asked.own, cut) for cut in self.cuts(place, asked.own)]
+        if p.work.set_again >= p.work.wish:
+            return own
+        tried = [(n, cut) for n in p.settings for cut in self.cuts(place, n)]
+        return own + [setting_minutes(p, n, cut) + made.minutes for n, cut in tried if (made := stay(asked, p, n, cut))]
+
+    def cuts(self, place: int, setting: int) -> set[int]:
+        """What may be cut off now for one pair alone: nothing, or all that it asks for."""
+        return {0, self._asked(place, setting)}
 
     def from_start(self, place: int, setting: int, trim: int) -> int:
         """What one pair comes to with setting the unit and all that follows [min]."""

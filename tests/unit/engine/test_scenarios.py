@@ -10,6 +10,7 @@ from tests.openings import Wire, assessed, catalogue, door, floor, read, ticks
 
 from jambset.engine.assess import prepare, settle_opening
 from jambset.engine.bounds import HEAD_LINE
+from jambset.engine.demand import Demand, Mended, Pricing, set_anew
 from jambset.engine.scenarios import MINUTE, Table, cuts_later, stakes, tips, usable, worth_of_asking
 
 VINYL, PLANK, WOOD = floor("sheet_vinyl 1/8 in"), floor("vinyl_plank 1/4 in"), floor("solid_wood 3/4 in")
@@ -201,3 +202,20 @@ def test_a_leaf_that_the_likelier_floor_cuts_again_may_be_left_long() -> None:
     long, now = found.choices(0, range(len(found.plan.pairs)), may_cut=True)
     assert (long.trim, now.trim) == (0, ticks("1/8 in"))
     assert long.expected < now.expected
+
+
+def test_a_pair_alone_is_set_again_from_its_own_setting_at_most(monkeypatch: pytest.MonkeyPatch) -> None:
+    # a unit that is set again for less than a wish; from each of its settings the best of all others would be sought
+    found = table(PLANK, may(VINYL, (WOOD, 0.5)), labour={"reset_unit": 1}, grid="1/64 in")
+    places, pricing = range(len(found.plan.pairs)), found.plan.pricing
+    assert pricing.work.set_again < pricing.work.wish
+    asked: list[int] = []
+
+    def counted(d: Demand, p: Pricing, trimmed: int) -> Mended:
+        asked.append(trimmed)
+        return set_anew(d, p, trimmed)
+
+    monkeypatch.setattr("jambset.engine.scenarios.set_anew", counted)
+    for place in places:
+        found.alone(place)
+    assert len(asked) <= 2 * len(places) < len(pricing.settings)

@@ -48,6 +48,7 @@ def assessing(opening: Opening, catalogue: Catalogue) -> Steps[Advice]:
     """The same in steps, between which it rests."""
     prepared = prepare(opening, catalogue)
     yield
+    yield from pricing(prepared)
     return (yield from advising(prepared, catalogue, choice=choose(prepared)))
 
 
@@ -73,6 +74,14 @@ def prepare(opening: Opening, catalogue: Catalogue, *, price: bool = False) -> P
     work = work_of(facts, catalogue)
     plan = plan_of(facts, selection, catalogue, work) if facts.weighed or price else None
     return Prepared(facts, selection, work, None if plan is None else Table(plan))
+
+
+def pricing(prepared: Prepared) -> Steps[None]:
+    """Every setting priced that an opening is chosen from, and a rest after each: on a fine tape they are thousands."""
+    if prepared.table is not None and prepared.facts.uncertain:
+        for setting in prepared.table.plan.candidates:
+            prepared.table.at(setting)
+            yield
 
 
 def choose(prepared: Prepared) -> Choice | None:

@@ -6,9 +6,10 @@ from typing import Any
 
 import pytest
 from tests.houses import house, merged
-from tests.openings import catalogue, read
+from tests.openings import catalogue, door, floor, read
 
-from jambset.engine.assess import assess, assessing
+from jambset.engine import scenarios
+from jambset.engine.assess import assess, assessing, prepare
 from jambset.engine.steps import Few, Steps, all_of, one_step, whole
 
 SEEN = list[tuple[str, int]]
@@ -83,3 +84,29 @@ def test_work_of_one_step_begins_with_it() -> None:
 def test_openings_taken_through_their_steps_together_are_advised_as_each_alone() -> None:
     openings = [read(opening) for opening in merged(house(16, seed=2))]
     assert together([assessing(one, catalogue()) for one in openings]) == [assess(one, catalogue()) for one in openings]
+
+
+def test_an_opening_whose_floors_may_change_rests_after_each_setting_that_is_priced(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """On a fine tape they are thousands, and each may take as many others into account."""
+    priced: list[int] = []
+    at = scenarios.Table.at
+
+    def counted(table: scenarios.Table, setting: int) -> scenarios.Choice:
+        if setting not in table._known.at:
+            priced.append(setting)
+        return at(table, setting)
+
+    monkeypatch.setattr(scenarios.Table, "at", counted)
+    carpet, plank = floor("carpet_cushion 7/16 in", "carpet 1/2 in"), floor("vinyl_plank 1/4 in")
+    opening = read(door(grid="1/64 in", pull_side={**plank, "could_become": [carpet]}, push_side=plank))
+    table = prepare(opening, catalogue()).table
+    assert table is not None
+    assert len(table.plan.candidates) > 20
+    between = []
+    for _ in assessing(opening, catalogue()):
+        between.append(len(priced))
+        priced.clear()
+    assert max(between) == 1
+    assert sum(between) == len(table.plan.candidates)

@@ -10,6 +10,8 @@ from math import sqrt
 import msgspec
 import pytest
 
+from jambset.engine.floors import Floor
+from jambset.engine.transition import fits, joins_kinds
 from jambset.model.request import Duty, Labour, ProjectRules
 from jambset.model.source import Force, Verified
 from jambset.quantity.text import CFM, IN2
@@ -228,13 +230,14 @@ STEPS = [step for step in STEPS if 0 <= step <= 2 * INCH]
 def _fitting(
     high: FinishKind, low: FinishKind, step: int, *, floating: bool, accessible: bool, same: bool = False
 ) -> list[str]:
+    """Pieces that the engine finds to fit between two floors, the first of them the one it takes."""
+    upper = Floor(high, "", step, step, step, 0, floating, "")
+    lower = upper if same else Floor(low, "", 0, 0, 0, 0, False, "another")
     return [
         piece.id
         for piece in PIECES
-        if (piece.higher, piece.lower) == (high, low)
-        and piece.step_least <= step <= piece.step_greatest
-        and piece.floating in (msgspec.UNSET, floating)
-        and piece.same in (msgspec.UNSET, same)
+        if joins_kinds(piece, high, low, level=step == 0)
+        and fits(piece, upper, lower)
         and (piece.accessible or not accessible)
     ]
 
@@ -260,7 +263,7 @@ def test_some_piece_fits_every_step(high: FinishKind, low: FinishKind, *, floati
         (HARD, HARD, 3 * INCH // 4 - 6 * MM, False, False, "reducer_overlap"),  # worked vector 6: no T-moulding
         (HARD, HARD, 3 * INCH // 4 - 6 * MM, False, True, "ramped_reducer"),  # worked vector 6: ramp
         (HARD, HARD, 11 * INCH // 16, False, False, "saddle"),
-        (CARPET, HARD, 0, False, False, "tuck_edge"),
+        (CARPET, HARD, INCH // 16, False, False, "tuck_edge"),  # of two that are level either may be the higher
         (CARPET, HARD, 3 * INCH // 8, False, False, "tuck_edge_full"),
         (CARPET, HARD, 3 * INCH // 8, True, False, "carpet_bar"),
         (CARPET, HARD, 3 * INCH // 8, False, True, "carpet_ramp"),

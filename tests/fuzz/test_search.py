@@ -30,6 +30,7 @@ SEARCHES = (("length", 0.05), ("body", 0.25), ("route", 0.35), ("route", 0.35))
 """Targets and their shares of that time; the longest in two, so that two workers have as much to do."""
 
 
+@pytest.mark.minutes
 @pytest.mark.skipif(not SECONDS, reason="JAMBSET_FUZZ_SECONDS doesn't say how long to look for new inputs")
 @pytest.mark.parametrize(("name", "share"), SEARCHES)
 def test_a_search_finds_nothing(name: str, share: float, tmp_path: Path) -> None:

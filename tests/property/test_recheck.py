@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 
 import msgspec
+import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from msgspec import UNSET
@@ -23,6 +24,8 @@ from jambset.model.recheck import RecheckAdvice, Remedy
 from jambset.quantity.ticks import INCH
 
 SOME, MANY = settings(max_examples=60), settings(max_examples=120)
+pytestmark = pytest.mark.covers
+
 MISSED = ("fail", "relaxed")
 
 

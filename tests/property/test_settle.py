@@ -32,6 +32,8 @@ from jambset.engine.settle import (
 from jambset.quantity.grid import GRIDS, Grid, finer
 from jambset.quantity.ticks import INCH, MM
 
+pytestmark = pytest.mark.covers
+
 STEP = 4
 REACH = 3
 WINDOW = range(-6 * REACH * STEP, 6 * REACH * STEP + 1, STEP)

@@ -148,7 +148,7 @@ class Pricing(Struct, frozen=True, gc=False):
 
     rise: from a setting to the uncut leaf's bottom. ordered: whether the setting is an undercut; foot: then the
     foot. low: the lower leg's subfloor. fixed: the unit is set already. saw_line: the lowest line, above the finish,
-    along which a hung leaf can be cut in place. settings: those tried where a unit is set anew.
+    along which a hung leaf can be cut in place. settings: where a unit can be set anew, sorted; off_tape: of these.
     """
 
     work: Work
@@ -159,6 +159,7 @@ class Pricing(Struct, frozen=True, gc=False):
     foot: int
     low: int
     settings: tuple[int, ...]
+    off_tape: tuple[int, ...] = ()
 
 
 def full_trim(d: Demand, setting: int, *, rise: int) -> int:
@@ -257,11 +258,26 @@ def set_anew(d: Demand, p: Pricing, trimmed: int) -> Mended:
     One still to be ordered is exchanged for one with another undercut. Where more was trimmed than any setting
     can take, the leaf is a new one.
     """
-    tried = dict.fromkeys((d.own, *p.settings)) if trimmed else (d.own,)  # of a whole leaf its own is the best
+    tried = _tried(d, p, trimmed) if trimmed else {d.own}  # of a whole leaf its own is the best
     found = [made for setting in tried if (made := _anew(d, p, setting, trimmed))]
     if not found:
         return set_anew(d, p, 0)
     return min(found, key=lambda made: (made.minutes, abs(made.again or 0), made.again))
+
+
+def _tried(d: Demand, p: Pricing, trimmed: int) -> set[int]:
+    """Settings of which one is the best to set a unit anew at, with what was trimmed off already.
+
+    Between two settings at which anything asked for begins or ends to be met all come to the same: those beside each
+    are enough, and the one nearest to 0. Those off the tape stand by themselves, since cuts end on it.
+    """
+    bottoms = (d.bottom_low, d.bottom_high, d.target, *d.wish_bottom_low, *d.wish_bottom_high)
+    changes = {0, d.low, d.high, d.cover, *d.wish_low, *d.wish_cover, *d.wish_high}
+    for bottom in bottoms:
+        uncut = ceil_to(bottom, step=d.step) - p.rise
+        changes |= {uncut - trimmed, uncut - d.trim_most}
+    places = {place - back for place in [bisect_left(p.settings, at) for at in changes] for back in (0, 1)}
+    return {d.own, *[p.settings[place] for place in places if 0 <= place < len(p.settings)], *p.off_tape}
 
 
 def _anew(d: Demand, p: Pricing, setting: int, trimmed: int) -> Mended | None:

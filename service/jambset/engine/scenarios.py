@@ -123,7 +123,15 @@ def plan_of(facts: Facts, selection: Selection, catalogue: Catalogue, work: Work
         askings=tuple(askings),
         pairs=pairs,
         pricing=Pricing(
-            work, rise, saw_line(facts), ordered, facts.as_set is not None, foot, lower_leg(facts), settings
+            work=work,
+            rise=rise,
+            saw_line=saw_line(facts),
+            ordered=ordered,
+            fixed=facts.as_set is not None,
+            foot=foot,
+            low=lower_leg(facts),
+            settings=settings,
+            off_tape=tuple([setting for setting in settings if setting % facts.grid.step]),
         ),
         candidates=settings if facts.as_set is None else (facts.as_set,),
         highest=highest,

@@ -282,8 +282,15 @@ def test_a_whole_leaf_is_set_anew_as_its_floors_would_have_it_and_a_cut_one_wher
 
 
 def test_of_settings_alike_the_one_nearest_the_subfloor_is_taken() -> None:
-    spaced = replace(PRICING, settings=(9, -4, -7), work=replace(WORK, trim_legs=5))
+    spaced = replace(PRICING, settings=(-7, -4, 9), work=replace(WORK, trim_legs=5))
     assert set_anew(replace(NOTHING, own=20), spaced, 1).again == -4
+
+
+def test_a_unit_set_anew_off_the_tape_may_need_no_saw() -> None:
+    """6 may come off, and cuts end on every fourth tick: 4 come off at a mark, at 1 no more than the 3 that are off."""
+    asked = replace(NOTHING, own=8, target=200, wish_bottom_low=(200,), trim_most=6, step=4)
+    p = replace(PRICING, rise=0, settings=(0, 1, 4, 8), off_tape=(1,))
+    assert (set_anew(asked, p, 3).again, set_anew(asked, p, 3).work) == (1, 80 + 5)
 
 
 def test_a_unit_set_anew_loses_what_its_legs_cant_meet() -> None:

@@ -25,17 +25,9 @@ sys.path.insert(0, str(Path(__file__).parents[2]))
 
 from tests.houses import house, merged
 
-from jambset.engine.house import (
-    Door,
-    Settled,
-    advise_doors,
-    advise_house,
-    answer_of,
-    choices_of,
-    choose_all,
-    doors_of,
-    groups_of,
-)
+from jambset.engine.doors import Door, doors_of
+from jambset.engine.head_lines import Settled, choices_of, choose_all, groups_of
+from jambset.engine.house import advise_doors, advise_house, answer_of
 from jambset.main import calm_collector
 from jambset.model.advice import Minutes
 from jambset.model.request import House, Opening

@@ -21,7 +21,7 @@ from scipy.sparse import lil_array
 from tests.houses import PLANK, Wire, house, merged
 from tests.openings import catalogue, read
 
-from jambset.engine import house as engine
+from jambset.engine import head_lines
 from jambset.engine.assess import assess, prepare
 from jambset.engine.house import advise_house
 from jambset.engine.lists import natural
@@ -414,7 +414,7 @@ def test_heads_that_no_height_suits_stand_each_for_itself() -> None:
 def test_a_search_that_was_ended_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
     body = house(8, lines=1)
     proven = advised(body)
-    monkeypatch.setattr(engine, "share", lambda units, *, price: share(units, price=price)._replace(least=False))
+    monkeypatch.setattr(head_lines, "share", lambda units, *, price: share(units, price=price)._replace(least=False))
     ended = advised(body)
     assert (proven.proven_least, ended.proven_least) == (True, False)
     assert ended.summary == Phrase("house.unproven", summary=proven.summary)

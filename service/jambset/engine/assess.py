@@ -22,7 +22,8 @@ from jambset.engine.labour import OFF_HINGES, Work, work_of
 from jambset.engine.lines import AIR, EDGES
 from jambset.engine.outlook import outlook
 from jambset.engine.regime import Regime
-from jambset.engine.scenarios import Choice, Table, as_ordered, cuts_later, plan_of, situation, stakes, stand_of
+from jambset.engine.scenarios import Choice, Table, as_ordered, cuts_later, plan_of, situation, stand_of
+from jambset.engine.stakes import stakes
 from jambset.engine.steps import Steps, whole
 from jambset.engine.taken import taken
 from jambset.engine.tasks import tasks

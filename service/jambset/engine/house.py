@@ -12,73 +12,33 @@ import hashlib
 from collections.abc import Iterator, Sequence
 
 import msgspec
-from msgspec import UNSET, Struct, UnsetType
-from msgspec.structs import replace
+from msgspec import UNSET
 
 from jambset.engine import lists
-from jambset.engine.assess import Prepared, advice_id, advising, input_digest, prepare
+from jambset.engine.assess import advice_id, advising, input_digest
 from jambset.engine.bounds import BLOCK_SIZES, HEAD_LINE
+from jambset.engine.doors import Door, Refused, doors_of, refuse_lines
 from jambset.engine.facts import grid_of
+from jambset.engine.head_lines import Settled, choices_of, choose_all, groups_of
 from jambset.engine.labour import minutes_of
-from jambset.engine.scenarios import Choice, Table, usable
-from jambset.engine.share import Choice as Option
-from jambset.engine.share import Shared, share
+from jambset.engine.scenarios import Choice
 from jambset.engine.steps import Steps, all_of
-from jambset.errors import FieldError, InvalidRequest, nearest, refusal, shown
+from jambset.errors import InvalidRequest
 from jambset.model.advice import Advice, Minutes, Phrase
 from jambset.model.house import (
-    FieldFault,
     HeadLineAdvice,
     HouseAdvice,
     LeftOut,
     OpeningResult,
-    RefusedOpening,
     SharedCost,
     Totals,
 )
 from jambset.model.request import HeadLine, House, Opening
-from jambset.quantity.ticks import INCH, Length
+from jambset.quantity.ticks import Length
 from jambset.rules.schema import Catalogue
 
 TOGETHER = 16
 """Openings that take each step of their advice together."""
-
-
-class Door(Struct, frozen=True, eq=False):
-    """An opening of the house that can be advised on. alone: what it would be given by itself, None without prices."""
-
-    mark: str
-    prepared: Prepared
-    alone: Choice | None
-
-    @property
-    def table(self) -> Table:
-        """Its prices."""
-        assert self.prepared.table is not None, "asked only of a door that is priced"
-        return self.prepared.table
-
-    @property
-    def above(self) -> int:
-        """Height of its head above the datum of the house, less its setting [ticks]."""
-        facts = self.prepared.facts
-        datum = facts.opening.datum
-        return (0 if datum is UNSET else datum) + self.table.plan.pricing.rise + facts.leaf_and_gap
-
-    def blocks(self, setting: int) -> tuple[int, ...]:
-        """Heights of the blocks under its two legs at a setting [ticks]; none under a frame that is fixed."""
-        facts, pricing = self.prepared.facts, self.table.plan.pricing
-        if facts.as_set is not None:
-            return ()
-        foot = pricing.foot if pricing.ordered else setting
-        return tuple([foot - leg for leg in (facts.ground.hinge_leg, facts.ground.strike_leg) if foot > leg])
-
-
-class Group(Struct, frozen=True, eq=False):
-    """Doors that are set by one choice: those of a line, or one by itself. settings: of the doors, for each choice."""
-
-    line: HeadLine | None
-    doors: tuple[Door, ...]
-    settings: tuple[tuple[int, ...], ...]
 
 
 def advise_house(house: House, openings: Sequence[Opening | InvalidRequest], catalogue: Catalogue) -> HouseAdvice:
@@ -87,7 +47,7 @@ def advise_house(house: House, openings: Sequence[Opening | InvalidRequest], cat
     openings: those of the request in its order, each read or refused. Raises InvalidRequest for what is wrong
     with the house itself; an opening that makes no sense is reported in its place.
     """
-    _refuse_lines(house, openings)
+    refuse_lines(house, openings)
     read = doors_of(openings, catalogue)
     doors = sorted([one for one in read if isinstance(one, Door)], key=lambda door: lists.natural(door.mark))
     price = minutes_of(house.labour, catalogue)["block_size"]
@@ -96,209 +56,6 @@ def advise_house(house: House, openings: Sequence[Opening | InvalidRequest], cat
     given = choices_of(groups, shared.places)
     settled = Settled(tuple(doors), groups, given, price, shared.least)
     return answer_of(house, read, settled, advise_doors(settled, catalogue), catalogue)
-
-
-# --- reading
-
-
-class Refused(Struct, frozen=True):
-    """An opening that can't be advised on."""
-
-    mark: str | UnsetType
-    problem: RefusedOpening
-
-
-def doors_of(openings: Sequence[Opening | InvalidRequest], catalogue: Catalogue) -> list[Door | Refused]:
-    """Each opening priced on its own, or refused; of openings with one mark the first."""
-    tables: dict[object, Table] = {}
-    first: dict[str, int] = {}
-    found: list[Door | Refused] = []
-    for place, opening in enumerate(openings):
-        if isinstance(opening, InvalidRequest):
-            found.append(_bad(opening, place, UNSET))
-        elif first.setdefault(opening.mark, place) != place:
-            detail = "Another opening has this mark already; each mark stands once in a house."
-            found.append(_bad(refusal([FieldError("#/mark", "repeated", detail)]), place, opening.mark))
-        else:
-            found.append(_door(opening, place, tables, catalogue))
-    return found
-
-
-def _door(opening: Opening, place: int, tables: dict[object, Table], catalogue: Catalogue) -> Door | Refused:
-    try:
-        prepared = prepare(opening, catalogue, price=True)
-    except InvalidRequest as fault:
-        return _bad(fault, place, opening.mark)
-    if prepared.table is None:
-        return Door(opening.mark, prepared, None)
-    plan = prepared.table.plan  # priced once for all doors that are priced alike
-    alike = tables.setdefault((plan.pairs, plan.pricing, plan.candidates, plan.highest, plan.may_cut), prepared.table)
-    table = Table(plan, alike)
-    return Door(opening.mark, replace(prepared, table=table), table.best())
-
-
-def _bad(fault: InvalidRequest, place: int, mark: str | UnsetType) -> Refused:
-    errors = tuple(
-        [FieldFault(pointer=f"#/openings/{place}{e.pointer[1:]}", code=e.code, detail=e.detail) for e in fault.errors]
-    )
-    problem = RefusedOpening(code=fault.slug.replace("-", "_"), title=fault.title, detail=str(fault), errors=errors)
-    return Refused(mark, problem)
-
-
-def _refuse_lines(house: House, openings: Sequence[Opening | InvalidRequest]) -> None:
-    """Refuse lines that name an opening that isn't there, or one opening twice. Raises InvalidRequest."""
-    unreadable = any(isinstance(one, InvalidRequest) for one in openings)
-    known = {one.mark for one in openings if isinstance(one, Opening)}
-    if found := list(line_faults(house, known, unreadable=unreadable)):
-        raise refusal(found)
-
-
-def line_faults(house: House, known: set[str], *, unreadable: bool) -> Iterator[FieldError]:
-    """What is wrong with the lines of a house. known: marks of its openings.
-
-    unreadable: an opening was refused whose mark may be the one that is named.
-    """
-    seen: set[str] = set()
-    names: set[str] = set()
-    for at, line in enumerate(house.head_lines):
-        if line.name in names:
-            yield FieldError(f"#/head_lines/{at}/name", "repeated", "Another line has this name.")
-        names.add(line.name)
-        for place, mark in enumerate(line.marks):
-            pointer = f"#/head_lines/{at}/marks/{place}"
-            if mark not in known and not unreadable:
-                detail = f'No opening of this house has the mark "{shown(mark)}".{nearest(mark, known)}'
-                yield FieldError(pointer, "unknown_mark", detail)
-            if mark in seen:
-                yield FieldError(pointer, "repeated", "This opening stands on a line already; its head has one height.")
-            seen.add(mark)
-
-
-# --- choosing
-
-
-def groups_of(house: House, doors: list[Door], size: int) -> Iterator[Group]:
-    """Lines that one height suits, then the other doors one by one, in the order of marks.
-
-    size: price of a block size, in parts of a minute.
-    """
-    by_mark = {door.mark: door for door in doors if door.alone is not None}
-    for line in house.head_lines:
-        members = tuple([by_mark[mark] for mark in sorted(line.marks, key=lists.natural) if mark in by_mark])
-        if members and (settings := _settings(members, size)):
-            yield Group(line, members, settings)
-            for door in members:
-                del by_mark[door.mark]
-    for door in by_mark.values():
-        own = door.table.best().setting  # where every floor would have it set again
-        yield Group(None, (door,), _settings((door,), size) or ((own,),))
-
-
-def _settings(doors: tuple[Door, ...], size: int) -> tuple[tuple[int, ...], ...]:
-    """Settings of doors for every head height, on the tape of any of them, that may turn out the best one.
-
-    The cheapest lies between the lowest and the highest of the doors' own candidates. Farther up or down nothing
-    gets cheaper but blocks, two sizes a door: heights are added at both ends while they cost no more than that.
-    """
-    fixed = {door.above + door.prepared.facts.as_set for door in doors if door.prepared.facts.as_set is not None}
-    if fixed:
-        return tuple([_at(doors, height) for height in fixed if len(fixed) == 1 and _cost(doors, height) is not None])
-    own = [door.above + setting for door in doors for setting in door.table.plan.candidates]
-    tapes = {(door.prepared.facts.grid.step, door.above % door.prepared.facts.grid.step) for door in doors}
-    between = {height for step, off in tapes for height in range(_from(min(own), step, off), max(own) + 1, step)}
-    costs = {height: cost for height in between.union(own) if (cost := _cost(doors, height)) is not None}
-    if not costs:
-        return ()
-    most = min(costs.values()) + 2 * size * len(doors)
-    for step, off in tapes:
-        for start, by in ((_from(max(own) + 1, step, off), step), (_from(min(own), step, off) - step, -step)):
-            height = start
-            while (cost := _cost(doors, height)) is not None and cost <= most and abs(height - start) < REACH:
-                costs[height] = cost
-                height += by
-    return tuple([_at(doors, height) for height in sorted(costs)])
-
-
-REACH = 6 * INCH
-"""Farther than any unit is moved: what costs nothing however far would never end."""
-
-
-def _from(least: int, step: int, off: int) -> int:
-    """The lowest height on a tape, whose marks stand off from 0 by so much, that is not below `least`."""
-    return least + (off - least) % step
-
-
-def _at(doors: tuple[Door, ...], height: int) -> tuple[int, ...]:
-    return tuple([height - door.above for door in doors])
-
-
-def _cost(doors: tuple[Door, ...], height: int) -> int | None:
-    """What a head height costs all doors, in parts of a minute; None where one of them can't be given it."""
-    settings = _at(doors, height)
-    if not all(usable(door.table.plan, setting) for door, setting in zip(doors, settings, strict=True)):
-        return None
-    return sum([door.table.at(setting).expected for door, setting in zip(doors, settings, strict=True)])
-
-
-def choose_all(groups: tuple[Group, ...], price: int) -> Shared:
-    """The place of the chosen settings of each group, and whether nothing costs less for certain."""
-    units = [[_option(group, settings) for settings in group.settings] for group in groups]
-    return share(units, price=price * Minutes.PARTS * _SCALE)
-
-
-_CUTS, _OFF, _WISHES, _WORST = 10**3, 10**12, 10**18, 10**8
-"""Each above what all openings of a house together can come to, so that what comes first decides first."""
-_SCALE = _CUTS * _OFF * _WISHES * _WORST
-
-
-def _option(group: Group, settings: tuple[int, ...]) -> Option:
-    """What settings cost and which blocks they need; costs that are equal are told apart as a door alone tells them."""
-    cost = 0
-    sizes: set[int] = set()
-    for door, setting in zip(group.doors, settings, strict=True):
-        c = door.table.at(setting)
-        cost += (((c.expected * _WORST + c.worst) * _WISHES + c.wishes) * _CUTS + c.cuts) * _OFF + c.off
-        sizes.update(door.blocks(setting))
-    return Option(cost, tuple(sorted(sizes)))
-
-
-def choices_of(groups: tuple[Group, ...], places: tuple[int, ...]) -> dict[str, Choice]:
-    """What each door is given, by its mark, when its group takes the settings at a place."""
-    return {
-        door.mark: door.table.at(setting)
-        for group, place in zip(groups, places, strict=True)
-        for door, setting in zip(group.doors, group.settings[place], strict=True)
-    }
-
-
-class Settled(Struct, frozen=True, eq=False):
-    """What was chosen for the doors, the price of a block size [min], and whether nothing costs less for certain."""
-
-    doors: tuple[Door, ...]
-    groups: tuple[Group, ...]
-    given: dict[str, Choice]
-    price: int
-    least: bool
-
-    def sizes(self, given: dict[str, Choice]) -> set[int]:
-        """Block sizes that settings need [ticks]."""
-        return {n for door in self.doors if door.mark in given for n in door.blocks(given[door.mark].setting)}
-
-    def minutes(self, given: dict[str, Choice]) -> int:
-        """What settings come to, block sizes included, in parts of a minute."""
-        work = sum([choice.expected for choice in given.values()])
-        return work + self.price * Minutes.PARTS * len(self.sizes(given))
-
-    @property
-    def alone(self) -> dict[str, Choice]:
-        """What each priced door would be given by itself."""
-        return {door.mark: door.alone for door in self.doors if door.alone is not None}
-
-    def line_cost(self, name: str) -> int:
-        """What a line costs its doors beyond what they would cost alone, in parts of a minute."""
-        doors = [door for group in self.groups if group.line and group.line.name == name for door in group.doors]
-        pairs = [(self.given[door.mark], door.alone) for door in doors if door.alone is not None]
-        return sum([given.expected - alone.expected for given, alone in pairs])
 
 
 def advise_doors(settled: Settled, catalogue: Catalogue) -> dict[str, Advice]:

@@ -8,8 +8,9 @@ from jambset.engine.bounds import STANDING
 from jambset.engine.demand import Mended, heights, hung_place, is_wish, kept, now_minutes
 from jambset.engine.facts import Facts
 from jambset.engine.labour import BENCH
-from jambset.engine.scenarios import MINUTE, Choice, Plan, Table, Tip, tips
+from jambset.engine.scenarios import MINUTE, Choice, Plan, Table
 from jambset.engine.settle import BOTTOM, CUT, FOOT, TOP, Bound
+from jambset.engine.stakes import Tip, tips
 from jambset.engine.words import if_listed, joined, labels, leaves, place_of, quoted, stands
 from jambset.model import advice
 from jambset.model.advice import WHOLE, Minutes, Outlook, Phrase, ScenarioAdvice, SettingPrice

@@ -13,7 +13,6 @@ import msgspec
 from msgspec import UNSET, UnsetType
 
 from jambset.engine import as_set as setting
-from jambset.engine import house as houses
 from jambset.engine.contradictions import (
     angle_faults,
     certainty_faults,
@@ -22,6 +21,7 @@ from jambset.engine.contradictions import (
     height_faults,
     weight_faults,
 )
+from jambset.engine.doors import line_faults
 from jambset.engine.facts import PULL, PUSH
 from jambset.engine.floors import layer_faults
 from jambset.errors import FieldError, nearest
@@ -200,7 +200,7 @@ def _line_faults(document: object) -> Iterator[FieldError]:
     head_lines = [new if line is UNSET else line for line, new in zip(read, blank, strict=True)]
     known = {mark for mark in marks if mark is not UNSET}
     house = House(house="", openings=(), head_lines=tuple(head_lines))
-    yield from houses.line_faults(house, known, unreadable=UNSET in marks)
+    yield from line_faults(house, known, unreadable=UNSET in marks)
 
 
 _OPENINGS, _LINES = longest(House, "openings"), longest(House, "head_lines")

@@ -11,7 +11,8 @@ from tests.openings import Wire, assessed, catalogue, door, floor, read, ticks
 from jambset.engine.assess import prepare, settle_opening
 from jambset.engine.bounds import HEAD_LINE
 from jambset.engine.demand import Demand, Mended, Pricing, set_anew
-from jambset.engine.scenarios import MINUTE, Table, cuts_later, stakes, tips, usable, worth_of_asking
+from jambset.engine.scenarios import MINUTE, Table, cuts_later, usable
+from jambset.engine.stakes import stakes, tips, worth_of_asking
 
 VINYL, PLANK, WOOD = floor("sheet_vinyl 1/8 in"), floor("vinyl_plank 1/4 in"), floor("solid_wood 3/4 in")
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")

@@ -1,0 +1,117 @@
+"""The openings of a house, each priced on its own or refused, and what can be wrong with its lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from msgspec import UNSET, Struct, UnsetType
+from msgspec.structs import replace
+
+from jambset.engine.assess import Prepared, prepare
+from jambset.engine.scenarios import Choice, Table
+from jambset.errors import FieldError, InvalidRequest, nearest, refusal, shown
+from jambset.model.house import FieldFault, RefusedOpening
+from jambset.model.request import House, Opening
+from jambset.rules.schema import Catalogue
+
+
+class Door(Struct, frozen=True, eq=False):
+    """An opening of the house that can be advised on. alone: what it would be given by itself, None without prices."""
+
+    mark: str
+    prepared: Prepared
+    alone: Choice | None
+
+    @property
+    def table(self) -> Table:
+        """Its prices."""
+        assert self.prepared.table is not None, "asked only of a door that is priced"
+        return self.prepared.table
+
+    @property
+    def above(self) -> int:
+        """Height of its head above the datum of the house, less its setting [ticks]."""
+        facts = self.prepared.facts
+        datum = facts.opening.datum
+        return (0 if datum is UNSET else datum) + self.table.plan.pricing.rise + facts.leaf_and_gap
+
+    def blocks(self, setting: int) -> tuple[int, ...]:
+        """Heights of the blocks under its two legs at a setting [ticks]; none under a frame that is fixed."""
+        facts, pricing = self.prepared.facts, self.table.plan.pricing
+        if facts.as_set is not None:
+            return ()
+        foot = pricing.foot if pricing.ordered else setting
+        return tuple([foot - leg for leg in (facts.ground.hinge_leg, facts.ground.strike_leg) if foot > leg])
+
+
+class Refused(Struct, frozen=True):
+    """An opening that can't be advised on."""
+
+    mark: str | UnsetType
+    problem: RefusedOpening
+
+
+def doors_of(openings: Sequence[Opening | InvalidRequest], catalogue: Catalogue) -> list[Door | Refused]:
+    """Each opening priced on its own, or refused; of openings with one mark the first."""
+    tables: dict[object, Table] = {}
+    first: dict[str, int] = {}
+    found: list[Door | Refused] = []
+    for place, opening in enumerate(openings):
+        if isinstance(opening, InvalidRequest):
+            found.append(_bad(opening, place, UNSET))
+        elif first.setdefault(opening.mark, place) != place:
+            detail = "Another opening has this mark already; each mark stands once in a house."
+            found.append(_bad(refusal([FieldError("#/mark", "repeated", detail)]), place, opening.mark))
+        else:
+            found.append(_door(opening, place, tables, catalogue))
+    return found
+
+
+def _door(opening: Opening, place: int, tables: dict[object, Table], catalogue: Catalogue) -> Door | Refused:
+    try:
+        prepared = prepare(opening, catalogue, price=True)
+    except InvalidRequest as fault:
+        return _bad(fault, place, opening.mark)
+    if prepared.table is None:
+        return Door(opening.mark, prepared, None)
+    plan = prepared.table.plan  # priced once for all doors that are priced alike
+    alike = tables.setdefault((plan.pairs, plan.pricing, plan.candidates, plan.highest, plan.may_cut), prepared.table)
+    table = Table(plan, alike)
+    return Door(opening.mark, replace(prepared, table=table), table.best())
+
+
+def _bad(fault: InvalidRequest, place: int, mark: str | UnsetType) -> Refused:
+    errors = tuple(
+        [FieldFault(pointer=f"#/openings/{place}{e.pointer[1:]}", code=e.code, detail=e.detail) for e in fault.errors]
+    )
+    problem = RefusedOpening(code=fault.slug.replace("-", "_"), title=fault.title, detail=str(fault), errors=errors)
+    return Refused(mark, problem)
+
+
+def refuse_lines(house: House, openings: Sequence[Opening | InvalidRequest]) -> None:
+    """Refuse lines that name an opening that isn't there, or one opening twice. Raises InvalidRequest."""
+    unreadable = any(isinstance(one, InvalidRequest) for one in openings)
+    known = {one.mark for one in openings if isinstance(one, Opening)}
+    if found := list(line_faults(house, known, unreadable=unreadable)):
+        raise refusal(found)
+
+
+def line_faults(house: House, known: set[str], *, unreadable: bool) -> Iterator[FieldError]:
+    """What is wrong with the lines of a house. known: marks of its openings.
+
+    unreadable: an opening was refused whose mark may be the one that is named.
+    """
+    seen: set[str] = set()
+    names: set[str] = set()
+    for at, line in enumerate(house.head_lines):
+        if line.name in names:
+            yield FieldError(f"#/head_lines/{at}/name", "repeated", "Another line has this name.")
+        names.add(line.name)
+        for place, mark in enumerate(line.marks):
+            pointer = f"#/head_lines/{at}/marks/{place}"
+            if mark not in known and not unreadable:
+                detail = f'No opening of this house has the mark "{shown(mark)}".{nearest(mark, known)}'
+                yield FieldError(pointer, "unknown_mark", detail)
+            if mark in seen:
+                yield FieldError(pointer, "repeated", "This opening stands on a line already; its head has one height.")
+            seen.add(mark)

@@ -1,0 +1,152 @@
+"""What the doors of a house are given together: the heads of a line at one height, few sizes of block.
+
+A line's choices are the heights that every one of its openings can be given; any other opening's are its own settings.
+`share` picks one choice for each.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from msgspec import Struct
+
+from jambset.engine import lists
+from jambset.engine.doors import Door
+from jambset.engine.scenarios import Choice, usable
+from jambset.engine.share import Choice as Option
+from jambset.engine.share import Shared, share
+from jambset.model.advice import Minutes
+from jambset.model.request import HeadLine, House
+from jambset.quantity.ticks import INCH
+
+
+class Group(Struct, frozen=True, eq=False):
+    """Doors that are set by one choice: those of a line, or one by itself. settings: of the doors, for each choice."""
+
+    line: HeadLine | None
+    doors: tuple[Door, ...]
+    settings: tuple[tuple[int, ...], ...]
+
+
+def groups_of(house: House, doors: list[Door], size: int) -> Iterator[Group]:
+    """Lines that one height suits, then the other doors one by one, in the order of marks.
+
+    size: price of a block size, in parts of a minute.
+    """
+    by_mark = {door.mark: door for door in doors if door.alone is not None}
+    for line in house.head_lines:
+        members = tuple([by_mark[mark] for mark in sorted(line.marks, key=lists.natural) if mark in by_mark])
+        if members and (settings := _settings(members, size)):
+            yield Group(line, members, settings)
+            for door in members:
+                del by_mark[door.mark]
+    for door in by_mark.values():
+        own = door.table.best().setting  # where every floor would have it set again
+        yield Group(None, (door,), _settings((door,), size) or ((own,),))
+
+
+def _settings(doors: tuple[Door, ...], size: int) -> tuple[tuple[int, ...], ...]:
+    """Settings of doors for every head height, on the tape of any of them, that may turn out the best one.
+
+    The cheapest lies between the lowest and the highest of the doors' own candidates. Farther up or down nothing
+    gets cheaper but blocks, two sizes a door: heights are added at both ends while they cost no more than that.
+    """
+    fixed = {door.above + door.prepared.facts.as_set for door in doors if door.prepared.facts.as_set is not None}
+    if fixed:
+        return tuple([_at(doors, height) for height in fixed if len(fixed) == 1 and _cost(doors, height) is not None])
+    own = [door.above + setting for door in doors for setting in door.table.plan.candidates]
+    tapes = {(door.prepared.facts.grid.step, door.above % door.prepared.facts.grid.step) for door in doors}
+    between = {height for step, off in tapes for height in range(_from(min(own), step, off), max(own) + 1, step)}
+    costs = {height: cost for height in between.union(own) if (cost := _cost(doors, height)) is not None}
+    if not costs:
+        return ()
+    most = min(costs.values()) + 2 * size * len(doors)
+    for step, off in tapes:
+        for start, by in ((_from(max(own) + 1, step, off), step), (_from(min(own), step, off) - step, -step)):
+            height = start
+            while (cost := _cost(doors, height)) is not None and cost <= most and abs(height - start) < REACH:
+                costs[height] = cost
+                height += by
+    return tuple([_at(doors, height) for height in sorted(costs)])
+
+
+REACH = 6 * INCH
+"""Farther than any unit is moved: what costs nothing however far would never end."""
+
+
+def _from(least: int, step: int, off: int) -> int:
+    """The lowest height on a tape, whose marks stand off from 0 by so much, that is not below `least`."""
+    return least + (off - least) % step
+
+
+def _at(doors: tuple[Door, ...], height: int) -> tuple[int, ...]:
+    return tuple([height - door.above for door in doors])
+
+
+def _cost(doors: tuple[Door, ...], height: int) -> int | None:
+    """What a head height costs all doors, in parts of a minute; None where one of them can't be given it."""
+    settings = _at(doors, height)
+    if not all(usable(door.table.plan, setting) for door, setting in zip(doors, settings, strict=True)):
+        return None
+    return sum([door.table.at(setting).expected for door, setting in zip(doors, settings, strict=True)])
+
+
+def choose_all(groups: tuple[Group, ...], price: int) -> Shared:
+    """The place of the chosen settings of each group, and whether nothing costs less for certain."""
+    units = [[_option(group, settings) for settings in group.settings] for group in groups]
+    return share(units, price=price * Minutes.PARTS * _SCALE)
+
+
+_CUTS, _OFF, _WISHES, _WORST = 10**3, 10**12, 10**18, 10**8
+"""Each above what all openings of a house together can come to, so that what comes first decides first."""
+_SCALE = _CUTS * _OFF * _WISHES * _WORST
+
+
+def _option(group: Group, settings: tuple[int, ...]) -> Option:
+    """What settings cost and which blocks they need; costs that are equal are told apart as a door alone tells them."""
+    cost = 0
+    sizes: set[int] = set()
+    for door, setting in zip(group.doors, settings, strict=True):
+        c = door.table.at(setting)
+        cost += (((c.expected * _WORST + c.worst) * _WISHES + c.wishes) * _CUTS + c.cuts) * _OFF + c.off
+        sizes.update(door.blocks(setting))
+    return Option(cost, tuple(sorted(sizes)))
+
+
+def choices_of(groups: tuple[Group, ...], places: tuple[int, ...]) -> dict[str, Choice]:
+    """What each door is given, by its mark, when its group takes the settings at a place."""
+    return {
+        door.mark: door.table.at(setting)
+        for group, place in zip(groups, places, strict=True)
+        for door, setting in zip(group.doors, group.settings[place], strict=True)
+    }
+
+
+class Settled(Struct, frozen=True, eq=False):
+    """What was chosen for the doors, the price of a block size [min], and whether nothing costs less for certain."""
+
+    doors: tuple[Door, ...]
+    groups: tuple[Group, ...]
+    given: dict[str, Choice]
+    price: int
+    least: bool
+
+    def sizes(self, given: dict[str, Choice]) -> set[int]:
+        """Block sizes that settings need [ticks]."""
+        return {n for door in self.doors if door.mark in given for n in door.blocks(given[door.mark].setting)}
+
+    def minutes(self, given: dict[str, Choice]) -> int:
+        """What settings come to, block sizes included, in parts of a minute."""
+        work = sum([choice.expected for choice in given.values()])
+        return work + self.price * Minutes.PARTS * len(self.sizes(given))
+
+    @property
+    def alone(self) -> dict[str, Choice]:
+        """What each priced door would be given by itself."""
+        return {door.mark: door.alone for door in self.doors if door.alone is not None}
+
+    def line_cost(self, name: str) -> int:
+        """What a line costs its doors beyond what they would cost alone, in parts of a minute."""
+        doors = [door for group in self.groups if group.line and group.line.name == name for door in group.doors]
+        pairs = [(self.given[door.mark], door.alone) for door in doors if door.alone is not None]
+        return sum([given.expected - alone.expected for given, alone in pairs])

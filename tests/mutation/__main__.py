@@ -184,11 +184,13 @@ def report(_: argparse.Namespace) -> None:
     rows = [row for row in kept_rows() if row["version"] == versions.get(row["module"], "")]
     rows = [row for row in rows if row["version"] or row["number"] in there]  # values that are no more aren't tried
     ledger = Ledger()
-    for name, made in (("code", code), ("data", dict(data))):
-        _print(name, tallies(rows, made, ledger))
+    counted = {name: tallies(rows, made, ledger) for name, made in (("code", code), ("data", dict(data)))}
+    for name, tallied in counted.items():
+        _print(name, tallied)
     live = [row for row in rows if row["outcome"] not in trial.NOTICED and not ledger.explains(row)]
-    sys.stdout.write(told(live) + "\n")
-    sys.exit(1 if live else 0)
+    idle = ledger.idle(one.module for tallied in counted.values() for one in tallied if one.tried == one.made)
+    sys.stdout.write("\n".join([told(live), *idle, ""]))
+    sys.exit(1 if live or idle else 0)
 
 
 def _print(name: str, counted: list[Tally]) -> None:

@@ -47,6 +47,15 @@ class Ledger:
         change = f"{row['was']} -> {row['now']}"
         return any(row["module"].startswith(module) and pattern.search(change) for module, pattern in self.classes)
 
+    def idle(self, whole: Iterable[str]) -> list[str]:
+        """Lines on changes that nobody can make any more, of modules that were tried whole; to be taken out."""
+        modules = frozenset(whole)
+        return [
+            f"{module}.{function} (in the ledger, and no change of the code)\n  - {was}\n  + {now}"
+            for module, function, was, now in sorted(self.single - self.used)
+            if module in modules
+        ]
+
 
 def tallies(rows: Iterable[Row], made: Mapping[str, int], ledger: Ledger) -> list[Tally]:
     of: dict[str, Counter[str]] = defaultdict(Counter)

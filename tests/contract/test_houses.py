@@ -13,14 +13,18 @@ import httpx
 import icalendar
 import msgspec
 import pytest
-from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY, Reply
+from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY, Reply, ask
 from tests.contract.conftest import Ask
 
 from jambset.http import houses
+from jambset.http.app import create_app
 from jambset.http.decode import LONGEST_NAME, MOST_ERRORS, MOST_MEMBERS, MOST_OF_A_HOUSE, TAKEN_OVER
 from jambset.http.members import MEMBERS
 from jambset.http.merge import merge_patch
+from jambset.http.observe import json_log
+from jambset.http.settings import Settings
 from jambset.render.lists import LISTS
+from jambset.rules.schema import Catalogue
 
 Request = dict[str, Any]
 
@@ -48,6 +52,30 @@ def test_a_right_house_is_answered_as_promised(
     assert conforms("HouseAdvice", answer) == []
     assert [one["mark"] for one in answer["openings"]] == ["D1", "D2", "D3"]
     assert answer["totals"]["advised"] == 3
+
+
+@pytest.mark.parametrize(("pairs", "refused"), [(6, False), (5, True)])
+def test_the_floors_of_a_house_may_come_in_so_many_pairs(
+    pairs: int, refused: bool, house: Request, catalogue: Catalogue
+) -> None:
+    """D1 and D2 by one floor and one of three, D3's pull side with none named and none on the push side but carpet."""
+    house["defaults"]["pull_side"] = {"build_up": [{"material": "carpet"}]}
+    house["defaults"]["push_side"] = {"build_up": [{"material": "carpet"}]}
+    other = [{"build_up": [{"material": name}], "weight": 0.2} for name in ("vinyl_plank", "ceramic_tile")]
+    house["openings"] = [
+        {"mark": "D1", "push_side": {"could_become": other}},
+        {"mark": "D2", "pull_side": {"build_up": None, "could_become": other}},
+        {"mark": "D3", "pull_side": {"build_up": None}},
+    ]
+    house["head_lines"] = []
+    settings = Settings(max_house_pairs=pairs)
+    app = create_app(catalogue=catalogue, settings=settings, sandbox=(), log=json_log(io.BytesIO()))
+    reply = ask(app, "POST", HOUSE, headers=JSON_BODY, body=msgspec.json.encode(house))
+    assert reply.status == (422 if refused else 200)
+    if refused:
+        assert _errors(reply) == [("#/openings", "too_many")]
+        assert "6 pairs, of the 5" in reply.json()["errors"][0]["detail"]
+        assert ask(app, "GET", "/v1/limits").json()["house_pairs"] == 5
 
 
 # --- what openings take over

@@ -27,6 +27,8 @@ NAMES = names(CATALOGUE)
 FINISHES = sorted(m.id for m in CATALOGUE.materials.values() if m.finish != "none")
 DIRECTIONS = "\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069"
 """Marks of text direction: all that have the property Bidi_Control."""
+SLABS = frozenset(m.id for m in CATALOGUE.materials.values() if m.nominal == 0)
+"""What is the subfloor itself, and no floor's thickness may be stated of it."""
 SHARES = sorted({Fraction(part, whole) for whole in range(1, 65) for part in range(whole + 1)})
 """Of a range. Drawn as fractions, by numerator and denominator, they were a quarter of these tests' time."""
 Strategy = st.SearchStrategy[Any]
@@ -128,6 +130,9 @@ def _settle(layers: list[dict[str, Any]]) -> None:
         layer.pop("greatest", None)
     if layers and layers[-1]["material"] not in FINISHES:
         layers[-1]["material"] = FINISHES[len(layers) % len(FINISHES)]
+    for layer in layers:
+        if layer["material"] in SLABS:
+            layer.pop("thickness", None)
 
 
 def as_set(request: dict[str, Any], setting: dict[str, Any]) -> dict[str, Any]:

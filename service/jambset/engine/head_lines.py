@@ -55,7 +55,7 @@ def _settings(doors: tuple[Door, ...], size: int) -> tuple[tuple[int, ...], ...]
     if fixed:
         return tuple([_at(doors, height) for height in fixed if len(fixed) == 1 and _cost(doors, height) is not None])
     own = [door.above + setting for door in doors for setting in door.table.plan.candidates]
-    tapes = {(door.prepared.facts.grid.step, door.above % door.prepared.facts.grid.step) for door in doors}
+    tapes = {(door.table.plan.step, door.above % door.table.plan.step) for door in doors}
     between = {height for step, off in tapes for height in range(_from(min(own), step, off), max(own) + 1, step)}
     costs = {height: cost for height in between.union(own) if (cost := _cost(doors, height)) is not None}
     if not costs:

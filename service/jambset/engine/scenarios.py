@@ -37,12 +37,16 @@ from jambset.engine.regime import Regime, regime_of
 from jambset.engine.settle import FOOT, TOP, Bound
 from jambset.model.advice import WHOLE, Minutes
 from jambset.model.request import FrameState
-from jambset.quantity.ticks import ceil_to, floor_to
+from jambset.quantity.ticks import INCH, ceil_to, floor_to
 from jambset.rules.schema import Catalogue, FinishKind
 from jambset.rules.select import Selection
 
 MINUTE = Minutes.PARTS
 """Parts of a minute in which expected minutes are counted."""
+
+
+FINEST = INCH // 64
+"""Finest tape on which settings are priced: on a finer one every so manieth mark, and what each pair would have."""
 
 
 class Pair(Struct, frozen=True, gc=False):
@@ -87,6 +91,8 @@ class Plan(Struct, frozen=True, eq=False):
     pairs: tuple[Pair, ...]
     pricing: Pricing
     candidates: tuple[int, ...]
+    step: int
+    """Of the tape on which settings are priced [ticks]."""
     highest: int | None
     """The highest setting the present header allows."""
     may_cut: bool
@@ -115,7 +121,8 @@ def plan_of(facts: Facts, selection: Selection, catalogue: Catalogue, work: Work
     pairs = tuple([Pair(i, j, weight, one) for (i, j, weight, _), one in zip(coming, asked, strict=True)])
     at, own, _ = askings[0]
     highest = None if facts.header is None or facts.as_set is not None else facts.header - facts.above_leaf - rise
-    settings = _settings(pairs, highest, rise=rise, low=lower_leg(facts), step=facts.grid.step, ordered=ordered)
+    step = ceil_to(FINEST, step=facts.grid.step)
+    settings = _settings(pairs, highest, rise=rise, low=lower_leg(facts), step=step, ordered=ordered)
     return Plan(
         facts=facts,
         own=(at, own) if isinstance(own, Decision) else None,
@@ -130,9 +137,10 @@ def plan_of(facts: Facts, selection: Selection, catalogue: Catalogue, work: Work
             foot=foot,
             low=lower_leg(facts),
             settings=settings,
-            off_tape=tuple([setting for setting in settings if setting % facts.grid.step]),
+            off_tape=tuple([setting for setting in settings if setting % step]),
         ),
         candidates=settings if facts.as_set is None else (facts.as_set,),
+        step=step,
         highest=highest,
         may_cut=facts.as_set is None and all(side.confirmed or side.others for side in facts.sides) and not undecided,
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Protocol
 
 from msgspec import UNSET
@@ -13,7 +13,7 @@ from jambset.engine.facts import grid_of
 from jambset.engine.house import advise_house
 from jambset.engine.recheck import recheck
 from jambset.engine.steps import Steps, whole
-from jambset.errors import InvalidRequest
+from jambset.errors import FieldError, InvalidRequest, refusal
 from jambset.http.addresses import ADVICE, HOUSE, RECHECK
 from jambset.http.between import mark_of
 from jambset.http.decode import house_reader, opening_reader, recheck_reader
@@ -74,17 +74,36 @@ def rechecker(catalogue: Catalogue) -> Give:
     return judge
 
 
-def house_adviser(catalogue: Catalogue) -> Give:
-    """Gives advice on the openings of a house together, by the rules of a catalogue."""
+def house_adviser(catalogue: Catalogue, *, pairs: int | None = None) -> Give:
+    """Gives advice on the openings of a house together, by the rules of a catalogue. pairs: of floors, at most."""
     reader = house_reader(catalogue)
 
     def advise(body: bytes, language: Language = ENGLISH) -> bytes:
         house, openings = reader.read(body)
+        _refuse_many(openings, pairs)
         advice = _as_sent(advise_house(house, openings, catalogue), house)
         grids = [_grid(*pair, catalogue) for pair in zip(advice.openings, openings, strict=True)]
         return encode_house(advice, grids, language)
 
     return advise
+
+
+def _refuse_many(openings: Iterable[Opening | InvalidRequest], most: int | None) -> None:
+    """Refuse floors that would take minutes to price, and memory to tell of. Raises InvalidRequest."""
+    found = sum(_pairs(opening) for opening in openings if isinstance(opening, Opening))
+    if most is not None and found > most:
+        detail = (
+            f"The floors of these openings can come in {found:,} pairs, of the {most:,} that a house may have: name "
+            "fewer in could_become, or send a part of the house at a time."
+        )
+        raise refusal([FieldError("#/openings", "too_many", detail)])
+
+
+def _pairs(opening: Opening) -> int:
+    pull, push = (
+        (side.build_up is not UNSET) + len(side.could_become) for side in (opening.pull_side, opening.push_side)
+    )
+    return max(pull, 1) * max(push, 1)
 
 
 def _grid(result: OpeningResult, opening: Opening | InvalidRequest, catalogue: Catalogue) -> Grid | None:

@@ -60,7 +60,11 @@ def create_app(
         route_handlers=[
             *opening_calls(catalogue, limit=Limit(settings.max_body_bytes, settings.body_seconds)),
             *bulk_calls(catalogue, settings, lines, Counters(metrics.registry)),
-            *house_calls(catalogue, limit=Limit(settings.max_house_bytes, settings.body_seconds)),
+            *house_calls(
+                catalogue,
+                limit=Limit(settings.max_house_bytes, settings.body_seconds),
+                pairs=settings.max_house_pairs,
+            ),
             *lookup_calls(catalogue, scenarios, settings),
             *operation_calls(catalogue, settings, metrics=metrics, contract=contract),
             *docs_calls(),

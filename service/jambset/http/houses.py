@@ -30,9 +30,9 @@ AT_ONCE = 2
 """Houses worked on at one time; each takes its share of the interpreter from the calls on one opening."""
 
 
-def house_calls(catalogue: Catalogue, *, limit: Limit) -> list[ASGIRouteHandler]:
-    """The call on a house."""
-    give = house_adviser(catalogue)
+def house_calls(catalogue: Catalogue, *, limit: Limit, pairs: int) -> list[ASGIRouteHandler]:
+    """The call on a house. pairs: of floors, at most."""
+    give = house_adviser(catalogue, pairs=pairs)
     pool = ThreadPoolExecutor(AT_ONCE, thread_name_prefix="house")
 
     @one_step

@@ -43,6 +43,7 @@ def limits(settings: Settings) -> Limits:
     return Limits(
         body_bytes=settings.max_body_bytes,
         house_bytes=settings.max_house_bytes,
+        house_pairs=settings.max_house_pairs,
         bulk_bytes=settings.max_bulk_bytes,
         bulk_lines=settings.max_bulk_lines,
         bulk_streams=settings.bulk_streams,

@@ -44,6 +44,9 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     """Longest body of a call on one opening [bytes]; a longer one is answered with 413."""
     max_house_bytes: Annotated[int, Meta(ge=1_024, le=67_108_864)] = 4_194_304
     """Longest body of a call on a house [bytes]."""
+    max_house_pairs: Annotated[int, Meta(ge=1, le=1_000_000)] = 10_000
+    """Most pairs of floors that the openings of a house may come to, those of each counted by themselves; more are
+    answered with 422."""
     max_bulk_bytes: Annotated[int, Meta(ge=1_024, le=1_099_511_627_776)] = 1_073_741_824
     """Longest body of a stream of openings, once opened [bytes]; max_body_bytes holds for each of its lines."""
     max_bulk_lines: Annotated[int, Meta(ge=1, le=1_000_000_000)] = 1_000_000

@@ -331,6 +331,8 @@ class Limits(View, frozen=True, kw_only=True):
     """Longest body of a call on one opening."""
     house_bytes: int
     """Longest body of a call on a house."""
+    house_pairs: int
+    """Most pairs of floors in a house: those that may come on the pull side of an opening by those on its push side."""
     bulk_bytes: int
     """Longest body of a stream of openings, once opened; body_bytes holds for each of its lines."""
     bulk_lines: int

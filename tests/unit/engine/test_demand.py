@@ -8,6 +8,7 @@ import pytest
 from msgspec.structs import replace
 from tests.openings import Wire, catalogue, door, floor, read, ticks
 
+from jambset.engine import demand as demands
 from jambset.engine.assess import prepare
 from jambset.engine.bounds import HEADER
 from jambset.engine.decide import Own
@@ -284,6 +285,20 @@ def test_a_whole_leaf_is_set_anew_as_its_floors_would_have_it_and_a_cut_one_wher
 def test_of_settings_alike_the_one_nearest_the_subfloor_is_taken() -> None:
     spaced = replace(PRICING, settings=(-7, -4, 9), work=replace(WORK, trim_legs=5))
     assert set_anew(replace(NOTHING, own=20), spaced, 1).again == -4
+
+
+def test_however_many_settings_there_are_few_are_tried(monkeypatch: pytest.MonkeyPatch) -> None:
+    tried: list[int] = []
+    price = demands._anew
+
+    def counted(d: Demand, p: Pricing, setting: int, trimmed: int) -> Mended | None:
+        tried.append(setting)
+        return price(d, p, setting, trimmed)
+
+    monkeypatch.setattr(demands, "_anew", counted)
+    asked = replace(NOTHING, low=0, target=200, wish_bottom_low=(150, 200), trim_most=60, wish_cover=(40,))
+    set_anew(asked, replace(PRICING, settings=tuple(range(-5000, 5000))), 7)
+    assert 1 < len(tried) < 40
 
 
 def test_a_unit_set_anew_off_the_tape_may_need_no_saw() -> None:

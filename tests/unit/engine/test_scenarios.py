@@ -50,6 +50,22 @@ def test_the_likelihood_of_vinyl_decides_between_blocks_and_bench(
     assert (best.setting, best.trim, Fraction(best.expected, MINUTE)) == (ticks(setting), ticks(trim), expected)
 
 
+def test_a_tape_finer_than_a_unit_is_set_by_is_priced_at_every_fourth_mark() -> None:
+    """Of 0.1 mm each fourth and no less than a sixty-fourth; what a pair of floors would have stays as it is."""
+    at = table(
+        floor("solid_wood 19 mm"),
+        may(floor("solid_wood 19 mm"), (floor("sheet_vinyl 3.1 mm"), 0.25)),
+        jurisdiction="GB-ENG",
+        grid="0.1 mm",
+        **SOLID,
+    )
+    own = {pair.demand.own for pair in at.plan.pairs}
+    assert all(n in own or n % ticks("0.4 mm") == 0 for n in at.plan.candidates)
+    assert ticks("0.4 mm") >= ticks("1/64 in")
+    assert own <= set(at.plan.candidates)
+    assert any(n % ticks("0.4 mm") for n in own), "so it is seen that they aren't moved"
+
+
 @pytest.mark.parametrize(("weight", "above", "setting"), [(0.1, True, "0 in"), (0.4, False, "3/8 in")])
 def test_it_tips_where_both_come_to_the_same(weight: float, above: bool, setting: str) -> None:
     at = wood_or_vinyl(weight)

@@ -258,7 +258,7 @@ def _cited(regime: Regime, used: frozenset[str]) -> tuple[Citation, ...]:
     return tuple([citation for rule, citation in regime.citations if rule in used])
 
 
-_CANONICAL = msgspec.json.Encoder(enc_hook=pos, order="deterministic")
+_CANONICAL = msgspec.json.Encoder(enc_hook=pos)
 """Writes quantities as plain numbers, in ticks and SI units: so comes out the positive of one."""
 
 

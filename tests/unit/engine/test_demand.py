@@ -301,6 +301,13 @@ def test_however_many_settings_there_are_few_are_tried(monkeypatch: pytest.Monke
     assert 1 < len(tried) < 40
 
 
+def test_a_unit_is_set_anew_just_as_high_as_a_wish_asks_for() -> None:
+    """A bottom at 150 is wished and 7 are off: 43 up, with blocks for 5, in place of a wish of 36."""
+    asked = replace(NOTHING, target=150, wish_bottom_low=(150,), trim_most=5)
+    found = set_anew(asked, replace(PRICING, settings=tuple(range(-99, 99))), 7)
+    assert (found.again, found.work, found.wishes) == (43, 80 + 5, 0)
+
+
 def test_a_unit_set_anew_off_the_tape_may_need_no_saw() -> None:
     """6 may come off, and cuts end on every fourth tick: 4 come off at a mark, at 1 no more than the 3 that are off."""
     asked = replace(NOTHING, own=8, target=200, wish_bottom_low=(200,), trim_most=6, step=4)

@@ -296,3 +296,19 @@ def test_a_recheck_names_them_too() -> None:
 def recheck_of(as_set: dict[str, str]) -> RecheckAdvice:
     request = {**door(**CUT), "frame": {}, "as_set": as_set}
     return recheck(recheck_reader(catalogue()).read(msgspec.json.encode(request)), catalogue())
+
+
+@pytest.mark.parametrize(
+    ("clearance", "where", "lifted"), [("3/8 in", "in_place", False), ("1/4 in", "off_hinges", True)]
+)
+def test_a_leaf_is_cautioned_of_its_weight_where_it_is_taken_off_to_be_cut(
+    clearance: str, where: str, lifted: bool
+) -> None:
+    """Of a unit that is set: 1/2 in above the subfloor a saw has room along its guide, 3/8 in above it none."""
+    vinyl = floor("sheet_vinyl 1/8 in")
+    frame = {"state": "set", "foot": "0 in", "undercut": "1/8 in"}
+    rules = {"hard_floor_clearance": clearance}
+    told = assessed(door(pull_side=vinyl, push_side=vinyl, frame=frame, leaf={"core": "solid"}, project_rules=rules))
+    assert told.leaf.where == where
+    offs = [caution.text.values["off"].code for caution in told.cautions if caution.code == "handling"]
+    assert offs == (["caution.rehang"] if lifted else [])

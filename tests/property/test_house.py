@@ -306,6 +306,11 @@ def test_a_line_that_makes_no_sense_is_refused(lines: list[Wire], pointer: str, 
     with pytest.raises(InvalidRequest) as refused:
         advised({**house(3, lines=0), "head_lines": lines})
     assert [(e.pointer, e.code) for e in refused.value.errors] == [(pointer, code)]
+    assert refused.value.errors[0].detail in {
+        'No opening of this house has the mark "D009". Did you mean "D003"?',
+        "This opening stands on a line already; its head has one height.",
+        "Another line has this name.",
+    }
 
 
 def test_marks_sort_as_people_sort_them() -> None:
@@ -342,7 +347,19 @@ def test_a_house_of_nothing_but_faults_is_answered_too() -> None:
     assert not isinstance(problem, msgspec.UnsetType)
     assert [e.pointer for e in problem.errors] == ["#/openings/0/leaf"]
     (line,) = answer.head_lines
-    assert (line.held, line.marks, [left.mark for left in line.left_out]) == (False, (), ["D1"])
+    assert (line.held, line.marks) == (False, ())
+    assert [(left.mark, left.why.code) for left in line.left_out] == [("D1", "line.refused")]
+
+
+def test_houses_that_differ_in_the_mark_of_an_opening_refused_have_ids_of_their_own() -> None:
+    ids = set()
+    for mark in ("D002", "D009"):
+        body = house(2, lines=0)
+        body["openings"][1] |= {"mark": mark, "jurisdiction": "Atlantis"}
+        found = advised(body)
+        assert [one.mark for one in found.openings] == ["D001", mark]
+        ids.add(found.advice_id)
+    assert len(ids) == 2
 
 
 def test_a_door_whose_undercut_nobody_measured_is_left_off_its_line_and_told_so() -> None:

@@ -86,6 +86,15 @@ def test_the_space_over_the_head_is_missed_whether_or_not_the_legs_are_filled() 
     assert [(mended(at, foot).work, mended(at, foot).wishes) for foot in ("5/16 in", "3/8 in")] == [(40, 1), (40, 2)]
 
 
+def test_a_unit_to_order_on_a_low_leg_is_priced_where_its_legs_end() -> None:
+    """Strike leg 1/2 in low: plank of 1/4 in hides it at -1/4 in; the leaf ends 5/8 in above the plank."""
+    legs = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-1/2 in"}
+    at = table(PLANK, PLANK, frame={"state": "to_order", "undercut": None}, subfloor=legs).plan
+    own = at.askings[0].own
+    assert (own.foot, own.undercut, own.bottom) == (ticks("-1/4 in"), ticks("1 1/8 in"), ticks("7/8 in"))
+    assert (at.pricing.foot, at.pairs[0].demand.own) == (ticks("-1/4 in"), ticks("1 1/8 in"))
+
+
 # --- what covers the legs
 
 

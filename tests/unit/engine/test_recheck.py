@@ -935,6 +935,10 @@ def test_a_seal_takes_the_air_that_passed_below_and_a_grille_gives_it_back() -> 
     assert {need.code for need in both.needs} == {"smoke_seal", "authority"}
     assert [task.key for task in answer.tasks] == ["D01.bottom_seal", "D01.transfer_grille"]
     assert answer.tasks[1].waits_for == ("D01.bottom_seal",)
+    assert [(task.trade, task.phase) for task in answer.tasks] == [
+        (Asked.FINISH_CARPENTER, "leaf"),
+        (Asked.HVAC_CONTRACTOR, "air"),
+    ]
 
 
 def test_a_seal_dims_the_light_below_a_leaf_that_stands_high() -> None:

@@ -13,7 +13,7 @@ from jambset.model.request import Core, Labour
 from jambset.quantity.ticks import INCH, MM
 from jambset.rules import faults, load
 from jambset.rules.load import DATA, load_catalogue
-from jambset.rules.schema import Catalogue, Measured, Sentence
+from jambset.rules.schema import LENGTHS, Catalogue, Sentence
 
 HERE = Path(__file__).parent
 GOOD = HERE / "good"
@@ -154,14 +154,13 @@ def test_each_broken_set_breaks_one_file() -> None:
     assert counts.keys() == {path.name for path in BROKEN}
 
 
-@pytest.mark.parametrize("measured", [m for m in Measured if m in faults.PLAUSIBLE])
-def test_each_range_has_a_lower_and_an_upper_end(measured: Measured) -> None:
-    least, greatest = faults.PLAUSIBLE[measured]
-    assert 0 <= least < greatest
+@pytest.mark.parametrize("bounded", faults.BOUNDED.values(), ids=list(faults.BOUNDED))
+def test_each_range_has_a_lower_and_an_upper_end(bounded: faults.Bounded) -> None:
+    assert 0 <= bounded.least < bounded.greatest
 
 
-def test_every_measure_with_a_value_has_a_range() -> None:
-    assert set(faults.PLAUSIBLE) == set(faults.FIELD)
+def test_what_is_bounded_by_a_length_is_a_length() -> None:
+    assert {measured for measured, bounded in faults.BOUNDED.items() if bounded.field == "length"} == LENGTHS
 
 
 def test_only_the_loader_reads_files() -> None:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from itertools import pairwise
-from typing import Any
+from typing import Any, NamedTuple
 
 from msgspec import UNSET
 
@@ -17,7 +17,6 @@ from jambset.model.source import Force, Verified
 from jambset.quantity.text import inch_text
 from jambset.quantity.ticks import INCH
 from jambset.rules.schema import (
-    LENGTHS,
     CoreMass,
     Defaults,
     FinishKind,
@@ -39,14 +38,6 @@ FORMULAS = frozenset({"garage_leaf"})
 """Named formulas the engine knows."""
 
 _VALUES = ("length", "area", "pressure", "ratio", "formula")
-FIELD: dict[Measured, str] = dict.fromkeys(LENGTHS, "length") | {
-    Measured.FREE_AREA: "area",
-    Measured.DISTURBED_AREA: "area",
-    Measured.ROOM_PRESSURE: "pressure",
-    Measured.BEVEL_SLOPE: "ratio",
-    Measured.RAMP_SLOPE: "ratio",
-    Measured.GRILLE_AREA_PER_FLOW: "ratio",
-}
 _BY_FINISH = frozenset(
     {
         Measured.FOOT,
@@ -58,29 +49,45 @@ _BY_FINISH = frozenset(
     }
 )
 """What is measured over a finish; a finish among the conditions of any other limit would be passed over."""
-PLAUSIBLE: dict[Measured, tuple[float, float]] = {
-    Measured.FOOT: (0, 4 * INCH),
-    Measured.LEG_COVER: (0, 2 * INCH),
-    Measured.LEAF_BOTTOM: (0, 4 * INCH),
-    Measured.FLOOR_CLEARANCE: (0, 3 * INCH),
-    Measured.PIECE_CLEARANCE: (0, 2 * INCH),
-    Measured.LEG_TRIM: (0, 4 * INCH),
-    Measured.TRIM: (0, 4 * INCH),
-    Measured.HEAD_SHIM: (0, INCH),
-    Measured.CLEAR_HEIGHT: (60 * INCH, 96 * INCH),
-    Measured.PILE: (0, INCH),
-    Measured.THRESHOLD_HEIGHT: (0, 8 * INCH),
-    Measured.VERTICAL_EDGE: (0, INCH),
-    Measured.UNRAMPED_CHANGE: (0, 2 * INCH),
-    Measured.GRILLE_UNDERCUT: (0, 3 * INCH),
-    Measured.FREE_AREA: (1e-3, 0.2),
-    Measured.DISTURBED_AREA: (0.05, 3.0),
-    Measured.ROOM_PRESSURE: (0.5, 15.0),
-    Measured.BEVEL_SLOPE: (0.1, 1.0),
-    Measured.RAMP_SLOPE: (0.02, 0.2),
-    Measured.GRILLE_AREA_PER_FLOW: (0.1, 5.0),
+_LEAST, _MOST = (Relation.AT_LEAST,), (Relation.AT_MOST,)
+_EITHER = _LEAST + _MOST
+
+
+class Bounded(NamedTuple):
+    """How a rule bounds a quantity: by which of its fields, in which relations, and in what plausible range.
+
+    The engine reads a quantity in these relations alone; a rule in the other one would be held the wrong way round.
+    The range catches a wrong unit or a slipped digit, both ends allowed; ticks, m², Pa, ratios.
+    """
+
+    field: str
+    relations: tuple[Relation, ...]
+    least: float
+    greatest: float
+
+
+BOUNDED: dict[Measured, Bounded] = {
+    Measured.FOOT: Bounded("length", _EITHER, 0, 4 * INCH),
+    Measured.LEG_COVER: Bounded("length", _LEAST, 0, 2 * INCH),
+    Measured.LEAF_BOTTOM: Bounded("length", _EITHER, 0, 4 * INCH),
+    Measured.FLOOR_CLEARANCE: Bounded("length", _EITHER, 0, 3 * INCH),
+    Measured.PIECE_CLEARANCE: Bounded("length", _EITHER, 0, 2 * INCH),
+    Measured.LEG_TRIM: Bounded("length", _MOST, 0, 4 * INCH),
+    Measured.TRIM: Bounded("length", _MOST, 0, 4 * INCH),
+    Measured.HEAD_SHIM: Bounded("length", _LEAST, 0, INCH),
+    Measured.CLEAR_HEIGHT: Bounded("length", _LEAST, 60 * INCH, 96 * INCH),
+    Measured.PILE: Bounded("length", _MOST, 0, INCH),
+    Measured.THRESHOLD_HEIGHT: Bounded("length", _MOST, 0, 8 * INCH),
+    Measured.VERTICAL_EDGE: Bounded("length", _MOST, 0, INCH),
+    Measured.UNRAMPED_CHANGE: Bounded("length", _MOST, 0, 2 * INCH),
+    Measured.GRILLE_UNDERCUT: Bounded("length", _LEAST, 0, 3 * INCH),
+    Measured.FREE_AREA: Bounded("area", _LEAST, 1e-3, 0.2),
+    Measured.DISTURBED_AREA: Bounded("area", _MOST, 0.05, 3.0),
+    Measured.ROOM_PRESSURE: Bounded("pressure", _MOST, 0.5, 15.0),
+    Measured.BEVEL_SLOPE: Bounded("ratio", _MOST, 0.1, 1.0),
+    Measured.RAMP_SLOPE: Bounded("ratio", _MOST, 0.02, 0.2),
+    Measured.GRILLE_AREA_PER_FLOW: Bounded("ratio", _LEAST, 0.1, 5.0),
 }
-"""Ranges that catch a wrong unit or a slipped digit, both ends allowed; ticks, m², Pa, ratios."""
 _DEFAULT_RANGES: dict[str, tuple[float, float]] = {
     "head_gap": (INCH // 16, INCH // 4),
     "head_thickness": (INCH // 2, 2 * INCH),
@@ -131,7 +138,7 @@ def _wanted_values(rule: Rule) -> tuple[str, ...] | None:
         return () if rule.measured is Measured.TRANSFER_AIR else None
     if rule.relation is Relation.FORMULA:
         return ("length", "formula") if rule.measured is Measured.LEAF_CONSTRUCTION else None
-    return (FIELD[rule.measured],) if rule.measured in FIELD else None
+    return (BOUNDED[rule.measured].field,) if rule.measured in BOUNDED else None
 
 
 def _listed(names: tuple[str, ...]) -> str:
@@ -147,13 +154,18 @@ def _formula_fault(rule: Rule) -> Fault:
 def _range_fault(rule: Rule) -> Fault:
     if rule.relation not in (Relation.AT_LEAST, Relation.AT_MOST):
         return None
-    field = FIELD[rule.measured]
-    least, greatest = PLAUSIBLE[rule.measured]
+    field, _, least, greatest = BOUNDED[rule.measured]
     value = getattr(rule, field)
     if least <= value <= greatest:
         return None
     shown, low, high = (inch_text(int(n)) if field == "length" else f"{n:g}" for n in (value, least, greatest))
     return f"{shown} is not plausible for {rule.measured}: {low} to {high}"
+
+
+def _relation_fault(rule: Rule) -> Fault:
+    if rule.relation not in _EITHER or rule.relation in BOUNDED[rule.measured].relations:
+        return None
+    return f"{rule.measured} is read as a limit {_listed(BOUNDED[rule.measured].relations)} alone, not {rule.relation}"
 
 
 def _edition_fault(rule: Rule) -> Fault:
@@ -220,6 +232,7 @@ _RULE_CHECKS = (
     _value_fault,
     _formula_fault,
     _range_fault,
+    _relation_fault,
     _edition_fault,
     _force_fault,
     _project_fault,

@@ -210,6 +210,8 @@ def _when_fault(rule: Rule) -> Fault:
         return f"it both needs and excludes {', '.join(sorted(banned))}"
     if {*when.buildings} & {*when.not_buildings}:
         return "it both needs and excludes one kind of building"
+    if when.flow_at_least is not UNSET and when.flow_below is not UNSET and when.flow_below <= when.flow_at_least:
+        return "no flow is at least flow_at_least and below flow_below"
     if when.built_before is not UNSET and not 1700 <= when.built_before <= 2100:
         return f"built_before {when.built_before} is not a plausible year"
     return None

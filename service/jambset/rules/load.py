@@ -13,6 +13,7 @@ Whatever can't be trusted raises CatalogueError with the file, the row and what 
 from __future__ import annotations
 
 import hashlib
+import re
 import tomllib
 from collections.abc import Container, Iterable, Iterator, Mapping
 from itertools import product
@@ -165,7 +166,18 @@ def _convert(raw: object, cls: type[R], *, file: str, row: str) -> R:
     try:
         return msgspec.convert(raw, cls, strict=True, dec_hook=dec_hook)
     except msgspec.ValidationError as error:
-        raise CatalogueError(file=file, row=row, detail=str(error)) from None
+        raise CatalogueError(file=file, row=row, detail=_with_codes(str(error), cls)) from None
+
+
+def _with_codes(detail: str, cls: type[Row]) -> str:
+    """What is wrong with a row; where it is a code, with the codes there are."""
+    if not detail.startswith("Invalid enum value"):
+        return detail
+    at: Any = msgspec.inspect.type_info(cls)
+    for name in re.findall("[a-z_]+", detail.rpartition("$")[2]):
+        found = next(field.type for field in at.fields if field.name == name)
+        at = getattr(found, "item_type", found)
+    return f"{detail}; known are {', '.join(at.cls)}"
 
 
 def _unique(rows: Iterable[_Placed[Any]]) -> list[_Placed[Any]]:

@@ -89,6 +89,7 @@ def load_catalogue(folder: Path | None = None) -> Catalogue:
     _check_whole("cores", Core, {placed.row.id for placed in cores})
     _check_whole("pieces", _JOINTS, {_joint(placed.row.higher, placed.row.lower) for placed in pieces})
     _check_every_place(lifts, {placed.row.code for placed in places})
+    _check_bodies(rules, {placed.row.body for placed in materials if placed.row.finish != "none"})
     _check_sources([*rules, *materials, *pieces, *cores, *lifts], _by_id(documents))
     return Catalogue(
         version=_single(files, _RULE_SET, _RuleSet).row.version,
@@ -245,6 +246,13 @@ def _check_sources(rows: Iterable[_Placed[Any]], documents: Mapping[str, Documen
         practice = documents[placed.row.document].kind == "practice"
         if practice != (placed.row.verified is Verified.NONE):
             placed.fail("verified is none exactly where the document is common practice")
+
+
+def _check_bodies(rules: Iterable[_Placed[Rule]], finishes: Container[str]) -> None:
+    """Rules look at what finishes are made of; for a body of layers beneath alone one would hold nowhere."""
+    for placed in rules:
+        if idle := [body for body in placed.row.when.bodies if body not in finishes]:
+            placed.fail(f"no finish is made of {', '.join(idle)}; bodies are those of finishes, not of layers beneath")
 
 
 def _check_whole(stem: str, wanted: Iterable[str], there: Container[str]) -> None:

@@ -4,7 +4,12 @@ from __future__ import annotations
 
 import pytest
 from msgspec import UNSET
-from tests.openings import Wire, advised, assessed, door, floor
+from msgspec.structs import replace
+from tests.openings import Wire, advised, assessed, catalogue, door, floor, read
+
+from jambset.engine.assess import assess
+from jambset.rules.faults import BOUNDED
+from jambset.rules.schema import Measured, When
 
 OAK = floor("solid_wood 3/4 in")
 PLAIN = door(pull_side=OAK, push_side=OAK, duties=["transfer_air", "egress_door"], grid="1/16 in")
@@ -56,3 +61,24 @@ def test_a_default_is_the_same_stated_or_left_out(stated: Wire) -> None:
 def test_what_reads_like_a_default_in_a_text_is_none() -> None:
     marks = ['D","air":{}', "D"]
     assert len({assessed(door(PLAIN, mark=mark)).input_digest for mark in marks}) == 2
+
+
+ALL_KNOWN = door(
+    pull_side=floor("carpet_cushion 7/16 in", "carpet 1/2 in"),
+    push_side=OAK,
+    air={"supply_flow": "60 cfm"},
+)
+TOLD_OF_A_GRILLE = {Measured.GRILLE_AREA_PER_FLOW, Measured.GRILLE_UNDERCUT}
+"""What a prescribed grille has to be is told and not checked, since nobody says what is fitted."""
+
+
+@pytest.mark.parametrize("measured", [one for one in BOUNDED if one not in TOLD_OF_A_GRILLE])
+def test_what_rules_may_bound_is_read_where_all_is_known(measured: Measured) -> None:
+    field, relations, least, _ = BOUNDED[measured]
+    like = next(rule for rows in catalogue().rules.values() for rule in rows if rule.measured is measured)
+    value = type(getattr(like, field))(least)
+    rule = replace(like, id="one-more", relation=relations[0], when=When(), project_key=UNSET, **{field: value})
+    more = replace(catalogue(), rules={**catalogue().rules, "US": (*catalogue().rules["US"], rule)})
+    statuses = {check.status for check in assess(read(ALL_KNOWN), more).checks if check.rule == "one-more"}
+    assert statuses
+    assert "not_checked" not in statuses

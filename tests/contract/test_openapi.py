@@ -20,6 +20,7 @@ from jambset.http.known import REQUESTS, names
 from jambset.http.openapi import build_document, encode_document
 from jambset.http.sandbox import Scenario
 from jambset.model import advice
+from jambset.model.request import Duty
 from jambset.model.version import VERSION
 from jambset.quantity.parse import LONGEST_TEXT
 from jambset.render.lists import LISTS
@@ -202,6 +203,11 @@ def test_requests_are_closed_and_without_defaults_or_null(contract: Document) ->
 def _patches(contract: Document) -> set[str]:
     """Schemas of what is merged into something, where null means to take away."""
     return {name for name in contract["components"]["schemas"] if name.endswith("Patch")} | {"OpeningDefaults"}
+
+
+def test_all_duties_may_be_stated_at_once(contract: Document) -> None:
+    schemas = contract["components"]["schemas"]
+    assert schemas["Opening"]["properties"]["duties"]["maxItems"] == len(Duty)
 
 
 def test_an_opening_of_a_house_is_an_opening_that_may_leave_to_the_defaults_what_they_say(contract: Document) -> None:

@@ -456,7 +456,7 @@ class Opening(Wire, frozen=True, kw_only=True):
     """The other side: the leaf only closes over this floor."""
     frame: Frame = Frame()
     rough_opening: RoughOpening | UnsetType = UNSET
-    duties: Annotated[tuple[Duty, ...], Meta(max_length=11)] = ()
+    duties: Annotated[tuple[Duty, ...], Meta(max_length=len(Duty))] = ()
     """What rules may require of this opening; none is guessed."""
     grid: Annotated[str, Meta(max_length=8)] | UnsetType = UNSET
     """Step of the tape in which lengths are answered. Left out: the custom of the place."""

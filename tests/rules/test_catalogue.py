@@ -10,6 +10,7 @@ from math import sqrt
 import msgspec
 import pytest
 
+from jambset.engine.checks import MOVES_AIR
 from jambset.engine.floors import Floor
 from jambset.engine.transition import fits, joins_kinds
 from jambset.model.request import Duty, Labour, ProjectRules
@@ -106,6 +107,12 @@ def test_a_rule_that_bounds_or_bans_says_what_else_can_be_done(rule: Rule) -> No
 @each_rule
 def test_a_question_ends_in_a_question(rule: Rule) -> None:
     assert ("?" in rule.text) == (rule.relation is Relation.ASK)
+
+
+def test_every_duty_moves_air_or_calls_for_some_rule() -> None:
+    """One that nobody looks at would be taken from a caller and mean nothing."""
+    called = {duty for rule in RULES.values() for duty in (*rule.when.duties, *rule.when.any_duty)}
+    assert called | MOVES_AIR == set(Duty)
 
 
 def test_each_project_rule_has_a_row_to_replace() -> None:

@@ -287,6 +287,17 @@ def test_the_first_piece_is_the_one_a_crew_would_reach_for(
     assert _fitting(high, low, step, floating=floating, accessible=accessible)[0] == piece
 
 
+def test_every_piece_is_the_first_that_fits_somewhere() -> None:
+    """One that stands behind others which fit wherever it does is taken for nobody who names neither it nor a rise."""
+    joints = itertools.product((HARD, CARPET), (HARD, CARPET), STEPS, (False, True), (False, True), (False, True))
+    taken = {
+        found[0]
+        for high, low, step, floating, accessible, same in joints
+        if (found := _fitting(high, low, step, floating=floating, accessible=accessible, same=same and high is low))
+    }
+    assert [piece.id for piece in PIECES if piece.id not in taken] == []
+
+
 @pytest.mark.parametrize("accessible", [False, True])
 @pytest.mark.parametrize("floating", [False, True])
 @pytest.mark.parametrize(("kind", "piece"), [(HARD, "run_through"), (CARPET, "run_through_carpet")])

@@ -17,8 +17,6 @@ from jambset.render.page_words import PAGE
 
 LANG = "lang"
 """The query parameter that chooses the page's language."""
-NAMES = {"en": "English", "es": "Español"}
-"""What each language calls itself."""
 
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data: blob:; "
@@ -81,7 +79,8 @@ def html_page(language: str) -> Page:
     words = words_in(language)
     environment = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True)
     template = environment.from_string(asset("page/page.html.j2").decode())
-    text = template.render(language=language, languages=NAMES, words=words, say=lambda code: words[f"page.{code}"])
+    names = {code: one.name for code, one in LANGUAGES.items()}
+    text = template.render(language=language, languages=names, words=words, say=lambda code: words[f"page.{code}"])
     headers = {
         "Content-Security-Policy": POLICY,
         "Content-Language": language,

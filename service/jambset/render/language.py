@@ -13,11 +13,12 @@ from jambset.render.sentences import ENGLISH as SENTENCES
 class Language(msgspec.Struct, frozen=True, eq=False):
     """One language, told apart by identity.
 
-    code: as BCP 47 has it. sentences: templates by code. terms: the catalogue's words by their English; a word that
-    isn't there, as in a catalogue of somebody's own, stays as it is.
+    code: as BCP 47 has it. name: what it calls itself. sentences: templates by code. terms: the catalogue's words by
+    their English; a word that isn't there, as in a catalogue of somebody's own, stays as it is.
     """
 
     code: str
+    name: str
     sentences: Mapping[str, str]
     terms: Mapping[str, str]
 
@@ -27,7 +28,7 @@ def _column(place: int) -> dict[str, str]:
     return {code: both[place] for table in (page_words.PAGE, sheet_words.SHEET) for code, both in table.items()}
 
 
-ENGLISH = Language("en", {**SENTENCES, **_column(0)}, {})
-SPANISH = Language("es", {**spanish.SENTENCES, **_column(1)}, spanish.TERMS)
+ENGLISH = Language("en", "English", {**SENTENCES, **_column(0)}, {})
+SPANISH = Language("es", "Español", {**spanish.SENTENCES, **_column(1)}, spanish.TERMS)
 LANGUAGES = {language.code: language for language in (ENGLISH, SPANISH)}
 """By code, the one for callers who ask for none of them first."""

@@ -11,6 +11,7 @@ import socket
 from pathlib import Path
 from typing import Any
 
+import click
 import msgspec
 import pytest
 import uvicorn
@@ -22,6 +23,7 @@ from jambset.http import workers as several
 from jambset.http.connection import Bounds
 from jambset.http.settings import Settings, SettingsError
 from jambset.model.version import VERSION
+from jambset.render.language import LANGUAGES
 
 OPENING = {
     "mark": "T1",
@@ -161,6 +163,13 @@ def test_recheck_says_which_field_to_mend_and_exits_with_2() -> None:
     called = _call("recheck", "-", stdin=json.dumps(OPENING))
     assert (called.exit_code, called.stdout) == (2, "")
     assert "  #/as_set  as_set is required here" in called.stderr
+
+
+@pytest.mark.parametrize("command", ["advise", "recheck", "house"])
+def test_a_command_speaks_every_language_there_is(command: str) -> None:
+    (option,) = [param for param in main.cli.commands[command].params if param.name == "language"]
+    assert isinstance(option.type, click.Choice)
+    assert list(option.type.choices) == list(LANGUAGES)
 
 
 def test_advise_prints_a_drawing_and_a_sheet_in_a_language() -> None:

@@ -26,11 +26,13 @@ from jambset.quantity.grid import GRIDS
 from jambset.quantity.ticks import INCH, Length
 from jambset.render import page_words, sheet_words, spanish
 from jambset.render.encode import writer
-from jambset.render.language import ENGLISH, LANGUAGES, SPANISH
+from jambset.render.language import ENGLISH, LANGUAGES, SPANISH, Language
 from jambset.rules.schema import Catalogue, Phase
 
 ENGINE = Path(__file__).parents[3] / "service" / "jambset" / "engine"
 SIXTEENTHS = GRIDS["1/16 in"]
+OTHERS = [language for language in LANGUAGES.values() if language is not ENGLISH]
+each_other = pytest.mark.parametrize("language", OTHERS, ids=[language.code for language in OTHERS])
 
 
 def fields(template: str) -> set[str]:
@@ -61,9 +63,10 @@ def catalogue_words(rows: Catalogue) -> set[str]:
     return words | {name.replace("_", " ") for name in rows.materials} | set(GIVEN_TITLES.values())
 
 
-def test_every_word_of_the_catalogue_is_there_in_spanish() -> None:
-    assert catalogue_words(catalogue()) - SPANISH.terms.keys() == set()
-    assert all(said.strip() for said in SPANISH.terms.values())
+@each_other
+def test_every_word_of_the_catalogue_is_there_in_every_language(language: Language) -> None:
+    assert catalogue_words(catalogue()) - language.terms.keys() == set()
+    assert all(said.strip() for said in language.terms.values())
 
 
 def test_nothing_before_a_number_agrees_with_some_units_only() -> None:
@@ -75,10 +78,11 @@ def test_nothing_before_a_number_agrees_with_some_units_only() -> None:
     assert said == {}
 
 
-def test_numbers_in_the_catalogues_words_are_the_same_in_spanish() -> None:
+@each_other
+def test_numbers_in_the_catalogues_words_are_the_same_in_every_language(language: Language) -> None:
     number = re.compile(r"\d+(?:[./]\d+)?")
     unlike = [
-        word for word, said in SPANISH.terms.items() if sorted(number.findall(word)) != sorted(number.findall(said))
+        word for word, said in language.terms.items() if sorted(number.findall(word)) != sorted(number.findall(said))
     ]
     assert unlike == []
 
@@ -196,28 +200,36 @@ def english_in(said: Any, words: set[str]) -> list[str]:
     return [word for word in words if isinstance(said, str) and word in said]
 
 
-def stubborn() -> set[str]:
-    """Words of the catalogue long enough to be told from anything else, and not the same in Spanish."""
-    return {word for word in catalogue_words(catalogue()) if len(word) > LONG and SPANISH.terms[word] != word}
+def stubborn(language: Language) -> set[str]:
+    """Words of the catalogue long enough to be told from anything else, and not the same in another language."""
+    words = {word for word in catalogue_words(catalogue()) if len(word) > LONG}
+    return {word for word in words if language.terms.get(word) != word}
 
 
+@each_other
 @given(request=openings())
-def test_any_answer_says_the_same_in_both_languages_and_no_english_in_spanish(request: Any) -> None:
+def test_any_answer_says_the_same_in_every_language_and_no_english_in_others(language: Language, request: Any) -> None:
     opening = read(request)
     advice = assess(opening, catalogue())
     grid = grid_of(opening, catalogue())
-    english, said = (msgspec.json.decode(writer(grid, language).encode(advice)) for language in (ENGLISH, SPANISH))
+    english, said = (msgspec.json.decode(writer(grid, one).encode(advice)) for one in (ENGLISH, language))
     assert compare(english, said) == []
-    assert english_in(said, stubborn()) == []
+    assert english_in(said, stubborn(language)) == []
 
 
-def test_a_house_says_the_same_in_both_languages_and_no_english_in_spanish() -> None:
+@each_other
+def test_a_house_says_the_same_in_every_language_and_no_english_in_others(language: Language) -> None:
     give = house_adviser(catalogue())
     body = msgspec.json.encode(house(40, seed=5))
-    english, said = (msgspec.json.decode(give(body, language)) for language in (ENGLISH, SPANISH))
+    english, said = (msgspec.json.decode(give(body, one)) for one in (ENGLISH, language))
     assert compare(english, said) == []
-    assert english_in(said, stubborn()) == []
-    assert said["summary"].startswith("40 vanos: ")
+    assert english_in(said, stubborn(language)) == []
+    assert said["summary"] != english["summary"]
+
+
+def test_a_house_is_counted_in_spanish_words() -> None:
+    said = msgspec.json.decode(house_adviser(catalogue())(msgspec.json.encode(house(3, seed=5)), SPANISH))
+    assert said["summary"].startswith("3 vanos: ")
 
 
 @pytest.mark.parametrize("code", sorted(page_words.PAGE))

@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 
 from jambset.model.request import Core, Duty, Hinges, RoomUse
 from jambset.quantity.ticks import INCH, MM
+from jambset.rules.load import load_catalogue
 
 Wire = dict[str, Any]
 SIXTY_FOURTH = INCH // 64
@@ -332,7 +333,9 @@ def project_rules(units: str = INCHES) -> st.SearchStrategy[Wire]:
 _DUTIES = st.lists(st.sampled_from([str(duty) for duty in Duty]), unique=True, max_size=3)
 GRIDS = {INCHES: ["1/8 in", "1/16 in", "1/16 in", "1/32 in", "1/64 in"], METRIC: ["5 mm", "1 mm", "1 mm", "0.5 mm"]}
 PIECES = ("t_moulding", "saddle", "reducer_overlap", "carpet_bar")
-PLACES = {"US": INCHES, "US-FL": INCHES, "GB-ENG": METRIC}
+PLACES = {
+    code: METRIC if place.grid.endswith("mm") else INCHES for code, place in load_catalogue().jurisdictions.items()
+}
 
 
 @st.composite

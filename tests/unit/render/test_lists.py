@@ -6,8 +6,13 @@ import csv
 import io
 from typing import Any
 
+import msgspec
 import pytest
+from tests.houses import Wire, house
+from tests.openings import catalogue
 
+from jambset.http.advise import house_adviser
+from jambset.render.language import ENGLISH
 from jambset.render.lists import LISTS, csv_of, safe
 
 
@@ -201,6 +206,25 @@ def test_lines_end_as_the_standard_has_it_and_a_list_without_rows_has_its_titles
 def test_titles_of_a_list_differ(name: str) -> None:
     titles = [title for column in LISTS[name].columns for title in column.titles]
     assert len(set(titles)) == len(titles)
+
+
+@pytest.fixture(scope="module")
+def mixed() -> Wire:
+    """The answer for a house in which every list has rows: a unit is to be ordered, a door on a head line refused."""
+    asked = house(40, seed=5)
+    asked["openings"][0] |= {"external_id": "A-1", "frame": {"state": "to_order", "undercut": None}}
+    on_line = asked["head_lines"][0]["marks"][0]
+    next(opening for opening in asked["openings"] if opening["mark"] == on_line)["leaf"]["height"] = "80 mm"
+    answered: Wire = msgspec.json.decode(house_adviser(catalogue())(msgspec.json.encode(asked), ENGLISH))
+    return answered
+
+
+@pytest.mark.parametrize("name", LISTS)
+def test_every_column_is_filled_for_some_door_of_a_mixed_house(name: str, mixed: Wire) -> None:
+    """A column at a place where answers have nothing would stay empty, and nobody be told."""
+    titles, *rows = csv.reader(io.StringIO(csv_of(mixed, name).decode(), newline=""))
+    filled = {title for row in rows for title, cell in zip(titles, row, strict=True) if cell}
+    assert [title for title in titles if title not in filled] == []
 
 
 @pytest.mark.parametrize("sign", ["=", "+", "-", "@", "\t", "\r", "＝", "＋", "－", "＠"])

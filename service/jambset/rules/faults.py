@@ -219,12 +219,16 @@ def _when_fault(rule: Rule) -> Fault:
 
 def _unheeded_fault(rule: Rule) -> Fault:
     """A condition that nobody looks at would let the rule hold where it says it doesn't."""
-    if rule.relation in (Relation.ASK, Relation.CAUTION):
+    told = rule.relation in (Relation.ASK, Relation.CAUTION)
+    if rule.when.not_glued and (told or rule.measured not in (Measured.LEAF_BOTTOM, Measured.FLOOR_CLEARANCE)):
+        what = f"{rule.relation} of {rule.measured}" if told else rule.measured
+        return f"{what} is not told apart by how a finish is fixed; leave not_glued out of when"
+    if told:
         return None
     if rule.when.finish is not UNSET and rule.measured not in _BY_FINISH:
         return f"{rule.measured} is not told apart by finish; leave finish out of when"
-    if rule.when.not_glued and rule.measured not in (Measured.LEAF_BOTTOM, Measured.FLOOR_CLEARANCE):
-        return f"{rule.measured} is not told apart by how a finish is fixed; leave not_glued out of when"
+    if rule.measured is Measured.PILE and rule.when.finish not in (UNSET, FinishKind.CARPET):
+        return f"pile is that of a carpet; finish {rule.when.finish} has none"
     if rule.when.trimmed is not UNSET and rule.drives:
         return "what only holds once a leaf is cut, or isn't, can't move the cut: drives = false"
     return None

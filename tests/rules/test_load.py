@@ -13,7 +13,7 @@ from jambset.model.request import Core, Labour
 from jambset.quantity.ticks import INCH, MM
 from jambset.rules import faults, load
 from jambset.rules.load import DATA, load_catalogue
-from jambset.rules.schema import LENGTHS, Catalogue, Sentence
+from jambset.rules.schema import LENGTHS, Catalogue, Defaults, Sentence
 
 HERE = Path(__file__).parent
 GOOD = HERE / "good"
@@ -157,6 +157,10 @@ def test_each_broken_set_breaks_one_file() -> None:
 @pytest.mark.parametrize("bounded", faults.BOUNDED.values(), ids=list(faults.BOUNDED))
 def test_each_range_has_a_lower_and_an_upper_end(bounded: faults.Bounded) -> None:
     assert 0 <= bounded.least < bounded.greatest
+
+
+def test_every_default_has_a_range() -> None:
+    assert faults.DEFAULT_RANGES.keys() == set(Defaults.__struct_fields__)
 
 
 def test_what_is_bounded_by_a_length_is_a_length() -> None:

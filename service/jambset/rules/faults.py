@@ -15,7 +15,7 @@ from jambset.model import request
 from jambset.model.request import ProjectRules
 from jambset.model.source import Force, Verified
 from jambset.quantity.text import inch_text
-from jambset.quantity.ticks import INCH
+from jambset.quantity.ticks import INCH, Length
 from jambset.rules.schema import (
     CoreMass,
     Defaults,
@@ -88,7 +88,7 @@ BOUNDED: dict[Measured, Bounded] = {
     Measured.RAMP_SLOPE: Bounded("ratio", _MOST, 0.02, 0.2),
     Measured.GRILLE_AREA_PER_FLOW: Bounded("ratio", _LEAST, 0.1, 5.0),
 }
-_DEFAULT_RANGES: dict[str, tuple[float, float]] = {
+DEFAULT_RANGES: dict[str, tuple[float, float]] = {
     "head_gap": (INCH // 16, INCH // 4),
     "head_thickness": (INCH // 2, 2 * INCH),
     "leg_thickness": (INCH // 2, 2 * INCH),
@@ -155,11 +155,14 @@ def _range_fault(rule: Rule) -> Fault:
     if rule.relation not in (Relation.AT_LEAST, Relation.AT_MOST):
         return None
     field, _, least, greatest = BOUNDED[rule.measured]
-    value = getattr(rule, field)
+    return _implausible(getattr(rule, field), least, greatest, of=rule.measured, length=field == "length")
+
+
+def _implausible(value: float, least: float, greatest: float, *, of: str, length: bool) -> Fault:
     if least <= value <= greatest:
         return None
-    shown, low, high = (inch_text(int(n)) if field == "length" else f"{n:g}" for n in (value, least, greatest))
-    return f"{shown} is not plausible for {rule.measured}: {low} to {high}"
+    shown, low, high = (inch_text(int(n)) if length else f"{n:g}" for n in (value, least, greatest))
+    return f"{shown} is not plausible for {of}: {low} to {high}"
 
 
 def _relation_fault(rule: Rule) -> Fault:
@@ -287,17 +290,14 @@ def _lift_fault(lift: Lift) -> Fault:
     least, greatest = _LIFTS_KG
     if not least <= lift.one_person_kg <= greatest:
         return f"{lift.one_person_kg:g} kg is not plausible for one person: {least} to {greatest}"
-    low, high = _CARRIED_HEIGHTS
-    if not low <= lift.two_person_height <= high:
-        shown = (inch_text(length) for length in (lift.two_person_height, low, high))
-        return "{} is not plausible for two_person_height: {} to {}".format(*shown)
-    return None
+    return _implausible(lift.two_person_height, *_CARRIED_HEIGHTS, of="two_person_height", length=True)
 
 
 def _defaults_fault(defaults: Defaults) -> Fault:
-    for name, (least, greatest) in _DEFAULT_RANGES.items():
-        if not least <= getattr(defaults, name) <= greatest:
-            return f"{name} is not plausible"
+    for name, (least, greatest) in DEFAULT_RANGES.items():
+        value = getattr(defaults, name)
+        if fault := _implausible(value, least, greatest, of=name, length=isinstance(value, Length)):
+            return fault
     return None
 
 

@@ -16,8 +16,9 @@ from jambset.model.request import Duty
 from jambset.model.source import Force, Verified
 from jambset.quantity.parse import dec_hook, read_quantity
 from jambset.quantity.ticks import Area, Flow, Length, Pressure
+from jambset.rules.bounded import LENGTHS
 from jambset.rules.load import load_catalogue
-from jambset.rules.schema import LENGTHS, Measured, Phase, Relation, Rule, When
+from jambset.rules.schema import Measured, Phase, Relation, Rule, When
 from jambset.rules.select import limit_of, select, within
 
 CATALOGUE = load_catalogue()

@@ -20,7 +20,8 @@ from jambset.engine.settle import BOTTOM, CUT, FOOT, TOP
 from jambset.model.advice import Check, Ratio
 from jambset.model.source import NEVER_RELAXED, Force
 from jambset.quantity.ticks import Area, Length, Pressure
-from jambset.rules.schema import LENGTHS, FinishKind, Measured, Relation, Rule
+from jambset.rules.bounded import LENGTHS
+from jambset.rules.schema import FinishKind, Measured, Relation, Rule
 from jambset.rules.select import Applied
 
 HEIGHTS = frozenset(

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from itertools import pairwise
-from typing import Any, NamedTuple
+from typing import Any
 
 from msgspec import UNSET
 
@@ -16,6 +16,7 @@ from jambset.model.request import ProjectRules
 from jambset.model.source import Force, Verified
 from jambset.quantity.text import inch_text
 from jambset.quantity.ticks import INCH, Length
+from jambset.rules.bounded import BOUNDED, EITHER
 from jambset.rules.schema import (
     CoreMass,
     Defaults,
@@ -49,45 +50,6 @@ _BY_FINISH = frozenset(
     }
 )
 """What is measured over a finish; a finish among the conditions of any other limit would be passed over."""
-_LEAST, _MOST = (Relation.AT_LEAST,), (Relation.AT_MOST,)
-_EITHER = _LEAST + _MOST
-
-
-class Bounded(NamedTuple):
-    """How a rule bounds a quantity: by which of its fields, in which relations, and in what plausible range.
-
-    The engine reads a quantity in these relations alone; a rule in the other one would be held the wrong way round.
-    The range catches a wrong unit or a slipped digit, both ends allowed; ticks, m², Pa, ratios.
-    """
-
-    field: str
-    relations: tuple[Relation, ...]
-    least: float
-    greatest: float
-
-
-BOUNDED: dict[Measured, Bounded] = {
-    Measured.FOOT: Bounded("length", _EITHER, 0, 4 * INCH),
-    Measured.LEG_COVER: Bounded("length", _LEAST, 0, 2 * INCH),
-    Measured.LEAF_BOTTOM: Bounded("length", _EITHER, 0, 4 * INCH),
-    Measured.FLOOR_CLEARANCE: Bounded("length", _EITHER, 0, 3 * INCH),
-    Measured.PIECE_CLEARANCE: Bounded("length", _EITHER, 0, 2 * INCH),
-    Measured.LEG_TRIM: Bounded("length", _MOST, 0, 4 * INCH),
-    Measured.TRIM: Bounded("length", _MOST, 0, 4 * INCH),
-    Measured.HEAD_SHIM: Bounded("length", _LEAST, 0, INCH),
-    Measured.CLEAR_HEIGHT: Bounded("length", _LEAST, 60 * INCH, 96 * INCH),
-    Measured.PILE: Bounded("length", _MOST, 0, INCH),
-    Measured.THRESHOLD_HEIGHT: Bounded("length", _MOST, 0, 8 * INCH),
-    Measured.VERTICAL_EDGE: Bounded("length", _MOST, 0, INCH),
-    Measured.UNRAMPED_CHANGE: Bounded("length", _MOST, 0, 2 * INCH),
-    Measured.GRILLE_UNDERCUT: Bounded("length", _LEAST, 0, 3 * INCH),
-    Measured.FREE_AREA: Bounded("area", _LEAST, 1e-3, 0.2),
-    Measured.DISTURBED_AREA: Bounded("area", _MOST, 0.05, 3.0),
-    Measured.ROOM_PRESSURE: Bounded("pressure", _MOST, 0.5, 15.0),
-    Measured.BEVEL_SLOPE: Bounded("ratio", _MOST, 0.1, 1.0),
-    Measured.RAMP_SLOPE: Bounded("ratio", _MOST, 0.02, 0.2),
-    Measured.GRILLE_AREA_PER_FLOW: Bounded("ratio", _LEAST, 0.1, 5.0),
-}
 DEFAULT_RANGES: dict[str, tuple[float, float]] = {
     "head_gap": (INCH // 16, INCH // 4),
     "head_thickness": (INCH // 2, 2 * INCH),
@@ -166,7 +128,7 @@ def _implausible(value: float, least: float, greatest: float, *, of: str, length
 
 
 def _relation_fault(rule: Rule) -> Fault:
-    if rule.relation not in _EITHER or rule.relation in BOUNDED[rule.measured].relations:
+    if rule.relation not in EITHER or rule.relation in BOUNDED[rule.measured].relations:
         return None
     return f"{rule.measured} is read as a limit {_listed(BOUNDED[rule.measured].relations)} alone, not {rule.relation}"
 

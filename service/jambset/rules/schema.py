@@ -76,15 +76,6 @@ class Measured(StrEnum):
     """Nothing this service can measure: the rule is asked about or cautioned of."""
 
 
-LENGTHS = frozenset(
-    {
-        Measured.FOOT, Measured.LEG_COVER, Measured.LEAF_BOTTOM, Measured.FLOOR_CLEARANCE, Measured.PIECE_CLEARANCE,
-        Measured.LEG_TRIM, Measured.TRIM, Measured.HEAD_SHIM, Measured.CLEAR_HEIGHT, Measured.PILE,
-        Measured.THRESHOLD_HEIGHT, Measured.VERTICAL_EDGE, Measured.UNRAMPED_CHANGE, Measured.GRILLE_UNDERCUT,
-    }
-)  # fmt: skip
-
-
 class Relation(StrEnum):
     """How the measured thing must stand to the value."""
 

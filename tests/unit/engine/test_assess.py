@@ -8,7 +8,7 @@ from msgspec.structs import replace
 from tests.openings import Wire, advised, assessed, catalogue, door, floor, read
 
 from jambset.engine.assess import assess
-from jambset.rules.faults import BOUNDED
+from jambset.rules.bounded import BOUNDED
 from jambset.rules.schema import Measured, When
 
 OAK = floor("solid_wood 3/4 in")

@@ -598,6 +598,28 @@ def test_the_opening_framed_as_advised_takes_the_unit_ordered_as_advised(opening
     assert 0 <= rounded_up < GRIDS[opening["grid"]].step
 
 
+OFF_ITS_TAPE: Wire = {
+    **SMALL,
+    "frame": {"state": "to_order", "head_thickness": "11/16 in"},
+    "rough_opening": {"height": "79 in"},
+    "pull_side": {"build_up": [{"material": "vinyl_plank", "thickness": "1/4 in"}]},
+    "push_side": {"build_up": [{"material": "vinyl_plank", "thickness": "1/4 in"}]},
+}
+
+
+@SOME
+@given(opening=any_opening)
+@example(opening=OFF_ITS_TAPE)
+def test_a_header_is_too_low_by_what_the_one_needed_is_higher(opening: Wire) -> None:
+    advice = assessed(opening)
+    framing, present = advice.framing, advice.taken.rough_opening_height
+    if framing is UNSET or present is UNSET or not framing.short_by:
+        return
+    assert framing.short_by == framing.rough_opening_needed - present
+    if opening["frame"] == OFF_ITS_TAPE["frame"]:
+        assert advice.order.why.values["hole"] == framing.rough_opening_needed
+
+
 def _head(opening: Wire) -> int:
     thickness = read(opening).frame.head_thickness
     return int(catalogue().defaults.head_thickness if thickness is UNSET else thickness)

@@ -40,13 +40,14 @@ def framing(result: Result) -> Framing | UnsetType:
     if undercut is None:
         return UNSET
     space = result.at.regime.head_space if facts.as_set is None else 0
-    needed = decision.foot_wanted + undercut + facts.above_leaf + space
+    least = decision.foot_wanted + undercut + facts.above_leaf + space
+    needed = ceil_to(least, step=facts.grid.step)
     spare = head_spare(result)
     hole = facts.opening.rough_opening
     width = UNSET if hole is UNSET or hole.width is UNSET else hole.width
     return Framing(
-        rough_opening_needed=Length(ceil_to(needed, step=facts.grid.step)),
-        short_by=Length(0 if facts.header is None else max(0, needed - facts.header)),
+        rough_opening_needed=Length(needed),
+        short_by=Length(0 if facts.header is None or facts.header >= least else needed - facts.header),
         spare=UNSET if spare is None else Length(spare),
         width_needed=Length(ceil_to(facts.width_needed, step=facts.grid.step)),
         width_short_by=UNSET if width is UNSET else Length(narrow_by(facts)),
@@ -64,7 +65,7 @@ def order(result: Result) -> Order:
         _order_code(result, given=not facts.undercut_free),
         undercut=Length(needed),
         present=Length(decision.undercut or 0),
-        hole=Length(order_height(result) + result.at.regime.head_space),
+        hole=Length(ceil_to(order_height(result) + result.at.regime.head_space, step=facts.grid.step)),
     )
     return Order(undercut_to_order=Length(needed), why=why)
 

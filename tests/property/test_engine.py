@@ -10,6 +10,7 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
+from unittest.mock import ANY
 
 import msgspec
 import pytest
@@ -618,6 +619,19 @@ def test_a_header_is_too_low_by_what_the_one_needed_is_higher(opening: Wire) -> 
     assert framing.short_by == framing.rough_opening_needed - present
     if opening["frame"] == OFF_ITS_TAPE["frame"]:
         assert advice.order.why.values["hole"] == framing.rough_opening_needed
+
+
+@FEW
+@given(opening=any_opening)
+def test_a_header_raised_as_advised_is_high_enough_for_the_unit_to_order(opening: Wire) -> None:
+    to_order = door(opening, frame={"state": "to_order", "undercut": None, "foot": None})
+    framing = advised(to_order).get("framing")
+    if framing and framing["short_by"]["mm"]:
+        raised = door(
+            to_order, rough_opening={"height": {"value": framing["rough_opening_needed"]["mm"], "unit": "mm"}}
+        )
+        assert advised(raised)["framing"] == {**framing, "short_by": ANY, "spare": ANY}
+        assert advised(raised)["framing"]["short_by"]["mm"] == 0
 
 
 def _head(opening: Wire) -> int:

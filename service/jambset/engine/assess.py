@@ -14,15 +14,15 @@ from msgspec.structs import fields, replace
 
 from jambset.engine import air, asks, handling, report, transition
 from jambset.engine.bounds import FLOORS
-from jambset.engine.checks import Result, check_all
-from jambset.engine.decide import decide, plan_cut
+from jambset.engine.checks import Result, check_all, wants_head
+from jambset.engine.decide import Decision, decide, plan_cut
 from jambset.engine.facts import Facts, duties_of, gather
 from jambset.engine.kinds import not_yet, passed_over
 from jambset.engine.labour import OFF_HINGES, Work, work_of
 from jambset.engine.lines import AIR, EDGES
 from jambset.engine.outlook import outlook
 from jambset.engine.regime import Regime
-from jambset.engine.scenarios import Choice, Table, as_ordered, cuts_later, plan_of, situation, stand_of
+from jambset.engine.scenarios import Choice, Table, as_ordered, as_wanted, cuts_later, plan_of, situation, stand_of
 from jambset.engine.stakes import stakes
 from jambset.engine.steps import Steps, whole
 from jambset.engine.taken import taken
@@ -99,6 +99,8 @@ def advising(
     table = prepared.table if choice is not None and facts.weighed else None
     result = settle_opening(prepared, catalogue, choice=choice, why=why)
     yield
+    if table is not None and table.plan.pricing.ordered and why == FLOORS and wants_head(result):
+        result = Result(result.at, (yield from _under_any_header(result.decision, prepared, catalogue)))
     cut = plan_cut(result.at, result.decision)
     checks = check_all(result)
     yield
@@ -161,6 +163,16 @@ def advising(
         sources=sources,
         notice=report.notice(opening, catalogue),
     )
+
+
+def _under_any_header(decision: Decision, prepared: Prepared, catalogue: Catalogue) -> Steps[Decision]:
+    """The decision of a unit still to be ordered, with the undercut it would have were its header no limit."""
+    facts = replace(prepared.facts, header=None)
+    plan = plan_of(facts, prepared.selection, catalogue, prepared.work)
+    assert plan is not None  # as under the present header
+    table = Table(plan)
+    yield from pricing(replace(prepared, facts=facts, table=table))
+    return as_wanted(decision, table)
 
 
 def _of_house(choice: Choice | None, why: str) -> tuple[object, ...]:

@@ -124,6 +124,12 @@ def head_spare(result: Result) -> int | None:
     return facts.header - result.decision.foot - undercut - facts.above_leaf
 
 
+def wants_head(result: Result) -> bool:
+    """Whether the present header leaves less space over the head than is wanted."""
+    spare = head_spare(result)
+    return spare is not None and spare < result.at.regime.head_space
+
+
 def order_height(result: Result) -> int:
     """Height of the unit that needs no saw, as it would stand [ticks]: the lowest rough opening that it goes into."""
     decision = result.decision

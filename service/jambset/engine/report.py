@@ -75,7 +75,8 @@ def _order_code(result: Result, *, given: bool) -> str:
     decision, header = result.decision, result.at.facts.header
     differs = decision.undercut is not None and decision.undercut != decision.to_order
     if header is not None and header < order_height(result) + result.at.regime.head_space:
-        return "order.short" if given or not differs else "order.lower"
+        weighed = "" if given or not result.at.facts.weighed else ".weighed"
+        return f"order.{'short' if given or not differs else 'lower'}{weighed}"
     if any(_is_missed(rule, result) for rule in decision.order_lost):
         return "order.lost"
     return _present_code(result) if given and differs else _wanted_code(decision, given=given)

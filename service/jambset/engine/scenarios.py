@@ -377,6 +377,12 @@ def as_ordered(decision: Decision, choice: Choice, *, foot: int, why: str) -> De
     )
 
 
+def as_wanted(decision: Decision, table: Table) -> Decision:
+    """The decision of a unit still to be ordered, with what would be ordered by a table of no header."""
+    foot = table.plan.pricing.foot
+    return replace(decision, to_order=table.best().setting, order_foot=foot, foot_wanted=foot)
+
+
 def cuts_later(table: Table, choice: Choice) -> bool:
     """Whether some pair of floors has the leaf cut, or the unit set again, once it lies."""
     made = [table.mended(place, choice.setting, choice.trim) for place in range(len(table.plan.pairs))]

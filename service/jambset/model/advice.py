@@ -366,7 +366,7 @@ class Outlook(Part, frozen=True, kw_only=True):
     foot: Length | UnsetType = UNSET
     """Of a unit on site or set: the height of its legs' bottom above the datum."""
     undercut: Length | UnsetType = UNSET
-    """Of a unit still to be ordered."""
+    """Of a unit still to be ordered, as the present header lets it in; its order tells what a higher one would."""
     trim_now: Length
     """Cut before the floors are certain: no more than every pair of floors asks for."""
     expected_minutes: Minutes

@@ -73,6 +73,15 @@ ENGLISH: dict[str, str] = {
         "A unit with {undercut} undercut leaves the leaf uncut over these floors, and needs a rough opening of {hole}; "
         "the present header lets in one with {present} and no more. Have the framer answer before it is ordered."
     ),
+    "order.short.weighed": (
+        "A unit with {undercut} undercut comes to the least work over all floors that may come, and needs a rough "
+        "opening of {hole}."
+    ),
+    "order.lower.weighed": (
+        "A unit with {undercut} undercut comes to the least work over all floors that may come, and needs a rough "
+        "opening of {hole}; the present header lets in one with {present} and no more. Have the framer answer before "
+        "it is ordered."
+    ),
     "order.lost": (
         "A unit with {undercut} undercut, its legs down, would leave the leaf uncut, and rules would be missed all the "
         "same: see the conflicts before any is ordered."

@@ -138,6 +138,15 @@ SENTENCES: dict[str, str] = {
         "bruto de {hole}; el dintel actual deja entrar una con {present} y no más. Que responda el carpintero de "
         "estructura antes de pedirla."
     ),
+    "order.short.weighed": (
+        "Una unidad con {undercut} de rebaje inferior es la que menos trabajo da, contando todos los pisos que pueden "
+        "venir, y necesita un vano en bruto de {hole}."
+    ),
+    "order.lower.weighed": (
+        "Una unidad con {undercut} de rebaje inferior es la que menos trabajo da, contando todos los pisos que pueden "
+        "venir, y necesita un vano en bruto de {hole}; el dintel actual deja entrar una con {present} y no más. Que "
+        "responda el carpintero de estructura antes de pedirla."
+    ),
     "order.lost": (
         "Una unidad con {undercut} de rebaje inferior, con las jambas en el subpiso, dejaría la hoja sin cortar, y aun "
         "así no se cumplirían algunas reglas: vea los conflictos antes de pedir ninguna."

@@ -155,6 +155,20 @@ def test_the_opening_for_a_unit_to_order_is_as_high_as_that_unit_stands() -> Non
     assert told["framing"]["rough_opening_needed"]["text"] == "81 15/16 in"
 
 
+def test_a_unit_to_order_under_a_low_header_is_told_with_the_undercut_for_a_header_high_enough() -> None:
+    # 1 1/2 in is best of all, as above: 1 1/2 + 80 + 1/8 + 11/16 and 1/4 to shim are 82 9/16 in
+    frame = {"state": "to_order", "undercut": None}
+    told = advice(may(CARPET, (PLANK, 0.2)), PLANK, frame=frame, rough_opening={"height": "81 3/4 in"})
+    assert told["outlook"]["undercut"]["in"] < 1
+    assert told["order"]["undercut_to_order"]["text"] == "1 1/2 in"
+    assert told["order"]["why"].startswith(
+        "A unit with 1 1/2 in undercut comes to the least work over all floors that may come, and needs a rough "
+        "opening of 82 9/16 in; the present header lets in one with "
+    )
+    framing = told["framing"]
+    assert (framing["rough_opening_needed"]["text"], framing["short_by"]["text"]) == ("82 9/16 in", "13/16 in")
+
+
 def test_what_no_unit_to_order_meets_under_a_low_header_is_told() -> None:
     # 80 13/16 in above the leaf's bottom leave 15/16 in under 81 3/4 in: carpet's height, and nothing over its pile
     frame = {"state": "to_order", "undercut": None}

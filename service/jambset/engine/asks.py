@@ -34,6 +34,8 @@ UNIT_QUANTITIES = BELOW | {Measured.FOOT, Measured.LEG_COVER}
 OF_UNIT = frozenset({Phase.SETTING, Phase.LEAF})
 """Phases of the work on the unit itself."""
 AIR_QUANTITIES = AIR | {Measured.TRANSFER_AIR}
+CARRIED = AIR_QUANTITIES - {Measured.FREE_AREA}
+"""What is mended by carrying another way the flow that is short; an area asked for takes more than that flow does."""
 
 
 def conflicts(
@@ -103,7 +105,7 @@ def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: A
         for other in _quoted(rule, against, result)
         if other.way_out is not UNSET
     ]
-    if rule.measured in AIR_QUANTITIES:
+    if rule.measured in CARRIED:
         ways.extend(air.ways_out)
     elif rule.measured in UNIT_QUANTITIES and _another_unit_helps(rule.id, result):
         undercut = Length(result.decision.to_order or 0)

@@ -470,3 +470,18 @@ def test_an_opening_set_as_it_would_be_alone_has_the_name_it_has_alone() -> None
     low = door(mark="D07", pull_side=PLANK, push_side=PLANK, frame={"undercut": "3/4 in"})
     (one,) = _of_house(low).openings
     assert one.advice.advice_id == advised(low)["advice_id"]
+
+
+def test_a_grille_for_the_pressure_is_no_way_out_where_an_area_is_asked_for() -> None:
+    # 100 in2 for the closet; what 120 cfm at 3 Pa take beside the gap is a part of that
+    told = advised(
+        door(
+            pull_side=floor("vinyl_plank 1/4 in"),
+            push_side=floor("vinyl_plank 1/4 in"),
+            duties=["dryer_closet"],
+            air={"supply_flow": "120 cfm", "pressure_limit": "3 Pa"},
+        )
+    )
+    offered = {c["rules"][0]: [way["kind"] for way in c["ways_out"]] for c in told["conflicts"]}
+    assert offered["us-dryer-closet"] == ["instead"]
+    assert "transfer_grille" in offered["project.pressure_limit"]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from math import inf, sqrt
+from math import ceil, inf, sqrt
 from typing import NamedTuple
 
 from msgspec import UNSET, Struct
@@ -14,6 +14,7 @@ from jambset.engine.parallel import Path, flow_at, pressure_at
 from jambset.engine.words import through_wall
 from jambset.model.advice import AirAdvice, Phrase, WayOut
 from jambset.model.request import AirPath, Crack, Duct, Duty, FlowBasis, Grille, GrilleMaterial
+from jambset.quantity.text import IN2
 from jambset.quantity.ticks import FOOT, INCH, METRE, MM, Area, Flow, Length, Pressure, ceil_to, least_ticks, metres
 from jambset.rules.schema import Measured
 from jambset.rules.select import Applied
@@ -21,6 +22,7 @@ from jambset.rules.select import Applied
 JUMP_ROUGHNESS_M = 0.003
 """Of a flexible duct, the rough end of what is used; taken where no roughness is stated."""
 JUMP_BENDS = 0.5
+MM2 = 1e-6
 
 
 class Jump(NamedTuple):
@@ -180,12 +182,14 @@ def _ways_out(
     facts: Facts, air: AirFacts, short: float, prescribed: tuple[Applied, ...], most: int | None
 ) -> tuple[WayOut, ...]:
     assert air.limit is not None  # a shortfall is counted against a limit
-    free = formulas.orifice_area_m2(
+    least = formulas.orifice_area_m2(
         flow_m3_s=short,
         pressure_pa=air.limit,
         density_kg_m3=air.density,
         discharge=facts.defaults.discharge_coefficient,
     )
+    told = IN2 / 10 if facts.grid.inches else MM2
+    free = ceil(least / told) * told  # as it is written, and no less
     face = free / facts.defaults.free_ratio_metal
     grille = through_wall(Phrase("way.grille", free=Area(free), face=Area(face)), facts)
     ways = [WayOut(kind="transfer_grille", text=grille, free_area=Area(free))]

@@ -111,6 +111,8 @@ def agree(request: dict[str, Any]) -> dict[str, Any]:
         del leaf["cut_angle"]
     if "foot" in (frame := request.get("frame", {})):
         frame["state"] = "set"
+    if "answered" in request:
+        request["answered"] = list({one["code"]: one for one in request["answered"]}.values())
     if "duties" in request:
         request["duties"] = sorted(set(request["duties"]))
     if "rough_opening" in request:

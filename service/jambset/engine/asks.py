@@ -148,7 +148,7 @@ def _another_unit_helps(rule: str, result: Result) -> bool:
 def questions(
     result: Result, checks: tuple[Check, ...], stakes: Mapping[str, int], *, later: bool
 ) -> tuple[Question, ...]:
-    """Everything open, what holds the work first.
+    """Everything asked, what holds the work first; also what somebody's word has answered.
 
     stakes: minutes that knowing a side's floor is worth, by side. later: whether the leaf may have to be cut once
     the floors lie.

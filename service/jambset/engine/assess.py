@@ -13,6 +13,7 @@ from msgspec import UNSET, Struct, UnsetType
 from msgspec.structs import fields, replace
 
 from jambset.engine import air, asks, handling, report, transition
+from jambset.engine.answers import by_word, unanswered
 from jambset.engine.bounds import FLOORS
 from jambset.engine.checks import Result, check_all, wants_head
 from jambset.engine.decide import Decision, decide, plan_cut
@@ -107,7 +108,8 @@ def advising(
     held = rules_of(checks)
     air_advice = air_of(result, held)
     worth = {} if table is None else stakes(table)
-    open_ = asks.questions(result, checks, worth, later=table is None or result.decision.cut_later)
+    asked = asks.questions(result, checks, worth, later=table is None or result.decision.cut_later)
+    open_ = unanswered(asked, opening) if opening.answered else asked
     conflicts = asks.conflicts(result, checks, air_advice, lambda: decide(result.at, prepared.work))
     yield
     flooring = report.flooring(result)
@@ -153,6 +155,7 @@ def advising(
         questions=open_,
         assumptions=(
             *facts.assumptions,
+            *by_word(asked, opening),
             *report.finer_tape(result),
             *report.labour(opening, priced=table is not None),
             *(report.age(passed_over(facts, prepared.selection)) if cut.where else ()),

@@ -12,6 +12,7 @@ from functools import lru_cache
 from msgspec import UNSET, Struct, UnsetType
 from msgspec.structs import replace
 
+from jambset.engine.answers import answer_faults
 from jambset.engine.contradictions import (
     REPEATED,
     angle_faults,
@@ -169,7 +170,12 @@ def grid_of(opening: Opening, catalogue: Catalogue) -> Grid:
 
 def faults(opening: Opening, catalogue: Catalogue) -> tuple[FieldError, ...]:
     """All that is wrong with a readable request, by field."""
-    return (*_name_faults(opening, catalogue), *_side_faults(opening, catalogue), *_shape_faults(opening))
+    return (
+        *_name_faults(opening, catalogue),
+        *answer_faults(opening, catalogue),
+        *_side_faults(opening, catalogue),
+        *_shape_faults(opening),
+    )
 
 
 def gather(opening: Opening, catalogue: Catalogue) -> Facts:

@@ -8,6 +8,7 @@ from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
 
 from jambset.engine import asks, handling, report
+from jambset.engine.answers import by_word, unanswered
 from jambset.engine.as_set import read
 from jambset.engine.asks_of_joint import joint_questions
 from jambset.engine.assess import (
@@ -63,7 +64,8 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
     verdict = verdict_of(found, mending, first)
     shown = findings(found)
     careful = [cautions(chain, shop) for chain in mending]
-    asked = _questions(found, mending)
+    every = _questions(found, mending)
+    asked = unanswered(every, request)
     digest, held = input_digest(request), rules_of(found.checks)
     remedies = tuple([remedy(chain, found, few) for chain, few in zip(mending, careful, strict=True)])
     cuts = any(one.trim is not UNSET for one in remedies)
@@ -91,6 +93,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
         questions=asked,
         assumptions=(
             *found.facts.assumptions,
+            *by_word(every, request),
             *_assumptions(request, found),
             *report.labour(request, priced=bool(mending)),
             *(report.age(passed_over(found.facts, rules_for(request, catalogue))) if cuts else ()),
@@ -109,7 +112,7 @@ def _first_answered(found: Judged) -> tuple[Phrase, ...]:
     What is asked about a cut to come isn't among it.
     """
     ramps = joint_questions(found.facts, found.result.at.joint)
-    asked = (*ramps, *asks.rule_questions(found.result, found.checks))
+    asked = unanswered((*ramps, *asks.rule_questions(found.result, found.checks)), found.facts.opening)
     return tuple([question.text for question in asked if not asks.OF_UNIT.isdisjoint(question.holds)])
 
 
@@ -211,7 +214,7 @@ def _untouched(found: Judged) -> Result:
 
 
 def _questions(found: Judged, mending: tuple[Chain, ...]) -> tuple[Question, ...]:
-    """Everything open, also what the remedies ask for, what holds the work first; nothing twice.
+    """Everything asked, also what the remedies ask for, what holds the work first; nothing twice.
 
     That the floors must be certain is what the questions about them ask already.
     """

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from jambset.engine import asks, handling
+from jambset.engine.answers import is_open
 from jambset.engine.remedies_of_room import change_piece, grille, raise_floor, seal
 from jambset.engine.remedies_of_unit import cover, fill, reset, trim
 from jambset.engine.remedy_steps import (
@@ -134,7 +135,7 @@ def _aims(after: Judged, aim: frozenset[str]) -> bool:
 
 def remedy(chain: Chain, found: Judged, cautioned: tuple[Caution, ...]) -> Remedy:
     """A chain as answered. cautioned: what goes with it."""
-    after = chain[-1].after
+    after, opening = chain[-1].after, found.facts.opening
     text = joined([step.text for step in chain])
     if opens_for_air(chain):
         text = Phrase("remedy.opens_for_air", text=text)
@@ -151,7 +152,7 @@ def remedy(chain: Chain, found: Judged, cautioned: tuple[Caution, ...]) -> Remed
         leaves=after.firm,
         if_listed=after.if_listed,
         lawful=after.lawful,
-        needs=tuple({need.code: need for step in chain for need in step.needs}.values()),
+        needs=tuple({need.code: need for step in chain for need in step.needs if is_open(need.code, opening)}.values()),
         cautions=tuple([caution.code for caution in cautioned]),
         **told,
     )

@@ -9,6 +9,7 @@ from typing import Any
 import msgspec
 from msgspec import UNSET
 
+from jambset.engine.answers import answerable
 from jambset.http.guard import LONGEST_QUERY
 from jambset.http.rate import Quota
 from jambset.http.settings import Settings
@@ -33,6 +34,7 @@ def names(catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
     }
     return {
         **{f"{struct}.{field}": known for struct in ("Opening", "Recheck") for field, known in of_openings.items()},
+        "Answered.code": answerable(catalogue),
         "Layer.material": tuple(sorted(catalogue.materials)),
         "Transition.piece": tuple(sorted(piece.id for piece in catalogue.pieces)),
     }

@@ -44,6 +44,7 @@ NAME_SCHEMAS = {
     "Recheck.jurisdiction": _PLACE,
     "Recheck.grid": _GRID,
     "Recheck.rule_set": _RULE_SET,
+    "Answered.code": ("AnsweredCode", "A question that somebody's word answers, and no field of a request."),
     "Layer.material": ("MaterialCode", "A layer the catalogue knows; GET /v1/finishes describes them."),
     "Transition.piece": ("PieceCode", "A transition piece the catalogue knows; GET /v1/finishes describes them."),
 }

@@ -444,6 +444,15 @@ class Labour(Wire, frozen=True, kw_only=True):
     """Set up and keep one more size of block in a house."""
 
 
+class Answered(Wire, frozen=True, kw_only=True):
+    """That whoever a question asks has answered it, and lets the work go on."""
+
+    code: Annotated[str, Meta(min_length=1, max_length=64)]
+    """Of a question that has no pointer. Where the answer forbids the work, leave it out and change what it forbids."""
+    by: Annotated[str, Meta(min_length=1, max_length=128, pattern=PLAIN)]
+    """Who said so, and where that is written. It goes into the answer as it came; nothing of it is checked."""
+
+
 class Opening(Wire, frozen=True, kw_only=True):
     """One opening with its floor finishes."""
 
@@ -475,6 +484,8 @@ class Opening(Wire, frozen=True, kw_only=True):
     """Permit date: picks the editions then in force. Left out: the latest. No day before the oldest rule."""
     external_id: Annotated[str, Meta(min_length=1, max_length=128, pattern=PLAIN)] | UnsetType = UNSET
     """The caller's own id of the opening, sent back as it came."""
+    answered: Annotated[tuple[Answered, ...], Meta(max_length=32)] = ()
+    """Questions that others have answered; they hold nothing any longer, and the answer says on whose word."""
 
 
 class MeasuredGaps(Wire, frozen=True, kw_only=True):

@@ -454,6 +454,9 @@ ENGLISH: dict[str, str] = {
     "assumed.leg_thickness": "Jamb legs taken as {value} thick.",
     "assumed.set_as_advised": "The frame was taken to stand as advised here.",
     "assumed.finer_grid": "The {asked} grid leaves no room between two limits here: heights are on {used}.",
+    "assumed.answered": (
+        "Taken as answered so that the work may go on, on the word of {by}; nothing of it was checked here: {question}"
+    ),
     "assumed.as_of": (
         "Not in force yet by the permit date, {day}; what held in their place isn't known here, ask who issued the "
         "permit: {rules}."

@@ -629,6 +629,10 @@ SENTENCES: dict[str, str] = {
     "assumed.leg_thickness": "Las jambas se tomaron de {value} de espesor.",
     "assumed.set_as_advised": "Se supuso que el marco está como se aconseja aquí.",
     "assumed.finer_grid": "La graduación de {asked} no deja lugar aquí entre dos límites: las alturas van en {used}.",
+    "assumed.answered": (
+        "Se tomó por contestado, de modo que el trabajo puede seguir, según {by}; aquí no se comprobó nada de ello: "
+        "{question}"
+    ),
     "assumed.as_of": (
         "Todavía no regían en la fecha del permiso, {day}; qué regía en su lugar no se sabe aquí, pregunte a quien lo "
         "otorgó: {rules}."

@@ -702,6 +702,28 @@ def test_an_undecided_floor_keeps_the_legs_down_and_the_leaf_long(opening: Wire)
 
 
 @SOME
+@given(
+    opening=any_opening, duty=st.sampled_from(["fire_label", "smoke_control", "garage_to_house", "fuel_burning_room"])
+)
+def test_answering_what_no_field_answers_changes_nothing_but_what_is_held(opening: Wire, duty: str) -> None:
+    """Heights, checks and conflicts stay; what is left open has a place in the request, or is answered there."""
+    opening = {**opening, "duties": [duty]}
+    asked = assessed(opening)
+    codes = dict.fromkeys(question.code for question in asked.questions if question.pointer is UNSET)
+    said = assessed({**opening, "answered": [{"code": code, "by": "whom it asks"} for code in codes]})
+    assert all(question.pointer is not UNSET for question in said.questions)
+    assert said.questions == tuple(question for question in asked.questions if question.pointer is not UNSET)
+    assert [one.pointer for one in said.assumptions if one.text.code == "assumed.answered"] == [
+        f"#/answered/{place}" for place in range(len(codes))
+    ]
+    for part in ("order", "setting", "leaf", "clearance", "air", "flooring", "checks", "conflicts", "cautions"):
+        assert getattr(said, part) == getattr(asked, part)
+    for before, after in zip(asked.tasks, said.tasks, strict=True):
+        assert set(after.questions) == set(before.questions) - set(codes)
+        assert after.hold == (bool(after.questions) or bool(after.conflicts))
+
+
+@SOME
 @given(opening=openings(decided=False, measured=True), lack=st.integers(1, 16))
 def test_an_undecided_floor_under_a_low_header_still_fits_in(opening: Wire, lack: int) -> None:
     frame = {"undercut": "1 1/2 in", "head_gap": "1/8 in", "head_thickness": "11/16 in", "foot": None}

@@ -219,7 +219,7 @@ def _questions(found: Judged, mending: tuple[Chain, ...]) -> tuple[Question, ...
     That the floors must be certain is what the questions about them ask already.
     """
     sawn = [chain[-1].after for chain in mending if any(step.saws for step in chain)]
-    told = [asks.questions(_untouched(found), found.checks, {}, later=bool(sawn))]
+    told = [asks.questions(_untouched(found), found.checks, {}, later=False)]
     told += [asks.questions(after.result, after.checks, {}, later=True) for after in sawn]
     asked: dict[tuple[str, object], Question] = {}
     for question in (question for questions in told for question in questions):

@@ -319,3 +319,10 @@ def test_what_construction_asks_is_in_conflict_also_where_nothing_is_moved_for_i
     found = assess(read(door(steel, pull_side=tile, push_side=tile)), held)
     assert {check.rule for check in found.checks if check.status == "fail"} == {"trim.steel"}
     assert [conflict.rules for conflict in found.conflicts] == [("trim.steel",)]
+
+
+def test_floors_of_one_name_are_told_apart_by_their_height() -> None:
+    other = {**floor("solid_wood 1/2 in"), "weight": 0.3}
+    told = advised(door(pull_side={**floor("solid_wood 3/4 in"), "could_become": [other]}, push_side=PLANK))
+    (asked,) = (question["text"] for question in told["questions"] if question["code"] == "floor_may_change")
+    assert "Solid wood strip or plank, 3/4 in in all; Solid wood strip or plank, 1/2 in in all?" in asked

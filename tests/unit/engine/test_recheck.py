@@ -1030,6 +1030,8 @@ def test_of_two_airs_that_are_missing_the_larger_is_what_a_grille_is_made_for() 
     air = {"supply_flow": "60 cfm", "pressure_limit": "3 Pa"}
     answer = rechecked(was_set(duties=["dryer_closet", "transfer_air"], air=air))
     assert only(answer, "transfer_grille").free_area == pytest.approx(78 * 0.0254**2)
+    told = [(finding.kind, finding.rule) for finding in answer.findings]
+    assert told == [("little_air", "us-dryer-closet"), ("little_air", "project.pressure_limit")]
 
 
 def test_a_grille_beside_a_gap_is_smaller_than_one_prescribed_by_the_flow_alone() -> None:
@@ -1195,6 +1197,10 @@ def test_a_pile_too_high_by_law_is_a_conflict() -> None:
     request["as_set"] = {"foot": "0 in", "leaf_bottom": "2 in"}
     answer = rechecked(request)
     assert "us-ada-pile" in answer.do_nothing.leaves
+    assert [(finding.rule, finding.side) for finding in answer.findings] == [
+        ("us-ada-pile", "pull_side"),
+        ("us-ada-pile", "push_side"),
+    ]
     assert answer.verdict == "conflict"
     assert answer.do_nothing.text.code == "nothing.unlawful"
 

@@ -83,6 +83,16 @@ def test_knowing_saves_what_the_other_setting_would_have_taken_less(weight: floa
     assert stakes(at) == {"pull_side": 0, "push_side": chance * saved * MINUTE}
 
 
+@pytest.mark.parametrize("side", [0, 1])
+def test_knowing_one_side_leaves_the_other_as_it_is(side: int) -> None:
+    """Two floors on either side: with each floor of the one known, the best over both of the other is set."""
+    at = table(may(WOOD, (VINYL, 0.4)), may(WOOD, (PLANK, 0.3)), **SOLID)
+    known = [[n for n, pair in enumerate(at.plan.pairs) if (pair.pull, pair.push)[side] == floor] for floor in (0, 1)]
+    assert [len(places) for places in known] == [2, 2]
+    saved = at.best().expected - sum(at.best(places).expected for places in known)
+    assert worth_of_asking(at, side) == saved > 0
+
+
 def test_one_answer_is_worth_nothing_where_every_floor_is_met_alike() -> None:
     at = table(CARPET, may(VINYL, (PLANK, 0.5)), frame={"undercut": "1 in"})
     assert at.best().setting == 0

@@ -1,0 +1,39 @@
+"""Which rules hold a height where two pin it and a third can't be kept."""
+
+from __future__ import annotations
+
+import pytest
+
+from jambset.engine.settle import BOTTOM, CUT, FOOT, Bound, settle_cut, settle_order, settle_uncut
+
+PIN = [Bound("low", FOOT, lower=True, limit=5), Bound("high", FOOT, lower=False, limit=5)]
+
+
+@pytest.mark.parametrize(("lower", "limit"), [(True, 7), (False, 3)])
+def test_a_height_that_two_rules_pin_is_held_by_both_whatever_gives_way(lower: bool, limit: int) -> None:
+    found = settle_uncut([*PIN, Bound("lost", FOOT, lower=lower, limit=limit)], undercut=10, step=1)
+    assert (found.foot, found.bottom, found.foot_held_by) == (5, 15, ("low", "high"))
+    assert [(given.bound.rule, given.amount, given.against) for given in found.gave_way] == [
+        ("lost", 2, ("high",) if lower else ("low",))
+    ]
+
+
+def test_one_rule_that_all_else_gives_way_to_holds_alone() -> None:
+    found = settle_uncut(
+        [Bound("most", FOOT, lower=False, limit=2), Bound("least", FOOT, lower=True, limit=8)], undercut=0, step=1
+    )
+    assert (found.foot, found.foot_held_by) == (2, ("most",))
+
+
+def test_legs_and_leaf_of_a_unit_to_order_are_held_each_by_its_own() -> None:
+    bounds = [*PIN, Bound("gap", BOTTOM, lower=True, limit=21), Bound("cap", BOTTOM, lower=False, limit=21)]
+    found = settle_order(bounds, undercut=0, step=1)
+    assert (found.foot, found.bottom) == (5, 21)
+    assert (found.foot_held_by, found.bottom_held_by) == (("low", "high"), ("gap", "cap"))
+
+
+def test_a_leaf_is_cut_no_further_than_it_may_be() -> None:
+    bounds = [Bound("saw", CUT, lower=False, limit=4), Bound("gap", BOTTOM, lower=True, limit=20)]
+    found = settle_cut(bounds, undercut=10, step=1)
+    assert (found.foot, found.bottom) == (6, 20)
+    assert found.gave_way == ()

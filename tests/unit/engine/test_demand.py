@@ -95,6 +95,12 @@ def test_a_unit_to_order_on_a_low_leg_is_priced_where_its_legs_end() -> None:
     assert (at.pricing.foot, at.pairs[0].demand.own) == (ticks("-1/4 in"), ticks("1 1/8 in"))
 
 
+def test_while_a_floor_is_undecided_nothing_is_asked_of_the_leaf() -> None:
+    at = table(WOOD, {"room": "hall"}, **WOODEN)
+    assert at.plan.pairs[0].demand.target == -FAR
+    assert mended(at, "0 in").trim == 0
+
+
 # --- what covers the legs
 
 

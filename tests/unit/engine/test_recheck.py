@@ -126,6 +126,32 @@ def test_a_gap_is_measured_to_a_floor_that_lies(side: Wire) -> None:
 
 
 @pytest.mark.parametrize(
+    ("subfloor", "told"),
+    [
+        ({"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-1/2 in"}, "13/16 in"),
+        (
+            {
+                "kind": "survey",
+                "hinge_leg": "0 in",
+                "strike_leg": "0 in",
+                "points": [{"radius": "15 in", "angle": 0, "height": "1/2 in"}],
+            },
+            "1 11/16 in",
+        ),
+    ],
+)
+def test_a_gap_may_have_been_measured_to_the_lowest_or_the_highest_of_a_floor(subfloor: Wire, told: str) -> None:
+    """A gap of 1 in over plank of 1/4 in: from 3/4 in over a low end, to 1 3/4 in over a hump."""
+    gaps = {"pull_side": "1 in"}
+    request = {**was_set(), "frame": {}, "subfloor": subfloor}
+    answer = rechecked({**request, "as_set": {"foot": "0 in", "leaf_bottom": told, "gaps": gaps}})
+    assert answer.found.leaf_bottom == ticks(told)
+    beyond = {"13/16 in": "1/2 in", "1 11/16 in": "2 1/8 in"}[told]
+    faults = refused({**request, "as_set": {"foot": "0 in", "leaf_bottom": beyond, "gaps": gaps}})
+    assert faults == {"#/as_set/gaps/pull_side": "contradiction"}
+
+
+@pytest.mark.parametrize(
     ("as_set", "said"),
     [
         (

@@ -12,7 +12,7 @@ from jambset.engine.assess import prepare, settle_opening
 from jambset.engine.bounds import HEAD_LINE
 from jambset.engine.demand import Demand, Mended, Pricing, set_anew
 from jambset.engine.scenarios import MINUTE, Table, cuts_later, usable
-from jambset.engine.stakes import stakes, tips, worth_of_asking
+from jambset.engine.stakes import _Line, stakes, tips, worth_of_asking
 
 VINYL, PLANK, WOOD = floor("sheet_vinyl 1/8 in"), floor("vinyl_plank 1/4 in"), floor("solid_wood 3/4 in")
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
@@ -246,3 +246,21 @@ def test_a_pair_alone_is_set_again_from_its_own_setting_at_most(monkeypatch: pyt
     for place in places:
         found.alone(place)
     assert len(asked) <= 2 * len(places) < len(pricing.settings)
+
+
+@pytest.mark.parametrize(
+    ("others", "ahead"),
+    [
+        ([(0, 8)], (Fraction(0), Fraction(3, 8))),
+        ([(8, 0)], (Fraction(5, 8), Fraction(1))),
+        ([(0, 10), (10, 0)], None),
+        ([(0, 8), (8, 0)], None),
+        ([(0, 20), (10, 0)], (Fraction(1, 2), Fraction(3, 4))),
+        ([(5, 5)], None),
+    ],
+)
+def test_a_choice_is_ahead_between_the_likelihoods_at_which_it_costs_least(
+    others: list[tuple[int, int]], ahead: tuple[Fraction, Fraction] | None
+) -> None:
+    """One that costs 5 whatever comes, against some that cost so much where a floor comes, and where it doesn't."""
+    assert _Line(5, 5, 0).ahead_of([_Line(*other, 1) for other in others]) == ahead

@@ -32,6 +32,18 @@ def test_legs_and_leaf_of_a_unit_to_order_are_held_each_by_its_own() -> None:
     assert (found.foot_held_by, found.bottom_held_by) == (("low", "high"), ("gap", "cap"))
 
 
+def test_what_legs_to_order_gave_way_to_holds_them() -> None:
+    bounds = [Bound("most", FOOT, lower=False, limit=-3), Bound("least", FOOT, lower=True, limit=0)]
+    found = settle_order(bounds, undercut=0, step=1)
+    assert (found.foot, found.foot_held_by) == (-3, ("most",))
+
+
+def test_of_two_rules_alike_the_stronger_holds() -> None:
+    caps = [Bound(name, BOTTOM, lower=False, limit=20) for name in ("stronger", "weaker")]
+    found = settle_cut([*caps, Bound("gap", BOTTOM, lower=True, limit=20)], undercut=10, step=1)
+    assert (found.bottom, set(found.bottom_held_by)) == (20, {"stronger", "gap"})
+
+
 def test_a_leaf_is_cut_no_further_than_it_may_be() -> None:
     bounds = [Bound("saw", CUT, lower=False, limit=4), Bound("gap", BOTTOM, lower=True, limit=20)]
     found = settle_cut(bounds, undercut=10, step=1)

@@ -79,7 +79,7 @@ def prepare(opening: Opening, catalogue: Catalogue, *, price: bool = False) -> P
 
 
 def pricing(prepared: Prepared) -> Steps[None]:
-    """Every setting priced that an opening is chosen from, and a rest after each: on a fine tape they are thousands."""
+    """Every setting priced that an opening is chosen from, and a rest after each: on a fine tape they are hundreds."""
     if prepared.table is not None and prepared.facts.weighed:
         for setting in prepared.table.plan.candidates:
             prepared.table.at(setting)

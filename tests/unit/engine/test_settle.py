@@ -1,10 +1,24 @@
-"""Which rules hold a height where two pin it and a third can't be kept."""
+"""Which rules hold a height, and which of two settlements leads."""
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
-from jambset.engine.settle import BOTTOM, CUT, FOOT, Bound, settle_cut, settle_order, settle_uncut
+from jambset.engine.settle import (
+    BOTTOM,
+    CUT,
+    FOOT,
+    Bound,
+    Given,
+    Settlement,
+    lead,
+    settle_cut,
+    settle_order,
+    settle_uncut,
+    surely_ahead,
+)
 
 PIN = [Bound("low", FOOT, lower=True, limit=5), Bound("high", FOOT, lower=False, limit=5)]
 
@@ -49,3 +63,44 @@ def test_a_leaf_is_cut_no_further_than_it_may_be() -> None:
     found = settle_cut(bounds, undercut=10, step=1)
     assert (found.foot, found.bottom) == (6, 20)
     assert found.gave_way == ()
+
+
+def test_a_leg_is_held_by_what_was_there_first_and_not_by_what_leaves_it_there() -> None:
+    """A foot of 5 is asked for; a gap of 29 under a leaf that gives 14 asks for no other."""
+    bounds = [
+        Bound("legs", FOOT, lower=True, limit=5),
+        Bound("saw", CUT, lower=False, limit=14),
+        Bound("gap", BOTTOM, lower=True, limit=29),
+    ]
+    found = settle_cut(bounds, undercut=10, step=1)
+    assert (found.foot, found.bottom, found.foot_held_by) == (5, 29, ("legs",))
+
+
+STRONG, WEAK = (Bound(name, BOTTOM, lower=True, limit=0) for name in ("strong", "weak"))
+
+
+def settled(*missed: tuple[Bound, int]) -> Settlement:
+    """A settlement in which bounds give way by so much."""
+    return Settlement(0, 0, tuple(Given(bound, amount, ()) for bound, amount in missed), (), ())
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "ahead", "lead_by"),
+    [
+        ((), ((STRONG, 12),), True, 12),
+        ((), ((STRONG, 11),), False, 11),
+        ((), ((STRONG, 3),), False, 0),
+        (((STRONG, 1),), ((WEAK, 90),), False, 90),
+        (((STRONG, 5),), ((WEAK, 90),), False, -5),
+        (((STRONG, 2),), ((STRONG, 2), (WEAK, 12)), True, 12),
+        (((WEAK, 40),), ((STRONG, 12),), True, 12),
+        ((), (), False, 0),
+    ],
+)
+def test_what_keeps_the_strongest_better_leads_and_surely_so_by_three_steps(
+    one: tuple[tuple[Bound, int], ...], other: tuple[tuple[Bound, int], ...], ahead: bool, lead_by: int
+) -> None:
+    """On a tape of 4: less than a step either way counts for nothing, less than three may be the tape's doing."""
+    pair: dict[str, Any] = {"one": settled(*one), "other": settled(*other), "step": 4}
+    assert surely_ahead([STRONG, WEAK], **pair) is ahead
+    assert lead([STRONG, WEAK], **pair) == lead_by

@@ -323,6 +323,11 @@ def test_a_unit_is_set_anew_just_as_high_as_a_wish_asks_for() -> None:
     assert (found.again, found.work, found.wishes) == (43, 80 + 5, 0)
 
 
+def test_a_unit_under_a_low_header_is_set_anew_on_the_mark_below_it() -> None:
+    below = replace(PRICING, settings=tuple(range(-20, 20, 4)))
+    assert set_anew(replace(NOTHING, own=-20, high=-3), below, 3).again == -4
+
+
 def test_a_unit_set_anew_off_the_tape_may_need_no_saw() -> None:
     """6 may come off, and cuts end on every fourth tick: 4 come off at a mark, at 1 no more than the 3 that are off."""
     asked = replace(NOTHING, own=8, target=200, wish_bottom_low=(200,), trim_most=6, step=4)

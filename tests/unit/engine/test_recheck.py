@@ -1244,6 +1244,16 @@ def test_a_floor_not_named_holds_and_says_what_is_known() -> None:
     assert {c.status for c in answer.checks if c.side == "push_side"} <= {"not_checked"}
 
 
+def test_a_hung_leaf_too_low_for_a_saw_is_cautioned_of_its_weight() -> None:
+    """Over vinyl of 1/8 in a leaf at 1/4 in is to end 3/8 in up, as low as the project lets it: off its hinges."""
+    vinyl = floor("sheet_vinyl 1/8 in")
+    request = {**was_set(project_rules={"hard_floor_clearance": "1/4 in"}), "frame": {}}
+    request |= {"pull_side": vinyl, "push_side": vinyl, "as_set": {"foot": "0 in", "leaf_bottom": "1/4 in"}}
+    cut = only(rechecked(request), "trim")
+    assert cut.text.code.startswith("remedy.trim.off_hinges")
+    assert "handling" in cut.cautions
+
+
 def test_a_wall_that_is_cut_and_a_part_that_is_sawn_are_cautioned_of() -> None:
     answer = rechecked(was_set(duties=["dryer_closet"]))
     assert only(answer, "transfer_grille").cautions == ("cut_wall",)

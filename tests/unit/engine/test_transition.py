@@ -148,6 +148,7 @@ def test_a_rise_of_nothing_is_no_piece() -> None:
     [
         (WOOD, WOOD, "1/16 in", [], "flush_insert"),  # 0 to 1/16 in above
         (WOOD, WOOD, "3/16 in", [], "t_moulding"),  # 1/8 to 1/4 in
+        (WOOD, WOOD, "1/4 in", [], "t_moulding"),  # its very end, though a saddle is made lower and higher
         (WOOD, WOOD, "1/8 in", ["accessible_route"], "t_moulding_low"),  # the low one, where both are 1/8 in high
         (LAMINATE, LAMINATE, "1/16 in", [], "t_moulding"),  # no insert beside a floating floor
         (CARPET, CARPET, "1/8 in", [], "seam"),  # nothing else joins two level carpets
@@ -227,3 +228,21 @@ def test_no_piece_and_a_rise_contradict_each_other() -> None:
 def test_a_piece_for_these_floors_is_not_asked_about(piece: str | None, pull: Wire, push: Wire) -> None:
     named = {"transition": {"piece": piece}} if piece else {}
     assert questions(door(pull_side=pull, push_side=push, frame={"undercut": "2 in"}, **named)) == []
+
+
+LOOP = floor("carpet 1/4 in")
+
+
+@pytest.mark.parametrize(
+    ("pull", "push", "code"),
+    [
+        (floor("ceramic_tile 3/8 in"), floor("ceramic_tile 3/8 in"), "transition.none"),
+        (LOOP, LOOP, "transition.none"),
+        (floor("laminate 3/8 in"), floor("laminate 3/8 in"), "transition.floating"),
+        (floor("ceramic_tile 3/8 in"), floor("solid_wood 3/8 in"), "transition.plain"),
+    ],
+)
+def test_one_floor_that_runs_through_is_told_as_no_piece_at_all(pull: Wire, push: Wire, code: str) -> None:
+    told = assessed(door(pull_side=pull, push_side=push)).transition
+    assert told is not UNSET
+    assert told.note.code == code

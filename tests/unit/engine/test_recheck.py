@@ -780,6 +780,16 @@ def test_a_piece_hides_no_leg_over_carpet() -> None:
     assert cover.leaves == ("leg.carpet.pile",)
 
 
+def test_legs_flush_with_the_floor_show_nothing_and_of_two_the_higher_one_shows() -> None:
+    """Plank of 1/4 in: legs on its top are hidden by nothing and show nothing; one 1/2 in up shows 1/4 in."""
+    flush = rechecked({**was_set(), "frame": {}, "as_set": {"foot": "1/4 in", "leaf_bottom": "1 1/4 in"}})
+    assert {(finding.kind, finding.rule) for finding in flush.findings} == {("other", "leg.hard.wanted")}
+    feet = {"hinge_foot": "0 in", "strike_foot": "1/2 in", "leaf_bottom": "1 1/4 in"}
+    apart = rechecked({**was_set(), "frame": {}, "as_set": feet})
+    least = [(finding.kind, finding.side, finding.leg) for finding in apart.findings]
+    assert least == [("shows", "pull_side", "strike_leg"), ("shows", "push_side", "strike_leg")]
+
+
 # --- floors, piece
 
 

@@ -95,7 +95,12 @@ def test_a_slab_is_no_layer_of_its_own_thickness(thickness: str, *, is_a_slab: b
         return
     (told,) = details(request).items()
     assert told[0] == "#/push_side/build_up/0/thickness"
-    assert "which is the subfloor" in told[1]
+    assert told[1].startswith('"sealed_concrete" is the slab itself, which is the subfloor: heights are counted from')
+    assert told[1].endswith(" Give what a coating on it adds, or 0 in.")
+    opening = read(request)
+    with pytest.raises(InvalidRequest) as refused:
+        gather(opening, catalogue())
+    assert [fault.code for fault in refused.value.errors] == ["implausible"]
 
 
 def test_a_leaf_held_farther_open_than_it_opens_is_told_so() -> None:

@@ -48,10 +48,10 @@ class Ledger:
         return any(row["module"].startswith(module) and pattern.search(change) for module, pattern in self.classes)
 
     def idle(self, whole: Iterable[str]) -> list[str]:
-        """Lines on changes that nobody can make any more, of modules that were tried whole; to be taken out."""
+        """Lines that explain nothing that lives, of modules tried whole: killed now, or no change of the code."""
         modules = frozenset(whole)
         return [
-            f"{module}.{function} (in the ledger, and no change of the code)\n  - {was}\n  + {now}"
+            f"{module}.{function} (in the ledger, and nothing like it lives)\n  - {was}\n  + {now}"
             for module, function, was, now in sorted(self.single - self.used)
             if module in modules
         ]

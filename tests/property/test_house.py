@@ -349,6 +349,21 @@ def test_a_house_of_nothing_but_faults_is_answered_too() -> None:
     (line,) = answer.head_lines
     assert (line.held, line.marks) == (False, ())
     assert [(left.mark, left.why.code) for left in line.left_out] == [("D1", "line.refused")]
+    assert line.text.code == "line.empty"
+
+
+@pytest.mark.parametrize(("datum", "code"), [("0 in", "line.free"), ("4 in", "line.none")])
+def test_the_doors_of_a_line_are_named_as_people_sort_them(datum: str, code: str) -> None:
+    """Alike and level any height suits both; on a landing 4 in higher, under a header as low, none does."""
+    first = house(1, lines=0, share=0.0)["openings"][0]
+    level = {"subfloor": {"kind": "level"}, "frame": {"undercut": "1 in"}, "datum": "0 in"}
+    level |= {"rough_opening": {"height": "82 in"}}
+    doors = [{**first, **level, "mark": "D10"}, {**first, **level, "mark": "D2", "datum": datum}]
+    body = {**house(2, lines=0), "openings": doors, "head_lines": [{"name": "hall", "marks": ["D10", "D2"]}]}
+    (line,) = advised(body).head_lines
+    assert (line.text.code, line.marks) == (code, ("D2", "D10"))
+    if code == "line.none":
+        assert line.text.values["marks"] == "D2, D10"
 
 
 def test_houses_that_differ_in_the_mark_of_an_opening_refused_have_ids_of_their_own() -> None:

@@ -63,6 +63,8 @@ class Regime(msgspec.Struct, frozen=True, eq=False):
     trim_limit: int | None
     accepted: dict[FinishKind, int]
     """Least clearance still accepted over a finish [ticks]."""
+    below_pile: int
+    """How far below a carpet's top legs have to end [ticks]."""
 
     def of(self, *measured: Measured) -> tuple[Applied, ...]:
         """The rules that bound any of some quantities."""
@@ -109,7 +111,12 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
         head_space=int(max(_limits(rules, Measured.HEAD_SHIM), default=0)),
         trim_limit=min((int(limit) for limit in _limits(rules, Measured.TRIM)), default=None),
         accepted={finish: max(_accepted(clearances, finish), default=0) for finish in FinishKind},
+        below_pile=int(max(_limits(_over_carpet(rules), Measured.LEG_COVER), default=0)),
     )
+
+
+def _over_carpet(rules: tuple[Applied, ...]) -> list[Applied]:
+    return [a for a in rules if a.rule.when.finish is FinishKind.CARPET]
 
 
 def _in_force(called: tuple[Applied, ...], kind: Kind) -> Iterator[Applied]:

@@ -29,7 +29,7 @@ from jambset.model.advice import (
 )
 from jambset.model.request import Duty, FrameState, Labour, Opening
 from jambset.quantity.ticks import Length, ceil_to, floor_to
-from jambset.rules.schema import Catalogue, FinishKind, Measured
+from jambset.rules.schema import Catalogue, FinishKind
 from jambset.rules.select import Applied
 
 
@@ -243,9 +243,7 @@ def _flooring_side(side: SideFacts, result: Result) -> FlooringSide:
 
 def _base_over_carpet(least: int, result: Result) -> Length:
     """Bottom of the base: held up for the carpet's edge, and as far below a low carpet's top as legs have to be."""
-    legs = result.at.regime.of(Measured.LEG_COVER)
-    cover = max((int(a.limit or 0) for a in legs if a.rule.when.finish is FinishKind.CARPET), default=0)
-    covered = floor_to(max(0, least - cover), step=result.at.facts.grid.step)
+    covered = floor_to(max(0, least - result.at.regime.below_pile), step=result.at.facts.grid.step)
     return Length(min(result.at.facts.defaults.base_over_carpet, covered))
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from math import ceil, inf, sqrt
+from math import inf, sqrt
 from typing import NamedTuple
 
 from msgspec import UNSET, Struct
@@ -15,7 +15,20 @@ from jambset.engine.words import through_wall
 from jambset.model.advice import AirAdvice, Phrase, WayOut
 from jambset.model.request import AirPath, Crack, Duct, Duty, FlowBasis, Grille, GrilleMaterial
 from jambset.quantity.text import IN2
-from jambset.quantity.ticks import FOOT, INCH, METRE, MM, Area, Flow, Length, Pressure, ceil_to, least_ticks, metres
+from jambset.quantity.ticks import (
+    FOOT,
+    INCH,
+    METRE,
+    MM,
+    Area,
+    Flow,
+    Length,
+    Pressure,
+    ceil_to,
+    least_area,
+    least_ticks,
+    metres,
+)
 from jambset.rules.schema import Measured
 from jambset.rules.select import Applied
 
@@ -188,8 +201,7 @@ def _ways_out(
         density_kg_m3=air.density,
         discharge=facts.defaults.discharge_coefficient,
     )
-    told = IN2 / 10 if facts.grid.inches else MM2
-    free = ceil(least / told) * told  # as it is written, and no less
+    free = least_area(least, step=IN2 / 10 if facts.grid.inches else MM2)  # as it is written, and no less
     face = free / facts.defaults.free_ratio_metal
     grille = through_wall(Phrase("way.grille", free=Area(free), face=Area(face)), facts)
     ways = [WayOut(kind="transfer_grille", text=grille, free_area=Area(free))]

@@ -33,7 +33,7 @@ from jambset.model.measures import FreeArea, GrilleSide
 from jambset.model.request import Duty, Grille, Transition
 from jambset.model.source import Asked
 from jambset.quantity.text import IN2
-from jambset.quantity.ticks import METRE, Area, Length, ceil_to
+from jambset.quantity.ticks import METRE, Area, Length, ceil_to, least_area
 from jambset.rules.schema import Measured, Piece, Relation
 
 CM2 = 1e-4
@@ -172,8 +172,7 @@ def grille(before: Judged, shop: Shop) -> Iterable[Step]:
     wanted = _area_short(before)
     if wanted <= 0:
         return
-    whole = IN2 if before.facts.grid.inches else CM2
-    area = ceil(wanted / whole) * whole
+    area = least_area(wanted, step=IN2 if before.facts.grid.inches else CM2)
     face = area / shop.catalogue.defaults.free_ratio_metal
     side = GrilleSide(ceil_to(ceil(sqrt(face) * METRE), step=before.facts.grid.step))
     opening, air = before.unit.opening, before.unit.opening.air

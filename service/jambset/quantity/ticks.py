@@ -8,6 +8,7 @@ unit library.
 
 from __future__ import annotations
 
+from math import ceil
 from typing import ClassVar
 
 MM = 8_000
@@ -105,6 +106,19 @@ def least_ticks(metres_: float) -> int:
     >>> least_ticks(0.01) == 10 * MM
     True
     """
-    exact = metres_ * METRE
+    return _least_whole(metres_ * METRE)
+
+
+def least_area(area: float, *, step: float) -> float:
+    """Least multiple of a step not below an area, both in one unit: how much of it is told, or bought.
+
+    One that is a multiple already stays so, whatever a float makes of it.
+    >>> least_area(0.31, step=0.1) == 4 * 0.1, least_area(330 * 0.1, step=1.0)
+    (True, 33.0)
+    """
+    return _least_whole(area / step) * step
+
+
+def _least_whole(exact: float) -> int:
     nearest = round(exact)
-    return nearest if abs(exact - nearest) < 1e-6 else -int(-exact // 1)
+    return nearest if abs(exact - nearest) < 1e-6 else ceil(exact)

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from jambset.quantity.ticks import FOOT, INCH, METRE, MM, Length, ceil_to, floor_to, least_ticks, metres
+from jambset.quantity.ticks import FOOT, INCH, METRE, MM, Length, ceil_to, floor_to, least_area, least_ticks, metres
 
 SIXTEENTH = INCH // 16
 
@@ -96,3 +96,13 @@ def test_least_ticks(metres_: float, ticks: int) -> None:
 def test_a_length_is_an_int() -> None:
     assert Length(INCH) + Length(MM) == INCH + MM
     assert not hasattr(Length(1), "__dict__")
+
+
+def test_an_area_told_in_tenths_is_bought_in_as_many_whole_ones() -> None:
+    """In square inches of 6.4516 cm2, as floats of square metres: what is whole in tenths is whole in ones."""
+    inch = 0.0254**2
+    for whole in range(1, 400):
+        told = least_area((whole - 0.05) * inch, step=inch / 10)
+        assert round(told / inch, 6) == whole
+        assert round(least_area(told, step=inch) / inch, 6) == whole
+        assert round(least_area(told + inch / 10, step=inch) / inch, 6) == whole + 1

@@ -48,13 +48,17 @@ def is_open(code: str, opening: Opening) -> bool:
     return all(one.code != code for one in opening.answered)
 
 
-def unanswered(questions: Iterable[Question], opening: Opening) -> tuple[Question, ...]:
+def unanswered(questions: tuple[Question, ...], opening: Opening) -> tuple[Question, ...]:
     """Those that are still open."""
+    if not opening.answered:
+        return questions
     return tuple([one for one in questions if one.pointer is not UNSET or is_open(one.code, opening)])
 
 
 def by_word(questions: Iterable[Question], opening: Opening) -> tuple[Assumption, ...]:
     """On whose word questions are taken as answered, of those that are asked at all."""
+    if not opening.answered:
+        return ()
     asked = {one.code: one.text for one in questions if one.pointer is UNSET}
     return tuple(
         [

@@ -109,7 +109,7 @@ def advising(
     air_advice = air_of(result, held)
     worth = {} if table is None else stakes(table)
     asked = asks.questions(result, checks, worth, later=table is None or result.decision.cut_later)
-    open_ = unanswered(asked, opening) if opening.answered else asked
+    open_ = unanswered(asked, opening)
     conflicts = asks.conflicts(result, checks, air_advice, lambda: decide(result.at, prepared.work))
     yield
     flooring = report.flooring(result)

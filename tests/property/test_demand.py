@@ -6,9 +6,11 @@ from typing import Any
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
+from tests.pricing import NOTHING, PRICING, WORK
 
 from jambset.engine.demand import Demand, Mended, Pricing, _anew, set_anew
-from jambset.engine.labour import BENCH, IN_PLACE, OFF_HINGES, Work
+from jambset.engine.labour import BENCH
 from jambset.engine.settle import FAR
 
 HEIGHTS = st.integers(-8, 16)
@@ -29,7 +31,8 @@ def some(heights: st.SearchStrategy[int], otherwise: int) -> st.SearchStrategy[i
 def demands(draw: Any, step: int) -> Demand:
     """What a floor may ask for, lengths in small numbers of ticks so that limits often meet."""
     bottom_low, lows = draw(some(BOTTOMS, -FAR)), draw(wishes(BOTTOMS))
-    return Demand(
+    return replace(
+        NOTHING,
         own=draw(st.integers(-6, 12)),
         low=draw(some(HEIGHTS, -FAR)),
         high=draw(some(HEIGHTS, FAR)),
@@ -43,8 +46,6 @@ def demands(draw: Any, step: int) -> Demand:
         wish_high=draw(wishes(HEIGHTS)),
         wish_bottom_low=lows,
         wish_bottom_high=draw(wishes(BOTTOMS)),
-        piece=0,
-        finish=0,
         step=step,
     )
 
@@ -55,24 +56,13 @@ def pricings(draw: Any, step: int) -> Pricing:
     first, count = draw(st.integers(-3, 3)), draw(st.integers(1, 16))
     off = [n for n in draw(st.lists(st.integers(-8, 20), max_size=3)) if n % step]
     block, trim, bench = draw(MINUTES), draw(MINUTES), draw(MINUTES)
-    work = Work(
-        rows={},
-        people=1,
-        saw={BENCH: bench, IN_PLACE: 30, OFF_HINGES: 50},
-        block_legs=block,
-        trim_legs=trim,
-        set_again=80,
-        fill_legs=40,
-        cover_legs=15,
-        wish=draw(st.sampled_from([1, 7, block + trim + bench + 1])),
-        bench_is_least=True,
-    )
-    return Pricing(
-        work=work,
+    wish = draw(st.sampled_from([1, 7, block + trim + bench + 1]))
+    saw = {**WORK.saw, BENCH: bench}
+    return replace(
+        PRICING,
+        work=replace(WORK, saw=saw, block_legs=block, trim_legs=trim, wish=wish),
         rise=draw(st.integers(0, 9)),
-        saw_line=0,
         ordered=draw(st.booleans()),
-        fixed=False,
         foot=draw(st.integers(-2, 4)),
         low=draw(st.integers(-4, 0)),
         settings=tuple(sorted({*range(first * step, (first + count) * step, step), *off})),

@@ -7,13 +7,13 @@ from typing import Any
 import pytest
 from msgspec.structs import replace
 from tests.openings import Wire, catalogue, door, floor, read, ticks
+from tests.pricing import NOTHING, PRICING, WORK
 
 from jambset.engine import demand as demands
 from jambset.engine.assess import prepare
 from jambset.engine.bounds import HEADER
 from jambset.engine.decide import Own
 from jambset.engine.demand import Demand, Mended, Pricing, demand, fits, full_trim, heights, is_wish, mend, set_anew
-from jambset.engine.labour import BENCH, IN_PLACE, OFF_HINGES, Work
 from jambset.engine.scenarios import Table
 from jambset.engine.settle import BOTTOM, CUT, FAR, FOOT, TOP, Bound
 from jambset.quantity.grid import GRIDS
@@ -169,38 +169,6 @@ def test_a_setting_from_which_no_cut_on_the_tape_reaches_what_is_accepted_is_set
 
 
 # --- to the tick: a floor that asks for nothing but what is named, settings 100 below the uncut leaf's bottom
-
-WORK = Work(
-    rows={},
-    people=1,
-    saw={BENCH: 20, IN_PLACE: 30, OFF_HINGES: 50},
-    block_legs=5,
-    trim_legs=10,
-    set_again=80,
-    fill_legs=40,
-    cover_legs=15,
-    wish=36,
-    bench_is_least=True,
-)
-PRICING = Pricing(work=WORK, rise=100, saw_line=0, ordered=False, fixed=False, foot=0, low=0, settings=(0, 10))
-NOTHING = Demand(
-    own=0,
-    low=-FAR,
-    high=FAR,
-    cover=FAR,
-    bottom_low=-FAR,
-    bottom_high=FAR,
-    trim_most=FAR,
-    target=-FAR,
-    wish_low=(),
-    wish_cover=(),
-    wish_high=(),
-    wish_bottom_low=(),
-    wish_bottom_high=(),
-    piece=0,
-    finish=0,
-    step=1,
-)
 
 
 def never(trimmed: int) -> Mended:

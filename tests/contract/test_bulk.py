@@ -77,15 +77,15 @@ def test_each_line_is_answered_in_order_as_if_it_had_come_alone(opening: Request
 def test_a_line_with_faults_is_told_in_its_place_and_fails_no_other(
     opening: Request, asked: Ask, conforms: Callable[[str, Any], list[str]]
 ) -> None:
-    bad = {**opening, "mark": "D2", "leaf": {**opening["leaf"], "height": "80 mm"}}
+    bad = {**opening, "mark": "D2", "external_id": "a-2", "leaf": {**opening["leaf"], "height": "80 mm"}}
     first, wrong, unread, last = lines(
         stream(asked, written(opening, bad, b"", b"{no json", {**opening, "mark": "D5"}))
     )
     assert (first["mark"], last["mark"]) == (opening["mark"], "D5")
-    assert (wrong["status"], wrong["line"], wrong["mark"]) == (422, 2, "D2")
+    assert (wrong["status"], wrong["line"], wrong["mark"], wrong["external_id"]) == (422, 2, "D2", "a-2")
     assert [error["pointer"] for error in wrong["errors"]] == ["#/leaf/height"]
     assert (unread["status"], unread["line"], unread["code"]) == (400, 4, "unreadable_body")
-    assert "mark" not in unread
+    assert not {"mark", "external_id"} & unread.keys()
     assert conforms("LineProblem", wrong) == conforms("LineProblem", unread) == conforms("Advice", first) == []
 
 

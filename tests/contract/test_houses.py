@@ -208,6 +208,22 @@ def test_a_long_list_of_faults_is_cut_off_and_says_so(house: Request, asked: Ask
     assert f"Only the first {MOST_ERRORS} are listed" in problem["detail"]
 
 
+def test_an_opening_refused_is_known_by_the_names_its_caller_gave_it(house: Request, asked: Ask) -> None:
+    """One that can't be read, and one that makes no sense; each other name is another question."""
+    house["head_lines"], ids = [], set()
+    for wrong in ({"leaf": {"height": "80 mm"}}, {"jurisdiction": "Atlantis"}):
+        for names in ({"mark": "D8"}, {"mark": "D9"}, {"mark": "D9", "external_id": "a-9"}):
+            house["openings"][1] = names | wrong
+            answer = _answer(asked, house)
+            refused = answer["openings"][1]
+            assert {name: refused.get(name) for name in names} == names
+            assert "problem" in refused
+            ids.add(answer["advice_id"])
+    assert len(ids) == 6
+    house["openings"][1] = {"mark": "", "external_id": 5, "leaf": None}
+    assert _answer(asked, house)["openings"][1].keys() == {"problem"}
+
+
 def test_faults_that_all_openings_take_over_are_told_of_each_but_not_without_end(house: Request, asked: Ask) -> None:
     house["defaults"]["frame"] = {f"x{place}": 1 for place in range(MOST_ERRORS + 1)}
     house["head_lines"], house["openings"] = [], [{"mark": f"D{place}"} for place in range(30)]
@@ -476,7 +492,7 @@ def test_a_list_is_csv_with_titles_in_a_file_of_its_name(name: str | None, house
 
 def test_the_lists_say_what_the_answer_says(house: Request, asked: Ask) -> None:
     house["openings"][2]["pull_side"] = None
-    house["openings"].append({"mark": "=X", "leaf": {"height": "80 mm"}})
+    house["openings"].append({"mark": "=X", "external_id": "a-4", "leaf": {"height": "80 mm"}})
     answer = _answer(asked, house)
 
     def table(name: str) -> list[dict[str, str]]:
@@ -488,7 +504,11 @@ def test_the_lists_say_what_the_answer_says(house: Request, asked: Ask) -> None:
     assert [(row["mark"], row["verdict"]) for row in table("openings")[2:]] == [("D3", "refused"), ("'=X", "refused")]
     assert [row["key"] for row in table("tasks")] == [task["key"] for task in answer["tasks"]]
     assert [float(row["trim_mm"]) for row in table("trim")] == [line["trim"]["mm"] for line in answer["trim_list"]]
-    assert [row["pointer"] for row in table("refused")] == ["#/openings/2/pull_side", "#/openings/3/leaf/height"]
+    assert [row["external_id"] for row in table("openings")[2:]] == ["", "a-4"]
+    assert [(row["external_id"], row["pointer"]) for row in table("refused")] == [
+        ("", "#/openings/2/pull_side"),
+        ("a-4", "#/openings/3/leaf/height"),
+    ]
 
 
 def test_the_tasks_are_a_calendar_that_a_parser_reads(house: Request, asked: Ask) -> None:

@@ -23,6 +23,7 @@ from tests.openings import catalogue, read
 
 from jambset.engine import head_lines
 from jambset.engine.assess import assess, prepare
+from jambset.engine.doors import Unread
 from jambset.engine.house import advise_house
 from jambset.engine.lists import natural
 from jambset.engine.scenarios import Table, usable
@@ -341,7 +342,7 @@ def test_an_opening_that_makes_no_sense_is_reported_in_its_place_and_the_rest_is
 def test_a_house_of_nothing_but_faults_is_answered_too() -> None:
     fault = refusal([FieldError("#/leaf", "missing_field", "leaf is required here and is missing; add it.")])
     asked = House(house="empty", openings=({},), head_lines=(HeadLine(name="hall", marks=("D1",)),))
-    answer = advise_house(asked, [fault], catalogue())
+    answer = advise_house(asked, [Unread(fault)], catalogue())
     assert (answer.totals.refused, answer.tasks, answer.grid) == (1, (), "1/16 in")
     problem = answer.openings[0].problem
     assert not isinstance(problem, msgspec.UnsetType)

@@ -44,24 +44,33 @@ class Door(Struct, frozen=True, eq=False):
         return tuple([foot - leg for leg in (facts.ground.hinge_leg, facts.ground.strike_leg) if foot > leg])
 
 
+class Unread(Struct, frozen=True):
+    """An opening of a request that can't be read, and what its caller calls it, as far as that can be."""
+
+    fault: InvalidRequest
+    mark: str | UnsetType = UNSET
+    external_id: str | UnsetType = UNSET
+
+
 class Refused(Struct, frozen=True):
     """An opening that can't be advised on."""
 
     mark: str | UnsetType
+    external_id: str | UnsetType
     problem: RefusedOpening
 
 
-def doors_of(openings: Sequence[Opening | InvalidRequest], catalogue: Catalogue) -> list[Door | Refused]:
+def doors_of(openings: Sequence[Opening | Unread], catalogue: Catalogue) -> list[Door | Refused]:
     """Each opening priced on its own, or refused; of openings with one mark the first."""
     tables: dict[object, Table] = {}
     first: dict[str, int] = {}
     found: list[Door | Refused] = []
     for place, opening in enumerate(openings):
-        if isinstance(opening, InvalidRequest):
-            found.append(_bad(opening, place, UNSET))
+        if isinstance(opening, Unread):
+            found.append(_bad(opening.fault, place, opening))
         elif first.setdefault(opening.mark, place) != place:
             detail = "Another opening has this mark already; each mark stands once in a house."
-            found.append(_bad(refusal([FieldError("#/mark", "repeated", detail)]), place, opening.mark))
+            found.append(_bad(refusal([FieldError("#/mark", "repeated", detail)]), place, opening))
         else:
             found.append(_door(opening, place, tables, catalogue))
     return found
@@ -71,7 +80,7 @@ def _door(opening: Opening, place: int, tables: dict[object, Table], catalogue: 
     try:
         prepared = prepare(opening, catalogue, price=True)
     except InvalidRequest as fault:
-        return _bad(fault, place, opening.mark)
+        return _bad(fault, place, opening)
     if prepared.table is None:
         return Door(opening.mark, prepared, None)
     plan = prepared.table.plan  # priced once for all doors that are priced alike
@@ -80,18 +89,18 @@ def _door(opening: Opening, place: int, tables: dict[object, Table], catalogue: 
     return Door(opening.mark, replace(prepared, table=table), table.best())
 
 
-def _bad(fault: InvalidRequest, place: int, mark: str | UnsetType) -> Refused:
+def _bad(fault: InvalidRequest, place: int, opening: Opening | Unread) -> Refused:
     errors = tuple(
         [FieldFault(pointer=f"#/openings/{place}{e.pointer[1:]}", code=e.code, detail=e.detail) for e in fault.errors]
     )
     problem = RefusedOpening(code=fault.slug.replace("-", "_"), title=fault.title, detail=str(fault), errors=errors)
-    return Refused(mark, problem)
+    return Refused(opening.mark, opening.external_id, problem)
 
 
-def refuse_lines(house: House, openings: Sequence[Opening | InvalidRequest]) -> None:
+def refuse_lines(house: House, openings: Sequence[Opening | Unread]) -> None:
     """Refuse lines that name an opening that isn't there, or one opening twice. Raises InvalidRequest."""
-    unreadable = any(isinstance(one, InvalidRequest) for one in openings)
-    known = {one.mark for one in openings if isinstance(one, Opening)}
+    known = {one.mark for one in openings if one.mark is not UNSET}
+    unreadable = any(one.mark is UNSET for one in openings)
     if found := list(line_faults(house, known, unreadable=unreadable)):
         raise refusal(found)
 

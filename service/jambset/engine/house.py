@@ -17,13 +17,12 @@ from msgspec import UNSET
 from jambset.engine import lists
 from jambset.engine.assess import advice_id, advising, input_digest
 from jambset.engine.bounds import BLOCK_SIZES, HEAD_LINE
-from jambset.engine.doors import Door, Refused, doors_of, refuse_lines
+from jambset.engine.doors import Door, Refused, Unread, doors_of, refuse_lines
 from jambset.engine.facts import grid_of
 from jambset.engine.head_lines import Settled, choices_of, choose_all, groups_of
 from jambset.engine.labour import minutes_of
 from jambset.engine.scenarios import Choice
 from jambset.engine.steps import Steps, all_of
-from jambset.errors import InvalidRequest
 from jambset.model.advice import Advice, Minutes, Phrase
 from jambset.model.house import (
     HeadLineAdvice,
@@ -41,7 +40,7 @@ TOGETHER = 16
 """Openings that take each step of their advice together."""
 
 
-def advise_house(house: House, openings: Sequence[Opening | InvalidRequest], catalogue: Catalogue) -> HouseAdvice:
+def advise_house(house: House, openings: Sequence[Opening | Unread], catalogue: Catalogue) -> HouseAdvice:
     """The whole answer for a house.
 
     openings: those of the request in its order, each read or refused. Raises InvalidRequest for what is wrong
@@ -117,7 +116,7 @@ def answer_of(
 def _result(one: Door | Refused, advices: dict[str, Advice]) -> OpeningResult:
     if isinstance(one, Door):
         return OpeningResult(mark=one.mark, advice=advices[one.mark])
-    return OpeningResult(mark=one.mark, problem=one.problem)
+    return OpeningResult(mark=one.mark, external_id=one.external_id, problem=one.problem)
 
 
 def _line(line: HeadLine, settled: Settled) -> HeadLineAdvice:
@@ -219,4 +218,5 @@ def _told(one: Door | Refused) -> str:
     if isinstance(one, Door):
         return input_digest(one.prepared.facts.opening)
     errors = [(e.pointer.partition("/openings/")[2].partition("/")[2], e.code, e.detail) for e in one.problem.errors]
-    return msgspec.json.encode([None if one.mark is UNSET else one.mark, errors]).decode()
+    names = [None if name is UNSET else name for name in (one.mark, one.external_id)]
+    return msgspec.json.encode([*names, errors]).decode()

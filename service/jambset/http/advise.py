@@ -9,13 +9,13 @@ from msgspec import UNSET
 from msgspec.structs import replace
 
 from jambset.engine.assess import assessing
+from jambset.engine.doors import Unread
 from jambset.engine.facts import grid_of
 from jambset.engine.house import advise_house
 from jambset.engine.recheck import recheck
 from jambset.engine.steps import Steps, whole
-from jambset.errors import FieldError, InvalidRequest, refusal
+from jambset.errors import FieldError, refusal
 from jambset.http.addresses import ADVICE, HOUSE, RECHECK
-from jambset.http.between import mark_of
 from jambset.http.decode import house_reader, opening_reader, recheck_reader
 from jambset.http.merge import taken_over
 from jambset.model.house import FieldFault, HouseAdvice, OpeningResult
@@ -88,7 +88,7 @@ def house_adviser(catalogue: Catalogue, *, pairs: int | None = None) -> Give:
     return advise
 
 
-def _refuse_many(openings: Iterable[Opening | InvalidRequest], most: int | None) -> None:
+def _refuse_many(openings: Iterable[Opening | Unread], most: int | None) -> None:
     """Refuse floors that would take minutes to price, and memory to tell of. Raises InvalidRequest."""
     found = sum(_pairs(opening) for opening in openings if isinstance(opening, Opening))
     if most is not None and found > most:
@@ -106,15 +106,15 @@ def _pairs(opening: Opening) -> int:
     return max(pull, 1) * max(push, 1)
 
 
-def _grid(result: OpeningResult, opening: Opening | InvalidRequest, catalogue: Catalogue) -> Grid | None:
+def _grid(result: OpeningResult, opening: Opening | Unread, catalogue: Catalogue) -> Grid | None:
     """The grid of an advice; None for a refused opening, which may name a grid or a place that there isn't."""
-    if result.advice is UNSET or isinstance(opening, InvalidRequest):
+    if result.advice is UNSET or isinstance(opening, Unread):
         return None
     return grid_of(opening, catalogue)
 
 
 def _as_sent(advice: HouseAdvice, house: House) -> HouseAdvice:
-    """The answer with what only the request says of refused openings: their marks, and what the defaults gave them."""
+    """The answer with what only the request says of refused openings: what of them the defaults gave."""
     return replace(advice, openings=tuple([_refused_as_sent(*one, house) for one in enumerate(advice.openings)]))
 
 
@@ -123,8 +123,7 @@ def _refused_as_sent(place: int, one: OpeningResult, house: House) -> OpeningRes
         return one
     sent = house.openings[place]
     errors = tuple([_fault_as_sent(fault, f"#/openings/{place}", house.defaults, sent) for fault in one.problem.errors])
-    mark = mark_of(sent) if one.mark is UNSET else one.mark
-    return replace(one, mark=mark, problem=replace(one.problem, errors=errors))
+    return replace(one, problem=replace(one.problem, errors=errors))
 
 
 def _fault_as_sent(fault: FieldFault, opening: str, defaults: object, sent: object) -> FieldFault:

@@ -32,6 +32,7 @@ from jambset.model.request import (
     Angle,
     AsSet,
     Certainty,
+    ExternalId,
     Frame,
     FrameState,
     HeadLine,
@@ -194,7 +195,7 @@ def _line_faults(document: object) -> Iterator[FieldError]:
     lines, openings = _member(document, "head_lines", []), _member(document, "openings", [])
     if not isinstance(lines, list) or not isinstance(openings, list):
         return
-    marks = [mark_of(opening) for opening in openings[:_OPENINGS]]
+    marks = [names_of(opening).get("mark", UNSET) for opening in openings[:_OPENINGS]]
     read = [_read(HeadLine, line) for line in lines[:_LINES]]
     blank = [HeadLine(name=f"\0{place}", marks=()) for place in range(len(read))]
     head_lines = [new if line is UNSET else line for line, new in zip(read, blank, strict=True)]
@@ -206,7 +207,10 @@ def _line_faults(document: object) -> Iterator[FieldError]:
 _OPENINGS, _LINES = longest(House, "openings"), longest(House, "head_lines")
 
 
-def mark_of(opening: object) -> str | UnsetType:
-    """The mark of a decoded opening, where it can be read."""
-    mark = _read(Mark, _member(opening, "mark", None))
-    return mark if isinstance(mark, str) else UNSET
+def names_of(opening: object) -> dict[str, str]:
+    """What its caller calls a decoded opening, mark and external_id, as far as they can be read."""
+    read = {name: _at(kind, opening, name) for name, kind in _NAMES.items()}
+    return {name: given for name, given in read.items() if given is not UNSET}
+
+
+_NAMES = {"mark": Mark, "external_id": ExternalId}

@@ -23,7 +23,7 @@ from jambset.engine.steps import Few, Steps
 from jambset.errors import BodyTooLarge, Busy, RequestError
 from jambset.http.addresses import BULK
 from jambset.http.advise import GiveInSteps, adviser_in_steps
-from jambset.http.between import mark_of
+from jambset.http.between import names_of
 from jambset.http.calls import NO_STORE, is_post
 from jambset.http.codings import CODINGS, IDENTITY, PACKERS, Opener, Packer, choose_coding, opener_for
 from jambset.http.fields import fields, text
@@ -59,6 +59,8 @@ class LineProblem(Problem, frozen=True, kw_only=True, omit_defaults=True):
     ends: bool = False
     """Whether the stream ends here, before the body does: this answers no line, and is the last."""
     mark: str | UnsetType = UNSET
+    """Of the opening, where it can be read."""
+    external_id: str | UnsetType = UNSET
     """Of the opening, where it can be read."""
 
 
@@ -245,7 +247,7 @@ class Bulk:
         for line, found in zip(lines, few.found, strict=True):
             self._number += 1
             if isinstance(found, Exception):
-                writer.add(self._refused(found, UNSET if line is None else _mark(line)))
+                writer.add(self._refused(found, {} if line is None else _names(line)))
             elif found:
                 self._tally.count(ANSWERED)
                 writer.add(found)
@@ -267,14 +269,14 @@ class Bulk:
             return b""
         return (yield from self._give(line, self._language))
 
-    def _refused(self, fault: Exception, mark: str | UnsetType) -> bytes:
+    def _refused(self, fault: Exception, names: dict[str, str]) -> bytes:
         """Why there is no advice on a line; a fault of ours is told to the log, as for a call on one opening."""
         if isinstance(fault, RequestError):
             self._tally.count(REFUSED)
-            return self._told(fault, line=self._number, mark=mark)
+            return self._told(fault, line=self._number, **names)
         self._tally.count(FAILED)
         self._log.error("fault", exc_info=fault, line=self._number)
-        return self._told(None, line=self._number, mark=mark)
+        return self._told(None, line=self._number, **names)
 
     def _told(self, refusal: RequestError | None, **more: Any) -> bytes:
         problem = problem_of(refusal, base=self._settings.problem_base)
@@ -287,8 +289,8 @@ def by_few(lines: Iterator[bytes | None]) -> Iterator[tuple[bytes | None, ...]]:
         yield few
 
 
-def _mark(line: bytes) -> str | UnsetType:
+def _names(line: bytes) -> dict[str, str]:
     try:
-        return mark_of(msgspec.json.decode(line))
+        return names_of(msgspec.json.decode(line))
     except (msgspec.DecodeError, UnicodeDecodeError, RecursionError):
-        return UNSET
+        return {}

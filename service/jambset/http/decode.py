@@ -15,8 +15,9 @@ from typing import Any, Generic, NamedTuple, NoReturn, TypeVar
 
 import msgspec
 
+from jambset.engine.doors import Unread
 from jambset.errors import FieldError, InvalidRequest, UnreadableBody, refusal, shown
-from jambset.http.between import faults_between, house_faults, recheck_faults
+from jambset.http.between import faults_between, house_faults, names_of, recheck_faults
 from jambset.http.faults import Names, decoder_fault, validator_of
 from jambset.http.known import names
 from jambset.http.members import is_member, lost_nulls
@@ -129,7 +130,7 @@ class ReadHouse(NamedTuple):
     """A house, and each of its openings with what it takes over: read, or refused with its errors."""
 
     house: House
-    openings: tuple[Opening | InvalidRequest, ...]
+    openings: tuple[Opening | Unread, ...]
 
 
 class HouseReader:
@@ -158,18 +159,20 @@ class HouseReader:
         base = common_base(document)
         return ReadHouse(house, tuple(self._each(base, house.openings)))
 
-    def _each(self, base: object, patches: Iterable[object]) -> Iterator[Opening | InvalidRequest]:
+    def _each(self, base: object, patches: Iterable[object]) -> Iterator[Opening | Unread]:
         left = MOST_OF_A_HOUSE
         for patch in patches:
             one = self._one(base, patch, min(max(left, 1), MOST_ERRORS))
-            left -= len(one.errors) if isinstance(one, InvalidRequest) else 0
+            left -= len(one.fault.errors) if isinstance(one, Unread) else 0
             yield one
 
-    def _one(self, base: object, patch: object, most: int) -> Opening | InvalidRequest:
+    def _one(self, base: object, patch: object, most: int) -> Opening | Unread:
+        merged = merge_patch(base, patch)
         try:
-            return self._opening.of(merge_patch(base, patch), tuple(lost_nulls(patch)), most)
+            return self._opening.of(merged, tuple(lost_nulls(patch)), most)
         except InvalidRequest as refused:
-            return InvalidRequest(str(refused), tuple([_told(error, base, patch) for error in refused.errors]))
+            fault = InvalidRequest(str(refused), tuple([_told(error, base, patch) for error in refused.errors]))
+            return Unread(fault, **names_of(merged))
 
 
 def _told(error: FieldError, base: object, patch: object) -> FieldError:

@@ -40,6 +40,8 @@ class OpeningResult(Part, frozen=True, kw_only=True):
 
     mark: str | UnsetType = UNSET
     """Left out where it can't be read."""
+    external_id: str | UnsetType = UNSET
+    """Of an opening that couldn't be advised on, where it can be read; else it is in the advice."""
     advice: Advice | UnsetType = UNSET
     """Where it could be advised on."""
     problem: RefusedOpening | UnsetType = UNSET

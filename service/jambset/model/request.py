@@ -22,6 +22,7 @@ PLAIN = rf"^[^{UNSHOWN}]*(?![\s\S])"
 Mark = Annotated[
     str, Meta(min_length=1, max_length=64, pattern=PLAIN, description="Number of the opening on the door schedule.")
 ]
+ExternalId = Annotated[str, Meta(min_length=1, max_length=128, pattern=PLAIN)]
 Name = Annotated[str, Meta(min_length=1, max_length=80, pattern=PLAIN)]
 Code = Annotated[str, Meta(min_length=1, max_length=40, pattern="^[a-z][a-z0-9_]*$")]
 Weight = Annotated[float, Meta(gt=0, le=1, description="Likelihood of this alternative, 0 to 1.")]
@@ -482,7 +483,7 @@ class Opening(Wire, frozen=True, kw_only=True):
     """Version of the catalogue that has to answer; any other refuses. Left out: the one in use."""
     as_of: datetime.date | UnsetType = UNSET
     """Permit date: picks the editions then in force. Left out: the latest. No day before the oldest rule."""
-    external_id: Annotated[str, Meta(min_length=1, max_length=128, pattern=PLAIN)] | UnsetType = UNSET
+    external_id: ExternalId | UnsetType = UNSET
     """The caller's own id of the opening, sent back as it came."""
     answered: Annotated[tuple[Answered, ...], Meta(max_length=32)] = ()
     """Questions that others have answered; they hold nothing any longer, and the answer says on whose word."""

@@ -123,14 +123,19 @@ def _openings(house: Wire) -> Iterator[Wire]:
         if "advice" in result:
             yield result["advice"]
         else:
-            yield {"mark": result.get("mark", ""), "verdict": REFUSED, "summary": result["problem"]["detail"]}
+            yield {**_names(result), "verdict": REFUSED, "summary": result["problem"]["detail"]}
 
 
 def _faults(house: Wire) -> Iterator[Wire]:
     """Each fault of each opening that was refused. place: of the opening in the request, counted from 0."""
     for place, result in enumerate(house["openings"]):
         for fault in result["problem"]["errors"] if "problem" in result else ():
-            yield {"place": place, "mark": result.get("mark", ""), **fault}
+            yield {"place": place, **_names(result), **fault}
+
+
+def _names(result: Wire) -> Wire:
+    """What its caller calls an opening that was refused."""
+    return {name: result.get(name, "") for name in ("mark", "external_id")}
 
 
 LISTS: dict[str, Listing] = {
@@ -240,6 +245,16 @@ LISTS: dict[str, Listing] = {
         (_plain("key"), _plain("title"), _plain("room"), _plain("mark"), _each("follows", "follows", _link)),
     ),
     "shared_costs": Listing(_rows("shared_costs"), (_plain("kind"), _plain("name"), _plain("minutes"), _plain("text"))),
-    "refused": Listing(_faults, (_plain("place"), _plain("mark"), _plain("pointer"), _plain("code"), _plain("detail"))),
+    "refused": Listing(
+        _faults,
+        (
+            _plain("place"),
+            _plain("mark"),
+            _plain("external_id"),
+            _plain("pointer"),
+            _plain("code"),
+            _plain("detail"),
+        ),
+    ),
 }
 """Every list of a house by its name."""

@@ -214,7 +214,8 @@ def mixed() -> Wire:
     asked = house(40, seed=5)
     asked["openings"][0] |= {"external_id": "A-1", "frame": {"state": "to_order", "undercut": None}}
     on_line = asked["head_lines"][0]["marks"][0]
-    next(opening for opening in asked["openings"] if opening["mark"] == on_line)["leaf"]["height"] = "80 mm"
+    wrong = next(opening for opening in asked["openings"] if opening["mark"] == on_line)
+    wrong |= {"external_id": "A-2", "leaf": {**wrong["leaf"], "height": "80 mm"}}
     answered: Wire = msgspec.json.decode(house_adviser(catalogue())(msgspec.json.encode(asked), ENGLISH))
     return answered
 

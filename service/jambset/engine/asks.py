@@ -184,9 +184,24 @@ def _floor_questions(result: Result, stakes: Mapping[str, int], *, later: bool) 
 
 
 def _thickness_questions(result: Result) -> Iterator[Question]:
-    """A cut sized by what is typical waits for what will really be laid."""
+    """A cut sized by what is typical waits for what will really be laid, all waits for a thickness hardly meant."""
     holds = ("leaf",) if result.decision.trim else ()
     for side in result.at.facts.sides:
+        for pointer, one in side.unusual:
+            kind = one.material
+            yield Question(
+                code="thickness_unusual",
+                ask=Asked.FLOORING_INSTALLER,
+                text=Phrase(
+                    "ask.unusual",
+                    layer=Term(kind.id.replace("_", " ")),
+                    given=Length(one.thickness),
+                    least=kind.least,
+                    greatest=kind.greatest,
+                ),
+                pointer=pointer,
+                holds=("setting", "leaf"),
+            )
         for place, layer in enumerate(side.layers):
             if layer.thickness is UNSET:
                 bare = side.floor is not None and side.floor.body == SLAB and layer is side.layers[-1]

@@ -24,7 +24,7 @@ from jambset.engine.contradictions import (
     parts_of,
     weight_faults,
 )
-from jambset.engine.floors import Floor, build_up_faults, floor_of
+from jambset.engine.floors import Floor, Unusual, build_up_faults, floor_of
 from jambset.engine.swing import Ground, ground
 from jambset.errors import FieldError, refusal, unknown
 from jambset.model.advice import WHOLE, Assumption, Phrase, Term
@@ -40,7 +40,8 @@ class SideFacts(Struct, frozen=True, gc=False):
     """One side of the opening: its floor (none when undecided), and the floors it may become.
 
     others: with a likelihood each, in parts of WHOLE; what they leave is the floor's. confirmed: whether somebody
-    answers for the floor. layers, pointer: the floor's build-up and where the request has it.
+    answers for the floor. layers, pointer: the floor's build-up and where the request has it. unusual: of all these
+    floors, with pointers to their thickness.
     """
 
     name: str
@@ -52,6 +53,7 @@ class SideFacts(Struct, frozen=True, gc=False):
     confirmed: bool
     layers: tuple[Layer, ...]
     pointer: str
+    unusual: tuple[tuple[str, Unusual], ...]
 
     @property
     def kind(self) -> FinishKind:
@@ -313,26 +315,32 @@ def cut_angle(opening: Opening) -> float:
 
 def _side(name: str, side: Side, catalogue: Catalogue) -> SideFacts:
     """The facts of a side; a floor that surely comes is its floor, wherever the request has it."""
-    likely = [(place, layers, weight) for place, layers, weight in _likely(side) if weight]
+    likely = [(place, layers, weight, floor_of(layers, catalogue)) for place, layers, weight in _likely(side) if weight]
     named = [one for one in likely if one[0] == BUILD_UP] or (likely if len(likely) == 1 else [])
-    pointer, layers, _ = named[0] if named else ("", (), 0)
+    pointer, layers, _, floor = named[0] if named else ("", (), 0, None)
     return SideFacts(
         name=name,
-        floor=floor_of(layers, catalogue) if layers else None,
-        others=tuple([(floor_of(up, catalogue), weight) for place, up, weight in likely if place != pointer]),
+        floor=floor,
+        others=tuple([(other, weight) for place, _, weight, other in likely if place != pointer]),
         rug=0 if side.rug is UNSET else int(side.rug),
         room=side.room,
         use=side.use,
-        confirmed=_is_sure(side, [one for one in likely if one[2] == WHOLE]),
+        confirmed=_is_sure(side, certain=any(weight == WHOLE for _, _, weight, _ in likely)),
         layers=layers,
         pointer=f"#/{name}/{pointer}",
+        unusual=tuple(
+            [(f"#/{name}/{place}/{one.place}/thickness", one) for place, _, _, up in likely for one in up.unusual]
+        ),
     )
 
 
-def _is_sure(side: Side, whole: list[tuple[str, tuple[Layer, ...], int]]) -> bool:
-    """Whether somebody answers for a side's floor: for the build-up, or for an alternative by a weight of 1."""
+def _is_sure(side: Side, *, certain: bool) -> bool:
+    """Whether somebody answers for a side's floor: for the build-up, or for an alternative by a weight of 1.
+
+    certain: whether one floor is all that can come.
+    """
     if side.could_become:
-        return bool(whole) and any(other.weight == 1 for other in side.could_become)
+        return certain and any(other.weight == 1 for other in side.could_become)
     return side.certainty in (UNSET, Certainty.CONFIRMED)
 
 

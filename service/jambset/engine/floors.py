@@ -17,6 +17,18 @@ SLAB = "concrete"
 COATINGS = 16
 """How often the thickest coating of a bare slab a stated thickness may hold before the slab's own must be meant."""
 
+FAR = 2
+"""How often the greatest thickness of a kind of layer, or its least how often in it, is far from any: our judgement."""
+
+
+class Unusual(Struct, frozen=True, gc=False):
+    """A layer stated far thicker or thinner than its kind is laid [ticks]; often another unit was meant."""
+
+    place: int
+    """In its build-up, from the subfloor up, from 0."""
+    thickness: int
+    material: Material
+
 
 class Floor(Struct, frozen=True, gc=False):
     """One build-up: what its top is and how high it stands above the subfloor [ticks]."""
@@ -33,6 +45,7 @@ class Floor(Struct, frozen=True, gc=False):
     glued: bool
     """Whether the top is glued down."""
     title: str
+    unusual: tuple[Unusual, ...] = ()
 
 
 @lru_cache(maxsize=1024)
@@ -55,7 +68,18 @@ def floor_of(layers: tuple[Layer, ...], catalogue: Catalogue) -> Floor:
         floating=any(_floats(layer, catalogue) for layer in layers),
         glued=layers[-1].fixing is Fixing.GLUED,
         title=finish.title,
+        unusual=tuple(_unusual(layers, catalogue)),
     )
+
+
+def _unusual(layers: tuple[Layer, ...], catalogue: Catalogue) -> Iterator[Unusual]:
+    """Layers whose thickness alone is stated, and is far from what theirs is; who states a range means it."""
+    for place, layer in enumerate(layers):
+        if layer.thickness is not UNSET and UNSET in (layer.least, layer.greatest):
+            _, thickness, _ = layer_spread(layer, catalogue)
+            material = catalogue.materials[layer.material]
+            if not material.least <= thickness * FAR <= material.greatest * FAR * FAR:
+                yield Unusual(place, thickness, material)
 
 
 def _floats(layer: Layer, catalogue: Catalogue) -> bool:

@@ -266,6 +266,10 @@ ENGLISH: dict[str, str] = {
     "ask.foot": "How high above the highest subfloor do this frame's legs stand? It was taken to stand as advised.",
     "ask.frame_label": "May the legs of this labelled frame be cut? Its listing and its label decide.",
     "ask.thickness": "How thick will the {layer} be? It was taken at what is typical.",
+    "ask.unusual": (
+        "Is the {layer} {given} thick? Such a layer is commonly {least} to {greatest}. If it is, state its least and "
+        "greatest too."
+    ),
     "ask.coating": (
         "Does a coating come on the concrete, and how thick? A usual one was reckoned with; heights are counted from "
         "the top of the slab."

@@ -381,6 +381,10 @@ SENTENCES: dict[str, str] = {
         "¿Se pueden cortar las jambas de este marco con etiqueta? Deciden la certificación y la etiqueta del marco."
     ),
     "ask.thickness": "¿Qué espesor tendrá esta capa: {layer}? Se tomó el típico.",
+    "ask.unusual": (
+        "¿Tiene esta capa {given} de espesor: {layer}? Lo común son de {least} a {greatest}. Si es así, indique "
+        "también su espesor mínimo y su máximo."
+    ),
     "ask.coating": (
         "¿Lleva el concreto un recubrimiento, y de qué espesor? Se contó con uno usual; las alturas se miden desde la "
         "cara superior de la losa."

@@ -71,6 +71,50 @@ def test_a_typical_thickness_is_asked_after_but_holds_only_a_leaf_that_is_cut_by
     assert holds == {("leaf",)}
 
 
+@pytest.mark.parametrize(
+    ("layer", "unusual"),
+    [
+        # commonly 4 to 9 mm as laid: twice as thick and half as thin are still asked nothing
+        ({"material": "vinyl_plank", "thickness": "18 mm"}, False),
+        ({"material": "vinyl_plank", "thickness": "18.1 mm"}, True),
+        ({"material": "vinyl_plank", "thickness": "2 mm"}, False),
+        ({"material": "vinyl_plank", "thickness": "1.9 mm"}, True),
+        ({"material": "vinyl_plank", "thickness": "5 in"}, True),
+        ({"material": "vinyl_plank", "thickness": "5 in", "least": "4 in"}, True),
+        ({"material": "vinyl_plank", "thickness": "5 in", "least": "4 in", "greatest": "5 in"}, False),
+        ({"material": "vinyl_plank", "least": "1 mm", "greatest": "40 mm"}, False),
+        # commonly at most 5/8 in as laid, its backing of 1/8 in among them
+        ({"material": "carpet", "thickness": "1 1/4 in", "thickness_of": "total"}, False),
+        ({"material": "carpet", "thickness": "1 1/8 in", "thickness_of": "pile"}, False),
+        ({"material": "carpet", "thickness": "1 3/16 in", "thickness_of": "pile"}, True),
+    ],
+)
+def test_a_thickness_that_is_hardly_meant_is_asked_after_and_holds_all(layer: Wire, *, unusual: bool) -> None:
+    """Ranges: common practice, no source. Who states the layer's range as well has meant it."""
+    found = asked(door(pull_side=PLANK, push_side={"build_up": [layer]}, rough_opening=None))
+    assert found.get("thickness_unusual") == (("setting", "leaf") if unusual else None)
+
+
+def test_a_thickness_that_is_hardly_meant_is_told_where_it_stands_and_what_is_common() -> None:
+    may = PLANK | {
+        "could_become": [PLANK, floor("thin_bed_mortar 3/16 in", {"material": "ceramic_tile", "thickness": "3 in"})]
+    }
+    plank: Wire = {"material": "vinyl_plank", "thickness": "5 in"}
+    advice = advised(door(pull_side=may, push_side=floor(plank), rough_opening=None))
+    told = {q["pointer"]: q["text"] for q in advice["questions"] if q["code"] == "thickness_unusual"}
+    assert told == {
+        "#/pull_side/could_become/1/build_up/1/thickness": (
+            "Is the ceramic tile 3 in thick? Such a layer is commonly 1/4 in to 1/2 in. If it is, state its least and "
+            "greatest too."
+        ),
+        "#/push_side/build_up/0/thickness": (
+            "Is the vinyl plank 5 in thick? Such a layer is commonly about 5/32 in to about 23/64 in. If it is, "
+            "state its least and greatest too."
+        ),
+    }
+    assert advice["verdict"] == "hold"
+
+
 def test_an_unmeasured_floor_and_header_are_asked_for_and_hold_nothing() -> None:
     assert asked(door(pull_side=PLANK, push_side=PLANK, subfloor=None, rough_opening=None)) == {
         "subfloor_unmeasured": (),

@@ -84,7 +84,7 @@ def _guarded(path: str, operation: Schema) -> Schema:
     """An operation with what is refused before its address is looked up, and whether it may need a key."""
     responses = {**operation["responses"], **refusals(TargetTooLong, WrongHost, HeadersTooLarge, Busy)}
     if is_public(path):
-        return {**operation, "responses": dict(sorted(responses.items()))}
+        return {**operation, "security": [], "responses": dict(sorted(responses.items()))}
     responses |= refusals(MissingKey, TooManyRequests)
     headers = responses["200"]["headers"] | _headers("RateLimit", "RateLimitPolicy")
     responses["200"] = {**responses["200"], "headers": headers}

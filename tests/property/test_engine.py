@@ -351,6 +351,30 @@ def test_every_rule_missed_is_told_of(opening: Wire) -> None:
     assert missed == {conflict.rules[0] for conflict in advice.conflicts}
 
 
+@MANY
+@given(opening=openings(decided=True))
+def test_a_header_is_raised_and_a_unit_set_again_only_for_what_comes_nearer_by_it(opening: Wire) -> None:
+    for side in ("pull_side", "push_side"):
+        opening[side] = {"build_up": opening[side]["build_up"]}
+    advice = assessed(opening)
+    loose = {name: value for name, value in opening["frame"].items() if name != "foot"} | {"state": "on_site"}
+    changed = {
+        "set_again": opening | {"frame": loose},
+        "raise_header": {name: value for name, value in opening.items() if name != "rough_opening"},
+    }
+    for conflict in advice.conflicts:
+        for kind in {way.kind for way in conflict.ways_out} & changed.keys():
+            if conflict.amount is not UNSET:
+                rule = conflict.rules[0]
+                assert _short(assessed(changed[kind]), rule) < _short(advice, rule) == conflict.amount
+
+
+def _short(advice: Advice, rule: str) -> float:
+    """By how much a rule is missed, on the side where it is missed most."""
+    margins = [check.margin for check in advice.checks if check.rule == rule and check.margin is not UNSET]
+    return max([0.0, *[-float(margin) for margin in margins]])
+
+
 @SOME
 @given(opening=any_opening)
 def test_the_header_is_blamed_only_where_it_is_in_the_way(opening: Wire) -> None:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 
 from msgspec import UNSET
+from msgspec.structs import replace
 
 from jambset.engine.asks_of_joint import joint_questions
 from jambset.engine.bounds import AS_SET, BLOCK_SIZES, CHOSEN, FLOORS, HEAD_LINE, HEADER, STANDING
 from jambset.engine.checks import MOVES_AIR, Result, finish_is_there, order_height
 from jambset.engine.decide import Decision
-from jambset.engine.facts import SideFacts, narrow_by
+from jambset.engine.facts import Facts, SideFacts, narrow_by
 from jambset.engine.floors import SLAB
 from jambset.engine.lines import AIR, BELOW, FAIL, MISSED, NOT_CHECKED, is_firm, is_never_relaxed
 from jambset.engine.settle import Given
@@ -38,22 +39,35 @@ CARRIED = AIR_QUANTITIES - {Measured.FREE_AREA}
 """What is mended by carrying another way the flow that is short; an area asked for takes more than that flow does."""
 
 
-def conflicts(
-    result: Result, checks: tuple[Check, ...], air: AirAdvice, free: Callable[[], Decision]
-) -> tuple[Conflict, ...]:
-    """Bounds that gave way and rules that fail, each once: who decides, and what else could be done.
+Decided = Callable[[Facts], Decision]
+"""What the floors named alone would come to by facts, as they are or with a limit taken away."""
 
-    free: what the floors named alone would come to, for what stands against a rule there too.
-    """
+
+def conflicts(result: Result, checks: tuple[Check, ...], air: AirAdvice, decided: Decided) -> tuple[Conflict, ...]:
+    """Bounds that gave way and rules that fail, each on the side where it misses most, and what else could be done."""
     rules = result.at.regime.by_id
     broken = [c for c in checks if c.status in MISSED and _weighs(rules[c.rule].rule, result)]
-    gave_way = {given.bound.rule: given for given in reversed(result.decision.gave_way)} if broken else {}
+    if not broken:
+        return ()
+    gave_way = _most(result.decision)
     if any(not CHOSEN.isdisjoint(given.against) for given in gave_way.values()):
-        gave_way |= {given.bound.rule: given for given in reversed(free().gave_way)}
-    first = {check.rule: check for check in reversed(broken)}  # of a rule's two sides the first
+        gave_way |= _most(decided(result.at.facts))
+    worst: dict[str, Check] = {}
+    for check in broken:
+        if check.rule not in worst or _short(check) > _short(worst[check.rule]):
+            worst[check.rule] = check
     return tuple(
-        _conflict(rules[rule], check, gave_way.get(rule), result, air) for rule, check in reversed(first.items())
+        _conflict(rules[rule], check, gave_way.get(rule), result, air, decided) for rule, check in worst.items()
     )
+
+
+def _most(decision: Decision) -> dict[str, Given]:
+    """Of each rule that gave way the bound that did so most."""
+    return {given.bound.rule: given for given in sorted(decision.gave_way, key=lambda given: given.amount)}
+
+
+def _short(check: Check) -> float:
+    return 0 if check.margin is UNSET else abs(check.margin)
 
 
 def _weighs(rule: Rule, result: Result) -> bool:
@@ -61,7 +75,9 @@ def _weighs(rule: Rule, result: Result) -> bool:
     return is_firm(rule) and (rule.measured is not Measured.HEAD_SHIM or result.at.facts.as_set is None)
 
 
-def _conflict(applied: Applied, check: Check, given: Given | None, result: Result, air: AirAdvice) -> Conflict:
+def _conflict(
+    applied: Applied, check: Check, given: Given | None, result: Result, air: AirAdvice, decided: Decided
+) -> Conflict:
     rule = applied.rule
     against = _against(applied, given, result)
     short = UNSET if check.margin is UNSET else type(check.margin)(abs(check.margin))
@@ -80,7 +96,7 @@ def _conflict(applied: Applied, check: Check, given: Given | None, result: Resul
         amount=short,
         decides=rule.decides,
         text=Phrase(code, **values),
-        ways_out=_ways_out(applied, against, result, air),
+        ways_out=(*_ways_out(applied, against, result, air), *_anew(given, against, result, decided)),
     )
 
 
@@ -110,13 +126,24 @@ def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: A
     elif rule.measured in UNIT_QUANTITIES and _another_unit_helps(rule.id, result):
         undercut = Length(result.decision.to_order or 0)
         ways.append(WayOut(kind="other_unit", text=Phrase("way.other_unit", undercut=undercut)))
-    if HEADER in against:
-        ways.append(_RAISE_HEADER)
-    if AS_SET in against:
-        ways.append(WayOut(kind="set_again", text=Phrase("way.set_again")))
     if HEAD_LINE in against:
         ways.append(WayOut(kind="leave_line", text=Phrase("way.leave_line")))
     return tuple(ways)
+
+
+def _anew(given: Given | None, against: tuple[str, ...], result: Result, decided: Decided) -> Iterator[WayOut]:
+    """Header raised or unit set again, where either stands against a rule and brings it nearer."""
+    facts = result.at.facts
+    if given is not None and HEADER in against and _lessens(given, decided(replace(facts, header=None))):
+        yield _RAISE_HEADER
+    if given is not None and AS_SET in against and _lessens(given, decided(replace(facts, as_set=None))):
+        yield WayOut(kind="set_again", text=Phrase("way.set_again"))
+
+
+def _lessens(given: Given, other: Decision) -> bool:
+    """Whether a rule gives way by less in another decision."""
+    rule = given.bound.rule
+    return rule not in (most := _most(other)) or most[rule].amount < given.amount
 
 
 _RAISE_HEADER = WayOut(kind="raise_header", text=Phrase("way.raise_header"))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import re
 from collections.abc import Iterable
-from functools import lru_cache
+from functools import lru_cache, partial
 from operator import pos
 
 import msgspec
@@ -14,7 +14,7 @@ from msgspec.structs import fields, replace
 
 from jambset.engine import air, asks, handling, report, transition
 from jambset.engine.answers import by_word, unanswered
-from jambset.engine.bounds import FLOORS
+from jambset.engine.bounds import FLOORS, Situation
 from jambset.engine.checks import Result, check_all, wants_head
 from jambset.engine.decide import Decision, decide, plan_cut
 from jambset.engine.facts import Facts, duties_of, gather
@@ -110,7 +110,7 @@ def advising(
     worth = {} if table is None else stakes(table)
     asked = asks.questions(result, checks, worth, later=table is None or result.decision.cut_later)
     open_ = unanswered(asked, opening)
-    conflicts = asks.conflicts(result, checks, air_advice, lambda: decide(result.at, prepared.work))
+    conflicts = asks.conflicts(result, checks, air_advice, partial(_decided, result.at, prepared.work))
     yield
     flooring = report.flooring(result)
     verdict = asks.verdict(result, checks, conflicts, open_)
@@ -166,6 +166,11 @@ def advising(
         sources=sources,
         notice=report.notice(opening, catalogue),
     )
+
+
+def _decided(at: Situation, work: Work, facts: Facts) -> Decision:
+    """What the floors named alone come to by other facts of a frame and its header."""
+    return decide(replace(at, facts=facts), work)
 
 
 def _under_any_header(decision: Decision, prepared: Prepared, catalogue: Catalogue) -> Steps[Decision]:

@@ -326,6 +326,25 @@ def test_a_frame_set_too_high_may_be_set_again() -> None:
     assert "set_again" not in {way["kind"] for c in loose["conflicts"] for way in c["ways_out"]}
 
 
+def test_nobody_sets_a_unit_again_whose_rule_would_be_missed_by_more() -> None:
+    """A hollow leaf that ends 3/8 in below the tile: stood so that it clears, its legs show all the more over plank."""
+    sides: Wire = {"pull_side": floor("mud_bed 1 1/4 in", "ceramic_tile 3/8 in"), "push_side": PLANK}
+    told = advised(door(**sides, frame={"state": "set", "foot": "1/2 in", "undercut": "3/4 in"}, rough_opening=None))
+    shown = next(c for c in told["conflicts"] if c["rules"] == ["leg.hard.accepted", "as_set"])
+    assert shown["amount"]["text"] == "1/4 in"
+    assert "set_again" not in {way["kind"] for way in shown["ways_out"]}
+    short = next(c for c in told["conflicts"] if c["rules"][0] == "leaf.hard.accepted")
+    assert "set_again" in {way["kind"] for way in short["ways_out"]}
+
+
+def test_a_rule_missed_on_both_sides_is_told_of_the_worse() -> None:
+    """Legs at 1/2 in: 1/4 in above plank of 1/4 in, 3/8 in above vinyl of 1/8 in, whichever side it lies on."""
+    for sides in ((PLANK, floor("vinyl_tile 1/8 in")), (floor("vinyl_tile 1/8 in"), PLANK)):
+        told = advice(*sides, frame={"state": "set", "foot": "1/2 in", "undercut": "3/4 in"}, rough_opening=None)
+        shown = next(c for c in told["conflicts"] if c["rules"][0] == "leg.hard.accepted")
+        assert shown["amount"]["text"] == "3/8 in"
+
+
 def ways(told: Any, rule: str) -> list[tuple[str, str]]:
     """Kinds of the ways out of a rule's conflict, and whose words they are."""
     (found,) = (c for c in told["conflicts"] if c["rules"][0] == rule)

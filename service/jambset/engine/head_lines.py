@@ -10,7 +10,6 @@ from collections.abc import Iterator
 
 from msgspec import Struct
 
-from jambset.engine import lists
 from jambset.engine.doors import Door
 from jambset.engine.scenarios import Choice, usable
 from jambset.engine.share import Choice as Option
@@ -35,7 +34,7 @@ def groups_of(house: House, doors: list[Door], size: int) -> Iterator[Group]:
     """
     by_mark = {door.mark: door for door in doors if door.alone is not None}
     for line in house.head_lines:
-        members = tuple([by_mark[mark] for mark in sorted(line.marks, key=lists.natural) if mark in by_mark])
+        members = tuple([by_mark[mark] for mark in line.marks if mark in by_mark])
         if members and (settings := _settings(members, size)):
             yield Group(line, members, settings)
             for door in members:
@@ -48,8 +47,9 @@ def groups_of(house: House, doors: list[Door], size: int) -> Iterator[Group]:
 def _settings(doors: tuple[Door, ...], size: int) -> tuple[tuple[int, ...], ...]:
     """Settings of doors for every head height, on the tape of any of them, that may turn out the best one.
 
-    The cheapest lies between the lowest and the highest of the doors' own candidates. Farther up or down nothing
-    gets cheaper but blocks, two sizes a door: heights are added at both ends while they cost no more than that.
+    The cheapest lies between the lowest and the highest of the doors' own candidates. At the lowest nobody needs a
+    block. Above the highest nothing gets cheaper but blocks, two sizes a door: heights are added there while they cost
+    no more than that.
     """
     fixed = {door.above + door.prepared.facts.as_set for door in doors if door.prepared.facts.as_set is not None}
     if fixed:
@@ -60,14 +60,13 @@ def _settings(doors: tuple[Door, ...], size: int) -> tuple[tuple[int, ...], ...]
     costs = {height: cost for height in between.union(own) if (cost := _cost(doors, height)) is not None}
     if not costs:
         return ()
-    most = min(costs.values()) + 2 * size * len(doors)
+    most, heights = min(costs.values()) + 2 * size * len(doors), set(costs)
     for step, off in tapes:
-        for start, by in ((_from(max(own) + 1, step, off), step), (_from(min(own), step, off) - step, -step)):
-            height = start
-            while (cost := _cost(doors, height)) is not None and cost <= most and abs(height - start) < REACH:
-                costs[height] = cost
-                height += by
-    return tuple([_at(doors, height) for height in sorted(costs)])
+        height = start = _from(max(own) + 1, step, off)
+        while (cost := _cost(doors, height)) is not None and cost <= most and height - start < REACH:
+            heights.add(height)
+            height += step
+    return tuple([_at(doors, height) for height in sorted(heights)])
 
 
 REACH = 6 * INCH

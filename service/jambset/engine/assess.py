@@ -244,7 +244,7 @@ def air_of(result: Result, held: tuple[str, ...]) -> AirAdvice:
         pressure=result.pressure,
         barred=regime.barred,
         prescribed=regime.prescribed,
-        most=regime.greatest_gap if regime.gap_caps else None,
+        most=regime.gap_cap,
         rules=_on(regime, held, AIR),
     )
 

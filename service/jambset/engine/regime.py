@@ -49,8 +49,10 @@ class Regime(msgspec.Struct, frozen=True, eq=False):
     """The least room pressure allowed [Pa]."""
     greatest_gap: int
     """The widest gap above a finish that a leaf is lifted to for air's sake [ticks]; 0 without such a rule."""
+    gap_cap: int | None
+    """The widest gap that a rule never relaxed allows, also where the project wants less [ticks]."""
     gap_caps: tuple[str, ...]
-    """Rules never relaxed that set this widest gap."""
+    """The rules that set it."""
     barred: bool
     """Whether a rule forbids the air that this opening is asked to pass."""
     eased: bool
@@ -87,7 +89,8 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
     clearances = [a for a in rules if a.rule.measured is Measured.FLOOR_CLEARANCE]
     rulings = [ruling(a, kind) for a in rules]
     checked = tuple([r for r in rulings if r.applied.rule.relation is not Relation.CAUTION])
-    greatest_gap = int(min(_limits(clearances, Measured.FLOOR_CLEARANCE, Relation.AT_MOST), default=0))
+    caps = [a for a in clearances if a.rule.relation is Relation.AT_MOST and a.rule.force in NEVER_RELAXED]
+    cap = min(_limits(caps, Measured.FLOOR_CLEARANCE), default=None)
     return Regime(
         rules=rules,
         checked=checked,
@@ -98,12 +101,9 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
         citations=tuple({a.rule.id: a.citation for a in rules}.items()),
         cautions=tuple((a, _caution(a.rule)) for a in rules if a.rule.relation is Relation.CAUTION),
         pressure_limit=min(_limits(rules, Measured.ROOM_PRESSURE), default=None),
-        greatest_gap=greatest_gap,
-        gap_caps=tuple(
-            a.rule.id
-            for a in clearances
-            if a.rule.relation is Relation.AT_MOST and a.limit == greatest_gap and a.rule.force in NEVER_RELAXED
-        ),
+        greatest_gap=int(min(_limits(clearances, Measured.FLOOR_CLEARANCE, Relation.AT_MOST), default=0)),
+        gap_cap=None if cap is None else int(cap),
+        gap_caps=tuple(a.rule.id for a in caps if a.limit == cap),
         barred=any(a.rule.relation is Relation.PROHIBITED for a in rules),
         eased=any(a.rule.measured in EASING for a in rules),
         head_rules=_of(rules, Measured.HEAD_SHIM),

@@ -63,8 +63,11 @@ def test_no_grille_is_prescribed_that_wants_a_wider_gap_than_the_label_allows() 
         leaf={"fire_minutes": 20},
         air={"supply_flow": "150 cfm"},
     )
-    kinds = {way["kind"] for way in advised(request)["air"]["ways_out"]}
-    assert "prescribed_grille" not in kinds
+    for wanted in ({}, {"greatest_gap": "1/2 in"}, {"greatest_gap": "7/8 in"}):  # the label's is 3/4 in
+        told = advised(door(request, project_rules=wanted))
+        assert "prescribed_grille" not in {way["kind"] for way in told["air"]["ways_out"]}
+        (against,) = (c["rules"][1:] for c in told["conflicts"] if c["rules"][0] == "us-fl-balanced-return")
+        assert against == ["us-fire-bottom-gap"]
     plain = door(request, duties=["transfer_air"], leaf={"fire_minutes": None})
     assert "prescribed_grille" in {way["kind"] for way in advised(plain)["air"]["ways_out"]}
 

@@ -249,8 +249,8 @@ def _fitting(
     high: FinishKind, low: FinishKind, step: int, *, floating: bool, accessible: bool, same: bool = False
 ) -> list[str]:
     """Pieces that the engine finds to fit between two floors, the first of them the one it takes."""
-    upper = Floor(high, "", step, step, step, 0, floating, glued=False, title="")
-    lower = upper if same else Floor(low, "", 0, 0, 0, 0, floating=False, glued=False, title="another")
+    upper = Floor(high, "", step, step, step, 0, floating, glued=False, title="", unusual=())
+    lower = upper if same else Floor(low, "", 0, 0, 0, 0, floating=False, glued=False, title="another", unusual=())
     return [
         piece.id
         for piece in PIECES

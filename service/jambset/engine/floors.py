@@ -45,7 +45,7 @@ class Floor(Struct, frozen=True, gc=False):
     glued: bool
     """Whether the top is glued down."""
     title: str
-    unusual: tuple[Unusual, ...] = ()
+    unusual: tuple[Unusual, ...]
 
 
 @lru_cache(maxsize=1024)

@@ -66,7 +66,9 @@ def test_what_a_field_answers_or_nobody_asks_is_answered_by_no_word(code: str) -
 def test_a_question_is_answered_once() -> None:
     with pytest.raises(InvalidRequest) as refused:
         assess(read(rated("frame_label", "listing", "frame_label")), catalogue())
-    assert [(fault.pointer, fault.code) for fault in refused.value.errors] == [("#/answered/2/code", "repeated")]
+    (fault,) = refused.value.errors
+    assert (fault.pointer, fault.code) == ("#/answered/2/code", "repeated")
+    assert fault.detail == "Name each item once."
 
 
 def test_a_remedy_waits_no_longer_for_what_was_answered() -> None:

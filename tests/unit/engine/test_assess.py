@@ -28,6 +28,11 @@ def test_another_question_has_another_digest() -> None:
     assert len(digests) == 3
 
 
+def test_an_answer_has_the_callers_own_id() -> None:
+    assert assessed(door(PLAIN, external_id="a-7")).external_id == "a-7"
+    assert assessed(PLAIN).external_id is UNSET
+
+
 def test_an_answer_says_which_day_it_was_held_to() -> None:
     assert assessed(door(PLAIN, as_of="2023-06-01")).as_of == "2023-06-01"
     assert assessed(PLAIN).as_of is UNSET

@@ -58,6 +58,13 @@ def test_what_the_weights_leave_is_shared(side: Wire, wanted: list[float]) -> No
     assert sum(shares(side)) in (0, WHOLE)
 
 
+def test_no_part_is_lost_of_what_cannot_be_shared_evenly() -> None:
+    """A third to six places leaves 3,360,002 of 5,040,000 parts for three floors: the first takes two more."""
+    others = [TILE, CARPET, floor(layer("cork 1/4 in"))]
+    side = {"could_become": [likely(WOOD, 0.333333), *map(likely, others)]}
+    assert shares(side) == [1_679_998, 1_120_002, 1_120_000, 1_120_000]
+
+
 def test_what_cant_be_shared_evenly_goes_to_the_first_that_shares() -> None:
     # 0.1234567 of 5,040,000 are 622,222 parts; 4,417,778 are left for three, 1,472,592 each and 2 more
     side = {**PLANK, "could_become": [likely(WOOD, 0.1234567), likely(TILE), likely(CARPET)]}

@@ -207,8 +207,7 @@ def settle_opening(
     later = cuts_later(table, choice)
     if decision.trim is None and decision.undercut is not None and not later:
         decision = replace(decision, trim=choice.trim, bottom=decision.foot + decision.undercut + choice.trim)
-    now = choice.trim if decision.trim is None else min(choice.trim, decision.trim)
-    return Result(at, replace(decision, cut_now=now, cut_later=later))
+    return Result(at, replace(decision, cut_now=choice.trim, cut_later=later))
 
 
 def rules_for(opening: Opening, catalogue: Catalogue) -> Selection:

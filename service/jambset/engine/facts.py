@@ -28,7 +28,7 @@ from jambset.engine.floors import Floor, Unusual, build_up_faults, floor_of
 from jambset.engine.swing import Ground, ground
 from jambset.errors import FieldError, refusal, unknown
 from jambset.model.advice import WHOLE, Assumption, Phrase, Term
-from jambset.model.request import Certainty, Duty, FrameState, Layer, Leaf, Opening, RoomUse, Side
+from jambset.model.request import Certainty, Duty, FrameState, Layer, Leaf, Opening, Side
 from jambset.quantity.grid import GRIDS, Grid
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import Catalogue, Defaults, FinishKind
@@ -49,7 +49,6 @@ class SideFacts(Struct, frozen=True, gc=False):
     others: tuple[tuple[Floor, int], ...]
     rug: int
     room: str | UnsetType
-    use: RoomUse | UnsetType
     confirmed: bool
     layers: tuple[Layer, ...]
     pointer: str
@@ -324,7 +323,6 @@ def _side(name: str, side: Side, catalogue: Catalogue) -> SideFacts:
         others=tuple([(other, weight) for place, _, weight, other in likely if place != pointer]),
         rug=0 if side.rug is UNSET else int(side.rug),
         room=side.room,
-        use=side.use,
         confirmed=_is_sure(side, certain=any(weight == WHOLE for _, _, weight, _ in likely)),
         layers=layers,
         pointer=f"#/{name}/{pointer}",

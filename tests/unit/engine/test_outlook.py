@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from tests.openings import Wire, advised, door, floor
+from msgspec import UNSET
+from tests.openings import Wire, advised, assessed, door, floor, ticks
 
 VINYL, PLANK, WOOD = floor("sheet_vinyl 1/8 in"), floor("vinyl_plank 1/4 in"), floor("solid_wood 3/4 in")
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
@@ -194,6 +195,19 @@ def test_legs_cut_under_a_low_header() -> None:
 def test_a_tip_says_to_which_side_it_lies(weight: float, code: str) -> None:
     told = advice(WOOD, may(WOOD, (VINYL, weight)), **SOLID)
     assert code in told["outlook"]["tips"][0]["text"]
+
+
+def test_the_end_of_a_leaf_is_told_before_a_floor_is_named_only_where_none_has_it_cut_again() -> None:
+    """Plank takes 5/8 in over it; tile and its beds, 13/16 in high, take another cut."""
+    plank, tile = (
+        floor("vinyl_plank 1/4 in"),
+        floor("backer_board 1/4 in", "thin_bed_mortar 3/16 in", "ceramic_tile 3/8 in"),
+    )
+    short = {"push_side": plank, "frame": {"undercut": "1/2 in"}, "leaf": {"core": "solid"}}
+    either = assessed(door(pull_side={"could_become": [plank, plank]}, **short)).leaf
+    assert (either.trim, either.bottom, either.when) == (ticks("3/8 in"), ticks("7/8 in"), "before_hanging")
+    apart = assessed(door(pull_side={"could_become": [plank, tile]}, **short)).leaf
+    assert (apart.trim, apart.bottom, apart.when) == (UNSET, UNSET, "after_floor")
 
 
 def test_nothing_is_told_of_floors_that_are_certain() -> None:

@@ -50,6 +50,18 @@ def test_the_likelihood_of_vinyl_decides_between_blocks_and_bench(
     assert (best.setting, best.trim, Fraction(best.expected, MINUTE)) == (ticks(setting), ticks(trim), expected)
 
 
+def test_a_choice_is_told_by_what_all_its_pairs_come_to() -> None:
+    """Of the pairs of wood, carpet and vinyl some give up a wish at one setting, some at another."""
+    at = table(may(WOOD, (CARPET, 0.25)), may(VINYL, (CARPET, 0.5), (WOOD, 0.25)), frame={"undercut": "1/2 in"})
+    every = at.every()
+    assert {choice.cuts for choice in every} == {True, False}
+    assert len({choice.wishes for choice in every}) > 2
+    for choice in every:
+        made = [(pair.weight, at.mended(n, choice.setting, choice.trim)) for n, pair in enumerate(at.plan.pairs)]
+        assert choice.wishes == sum(weight * one.wishes for weight, one in made)
+        assert choice.cuts is (choice.trim > 0)
+
+
 def test_a_tape_finer_than_a_unit_is_set_by_is_priced_at_every_fourth_mark() -> None:
     """Of 0.1 mm each fourth and no less than a sixty-fourth; what a pair of floors would have stays as it is."""
     at = table(

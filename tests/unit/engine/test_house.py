@@ -1,0 +1,39 @@
+"""What is told of a house as a whole: how many openings came out how, and its summary in words that fit."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import msgspec
+import pytest
+from tests.houses import Wire, house
+from tests.openings import catalogue
+
+from jambset.http.advise import house_adviser
+
+
+def told(body: Wire) -> Any:
+    return msgspec.json.decode(house_adviser(catalogue())(msgspec.json.encode(body)))
+
+
+def test_every_opening_is_counted_once_by_what_became_of_it() -> None:
+    body = house(6, lines=1, seed=5)
+    body["openings"][0] |= {"leaf": {"core": "steel"}, "rough_opening": {"height": "80 1/4 in"}}
+    body["openings"][1] |= {"jurisdiction": "Atlantis"}
+    body["openings"][2] |= {"duties": ["transfer_air", "garage_separation"], "air": {"supply_flow": "60 cfm"}}
+    answer = told(body)
+    verdicts = [one["advice"]["verdict"] if "advice" in one else "refused" for one in answer["openings"]]
+    assert {"conflict", "refused"} <= set(verdicts)
+    counted = {name: answer["totals"][name] for name in ("go", "go_with_trim", "hold", "conflict", "refused")}
+    assert counted == {name: verdicts.count(name) for name in counted}
+    assert sum(counted.values()) == answer["totals"]["openings"] == 6
+
+
+@pytest.mark.parametrize(
+    ("count", "lines", "begins"), [(1, 0, "1 opening: "), (2, 0, "2 openings: "), (2, 1, "2 openings: ")]
+)
+def test_the_summary_of_a_house_names_lines_only_where_it_has_some(count: int, lines: int, begins: str) -> None:
+    summary = told(house(count, lines=lines, on_line=1.0))["summary"]
+    assert summary.startswith(begins)
+    between = "Head lines kept: 1 of 1. " if lines else ""
+    assert f"0 refused. {between}Block sizes: " in summary

@@ -45,12 +45,12 @@ FINISH_TO_START = "FS"
 def natural(name: str) -> tuple[tuple[int, int, str], ...]:
     """Key that sorts marks and rooms as people do.
 
-    >>> sorted(["D10", "D2", "A1"], key=natural)
-    ['A1', 'D2', 'D10']
+    >>> sorted(["D10", "D2A", "D2", "A1"], key=natural)
+    ['A1', 'D2', 'D2A', 'D10']
     """
     parts = re.findall(r"[0-9]+|[^0-9]+", name)
     key = [(0, int(part), "") if part.isascii() and part.isdigit() else (1, 0, part) for part in parts]
-    return (*key, (2, 0, name))
+    return (*key, (-1, 0, name))
 
 
 def blocks(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterator[BlockLot]:

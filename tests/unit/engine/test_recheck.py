@@ -605,6 +605,26 @@ def test_a_unit_is_set_again_where_its_floors_are_best_met() -> None:
     reset = only(rechecked(request), "reset")
     assert (reset.foot, reset.leaf_bottom, reset.trim, reset.minutes) == (ticks("1/2 in"), ticks("1 1/2 in"), UNSET, 96)
     assert reset.leaves == ()
+    # with 1/4 in off its leaf already a foot of 1/4 in does, and nothing more comes off
+    trimmed = only(rechecked({**request, "as_set": {"foot": "1 in", "leaf_bottom": "2 1/4 in"}}), "reset")
+    assert (trimmed.foot, trimmed.leaf_bottom, trimmed.trim) == (ticks("1/4 in"), ticks("1 1/2 in"), UNSET)
+
+
+def test_what_is_off_a_leaf_counts_towards_what_may_come_off_when_its_unit_is_set_again() -> None:
+    """Of 1/2 in that may come off a hollow leaf 3/8 in is off; 3/4 + 3/8 in is asked for: the foot gives the rest."""
+    wood = floor(layer("solid_wood 3/4 in"))
+    unit = was_set(frame={"undercut": "1/2 in"}, rough_opening={"height": "81 7/16 in"}, pull_side=wood, push_side=wood)
+    reset = only(rechecked({**unit, "as_set": {"foot": "0 in", "leaf_bottom": "7/8 in"}}), "reset")
+    assert (reset.foot, reset.trim, reset.leaf_bottom) == (ticks("1/8 in"), ticks("1/8 in"), ticks("1 1/8 in"))
+
+
+def test_only_what_is_sawn_is_cautioned_of_the_saw() -> None:
+    """Legs 1/2 in up over plank: filled nobody saws the leaf, nor set again on the subfloor."""
+    answer = rechecked({**was_set(), "as_set": {"foot": "1/2 in", "leaf_bottom": "1 1/2 in"}})
+    assert {remedy.steps: remedy.cautions for remedy in answer.remedies} == {
+        ("fill_legs",): ("small_parts",),
+        ("reset",): ("handling",),
+    }
 
 
 def test_a_unit_under_a_low_header_isnt_set_higher() -> None:
@@ -661,6 +681,18 @@ def test_a_labelled_frame_is_set_again_as_its_instructions_say() -> None:
         (
             ("0 in", "-1/8 in"),
             {"foot": "1/2 in"},
+            "the hinge leg on its subfloor and the strike leg 1/8 in above its subfloor; the leaf ends 1 in above",
+            96,
+        ),
+        (
+            ("-1/8 in", "0 in"),
+            {"foot": "1/2 in"},
+            "the hinge leg 1/8 in above its subfloor and the strike leg on its subfloor; the leaf ends 1 in above",
+            96,
+        ),
+        (
+            ("0 in", "0 in"),
+            {"hinge_foot": "1/2 in", "strike_foot": "5/8 in"},
             "the hinge leg on its subfloor and the strike leg 1/8 in above its subfloor; the leaf ends 1 in above",
             96,
         ),

@@ -160,15 +160,15 @@ def _stands(found: Judged) -> Phrase:
     legs = "stand" if not high else "alike" if low == high else "apart" if low else "one_stands"
     return Phrase(
         "summary.recheck.stands",
-        pull=nominal(clear.pull_side),
-        push=nominal(clear.push_side),
+        pull=_nominal(clear.pull_side),
+        push=_nominal(clear.push_side),
         pull_floor=beside(pull),
         push_floor=beside(push),
         legs=Phrase(f"summary.recheck.legs.{legs}", low=Length(low), high=Length(high)),
     )
 
 
-def nominal(clear: Spread | UnsetType) -> Length | UnsetType:
+def _nominal(clear: Spread | UnsetType) -> Length | UnsetType:
     """The clearance expected, where it can be told."""
     return UNSET if clear is UNSET else clear.nominal
 

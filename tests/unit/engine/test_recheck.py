@@ -596,6 +596,30 @@ def test_a_labelled_leaf_that_rubs_is_cut_no_further_than_is_accepted() -> None:
     assert (trim.trim, trim.leaf_bottom, trim.leaves) == (ticks("1/2 in"), ticks("1 1/8 in"), ())
 
 
+# --- what is told of a unit as it was found
+
+
+def test_legs_that_end_apart_are_told_as_found_and_the_floor_by_the_one_that_shows_most() -> None:
+    """Over plank 1/4 in: 3/8 in of the hinge leg shows, 1/4 in of the other."""
+    legs = {"hinge_foot": "5/8 in", "strike_foot": "1/2 in", "leaf_bottom": "1 1/2 in"}
+    answer = answered({**was_set(), "as_set": legs})
+    assert [answer["found"][leg]["text"] for leg in ("hinge_foot", "strike_foot")] == ["5/8 in", "1/2 in"]
+    assert answer["flooring"]["pull_side"]["note"].startswith("The legs end 3/8 in above the finish")
+
+
+def test_what_may_not_be_left_so_is_told_by_its_rule() -> None:
+    """1 1/4 in over plank, where a fire door may have 3/4 in."""
+    fire = {**was_set(**RATED), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "1 1/2 in"}}
+    assert answered(fire)["do_nothing"]["text"] == "It can't be left so: “Gap under a fire door” is missed."
+
+
+def test_what_can_be_told_before_a_floor_is_named_is_told_first() -> None:
+    """Legs 1/2 in up show over plank, whatever comes on the other side."""
+    answer = answered({**was_set(), "pull_side": {}, "as_set": {"foot": "1/2 in", "leaf_bottom": "1 1/2 in"}})
+    assert answer["summary"] == f"A floor isn't named yet: cut and move nothing. {answer['findings'][0]['text']}"
+    assert "The legs end 1/4 in above the finish on the push side" in answer["summary"]
+
+
 # --- reset
 
 
@@ -1257,6 +1281,8 @@ def test_what_nothing_mends_is_said() -> None:
     assert answer.verdict == "work"
     assert not [remedy for remedy in answer.remedies if not remedy.leaves]
     assert answer.summary.code == "summary.recheck.work_open"
+    assert [name for name in answer.do_nothing.leaves if "wanted" not in name] == ["leaf.carpet.pile.accepted"]
+    assert answer.summary.values["count"] == "1"
     assert answer.tasks == ()
 
 

@@ -65,8 +65,9 @@ def chains(found: Judged, shop: Shop) -> tuple[Chain, ...]:
     """
     alone: list[Chain] = [(step,) for step in _offers(found, shop)]
     better = [chain for chain in alone if _helps(chain, found) and _is_lawful(chain, found)]
-    if found.firm and not any(is_whole(chain) and not opens_for_air(chain) for chain in better):
-        better += _combined(alone, shop)
+    if found.firm:
+        whole = [minutes(chain) for chain in better if is_whole(chain) and not opens_for_air(chain)]
+        better += _combined(alone, shop, most=min(whole, default=None))
     return tuple(sorted(better, key=_rank))
 
 
@@ -107,15 +108,22 @@ def _rank(chain: Chain) -> tuple[int, int, bool, int]:
     return (*weight(chain[-1].after)[:2], opens_for_air(chain), minutes(chain))
 
 
-def _combined(alone: list[Chain], shop: Shop) -> list[Chain]:
-    """The shortest chains after which no firm rule is missed; none where none is short enough."""
+def _combined(alone: list[Chain], shop: Shop, *, most: int | None) -> list[Chain]:
+    """The shortest chains after which no firm rule is missed; none where none is short enough.
+
+    most: minutes of a step that leaves none by itself; what takes as long or longer is no way beside it.
+    """
     longer: list[Chain] = alone
     for _ in range(1, MOST):
-        shorter = [chain for chain in longer if not is_whole(chain)]
+        shorter = [chain for chain in longer if not is_whole(chain) and _is_less(chain, most)]
         longer = [(*chain, step) for chain in shorter for step in _offers(chain[-1].after, shop, chain)]
-        if whole := [chain for chain in longer if is_whole(chain)]:
+        if whole := [chain for chain in longer if is_whole(chain) and _is_less(chain, most)]:
             return whole
     return []
+
+
+def _is_less(chain: Chain, most: int | None) -> bool:
+    return most is None or minutes(chain) < most
 
 
 def _offers(before: Judged, shop: Shop, done: Chain = ()) -> Iterator[Step]:

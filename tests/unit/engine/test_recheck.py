@@ -1034,6 +1034,23 @@ def test_a_seal_takes_the_air_that_passed_below_and_a_grille_gives_it_back() -> 
     ]
 
 
+def test_two_steps_that_take_less_than_one_come_before_it() -> None:
+    """53 min to saw the leaf and 40 to fill below the legs; 124 to set the unit on blocks and saw on the bench."""
+    thick = floor("carpet_cushion 1/2 in", "carpet_plush 5/8 in")
+    request = {**was_set(frame={"undercut": "7/8 in"}), "pull_side": thick}
+    answer = rechecked({**request, "as_set": {"foot": "3/8 in", "leaf_bottom": "1 1/4 in"}})
+    both, reset = only(answer, "trim", "fill_legs"), only(answer, "reset")
+    assert (both.minutes, both.leaves) == (only(answer, "trim").minutes + only(answer, "fill_legs").minutes, ())
+    assert (both.minutes, reset.minutes, reset.leaves) == (53 + 40, 90 + 6 + 28, ())
+    assert answer.remedies[:2] == (both, reset)
+    assert [task.key for task in answer.tasks] == ["D01.trim", "D01.fill_legs"]
+    quick = rechecked(
+        {**request, "as_set": {"foot": "3/8 in", "leaf_bottom": "1 1/4 in"}, "labour": {"reset_unit": 50}}
+    )
+    assert quick.remedies[0] == only(quick, "reset")
+    assert "combination" not in kinds(quick)
+
+
 def test_a_seal_dims_the_light_below_a_leaf_that_stands_high() -> None:
     """1 1/4 in over plank, an inch wished; the seal leaves 5/8 in. Nobody need act: wishes alone are missed."""
     answer = rechecked({**was_set(), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "1 1/2 in"}})

@@ -42,15 +42,25 @@ def trim(before: Judged, shop: Shop) -> Iterable[Step]:
     cuts = [judge(replace(before.unit, bottom=before.unit.bottom + trim), shop.catalogue) for trim in _trims(before)]
     if not cuts:
         return
-    after = _least(cuts)
+    after = _least(cuts, shop)
     yield _cut(before, after, shop)
     if _for_air(before, after) and (close := [cut for cut in cuts if not _for_air(before, cut)]):
-        yield _cut(before, _least(close), shop)
+        yield _cut(before, _least(close, shop), shop)
 
 
-def _least(cuts: list[Judged]) -> Judged:
-    """The cut that leaves least missed, of those the shallowest."""
-    return min(cuts, key=lambda one: (*weight(one), one.unit.bottom))
+def _least(cuts: list[Judged], shop: Shop) -> Judged:
+    """The cut that leaves least missed, of those the least work, of those the shallowest.
+
+    A deeper one may be sawn in place. Under a door against fire or smoke it is the shallowest whatever it takes.
+    """
+    guarded = not cuts[0].facts.duties.isdisjoint(GUARDED)
+    return min(cuts, key=lambda one: (*weight(one), 0 if guarded else shop.work.saw[_sawn(one)], one.unit.bottom))
+
+
+def _sawn(after: Judged) -> str:
+    """Where the hung leaf is cut to end as it then does."""
+    pull = after.facts.pull.floor
+    return saw_place(after.unit.bottom - (pull.nominal if pull else 0), least=saw_line(after.facts))
 
 
 def _for_air(before: Judged, after: Judged) -> bool:
@@ -70,9 +80,7 @@ def _for_air(before: Judged, after: Judged) -> bool:
 
 
 def _cut(before: Judged, after: Judged, shop: Shop) -> Step:
-    unit, facts = before.unit, before.facts
-    line = after.unit.bottom - (facts.pull.floor.nominal if facts.pull.floor else 0)
-    where = saw_place(line, least=saw_line(facts))
+    unit, where = before.unit, _sawn(after)
     lifts = where == OFF_HINGES
     trim, bottom = Length(after.unit.bottom - unit.bottom), Length(after.unit.bottom)
     code = f"remedy.trim.{where}" + ("_two" if lifts and shop.work.people > 1 else "")

@@ -335,6 +335,25 @@ def test_a_trim_is_no_more_than_keeps_most_and_is_priced_by_where_it_is_done() -
     assert answer.remedies[0] == trim
 
 
+LOOP = floor("cushion_rubber_flat 1/4 in", "carpet_loop 3/16 in")
+
+
+def test_a_cut_goes_as_deep_as_it_can_be_sawn_in_place_where_as_little_is_missed() -> None:
+    """1 5/16 in keeps all but the height wanted, off the hinges; 1 1/2 in all but the gap over the loop, in place."""
+    trim = only(rechecked({**was_set(), "pull_side": CARPET, "push_side": LOOP}), "trim")
+    assert (trim.leaf_bottom, trim.minutes, trim.breaks) == (ticks("1 1/2 in"), 30 + 8, ("gap.most",))
+    slow = {**was_set(), "pull_side": CARPET, "push_side": LOOP, "labour": {"trim_in_place": 120}}
+    assert only(rechecked(slow), "trim").leaf_bottom == ticks("1 5/16 in")
+
+
+def test_a_labelled_leaf_is_cut_no_deeper_for_the_saw() -> None:
+    """1/2 in is as near to the piece as 3/4 in, and is off the hinges."""
+    request = was_set(leaf={"core": "stile_and_rail", "fire_minutes": 20}, frame={"undercut": "0 in"})
+    request |= {"pull_side": floor("sheet_vinyl 1/8 in"), "push_side": CARPET}
+    request["as_set"] = {"foot": "0 in", "leaf_bottom": "0 in"}
+    assert only(rechecked(request), "trim").leaf_bottom == ticks("1/2 in")
+
+
 def test_what_was_trimmed_counts_towards_what_may_come_off() -> None:
     """1/2 in comes off a hollow leaf at most, 3/8 in is off: 1/8 in is left, just to the accepted 3/8 in."""
     request = {**was_set(frame={"undercut": "3/8 in"}), "pull_side": TILE, "push_side": TILE}

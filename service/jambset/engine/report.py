@@ -333,7 +333,8 @@ def _how_set(result: Result) -> Phrase:
     told = fixed or low
     if hinge == strike:
         does = "block" if foot > 0 else "cut" if foot < 0 else "stand"
-        setting = Phrase(f"set.{does}{told}", height=Length(abs(hinge)))
+        why = told or (".head_line" if foot < 0 and HEAD_LINE in result.decision.foot_held_by else "")
+        setting = Phrase(f"set.{does}{why}", height=Length(abs(hinge)))
     else:
         one, other = (_one_leg(*leg, fixed) for leg in zip(leg_names(facts), (hinge, strike), strict=True))
         setting = Phrase(f"set.uneven{told}", one=one, other=other)

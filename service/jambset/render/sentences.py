@@ -24,6 +24,7 @@ ENGLISH: dict[str, str] = {
     "set.block": "Stand both legs on {height} blocks.",
     "set.block.as_set": "The frame, as set, has its legs {height} above the subfloor.",
     "set.cut": "Cut {height} off both legs: the unit stands too high for these floors.",
+    "set.cut.head_line": "Cut {height} off both legs, so that its head keeps the line of the heads.",
     "set.cut.as_set": "The frame, as set, stands too high: its legs would be {height} shorter.",
     "set.cut.low_header": "Cut {height} off both legs; the header is too low for them.",
     "set.ordered": "Order it with {undercut} undercut. {setting}",

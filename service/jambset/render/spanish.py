@@ -69,6 +69,7 @@ SENTENCES: dict[str, str] = {
     "set.block": "Apoye ambas jambas en calzas de {height}.",
     "set.block.as_set": "El marco, tal como está colocado, tiene las jambas a {height} sobre el subpiso.",
     "set.cut": "Corte {height} de ambas jambas: la unidad queda demasiado alta para estos pisos.",
+    "set.cut.head_line": "Corte {height} de ambas jambas, para que su cabezal mantenga la línea de cabezales.",
     "set.cut.as_set": (
         "El marco, tal como está colocado, queda demasiado alto: sus jambas tendrían que ser {height} más cortas."
     ),

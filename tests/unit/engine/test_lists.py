@@ -214,6 +214,17 @@ def test_a_line_of_heads_is_named_where_it_stands_against_a_rule() -> None:
     assert texts[0].endswith("against it stands: the line of the heads.")
 
 
+def test_legs_that_are_cut_for_the_line_arent_put_down_to_the_floors() -> None:
+    """D2 is set with 1 in undercut, so D1 with 1 1/4 in stands 1/4 in too high for it, on whole legs over plank."""
+    body = _house(("den", "hall"), ("bed", "hall")) | {"head_lines": [{"name": "hall", "marks": ["D1", "D2"]}]}
+    body["openings"][0]["frame"] = {"undercut": "1 1/4 in"}
+    body["openings"][1]["frame"] = {"undercut": "1 in", "state": "set", "foot": "0 in"}
+    advice = _advised(body).openings[0].advice
+    assert isinstance(advice, Advice)
+    told = writer(GRIDS["1/16 in"]).sentence(advice.summary)
+    assert "Cut 1/4 in off both legs, so that its head keeps the line of the heads." in told
+
+
 # --- keys
 
 

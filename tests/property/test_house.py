@@ -18,7 +18,7 @@ import numpy as np
 import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import lil_array
-from tests.houses import PLANK, Wire, house, merged
+from tests.houses import CARPET, PLANK, WOOD, Wire, house, merged
 from tests.openings import catalogue, read
 
 from jambset.engine import head_lines
@@ -429,6 +429,24 @@ def test_a_leg_that_its_line_lifts_out_of_the_floor_may_leave_the_line() -> None
     }
     assert ("leg.hard.accepted", "leave_line") in ways["D002"]
     assert {kind for _, kind in ways["D001"]}.isdisjoint({"leave_line"})
+
+
+def test_a_unit_ordered_for_its_line_is_cut_no_further_than_it_is_built_for() -> None:
+    """D2 is set with 3/4 in undercut: D1 gets as much where 1 1/2 in is asked for, and a hollow leaf gives 1/2 in."""
+    body = house(1, lines=0) | {"head_lines": [{"name": "hall", "marks": ["D1", "D2"]}]}
+    ordered = {"frame": {"state": "to_order", "undercut": None}, "pull_side": {"build_up": CARPET}}
+    standing = {"frame": {"state": "set", "undercut": "3/4 in", "foot": "0 in"}, "pull_side": {"build_up": PLANK}}
+    body["openings"] = [
+        {"mark": "D1", **ordered, "push_side": {"build_up": WOOD}},
+        {"mark": "D2", **standing, "push_side": {"build_up": PLANK}},
+    ]
+    answer = advised(body)
+    (line,), advice = answer.head_lines, answer.openings[0].advice
+    assert isinstance(advice, Advice)
+    assert line.held
+    assert (advice.verdict, advice.conflicts) == ("go_with_trim", ())
+    assert (advice.order.undercut_to_order, advice.leaf.trim) == (INCH * 3 // 4, INCH // 2)
+    assert advice.leaf.governed_by == ("head_line",)
 
 
 def test_heads_that_no_height_suits_stand_each_for_itself() -> None:

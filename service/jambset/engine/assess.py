@@ -199,9 +199,8 @@ def settle_opening(
     if choice is None or table is None:
         return Result(at, decide(at, prepared.work))
     decision = decide(at, prepared.work, stand_of(table, choice, why))
-    pricing = table.plan.pricing
-    if pricing.ordered:
-        decision = as_ordered(decision, choice, foot=pricing.foot, why=why)
+    if table.plan.pricing.ordered:
+        decision = as_ordered(decision, table, choice, why=why)
     if not facts.weighed:
         return Result(at, decision)
     later = cuts_later(table, choice)

@@ -245,7 +245,7 @@ class Table:
             known = self._known.anew[key] = set_anew(self.plan.pairs[place].demand, self.plan.pricing, trim)
         return known
 
-    def _asked(self, place: int, setting: int) -> int:
+    def asked(self, place: int, setting: int) -> int:
         """What the pair at a place has cut off a leaf at a setting, all told [ticks]."""
         key = (place, setting)
         if (known := self._known.asked.get(key)) is None:
@@ -255,7 +255,7 @@ class Table:
 
     def choices(self, setting: int, places: Sequence[int], *, may_cut: bool) -> Iterator[Choice]:
         """The setting with a leaf left long, and with what every one of these pairs asks for cut now."""
-        cut = min([self._asked(place, setting) for place in places]) if may_cut else 0
+        cut = min([self.asked(place, setting) for place in places]) if may_cut else 0
         if not cut or not self._is_better_cut(setting, cut, places):
             yield self._choice(setting, 0, places)
         if cut:
@@ -326,7 +326,7 @@ class Table:
 
     def cuts(self, place: int, setting: int) -> set[int]:
         """What may be cut off now for one pair alone: nothing, or all that it asks for."""
-        return {0, self._asked(place, setting)}
+        return {0, self.asked(place, setting)}
 
     def from_start(self, place: int, setting: int, trim: int) -> int:
         """What one pair comes to with setting the unit and all that follows [min]."""
@@ -362,18 +362,20 @@ def stand_of(table: Table, choice: Choice, why: str) -> Stand:
     return Stand(foot, why, None if made.again is not None else made.bottom)
 
 
-def as_ordered(decision: Decision, choice: Choice, *, foot: int, why: str) -> Decision:
-    """The decision of a unit still to be ordered, with the undercut that was chosen for it; foot: where it stands.
+def as_ordered(decision: Decision, table: Table, choice: Choice, *, why: str) -> Decision:
+    """The decision of a unit still to be ordered, with the undercut that was chosen for it.
 
-    What its leaf then lacks under the floors named is cut off it.
+    What its leaf then lacks under the floors named is cut off it, as far as it may be: where another unit would have
+    to come for these floors, this one is still cut no further than it is built for.
     """
-    uncut = foot + choice.setting
-    bottom = None if decision.bottom is None else max(uncut, decision.bottom)
+    foot = table.plan.pricing.foot
+    uncut, most = foot + choice.setting, table.asked(0, choice.setting)
+    bottom = None if decision.bottom is None else max(uncut, min(decision.bottom, uncut + most))
     trim = None if bottom is None else bottom - uncut
-    held = decision.leaf_held_by or (why,)
+    held = decision.leaf_held_by if bottom == decision.bottom else ()
     order = choice.setting
     return replace(
-        decision, undercut=order, to_order=order, order_foot=foot, bottom=bottom, trim=trim, leaf_held_by=held
+        decision, undercut=order, to_order=order, order_foot=foot, bottom=bottom, trim=trim, leaf_held_by=held or (why,)
     )
 
 

@@ -14,7 +14,7 @@ from jambset.engine.air import pressure_over
 from jambset.engine.bounds import Situation, slot_floor
 from jambset.engine.decide import Decision
 from jambset.engine.facts import Facts
-from jambset.engine.lines import Fixed, Ruling
+from jambset.engine.lines import AIR, MISSED, Fixed, Ruling, is_firm
 from jambset.engine.transition import Joint
 from jambset.model.advice import Check
 from jambset.model.request import Duty
@@ -83,6 +83,12 @@ def _by_itself(ruling: Ruling, result: Result, *, governs: bool) -> Iterable[Che
         ruling.unread[0] if actual is None else _check(ruling, side, actual, governs)
         for side, actual in read(ruling.applied, result)
     ]
+
+
+def short_of_air(result: Result) -> list[str]:
+    """Rules on the air that passes the closed door, more than wishes, that a result misses."""
+    rulings = [r for r in result.at.regime.checked if r.measured in AIR and is_firm(r.applied.rule)]
+    return [r.rule for r in rulings if any(c.status in MISSED for c in _by_itself(r, result, governs=False))]
 
 
 def _heights(result: Result) -> tuple[int | None, ...]:

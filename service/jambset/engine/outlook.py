@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from jambset.engine.bounds import STANDING
+from jambset.engine.checks import Result, short_of_air
+from jambset.engine.decide import Decision
 from jambset.engine.demand import Mended, heights, hung_place, is_wish, kept, now_minutes
 from jambset.engine.facts import Facts
 from jambset.engine.labour import BENCH
@@ -158,7 +160,7 @@ def _outcome(plan: Plan, place: int, made: Mended, setting: int, shows: int) -> 
         *_leaf(plan, place, made),
         *_legs(made, shows),
         *(_given_up(plan, place, made, setting) if made.wishes else ()),
-        *_missed(plan, place),
+        *_missed(plan, place, made),
     ]
     return joined(told) if told else Phrase("outcome.nothing")
 
@@ -207,14 +209,17 @@ def _fails(bound: Bound, limit: int, value: int) -> bool:
     return value < limit if bound.lower else value > limit
 
 
-def _missed(plan: Plan, place: int) -> Iterator[Phrase]:
-    """What isn't a wish and not even the pair's own setting meets."""
+def _missed(plan: Plan, place: int, made: Mended) -> Iterator[Phrase]:
+    """What isn't a wish and not even the pair's own setting meets; and the air, which no leaf is lifted for in vain."""
     at, own, bounds = plan.askings[place]
-    if not own.gave_way:
-        return
-    values, rules = heights(own), at.regime.by_id
-    lost = [b.rule for b in bounds if b.rule in rules and not is_wish(b, at) and kept(b, values[b.on]) != b.limit]
-    yield from _titled("outcome.missed", lost, plan, place)
+    lost: list[str] = []
+    if own.gave_way:
+        values, rules = heights(own), at.regime.by_id
+        lost = [b.rule for b in bounds if b.rule in rules and not is_wish(b, at) and kept(b, values[b.on]) != b.limit]
+        yield from _titled("outcome.missed", lost, plan, place)
+    hung = Decision(foot=0, undercut=None, foot_wanted=0, tape=at.facts.grid, bottom=made.bottom)
+    air = [rule for rule in short_of_air(Result(at, hung)) if rule not in lost]
+    yield from _titled("outcome.little_air", air, plan, place)
 
 
 def _titled(code: str, lost: Sequence[str], plan: Plan, place: int) -> Iterator[Phrase]:

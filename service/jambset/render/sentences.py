@@ -159,6 +159,7 @@ ENGLISH: dict[str, str] = {
     "outcome.shows": "The legs end {shows} too high for the floor to hide them, as they would at best.",
     "outcome.wishes": "Given up: {rules}.",
     "outcome.missed": "Not met by any setting: {rules}.",
+    "outcome.little_air": "Too little air passes the closed door: {rules}.",
     # flooring, transition
     "flooring.undecided": "The floor on the {side} side is undecided; nothing to undercut yet.",
     "flooring.carpet": "The carpet tucks into {room} under the legs and casing; nothing is cut.",

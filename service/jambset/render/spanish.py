@@ -244,6 +244,7 @@ SENTENCES: dict[str, str] = {
     ),
     "outcome.wishes": "Se renuncia a: {rules}.",
     "outcome.missed": "No se cumple con ninguna colocación: {rules}.",
+    "outcome.little_air": "Pasa muy poco aire por la puerta cerrada: {rules}.",
     # flooring, transition
     "flooring.undecided": "El piso del lado de {side} está sin decidir; todavía no hay corte inferior que hacer.",
     "flooring.carpet": (

@@ -75,6 +75,15 @@ def test_wishes_given_up_are_told() -> None:
     assert (outcomes(both)[0], both["scenarios"][0]["minutes"]) == ("Given up: “Leg under a hard floor, wanted”.", 94)
 
 
+@pytest.mark.parametrize(("flow", "short"), [("70 cfm", True), ("25 cfm", False)])
+def test_air_that_no_leaf_is_lifted_for_is_told_of_each_pair(flow: str, short: bool) -> None:
+    """70 cfm at 3 Pa want 1 3/16 in, more than any gap is to be: a grille has to carry it, over wood and over plank."""
+    air = {"supply_flow": flow, "pressure_limit": "3 Pa"}
+    told = advice(may(WOOD, (PLANK, 0.5)), WOOD, frame={"undercut": "1 in"}, duties=["transfer_air"], air=air)
+    little = "Too little air passes the closed door: “Pressure limit of the project”."
+    assert [little in outcome for outcome in outcomes(told)] == [short, short]
+
+
 def test_room_over_the_head_that_is_given_up_is_told() -> None:
     # 80 in, 1/8 in, 11/16 in and 1 1/4 in: 82 1/16 in, with 5/16 in off its legs as high as the opening. Steel isn't
     # cut, and carpet wants the leaf so high

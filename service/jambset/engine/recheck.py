@@ -175,10 +175,12 @@ def _nominal(clear: Spread | UnsetType) -> Length | UnsetType:
 
 def _left_so(found: Judged, shown: tuple[Finding, ...], first: tuple[Phrase, ...]) -> Phrase:
     """What it means to do nothing."""
-    rules = [found.result.at.regime.by_id[name].rule for name in found.missed]
-    if not found.lawful:
-        return Phrase("nothing.unlawful", rule=next(Term(rule.title) for rule in rules if rule.force in LAWFUL))
-    if any(finding.kind == "rubs" for finding in shown):
+    rules, rubs = found.result.at.regime.by_id, any(finding.kind == "rubs" for finding in shown)
+    barred = [name for name in found.missed if rules[name].rule.force in LAWFUL]
+    barred += found.failing if found.facts.decided and not rubs else ()
+    if barred:
+        return Phrase("nothing.unlawful", rule=Term(rules[barred[0]].rule.title))
+    if rubs:
         return Phrase("nothing.rubs")
     if not found.facts.decided:
         return Phrase("nothing.undecided")

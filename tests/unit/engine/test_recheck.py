@@ -437,6 +437,15 @@ def test_fillers_and_piece_say_up_to_how_much_a_leg_shows() -> None:
         assert told["small_parts"].startswith("Cut fillers and pieces with guard in place")
 
 
+def test_a_leaf_cut_further_than_it_is_built_for_cant_be_left_so_in_any_part_of_the_answer() -> None:
+    """3/4 in is off a hollow leaf that gives 1/2 in: no law forbids it, and the verdict is a conflict all the same."""
+    answer = answered({**was_set(), "as_set": {"foot": "0 in", "leaf_bottom": "1 3/4 in"}})
+    assert answer["verdict"] == "conflict"
+    assert "mends what may not be left so" in answer["summary"]
+    assert answer["do_nothing"]["lawful"] is True
+    assert answer["do_nothing"]["text"] == "It can't be left so: “Trim limit, hollow-core leaf” is missed."
+
+
 def test_what_is_forbidden_is_told_without_an_amount() -> None:
     # IMC 601.5 as quoted: no return air from a bath
     answer = answered({**was_set(duties=["transfer_air"], push_side={**PLANK, "use": "bath"}), "frame": {}})

@@ -97,6 +97,8 @@ def _present_code(result: Result) -> str:
         return "order.sawn"
     if any(_is_missed(given.bound.rule, result) for given in decision.gave_way):
         return "order.lacks"
+    if decision.foot < 0 <= decision.order_foot:
+        return "order.legs"
     return "order.blocked" if decision.foot > 0 else "order.will_do"
 
 

@@ -93,6 +93,7 @@ ENGLISH: dict[str, str] = {
     ),
     "order.sawn": "This unit has {present}; one with {undercut} undercut, its legs down, would leave the leaf uncut.",
     "order.blocked": "This unit's {present} will do; one with {undercut} undercut could stand on the subfloor, uncut.",
+    "order.legs": "This unit has {present}; one with {undercut} undercut could stand on whole legs, its leaf uncut.",
     "order.will_do": "This unit's {present} will do; nothing else need be ordered.",
     "leaf.uncut": "The undercut alone puts the bottom {bottom} above the subfloor.",
     "leaf.before_hanging.bench": (

@@ -164,6 +164,10 @@ SENTENCES: dict[str, str] = {
         "Con {present} de rebaje inferior, esta unidad sirve; una con {undercut} podría apoyarse en el subpiso, sin "
         "cortar la hoja."
     ),
+    "order.legs": (
+        "Esta unidad tiene {present} de rebaje inferior; una con {undercut} podría apoyarse en jambas enteras, sin "
+        "cortar la hoja."
+    ),
     "order.will_do": "Con {present} de rebaje inferior, esta unidad sirve; no hace falta pedir otra cosa.",
     "leaf.uncut": "Con solo el rebaje inferior, el borde inferior ya queda a {bottom} sobre el subpiso.",
     "leaf.before_hanging.bench": (

@@ -391,6 +391,16 @@ def test_a_unit_to_order_whose_undercut_is_stated_is_told_of_as_that_unit() -> N
     assert told["order"]["why"].startswith("This unit's 1 in will do; one with 1 3/8 in undercut")
 
 
+def test_a_unit_whose_labelled_legs_would_be_cut_isnt_said_to_do() -> None:
+    """1 in over a bare slab: 1/4 in comes off the legs for the gap under a fire door, and none with 5/8 in."""
+    told = advice(floor("sealed_concrete 0 in"), **RATED)
+    assert "Cut 1/4 in off both legs" in told["summary"]
+    assert told["order"]["undercut_to_order"]["in"] == 0.625
+    assert told["order"]["why"] == (
+        "This unit has 1 in; one with 5/8 in undercut could stand on whole legs, its leaf uncut."
+    )
+
+
 def test_a_header_is_no_limit_on_a_leaf_that_is_there_and_whose_undercut_nobody_measured() -> None:
     # 80 13/16 from leaf to head leave 15/16 under 81 3/4: a unit of 3/4 in goes in and is cut 3/4 in to end at 1 1/2
     low = {"rough_opening": {"height": "81 3/4 in"}, "leaf": {"core": "solid"}}

@@ -34,6 +34,7 @@ NOTHING = Demand(
     wish_bottom_low=(),
     wish_bottom_high=(),
     piece=0,
+    tuck=FAR,
     finish=0,
     step=1,
 )

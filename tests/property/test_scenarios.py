@@ -148,6 +148,8 @@ class Asked(NamedTuple):
     on: int
     lower: bool
     limit: int
+    carpet: bool = False
+    """Whether a carpet asks for it."""
 
 
 class Unit(NamedTuple):
@@ -280,6 +282,7 @@ class PairTree:
                 b.on,
                 b.lower,
                 min(b.limit, unit[b.on]) if b.lower else max(b.limit, unit[b.on]),
+                b.rule in self.at.regime.by_id and self.at.regime.by_id[b.rule].rule.when.finish == "carpet",
             )
             for b in draw(self.at)
             if (decided or b.on in (FOOT, TOP)) and not (self.tree.ordered and b.on == FOOT)
@@ -313,7 +316,10 @@ class PairTree:
         yield from self.anew(kept)
 
     def mended(self, setting: int, trim: int, work: int, *, later: int) -> Iterator[Way]:
-        """The legs left as they are where they are hidden; else filled, or covered by a piece that is high enough."""
+        """The legs left as they are where they are hidden; else filled, or covered by a piece that is high enough.
+
+        A piece hides what shows over hard floors; under a carpet that doesn't reach below the legs, fillers do.
+        """
         unit = self.tree.unit(setting, trim)
         lost = [a for a in self.asked if missed(a, unit)]
         on_legs = [a for a in lost if a.on == FOOT and not a.lower]
@@ -326,7 +332,8 @@ class PairTree:
         yield self.way(work + self.tree.rows["fill_legs"], gone, later)
         shows = max(unit.foot - a.limit for a in on_legs if not a.wish)
         joint = self.at.joint
-        if joint is not None and not joint.runs_through and shows <= joint.rise:
+        tucks = not any(a.carpet and not a.wish for a in on_legs)
+        if joint is not None and not joint.runs_through and shows <= joint.rise and tucks:
             yield self.way(work + self.tree.rows["cover_legs"], gone, later)
 
     def way(self, work: int, wishes: int, trim: int) -> Way:

@@ -21,6 +21,7 @@ from jambset.engine.decide import Decision, Own, leg_minutes, saw_place
 from jambset.engine.labour import BENCH, Work
 from jambset.engine.settle import BOTTOM, CUT, FAR, FOOT, TOP, Bound
 from jambset.quantity.ticks import ceil_to, floor_to
+from jambset.rules.schema import FinishKind
 
 
 class Demand(Struct, frozen=True, gc=False):
@@ -29,7 +30,8 @@ class Demand(Struct, frozen=True, gc=False):
     own: its own best setting. low, high: settings that it can be mended from without setting again. cover: the
     highest setting at which its floors hide the legs. bottom_low, bottom_high, trim_most: on the leaf.
     target: the lowest bottom that meets all that is asked. wish_cover: of the legs, as cover is; wish_high: of the
-    unit's top. piece: gap below a leg that the piece can cover.
+    unit's top. piece: gap below a leg that the piece can cover; tuck: the highest setting at which it can, since it
+    hides nothing where a carpet is to reach under the leg.
     finish: top of the pull side's finish, where a hung leaf is marked from. step: of the tape of its own setting.
     """
 
@@ -47,6 +49,7 @@ class Demand(Struct, frozen=True, gc=False):
     wish_bottom_low: tuple[int, ...]
     wish_bottom_high: tuple[int, ...]
     piece: int
+    tuck: int
     finish: int
     step: int
 
@@ -75,6 +78,7 @@ def demand(at: Situation, decision: Decision | Own, bounds: Sequence[Bound], *, 
     the foot alone is then met by the decision's own.
     """
     uncut = decision.foot + (decision.undercut or 0)
+    piece = 0 if at.joint is None or at.joint.runs_through else at.joint.rise
     asked = _asked(at, bounds, heights(decision), rise)
     if ordered:
         asked |= {(wish, lower, FOOT): [] for wish in (True, False) for lower in (True, False)}
@@ -94,10 +98,23 @@ def demand(at: Situation, decision: Decision | Own, bounds: Sequence[Bound], *, 
         wish_high=tuple(sorted(asked[_WISH, _HIGH, TOP])),
         wish_bottom_low=tuple(sorted(wish_lows)),
         wish_bottom_high=tuple(sorted(asked[_WISH, _HIGH, BOTTOM])),
-        piece=0 if at.joint is None or at.joint.runs_through else at.joint.rise,
+        piece=piece,
+        tuck=_tuck(at, bounds, decision.foot) if piece and not ordered else FAR,
         finish=0 if pull is None else pull.nominal,
         step=decision.tape.step,
     )
+
+
+def _tuck(at: Situation, bounds: Sequence[Bound], foot: int) -> int:
+    """The highest foot at which the carpets reach under the legs as they have to; FAR where there are none."""
+    rules, wishes = at.regime.by_id, at.regime.wishes
+    limits = [
+        kept(b, foot)
+        for b in bounds
+        if b.on == FOOT and not b.lower and b.rule in rules and b.rule not in wishes
+        if rules[b.rule].rule.when.finish is FinishKind.CARPET
+    ]
+    return min(limits, default=FAR)
 
 
 def heights(decision: Decision | Own) -> dict[int, int]:
@@ -242,7 +259,7 @@ def _legs(d: Demand, work: Work, setting: int) -> tuple[int, bool, int, int]:
     shows = setting - d.cover
     if shows <= 0:
         return 0, False, 0, lost + bisect_left(d.wish_cover, setting)
-    piece = shows <= d.piece and work.cover_legs <= work.fill_legs
+    piece = shows <= d.piece and setting <= d.tuck and work.cover_legs <= work.fill_legs
     return shows, piece, work.cover_legs if piece else work.fill_legs, lost + 1
 
 

@@ -8,6 +8,7 @@ import pytest
 from msgspec.structs import replace
 from tests.openings import Wire, catalogue, door, floor, read, ticks
 from tests.pricing import NOTHING, PRICING, WORK
+from tests.rechecks import rechecked
 
 from jambset.engine import demand as demands
 from jambset.engine.assess import prepare
@@ -111,6 +112,18 @@ def test_a_piece_that_stands_high_enough_covers_the_legs() -> None:
     covered, filled = mended(at, "7/16 in"), mended(at, "1/2 in")
     assert (covered.work, covered.legs, covered.piece) == (15, True, True)
     assert (filled.work, filled.legs, filled.piece) == (40, True, False)
+
+
+def test_a_piece_hides_nothing_where_a_carpet_is_to_reach_under_the_legs() -> None:
+    # a loop of 1/2 in asks for legs 1/4 in below its top: 5/16 in is too high for it, and hidden by 3/8 in of plank
+    loop, thick = floor("cushion_rubber_flat 1/4 in", "carpet_loop 1/4 in"), floor("vinyl_plank 3/8 in")
+    at = table(loop, thick, frame={"undercut": "1 1/4 in"}, labour=NEVER_AGAIN)
+    assert (at.plan.pairs[0].demand.piece, at.plan.pairs[0].demand.tuck) == (ticks("3/16 in"), ticks("1/4 in"))
+    found = mended(at, "5/16 in")
+    assert (found.work, found.legs, found.piece) == (40, True, False)
+    setting = {"foot": "5/16 in", "leaf_bottom": "1 9/16 in"}
+    request = door(pull_side=loop, push_side=thick, frame={"undercut": "1 1/4 in"}, as_set=setting)
+    assert {"fill_legs"} == {remedy.kind for remedy in rechecked(request).remedies} & {"fill_legs", "cover_legs"}
 
 
 def test_legs_are_filled_where_that_takes_less_than_to_cover_them() -> None:

@@ -65,6 +65,8 @@ class AirFacts(Struct, frozen=True, gc=False):
     slot_high: float
     width_m: float
     others: tuple[Path, ...]
+    grilles: float
+    """Free area of the grilles stated [m²]."""
     gap_needed: int | None
     """Gap [ticks] that carries, at the limit, what the other paths don't."""
 
@@ -89,6 +91,7 @@ def air_facts(facts: Facts, limit: float | None) -> AirFacts:
         slot_high=formulas.orifice_coefficient(area_m2=width, density_kg_m3=density, discharge=high),
         width_m=width,
         others=others,
+        grilles=sum([_free_area(path, facts) for path in air.other_paths if isinstance(path, Grille)]),
         gap_needed=_gap_needed(supply, limit, slot=slot, others=others),
     )
 

@@ -121,7 +121,8 @@ def _open_to_air(applied: Applied, at: Situation) -> list[Bound]:
 
 def _gap_for_area(applied: Applied, at: Situation) -> int:
     there = at.facts.passes[applied.rule.when.finish]
-    return least_ticks(float(applied.limit or 0) / at.air.width_m) if there else 0
+    under = float(applied.limit or 0) - at.air.grilles
+    return least_ticks(under / at.air.width_m) if there and under > 0 else 0
 
 
 def _gap_for_pressure(applied: Applied, at: Situation) -> int:

@@ -48,6 +48,8 @@ class Result:
             self.pressure = inf if over is None or over > Pressure.GREATEST else over
 
 
+_AREA_DIGITS = 9
+"""Of an area in m²: to a thousandth of a mm², so that a sum of floats isn't short of what it adds up to."""
 Reading = tuple[str, Any]
 """A side's name or "", and the measured value (ticks, m², Pa, ratio) or None."""
 ONE_SIDE = ""
@@ -166,8 +168,10 @@ def _slope(joint: Joint, kind: str) -> float:
 def _free_area(applied: Applied, result: Result) -> list[Reading]:
     if not finish_is_there(result.at.facts, applied.rule.when.finish):
         return []
-    slot = result.slot
-    return [(ONE_SIDE, None if slot is None else result.at.air.width_m * metres(max(0, slot)))]
+    slot, air = result.slot, result.at.air
+    if slot is None:
+        return [(ONE_SIDE, None)]
+    return [(ONE_SIDE, round(air.width_m * metres(max(0, slot)) + air.grilles, _AREA_DIGITS))]
 
 
 def _room_pressure(applied: Applied, result: Result) -> list[Reading]:

@@ -183,7 +183,7 @@ def grille(before: Judged, shop: Shop) -> Iterable[Step]:
         kind=GRILLE,
         minutes=shop.work.rows["fit_grille"],
         text=through_wall(Phrase("way.grille", free=Area(area), face=Area(face)), before.facts),
-        after=judge(replace(before.unit, opening=opening, grille=before.unit.grille + area), shop.catalogue),
+        after=judge(replace(before.unit, opening=opening), shop.catalogue),
         needs=(*((need("authority", Asked.AUTHORITY),) if guarded else ()), *when_certain(before)),
         told={"free_area": Area(area)},
         cuts=True,

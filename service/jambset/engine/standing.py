@@ -11,7 +11,7 @@ from msgspec.structs import replace
 
 from jambset.engine.assess import rules_for
 from jambset.engine.bounds import Situation
-from jambset.engine.checks import MET, Result, check_all
+from jambset.engine.checks import Result, check_all
 from jambset.engine.decide import Decision
 from jambset.engine.facts import PULL, PUSH, Facts, gather, under
 from jambset.engine.lines import FAIL, MISSED, Fixed, is_firm
@@ -20,7 +20,7 @@ from jambset.engine.swing import Ground
 from jambset.model.advice import Check
 from jambset.model.request import Opening
 from jambset.model.source import Force
-from jambset.quantity.ticks import Area, Length
+from jambset.quantity.ticks import Length
 from jambset.rules.schema import Catalogue, FinishKind, Measured, Relation, Rule, Topic
 
 LAWFUL = frozenset({Force.LAW, Force.STANDARD})
@@ -32,8 +32,7 @@ class Unit(Struct, frozen=True, gc=False):
 
     opening: its frame is set, with its undercut and its foot, where the lower of its legs ends. hinge, strike: by
     how much each leg ends above that. extended: fillers hide what showed below the legs; covered: the piece does,
-    on hard floors. reach: what a seal closes of the gap under the leaf, never counted against fire. grille: free
-    area beside it [m²].
+    on hard floors. reach: what a seal closes of the gap under the leaf, never counted against fire.
     pull_raised, push_raised: what was added under a floor. again: whether it was taken out and set anew.
     """
 
@@ -44,7 +43,6 @@ class Unit(Struct, frozen=True, gc=False):
     extended: bool = False
     covered: bool = False
     reach: int = 0
-    grille: float = 0.0
     pull_raised: int = 0
     push_raised: int = 0
     again: bool = False
@@ -99,8 +97,6 @@ def judge(unit: Unit, catalogue: Catalogue) -> Judged:
     at = replace(bare, fixed=_fixed(unit, bare))
     result = Result(at, decision_of(unit, at.facts), reach=unit.reach)
     checks, if_listed = _sealed(unit, bare, result) if unit.reach else (check_all(result), ())
-    if unit.grille:
-        checks = tuple([_with_grille(check, unit.grille, result) for check in checks])
     broken = _missed(checks)
     rules = {name: at.regime.by_id[name].rule for name in broken}
     return Judged(
@@ -215,14 +211,3 @@ def _carpet_foot(at: Situation) -> int:
 def _limits(at: Situation, measured: Measured, relation: Relation, side: str) -> list[int]:
     rulings = [r for r in at.regime.checked if r.measured is measured and r.applied.rule.relation is relation]
     return [int(r.limit) for r in rulings if any(line.side == side for line in r.lines)]
-
-
-def _with_grille(check: Check, area: float, result: Result) -> Check:
-    """A check of the area open to air, with the grille's added."""
-    if check.quantity != Measured.FREE_AREA or check.actual is UNSET:
-        return check
-    ruling = next(r for r in result.at.regime.checked if r.rule == check.rule)
-    actual = check.actual + area
-    margin = actual - check.limit
-    status = MET if margin >= 0 else ruling.broken
-    return replace(check, status=status, actual=Area(actual), margin=Area(margin))

@@ -39,6 +39,33 @@ def test_a_grille_carries_by_its_free_area() -> None:
     assert carried(grille | {"free_area": "30 in2"}) == pytest.approx(30 * 0.0254**2 * speed, rel=1e-4)
 
 
+@pytest.mark.parametrize(("free", "status", "area"), [("77 in2", "fail", 99.5), ("77.5 in2", "pass", 100.0)])
+def test_a_grille_counts_for_an_area_that_is_asked_for(free: str, status: str, area: float) -> None:
+    """A dryer's closet wants 100 in2: 3/4 in over the plank by 30 in are 22.5, so that a louvre of 77.5 is enough."""
+    louvre = {"kind": "grille", "width": "12 in", "height": "12 in", "free_area": free}
+    frame = {"undercut": "1 in", "state": "set", "foot": "0 in"}
+    told = advised(door(PLANKS, duties=["dryer_closet"], frame=frame, air={"other_paths": [louvre]}))
+    (check,) = [check for check in told["checks"] if check["rule"] == "us-dryer-closet"]
+    assert (check["status"], check["actual"]["in2"]) == (status, area)
+    assert told["verdict"] == {"pass": "go", "fail": "conflict"}[status]
+
+
+def test_a_leaf_is_not_cut_for_an_area_that_a_grille_has() -> None:
+    """England, 7600 mm2: a leaf of 610 mm wants 12.5 mm of gap, and has 10. With 16 cm2 of grille it has 7700 mm2."""
+    rated = door(
+        jurisdiction="GB-ENG",
+        leaf={"width": "610 mm", "core": "solid", "fire_minutes": 30},
+        frame={"undercut": "18 mm"},
+        pull_side=floor("laminate 8 mm"),
+        push_side=floor("laminate 8 mm"),
+    )
+    grille = {"kind": "grille", "width": "100 mm", "height": "60 mm", "free_area": "16 cm2"}
+    there = door(rated, air={"other_paths": [grille]})
+    assert advised(rated)["leaf"]["bottom"]["mm"] == 21
+    assert advised(there)["leaf"]["bottom"]["mm"] == 18
+    assert advised(there)["leaf"]["trim"]["mm"] == 0
+
+
 def test_a_duct_carries_less_than_a_hole_of_its_size() -> None:
     # 8 in, 3 m, roughness 3 mm, bends 0.5, two grilles of 10 in square at 75 %: 67.7 cfm at 3 Pa, worked with scipy
     duct = {"kind": "duct", "diameter": "8 in", "length": "3 m", "grille_free_area": "75 in2"}

@@ -1155,6 +1155,13 @@ def test_a_grille_is_as_large_as_the_area_that_is_missing() -> None:
     assert not answer.do_nothing.lawful
 
 
+def test_a_grille_that_was_fitted_counts_when_the_opening_is_asked_about_again() -> None:
+    grille = {"kind": "grille", "width": "10 1/4 in", "height": "10 1/4 in", "free_area": "78 in2"}
+    answer = rechecked(was_set(duties=["dryer_closet"], air={"other_paths": [grille]}))
+    assert status(answer, "us-dryer-closet") == {"pass"}
+    assert answer.do_nothing.lawful
+
+
 def test_an_english_grille_is_told_in_whole_square_centimetres() -> None:
     """7600 mm2 wanted, 762 by 5 mm there: 3790 mm2, so 38 cm2, and of a face of which three quarters are free, 50.7."""
     request = {**SMOKE, "duties": [], "as_set": {"foot": "0 mm", "leaf_bottom": "15 mm"}, "frame": {}}

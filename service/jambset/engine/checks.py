@@ -17,7 +17,7 @@ from jambset.engine.facts import Facts
 from jambset.engine.lines import AIR, MISSED, Fixed, Ruling, is_firm
 from jambset.engine.transition import Joint
 from jambset.model.advice import Check
-from jambset.model.request import Duty
+from jambset.model.request import Duct, Duty, Grille
 from jambset.quantity.ticks import Pressure, metres
 from jambset.rules.schema import FinishKind, Measured, Relation
 from jambset.rules.select import Applied, within
@@ -179,7 +179,11 @@ def _room_pressure(applied: Applied, result: Result) -> list[Reading]:
 
 
 def _transfer_air(applied: Applied, result: Result) -> list[Reading]:
-    return [(ONE_SIDE, MOVES_AIR.isdisjoint(result.at.facts.duties))]
+    facts = result.at.facts
+    still = MOVES_AIR.isdisjoint(facts.duties)
+    if Duty.GARAGE_TO_HOUSE in applied.rule.when.duties:  # exhaust gas passes whatever is open, asked to or not
+        still = still and not any(isinstance(path, Grille | Duct) for path in facts.opening.air.other_paths)
+    return [(ONE_SIDE, still)]
 
 
 def _leaf_construction(applied: Applied, result: Result) -> list[Reading]:

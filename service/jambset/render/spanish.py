@@ -1198,7 +1198,9 @@ TERMS: dict[str, str] = {
         "Código modelo: verifique qué se adoptó. No se toma aire de retorno de un garaje: la puerta entre el garaje y "
         "la casa no es vía para el aire."
     ),
-    "Take the air from another room, or duct the return.": "Tome el aire de otro cuarto o lleve el retorno por ducto.",
+    "Take the air from another room, or duct the return; nothing opens the wall beside this door.": (
+        "Tome el aire de otro cuarto o lleve el retorno por ducto; nada abre la pared junto a esta puerta."
+    ),
     "Clear height of the egress door": "Altura libre de la puerta de egreso",
     (
         "Model code: check what was adopted. The required egress door of a dwelling is clear for at least 78 in from "

@@ -100,6 +100,20 @@ def test_a_conflict_holds_what_is_set_and_cut() -> None:
     assert "us-garage-air" in task.conflicts
 
 
+@pytest.mark.parametrize("place", ["US", "US-FL", "GB-ENG"])
+def test_nothing_opens_the_wall_beside_a_door_to_a_garage(place: str) -> None:
+    grille = {"kind": "grille", "width": "14 in", "height": "8 in"}
+    duct = {"kind": "duct", "diameter": "8 in", "length": "10 ft", "grille_free_area": "75 in2"}
+    crack = {"kind": "crack", "leakage_area": "25 cm2"}
+    closed = door(SOLID, jurisdiction=place, pull_side=PLANK, push_side=PLANK, duties=["garage_to_house"])
+    told = {
+        path["kind"]: [c["rules"][0] for c in advised(door(closed, air={"other_paths": [path]}))["conflicts"]]
+        for path in (grille, duct, crack)
+    }
+    barred = "gb-eng-garage-air" if place == "GB-ENG" else "us-garage-air"
+    assert told == {"grille": [barred], "duct": [barred], "crack": []}
+
+
 def test_nobody_guesses_how_a_frame_stands_that_is_set_already() -> None:
     carpeted = door(pull_side=CARPET, push_side=CARPET, frame={"undercut": "1 in", "state": "set"})
     unknown = assessed(carpeted)

@@ -93,12 +93,13 @@ def _wanted_code(decision: Decision, *, given: bool) -> str:
 def _present_code(result: Result) -> str:
     """How a unit that is there compares with another undercut's."""
     decision = result.decision
+    shortened = decision.foot < 0 <= decision.order_foot  # below 0 where legs are scribed to an uneven subfloor
     if decision.trim:
-        return "order.sawn"
+        return "order.shortened" if shortened else "order.sawn"
     if any(_is_missed(given.bound.rule, result) for given in decision.gave_way):
         return "order.lacks"
-    if decision.foot < 0 <= decision.order_foot:
-        return "order.legs"
+    if shortened:
+        return "order.shortened"
     return "order.blocked" if decision.foot > 0 else "order.will_do"
 
 

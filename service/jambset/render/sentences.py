@@ -92,10 +92,10 @@ ENGLISH: dict[str, str] = {
         "would leave the leaf uncut."
     ),
     "order.sawn": "This unit has {present}; one with {undercut} undercut, its legs down, would leave the leaf uncut.",
+    "order.shortened": "This unit has {present}; one with {undercut} undercut would leave its legs and the leaf uncut.",
     "order.blocked": "This unit's {present} will do; one with {undercut} undercut could stand on the subfloor, uncut.",
-    "order.legs": "This unit has {present}; one with {undercut} undercut could stand on whole legs, its leaf uncut.",
     "order.will_do": "This unit's {present} will do; nothing else need be ordered.",
-    "leaf.uncut": "The undercut alone puts the bottom {bottom} above the subfloor.",
+    "leaf.uncut": "As the legs stand, the undercut puts the bottom {bottom} above the subfloor.",
     "leaf.before_hanging.bench": (
         "Cut {trim} on the bench before hanging: both floors are known and the unit isn't set."
     ),

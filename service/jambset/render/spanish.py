@@ -160,16 +160,15 @@ SENTENCES: dict[str, str] = {
         "Esta unidad tiene {present} de rebaje inferior; una con {undercut}, con las jambas en el subpiso, dejaría la "
         "hoja sin cortar."
     ),
+    "order.shortened": (
+        "Esta unidad tiene {present} de rebaje inferior; una con {undercut} dejaría sin cortar las jambas y la hoja."
+    ),
     "order.blocked": (
         "Con {present} de rebaje inferior, esta unidad sirve; una con {undercut} podría apoyarse en el subpiso, sin "
         "cortar la hoja."
     ),
-    "order.legs": (
-        "Esta unidad tiene {present} de rebaje inferior; una con {undercut} podría apoyarse en jambas enteras, sin "
-        "cortar la hoja."
-    ),
     "order.will_do": "Con {present} de rebaje inferior, esta unidad sirve; no hace falta pedir otra cosa.",
-    "leaf.uncut": "Con solo el rebaje inferior, el borde inferior ya queda a {bottom} sobre el subpiso.",
+    "leaf.uncut": "Tal como quedan las jambas, el rebaje inferior pone el borde inferior a {bottom} sobre el subpiso.",
     "leaf.before_hanging.bench": (
         "Corte {trim} en el banco antes de colgar: se conocen los dos pisos y la unidad no está colocada."
     ),

@@ -244,6 +244,22 @@ def test_a_unit_whose_legs_show_is_not_told_to_do() -> None:
     assert "rules are missed" not in fine["order"]["why"]
 
 
+def test_a_unit_whose_legs_are_cut_is_not_told_to_do() -> None:
+    # 1 in of undercut over bare concrete, 3/4 in allowed below a label: 1/4 in comes off the legs, the leaf stays whole
+    bare = floor("sealed_concrete 0 in")
+    told = advice(bare, bare, **RATED)
+    assert told["setting"]["hinge_leg"]["trim"]["text"] == "1/4 in"
+    ordered = told["order"]["undercut_to_order"]["text"]
+    assert told["order"]["why"] == (
+        f"This unit has 1 in; one with {ordered} undercut would leave its legs and the leaf uncut."
+    )
+    assert told["leaf"]["why"] == "As the legs stand, the undercut puts the bottom 3/4 in above the subfloor."
+    assert not advice(bare, bare, **{**RATED, "frame": {"undercut": ordered}})["setting"]["hinge_leg"]["trim"]["mm"]
+    # over an uneven slab any unit's higher leg is cut, so that the lower doesn't show
+    uneven = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-1/8 in"}
+    assert "legs and the leaf uncut" not in advice(bare, bare, subfloor=uneven, **RATED)["order"]["why"]
+
+
 def test_how_a_frame_that_is_set_stands_is_told_and_not_what_to_do() -> None:
     # the strike leg's subfloor is 1/4 in lower, and nobody sets the frame again for that
     level = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-1/4 in"}

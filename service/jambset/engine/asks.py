@@ -20,7 +20,7 @@ from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, P
 from jambset.model.request import Duty, FrameState
 from jambset.model.source import Asked
 from jambset.quantity.ticks import Length
-from jambset.rules.schema import Measured, Phase, Relation, Rule
+from jambset.rules.schema import FinishKind, Measured, Phase, Relation, Rule
 from jambset.rules.select import Applied
 
 GIVEN_TITLES = {
@@ -266,9 +266,13 @@ def _unit_questions(result: Result) -> Iterator[Question]:
             pointer="#/frame/foot",
             holds=("leaf",),
         )
-    if result.decision.foot < 0 and Duty.FIRE_LABEL in facts.duties:
+    shorter, undercut = result.decision.foot < 0, _undercuts_legs(result)
+    if Duty.FIRE_LABEL in facts.duties and (shorter or undercut):
         yield Question(
-            code="frame_label", ask=Asked.DOOR_SUPPLIER, text=Phrase("ask.frame_label"), holds=("setting", "leaf")
+            code="frame_label",
+            ask=Asked.DOOR_SUPPLIER,
+            text=Phrase("ask.frame_label" if shorter else "ask.frame_label.floor"),
+            holds=(*(("setting", "leaf") if shorter else ()), *(("flooring",) if undercut else ())),
         )
     if facts.undercut is None and not facts.undercut_free:
         yield Question(
@@ -297,6 +301,12 @@ def _unit_questions(result: Result) -> Iterator[Question]:
             text=Phrase("ask.fire_minutes"),
             pointer="#/leaf/fire_minutes",
         )
+
+
+def _undercuts_legs(result: Result) -> bool:
+    """Whether the flooring installer cuts the legs for a floor."""
+    hard = [floor for side in result.at.facts.sides if (floor := side.floor) and floor.kind is FinishKind.HARD]
+    return any(result.decision.foot < floor.nominal for floor in hard)
 
 
 def _air_questions(result: Result) -> Iterator[Question]:

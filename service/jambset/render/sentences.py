@@ -267,6 +267,10 @@ ENGLISH: dict[str, str] = {
     "ask.survey": "How high is the subfloor where the gauge blocks stand? The nearest survey point is too far away.",
     "ask.undercut": "What is this unit's undercut, leaf bottom to frame bottom?",
     "ask.foot": "How high above the highest subfloor do this frame's legs stand? It was taken to stand as advised.",
+    "ask.frame_label.floor": (
+        "May the legs of this labelled frame be undercut for the floor? Its listing and its label decide. Where they "
+        "may not, it has to stand on the finished floor: ask before it is set."
+    ),
     "ask.frame_label": "May the legs of this labelled frame be cut? Its listing and its label decide.",
     "ask.thickness": "How thick will the {layer} be? It was taken at what is typical.",
     "ask.unusual": (

@@ -382,6 +382,10 @@ SENTENCES: dict[str, str] = {
     "ask.foot": (
         "¿A qué altura sobre el subpiso más alto están las jambas de este marco? Se supuso que están como se aconseja."
     ),
+    "ask.frame_label.floor": (
+        "¿Se pueden cortar por abajo para el piso las jambas de este marco con etiqueta? Lo deciden su certificación y "
+        "su etiqueta. Si no se puede, el marco tiene que apoyarse en el piso terminado: pregunte antes de colocarlo."
+    ),
     "ask.frame_label": (
         "¿Se pueden cortar las jambas de este marco con etiqueta? Deciden la certificación y la etiqueta del marco."
     ),

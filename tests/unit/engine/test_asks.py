@@ -39,7 +39,8 @@ LOW_HEADER = {"rough_opening": {"height": "81 1/2 in"}}
         ({"rough_opening": None}, "rough_opening_unknown", "framer", "#/rough_opening", ()),
         (LABELLED | {"leaf": {"core": "solid"}}, "fire_minutes_unknown", "door_supplier", "#/leaf/fire_minutes", ()),
         (AIR, "supply_flow_unknown", "hvac_contractor", "#/air/supply_flow", ("air",)),
-        (LABELLED | LOW_HEADER, "frame_label", "door_supplier", UNSET, ("setting", "leaf")),
+        (LABELLED | LOW_HEADER, "frame_label", "door_supplier", UNSET, ("setting", "leaf", "flooring")),
+        (LABELLED, "frame_label", "door_supplier", UNSET, ("flooring",)),
     ],
 )
 def test_what_is_not_known_is_asked_of_who_knows_it_where_it_can_be_filled_in_and_holds_what_it_must(

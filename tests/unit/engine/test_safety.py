@@ -33,7 +33,19 @@ def ways(request: dict[str, Any]) -> list[str]:
 
 def test_an_english_fire_door_waits_for_its_certificate() -> None:
     request = door(SOLID, jurisdiction="GB-ENG", pull_side=WOOD, push_side=WOOD, frame={"undercut": "6 mm"})
-    assert held(door(request, leaf={"fire_minutes": 30})) == ("hold", {"trim-leaf"})
+    assert held(door(request, leaf={"fire_minutes": 30})) == ("hold", {"trim-leaf", "undercut-jambs"})
+
+
+def test_a_labelled_frame_is_undercut_for_a_floor_only_once_its_listing_was_asked() -> None:
+    rated = door(SOLID, pull_side=PLANK, push_side=PLANK, frame={"undercut": "3/4 in"}, leaf={"fire_minutes": 60})
+    assert held(rated) == ("go", {"undercut-jambs"})
+    (asked,) = [q for q in advised(rated)["questions"] if q["code"] == "frame_label"]
+    assert asked["text"].startswith("May the legs of this labelled frame be undercut for the floor?")
+    answered = door(rated, answered=[{"code": "frame_label", "by": "door supplier, listing sheet"}])
+    assert held(answered) == ("go", set())
+    assert held(door(rated, pull_side=CARPET, push_side=CARPET)) == ("go", set())
+    on_it = door(rated, frame={"state": "set", "foot": "1/4 in"})
+    assert "frame_label" not in {q["code"] for q in advised(on_it)["questions"]}
 
 
 def test_a_leaf_rated_for_minutes_is_a_labelled_one() -> None:

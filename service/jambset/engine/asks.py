@@ -159,9 +159,11 @@ def _quoted(rule: Rule, against: tuple[str, ...], result: Result) -> list[Rule]:
     held = [known[name].rule for name in against if name in known and is_never_relaxed(known[name].rule)]
     if rule.measured in AIR_QUANTITIES:
         return held or [rule]
+    joint = result.at.joint
+    none = rule.measured is Measured.PIECE_CLEARANCE and joint is not None and joint.runs_through  # no piece lies there
     lifts = rule.measured in BELOW and rule.relation is Relation.AT_LEAST
     free = lifts and STANDING.isdisjoint(against) and HEADER not in against
-    return [rule, *[one for one in held if free and one.measured is Measured.TRIM]]
+    return [*([] if none else [rule]), *[one for one in held if free and one.measured is Measured.TRIM]]
 
 
 def _another_unit_helps(rule: str, result: Result) -> bool:

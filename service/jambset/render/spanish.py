@@ -783,15 +783,15 @@ TERMS: dict[str, str] = {
         "Una hoja que termina por debajo de la cara superior del acabado sobre el que abre o cierra, no abre o no "
         "cierra."
     ),
-    "Choose a thinner floor, a unit with more undercut, or a leaf that may be trimmed more.": (
-        "Elija un piso más delgado, una unidad con más rebaje inferior o una hoja que se pueda recortar más."
+    "Choose a thinner floor, or a leaf that may be trimmed more.": (
+        "Elija un piso más delgado o una hoja que se pueda recortar más."
     ),
     "The closed leaf passes over the transition piece": "La hoja cerrada pasa sobre la pieza de transición",
     "A leaf that ends below the top of the transition piece doesn't close over it.": (
         "Una hoja que termina por debajo de la cara superior de la pieza de transición no cierra sobre ella."
     ),
-    "Choose a flatter piece, a unit with more undercut, or a leaf that may be trimmed more.": (
-        "Elija una pieza más plana, una unidad con más rebaje inferior o una hoja que se pueda recortar más."
+    "Choose a flatter piece, or a leaf that may be trimmed more.": (
+        "Elija una pieza más plana o una hoja que se pueda recortar más."
     ),
     "Saw and dust": "Sierra y polvo",
     (

@@ -278,6 +278,20 @@ def test_a_header_that_stands_against_a_rule_is_named_and_raising_it_is_a_way_ou
     assert "raise_header" in {way["kind"] for way in shims["ways_out"]}
 
 
+def test_nobody_is_sent_for_more_undercut_or_a_flatter_piece_where_neither_helps() -> None:
+    # under 81 in a leaf of 80 ends 3/16 in above the subfloor with its unit whole; 1/2 in off it, 11/16, under carpet
+    # of 15/16; so it does with 2 in of undercut, of which the legs lose what it adds
+    low = {"pull_side": CARPET, "push_side": CARPET, "rough_opening": {"height": "81 in"}}
+    for undercut in ("1 in", "2 in"):
+        advice = advised(door(**low, frame={"undercut": undercut}))
+        assert advice["clearance"]["pull_side"]["nominal"]["text"] == "-1/4 in"
+        assert "undercut" not in " ".join(way["text"] for c in advice["conflicts"] for way in c["ways_out"])
+        # one carpet runs through: there is no piece to choose a flatter one for
+        assert "piece" not in " ".join(way["text"] for c in advice["conflicts"] for way in c["ways_out"])
+    barred = advised(door(**low | {"push_side": PLANK}, frame={"undercut": "1 in"}))
+    assert "Choose a flatter piece." in {way["text"] for c in barred["conflicts"] for way in c["ways_out"]}
+
+
 def test_no_other_undercut_is_spoken_of_where_none_helps() -> None:
     # rated steel between wood 3/4 and vinyl 1/8: 3/4 over the one is 1/8 over the other, whatever the undercut
     rated = {"core": "steel", "fire_minutes": 60}

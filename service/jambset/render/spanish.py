@@ -893,6 +893,9 @@ TERMS: dict[str, str] = {
         "Un umbral accesible está a nivel o tiene como máximo 15 mm de alto, con pocos rebordes y pendientes. La guía "
         "lo pide en las entradas."
     ),
+    "Lower the threshold, or bring the two finishes closer together.": (
+        "Baje el umbral o acerque los niveles de los dos acabados."
+    ),
     "Lower the threshold or the finish, bevel it, or ramp it.": (
         "Baje el umbral o el acabado, hágale un bisel o hágale una rampa."
     ),

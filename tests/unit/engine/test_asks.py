@@ -292,6 +292,17 @@ def test_nobody_is_sent_for_more_undercut_or_a_flatter_piece_where_neither_helps
     assert "Choose a flatter piece." in {way["text"] for c in barred["conflicts"] for way in c["ways_out"]}
 
 
+def test_a_threshold_too_high_is_not_mended_by_a_bevel_which_it_has() -> None:
+    # apartment: 3/4 in of wood beside 1/8 in of vinyl, bevelled 1:2 above 1/4 in: 5/8 in where 1/2 in is the most
+    wood, vinyl = floor("solid_wood 3/4 in"), floor("vinyl_tile 1/8 in")
+    advice = advised(door(pull_side=wood, push_side=vinyl, building={"use": "apartment"}))
+    (conflict,) = [c for c in advice["conflicts"] if c["rules"][0] == "us-ibc-threshold"]
+    told = [way["text"] for way in conflict["ways_out"]]
+    assert told == ["Lower the threshold, or bring the two finishes closer together."]
+    closer = door(pull_side=floor("engineered_wood 5/8 in"), push_side=vinyl, building={"use": "apartment"})
+    assert "us-ibc-threshold" not in {c["rules"][0] for c in advised(closer)["conflicts"]}
+
+
 def test_no_other_undercut_is_spoken_of_where_none_helps() -> None:
     # rated steel between wood 3/4 and vinyl 1/8: 3/4 over the one is 1/8 over the other, whatever the undercut
     rated = {"core": "steel", "fire_minutes": 60}

@@ -29,7 +29,7 @@ from jambset.model.advice import (
 )
 from jambset.model.request import Duty, FrameState, Labour, Opening
 from jambset.quantity.ticks import Length, ceil_to, floor_to
-from jambset.rules.schema import Catalogue, FinishKind
+from jambset.rules.schema import Catalogue, FinishKind, Measured, Relation
 from jambset.rules.select import Applied
 
 
@@ -100,7 +100,22 @@ def _present_code(result: Result) -> str:
         return "order.lacks"
     if shortened:
         return "order.shortened"
-    return "order.blocked" if decision.foot > 0 else "order.will_do"
+    if decision.foot > 0:
+        return "order.blocked"
+    return "order.open" if _gapes(result) else "order.will_do"
+
+
+def _gapes(result: Result) -> bool:
+    """Whether a greater undercut than is to be ordered leaves a gap wider than is wanted."""
+    decision, known = result.decision, result.at.regime.by_id
+    wide = [
+        given
+        for given in decision.gave_way
+        if (applied := known.get(given.bound.rule)) is not None
+        and applied.rule.measured is Measured.FLOOR_CLEARANCE
+        and applied.rule.relation is Relation.AT_MOST
+    ]
+    return bool(wide) and (decision.undercut or 0) > (decision.to_order or 0)
 
 
 def _is_missed(rule: str, result: Result) -> bool:

@@ -94,6 +94,10 @@ ENGLISH: dict[str, str] = {
     "order.sawn": "This unit has {present}; one with {undercut} undercut, its legs down, would leave the leaf uncut.",
     "order.shortened": "This unit has {present}; one with {undercut} undercut would leave its legs and the leaf uncut.",
     "order.blocked": "This unit's {present} will do; one with {undercut} undercut could stand on the subfloor, uncut.",
+    "order.open": (
+        "This unit's {present} will do, and leaves a wider gap than is wanted; one with {undercut} undercut would "
+        "leave less."
+    ),
     "order.will_do": "This unit's {present} will do; nothing else need be ordered.",
     "leaf.uncut": "As the legs stand, the undercut puts the bottom {bottom} above the subfloor.",
     "leaf.before_hanging.bench": (

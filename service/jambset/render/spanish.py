@@ -167,6 +167,10 @@ SENTENCES: dict[str, str] = {
         "Con {present} de rebaje inferior, esta unidad sirve; una con {undercut} podría apoyarse en el subpiso, sin "
         "cortar la hoja."
     ),
+    "order.open": (
+        "Con {present} de rebaje inferior, esta unidad sirve y deja más holgura que la deseada; una con {undercut} "
+        "dejaría menos."
+    ),
     "order.will_do": "Con {present} de rebaje inferior, esta unidad sirve; no hace falta pedir otra cosa.",
     "leaf.uncut": "Tal como quedan las jambas, el rebaje inferior pone el borde inferior a {bottom} sobre el subpiso.",
     "leaf.before_hanging.bench": (

@@ -260,6 +260,15 @@ def test_a_unit_whose_legs_are_cut_is_not_told_to_do() -> None:
     assert "legs and the leaf uncut" not in advice(bare, bare, subfloor=uneven, **RATED)["order"]["why"]
 
 
+@pytest.mark.parametrize(("undercut", "wide"), [("1 1/4 in", False), ("1 5/16 in", True), ("2 in", True)])
+def test_a_unit_with_more_undercut_than_is_wanted_is_not_told_to_be_the_best(undercut: str, wide: bool) -> None:
+    # over plank of 1/4 in on both sides 1 in is the widest gap that is wanted; 7/8 in of undercut leaves 5/8
+    told = advice(PLANK, frame={"undercut": undercut})
+    assert (told["verdict"], told["order"]["undercut_to_order"]["text"]) == ("go", "7/8 in")
+    assert ("leaves a wider gap than is wanted" in told["order"]["why"]) is wide
+    assert ("nothing else need be ordered" in told["order"]["why"]) is not wide
+
+
 def test_how_a_frame_that_is_set_stands_is_told_and_not_what_to_do() -> None:
     # the strike leg's subfloor is 1/4 in lower, and nobody sets the frame again for that
     level = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-1/4 in"}

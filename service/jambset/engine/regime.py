@@ -85,7 +85,7 @@ def regime_of(facts: Facts, selection: Selection) -> Regime:
 @lru_cache(maxsize=1024)
 def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
     """Rules as they are held for a kind, the project's own values in the place of practice and preference."""
-    rules = tuple(sorted(_in_force(called, kind), key=lambda a: a.order))
+    rules = tuple(sorted(_unless_said(tuple(_in_force(called, kind))), key=lambda a: a.order))
     clearances = [a for a in rules if a.rule.measured is Measured.FLOOR_CLEARANCE]
     rulings = [ruling(a, kind) for a in rules]
     checked = tuple([r for r in rulings if r.applied.rule.relation is not Relation.CAUTION])
@@ -113,6 +113,15 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
         accepted={finish: max(_accepted(clearances, finish), default=0) for finish in FinishKind},
         below_pile=int(max(_limits(_over_carpet(rules), Measured.LEG_COVER), default=0)),
     )
+
+
+def _unless_said(rules: tuple[Applied, ...]) -> Iterator[Applied]:
+    """The rules without the pressure that is wanted when nothing else is said, where something is."""
+    said = any(a.rule.force is not Force.PREFERENCE for a in _of(rules, Measured.ROOM_PRESSURE))
+    for applied in rules:
+        wish = applied.rule.measured is Measured.ROOM_PRESSURE and applied.rule.force is Force.PREFERENCE
+        if not (said and wish):
+            yield applied
 
 
 def _over_carpet(rules: tuple[Applied, ...]) -> list[Applied]:

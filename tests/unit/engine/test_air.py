@@ -82,6 +82,23 @@ def test_a_crack_carries_by_its_leakage_area() -> None:
     assert carried({"kind": "crack", "leakage_area": "25 cm2"}) / CFM == pytest.approx(11.33, rel=2e-3)
 
 
+@pytest.mark.parametrize(("limit", "gap"), [("3 Pa", "1 1/8 in"), ("5 Pa", "7/8 in")])
+def test_the_pressure_that_is_allowed_counts_and_no_stricter_wish(limit: str, gap: str) -> None:
+    # 60 cfm under 30 in, k 1.07: 60 / (1.07 * 30 * sqrt(3)) = 1.08 in, and 0.84 in at 5 Pa, for which the leaf is cut
+    told = advised(door(PLANKS, frame={"undercut": "3/4 in"}, air={"supply_flow": "60 cfm", "pressure_limit": limit}))
+    assert told["air"]["pressure_limit"]["text"] == limit.replace(" ", ".0 ")
+    assert told["air"]["gap_needed"]["text"] == gap
+    assert told["verdict"] == {"3 Pa": "hold", "5 Pa": "go_with_trim"}[limit]
+
+
+def test_a_large_flow_is_held_to_what_its_programme_allows() -> None:
+    # 150 cfm at 5 Pa: 150 / (1.07 * 30 * sqrt(5)) = 2.09 in of gap; at the 3 Pa of smaller flows it would be 2.70 in
+    rated = door(PLANKS, duties=["transfer_air", "rated_home_programme"], air={"supply_flow": "150 cfm"})
+    (conflict,) = advised(rated)["conflicts"]
+    assert conflict["rules"] == ["us-energy-star-pressure-high"]
+    assert "The gap alone would have to be 2 1/8 in" in conflict["text"]
+
+
 def test_a_path_that_is_shut_is_none() -> None:
     shut = {"kind": "crack", "leakage_area": "0 cm2"}
     steel = door(PLANKS, leaf={"core": "steel"}, frame={"undercut": "0 in"}, rough_opening={"height": "81 in"})

@@ -196,7 +196,9 @@ ENGLISH: dict[str, str] = {
     "transition.ramp": "{piece}: a change of {drop} needs a ramp at least {run} long.",
     # air
     "way.grille": "Add a transfer grille of {free} free area in the wall (about {face} of face in metal louvres).",
-    "way.prescribed": "Take the prescribed way: a grille of {area} and {clear} clear under the leaf besides.",
+    "way.prescribed": (
+        "Take the prescribed way: a grille of {area} (free, to be safe), and {clear} clear under the leaf besides."
+    ),
     "way.jump_duct": "Or run a jump duct {size} in diameter, up to {length} long, with square grilles of {grille}.",
     "wall.fire": (
         "{text} No opening is made in the labelled leaf; where the wall is rated for fire, this one needs a fire "

@@ -293,7 +293,8 @@ SENTENCES: dict[str, str] = {
         "celosía metálica)."
     ),
     "way.prescribed": (
-        "Use la vía prescrita: una rejilla de {area} y, además, una holgura de {clear} debajo de la hoja."
+        "Use la vía prescrita: una rejilla de {area} (libres, por seguridad) y, además, una holgura de {clear} "
+        "debajo de la hoja."
     ),
     "way.jump_duct": (
         "O ponga un ducto de paso (jump duct) de {size} de diámetro y hasta {length} de largo, con rejillas cuadradas "

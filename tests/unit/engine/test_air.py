@@ -99,6 +99,17 @@ def test_a_large_flow_is_held_to_what_its_programme_allows() -> None:
     assert "The gap alone would have to be 2 1/8 in" in conflict["text"]
 
 
+@pytest.mark.parametrize("flow", [100, 200, 300])
+def test_the_prescribed_way_is_one_when_it_is_asked_about_again(flow: int) -> None:
+    # Florida: 50 in2 per 100 cfm beside 1 in. Were it face of which 3/4 are free, 200 cfm would come to 3.2 Pa, not 2.5
+    room = door(PLANKS, jurisdiction="US-FL", frame={"undercut": "1 1/4 in"}, air={"supply_flow": f"{flow} cfm"})
+    (way,) = [way for way in advised(room)["air"]["ways_out"] if way["kind"] == "prescribed_grille"]
+    assert f"a grille of {flow / 2} in² (free, to be safe), and 1 in clear" in way["text"]
+    grille = {"kind": "grille", "width": "20 in", "height": "20 in", "free_area": f"{way['free_area']['in2']} in2"}
+    there = advised(door(room, air={"supply_flow": f"{flow} cfm", "other_paths": [grille]}))
+    assert (there["verdict"], there["conflicts"]) == ("go", [])
+
+
 def test_a_path_that_is_shut_is_none() -> None:
     shut = {"kind": "crack", "leakage_area": "0 cm2"}
     steel = door(PLANKS, leaf={"core": "steel"}, frame={"undercut": "0 in"}, rough_opening={"height": "81 in"})

@@ -126,6 +126,15 @@ def test_nothing_opens_the_wall_beside_a_door_to_a_garage(place: str) -> None:
     assert told == {"grille": [barred], "duct": [barred], "crack": []}
 
 
+def test_an_english_door_to_a_garage_waits_for_building_control() -> None:
+    """No rule on its leaf is known here, so that a hollow one is as good as any until somebody answers."""
+    request = door(jurisdiction="GB-ENG", pull_side=PLANK, push_side=PLANK, frame={"undercut": "1 in"})
+    garage = door(request, duties=["garage_to_house"])
+    assert held(garage) == ("hold", {"set-frame"})
+    assert held(door(garage, answered=[{"code": "gb-eng-garage", "by": "building control"}])) == ("go", set())
+    assert held(request) == ("go", set())
+
+
 def test_nobody_guesses_how_a_frame_stands_that_is_set_already() -> None:
     carpeted = door(pull_side=CARPET, push_side=CARPET, frame={"undercut": "1 in", "state": "set"})
     unknown = assessed(carpeted)

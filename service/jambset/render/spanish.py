@@ -1099,17 +1099,20 @@ TERMS: dict[str, str] = {
         "dormitorio, baño, cuarto de inodoro o clóset de almacenamiento toma todo el aire de combustión del exterior; "
         "su puerta es maciza, con burletes y de cierre automático."
     ),
-    "Bring combustion air from outdoors as the appliance and the code ask; seal the door.": (
-        "Traiga aire de combustión del exterior como lo piden el aparato y el código; selle la puerta."
+    "Bring combustion air from outdoors as the appliance and the code ask; only then seal the door.": (
+        "Traiga aire de combustión del exterior como lo piden el aparato y el código; solo entonces selle la puerta."
     ),
     "The door of a fuel-burning enclosure": "La puerta de un recinto con un aparato que quema combustible",
     (
-        "Is this the door of an enclosure with a fuel-burning appliance? Then it has to be solid, weather-stripped and "
-        "self-closing, and no gap is wanted under it. Ask before anything is set or cut."
+        "Is this the door of an enclosure with a fuel-burning appliance that opens off a bedroom, bath, toilet room or "
+        "storage closet? Then it has to be solid, weather-stripped and self-closing, and no gap is wanted under it. "
+        "Off any other room: where does the appliance's combustion air come from? A tighter door may starve it. Ask "
+        "before anything is set or cut."
     ): (
-        "¿Es esta la puerta de un recinto con un aparato que quema combustible? Entonces tiene que ser maciza, con "
-        "burletes y de cierre automático, y no se desea holgura debajo de ella. Pregunte antes de colocar o cortar "
-        "nada."
+        "¿Es esta la puerta de un recinto con un aparato que quema combustible que da a un dormitorio, baño, cuarto de "
+        "inodoro o clóset de almacenamiento? Entonces tiene que ser maciza, con burletes y de cierre automático, y no "
+        "se desea holgura debajo de ella. Si da a otro cuarto: ¿de dónde viene el aire de combustión del aparato? Una "
+        "puerta más hermética puede dejarlo sin aire. Pregunte antes de colocar o cortar nada."
     ),
     "No combustion air through an undercut": "Nada de aire de combustión por un rebaje inferior",
     (

@@ -126,6 +126,15 @@ def test_nothing_opens_the_wall_beside_a_door_to_a_garage(place: str) -> None:
     assert told == {"grille": [barred], "duct": [barred], "crack": []}
 
 
+def test_a_door_is_not_told_to_be_sealed_whatever_room_an_appliance_opens_off() -> None:
+    """IFGC 303.3, as quoted: solid and weather-stripped off bedroom, bath, toilet room, storage closet. Else it may be
+    the way of the air that burns, as two openings by size are (combustion-air openings, as read)."""
+    off_hall = door(pull_side={**PLANK, "use": "hall"}, push_side=PLANK, duties=["fuel_burning_room"])
+    (asked,) = advised(off_hall)["questions"]
+    assert "opens off a bedroom, bath, toilet room or storage closet? Then it has to be solid" in asked["text"]
+    assert "Off any other room: where does the appliance's combustion air come from?" in asked["text"]
+
+
 def test_an_english_door_to_a_garage_waits_for_building_control() -> None:
     """No rule on its leaf is known here, so that a hollow one is as good as any until somebody answers."""
     request = door(jurisdiction="GB-ENG", pull_side=PLANK, push_side=PLANK, frame={"undercut": "1 in"})

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from jambset.engine.bounds import CHOSEN, STANDING, Situation, Stand, draw, lower_leg
+from jambset.engine.bounds import CHOSEN, HEADER, STANDING, Situation, Stand, draw, lower_leg
 from jambset.engine.facts import Facts, cut_angle
 from jambset.engine.labour import BENCH, IN_PLACE, OFF_HINGES, Work
 from jambset.engine.settle import (
@@ -161,7 +161,9 @@ def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) ->
     found, tape = _best(bounds, undercut=undercut, facts=at.facts, work=work)
     cover, head = _caps(bounds, found, undercut)
     wanted = found.foot
-    if head < cover and (found.gave_way or found.bottom > found.foot + undercut):  # the header takes something away
+    takes = head < cover and (found.gave_way or found.bottom > found.foot + undercut)
+    header = {HEADER, *[applied.rule.id for applied in at.regime.head_rules]}
+    if takes or any(not header.isdisjoint(given.against) for given in found.gave_way):  # it takes something away
         wanted = max(wanted, _best(_free(bounds), undercut=undercut, facts=at.facts, work=work)[0].foot)
     return Decision(
         foot=found.foot,

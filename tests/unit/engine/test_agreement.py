@@ -244,6 +244,26 @@ def test_a_unit_whose_legs_show_is_not_told_to_do() -> None:
     assert "rules are missed" not in fine["order"]["why"]
 
 
+@pytest.mark.parametrize("height", ["81 3/4 in", "82 in", "82 5/16 in", "83 in"])
+def test_a_header_that_is_raised_as_told_is_high_enough(height: str) -> None:
+    # fibreglass isn't cut: 1 1/4 in under carpet less 7/16 of undercut are blocks of 13/16; 81 1/4 of unit, 1/4 to shim
+    bare = floor("sealed_concrete 0 in")
+    told = advice(
+        CARPET, bare, leaf={"core": "fibreglass"}, frame={"undercut": "7/16 in"}, rough_opening={"height": height}
+    )
+    assert told["framing"]["rough_opening_needed"]["text"] == "82 5/16 in"
+
+
+def test_a_header_that_cuts_legs_for_its_shims_is_told_what_whole_legs_take() -> None:
+    # 82 1/8 in take the unit of 81 15/16 and 3/16 to shim; the legs stay whole once there is 1/4
+    pair: Wire = {"leaf": {"core": "fibreglass", "count": 2}, "frame": {"undercut": "1 1/8 in"}}
+    uneven = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "3/16 in"}
+    wood = floor("engineered_wood 1/2 in")
+    for height in ("82 in", "82 1/8 in", "83 in"):
+        told = advice(wood, subfloor=uneven, duties=["smoke_control"], rough_opening={"height": height}, **pair)
+        assert told["framing"]["rough_opening_needed"]["text"] == "82 3/16 in"
+
+
 def test_a_unit_whose_legs_are_cut_is_not_told_to_do() -> None:
     # 1 in of undercut over bare concrete, 3/4 in allowed below a label: 1/4 in comes off the legs, the leaf stays whole
     bare = floor("sealed_concrete 0 in")

@@ -356,6 +356,8 @@ def _how_set(result: Result) -> Phrase:
     else:
         one, other = (_one_leg(*leg, fixed) for leg in zip(leg_names(facts), (hinge, strike), strict=True))
         setting = Phrase(f"set.uneven{told}", one=one, other=other)
+    if fixed and facts.as_set is None:
+        return Phrase("set.taken", setting=setting)
     labelled = Duty.FIRE_LABEL in facts.duties
     return Phrase("set.listed", setting=setting) if labelled and foot < 0 else setting
 

@@ -32,6 +32,7 @@ ENGLISH: dict[str, str] = {
         "Have the header raised and order it with {undercut} undercut; the present one lets in {present} and no more, "
         "and with that: {setting}"
     ),
+    "set.taken": "Taken so until it is measured: {setting}",
     "set.listed": "Only if the listing of the labelled frame allows it: {setting}",
     "set.uneven": "Out of level: {one}, {other}.",
     "set.uneven.as_set": "The frame, as set, is out of level: {one}, {other}.",

@@ -79,6 +79,7 @@ SENTENCES: dict[str, str] = {
         "Haga subir el dintel y pida la unidad con {undercut} de rebaje inferior; el dintel actual deja entrar "
         "{present} y no más, y con eso: {setting}"
     ),
+    "set.taken": "Se toma así hasta que se mida: {setting}",
     "set.listed": "Solo si la certificación del marco con etiqueta lo permite: {setting}",
     "set.uneven": "Fuera de nivel: {one}, {other}.",
     "set.uneven.as_set": "El marco, tal como está colocado, está fuera de nivel: {one}, {other}.",

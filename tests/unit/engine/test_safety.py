@@ -148,6 +148,7 @@ def test_nobody_guesses_how_a_frame_stands_that_is_set_already() -> None:
     carpeted = door(pull_side=CARPET, push_side=CARPET, frame={"undercut": "1 in", "state": "set"})
     unknown = assessed(carpeted)
     assert (unknown.verdict, unknown.questions[0].code) == ("hold", "foot_unknown")
+    assert "stand: Taken so until it is measured: The frame, as set, has its legs" in advised(carpeted)["summary"]
     known = advised(door(carpeted, frame={"foot": "0 in"}))
     assert known["verdict"] == "go_with_trim"
     assert known["summary"].startswith("The frame, as set, has its legs on the subfloor. Cut 1/2 in")

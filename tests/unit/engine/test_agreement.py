@@ -442,7 +442,7 @@ def test_a_unit_whose_labelled_legs_would_be_cut_isnt_said_to_do() -> None:
     assert "Cut 1/4 in off both legs" in told["summary"]
     assert told["order"]["undercut_to_order"]["in"] == 0.625
     assert told["order"]["why"] == (
-        "This unit has 1 in; one with 5/8 in undercut could stand on whole legs, its leaf uncut."
+        "This unit has 1 in; one with 5/8 in undercut would leave its legs and the leaf uncut."
     )
 
 

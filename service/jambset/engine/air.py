@@ -206,13 +206,13 @@ def _ways_out(
     )
     free = least_area(least, step=IN2 / 10 if facts.grid.inches else MM2)  # as it is written, and no less
     face = free / facts.defaults.free_ratio_metal
-    grille = through_wall(Phrase("way.grille", free=Area(free), face=Area(face)), facts)
+    grille = through_wall(Phrase("way.grille", free=Area(free), face=Area(face)), facts.duties)
     ways = [WayOut(kind="transfer_grille", text=grille, free_area=Area(free))]
     ways += _prescribed(prescribed, facts, air, most)
     if size := _jump_size(facts, air, short):
         jump = JUMPS[facts.grid.inches]
         text = Phrase("way.jump_duct", size=Length(size), grille=Length(size + jump.grille_beyond), length=jump.reach)
-        ways.append(WayOut(kind="jump_duct", text=through_wall(text, facts), diameter=Length(size)))
+        ways.append(WayOut(kind="jump_duct", text=through_wall(text, facts.duties), diameter=Length(size)))
     kind = "ducted_return" if Duty.TRANSFER_AIR in facts.duties else "ducted_supply"
     ways.append(WayOut(kind=kind, text=Phrase(f"way.{kind}")))
     return tuple(ways)
@@ -230,7 +230,7 @@ def _prescribed(rules: tuple[Applied, ...], facts: Facts, air: AirFacts, most: i
     return [
         WayOut(
             kind="prescribed_grille",
-            text=through_wall(Phrase("way.prescribed", area=area, clear=clear), facts),
+            text=through_wall(Phrase("way.prescribed", area=area, clear=clear), facts.duties),
             free_area=area,
             rule=a.rule.id,
         )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from functools import lru_cache
 
 from msgspec import UNSET
 from msgspec.structs import replace
@@ -15,9 +16,9 @@ from jambset.engine.facts import Facts, SideFacts, narrow_by
 from jambset.engine.floors import SLAB
 from jambset.engine.lines import AIR, BELOW, FAIL, MISSED, NOT_CHECKED, is_firm, is_never_relaxed
 from jambset.engine.settle import Given
-from jambset.engine.words import joined, labels, place_of
+from jambset.engine.words import GUARDED, joined, labels, place_of, through_wall
 from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, Term, WayOut, quote
-from jambset.model.request import Duty, FrameState
+from jambset.model.request import Duct, Duty, FrameState, Grille
 from jambset.model.source import Asked
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import FinishKind, Measured, Phase, Relation, Rule
@@ -343,6 +344,17 @@ def rule_questions(result: Result, checks: tuple[Check, ...]) -> Iterator[Questi
 def cautions(result: Result) -> tuple[Caution, ...]:
     """Dangers that go with what is advised here, and with the opening itself."""
     return tuple(caution for applied, caution in result.at.regime.cautions if _concerns(applied, result))
+
+
+def wall_cautions(facts: Facts) -> tuple[Caution, ...]:
+    """What to mind of a grille or duct that is there already, in the wall beside a door against fire or smoke."""
+    opened = any(isinstance(path, Grille | Duct) for path in facts.opening.air.other_paths)
+    return _of_wall(facts.duties & GUARDED) if opened and not facts.duties.isdisjoint(GUARDED) else ()
+
+
+@lru_cache(maxsize=4)
+def _of_wall(duties: frozenset[Duty]) -> tuple[Caution, ...]:
+    return (Caution(code="wall_opening", text=through_wall(Phrase("caution.wall_opening"), duties)),)
 
 
 def _concerns(applied: Applied, result: Result) -> bool:

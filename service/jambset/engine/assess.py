@@ -115,7 +115,7 @@ def advising(
     flooring = report.flooring(result)
     verdict = asks.verdict(result, checks, conflicts, open_)
     lifting = handling.caution(facts, catalogue, off=cut.where == OFF_HINGES)
-    cautions = asks.cautions(result) + (() if lifting is None else (lifting,))
+    cautions = (*asks.cautions(result), *asks.wall_cautions(facts), *(() if lifting is None else (lifting,)))
     digest = input_digest(opening)
     yield
     jobs = tasks(result, cut, flooring, open_, conflicts, prepared.work.people, catalogue)

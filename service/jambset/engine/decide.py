@@ -161,9 +161,8 @@ def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) ->
     found, tape = _best(bounds, undercut=undercut, facts=at.facts, work=work)
     cover, head = _caps(bounds, found, undercut)
     wanted = found.foot
-    takes = head < cover and (found.gave_way or found.bottom > found.foot + undercut)
-    header = {HEADER, *[applied.rule.id for applied in at.regime.head_rules]}
-    if takes or any(not header.isdisjoint(given.against) for given in found.gave_way):  # it takes something away
+    saws = found.bottom > found.foot + undercut
+    if (head < cover and (found.gave_way or saws)) or _is_lost_to_header(found, at):
         wanted = max(wanted, _best(_free(bounds), undercut=undercut, facts=at.facts, work=work)[0].foot)
     return Decision(
         foot=found.foot,
@@ -180,6 +179,14 @@ def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) ->
         leaf_held_by=found.bottom_held_by,
         tape=tape,
     )
+
+
+def _is_lost_to_header(found: Settlement, at: Situation) -> bool:
+    """Whether the header, or the space wanted over the head, stands against a rule."""
+    if not found.gave_way:
+        return False
+    header = {HEADER, *[applied.rule.id for applied in at.regime.head_rules]}
+    return any(not header.isdisjoint(given.against) for given in found.gave_way)
 
 
 def _best(bounds: list[Bound], *, undercut: int, facts: Facts, work: Work) -> tuple[Settlement, Grid]:

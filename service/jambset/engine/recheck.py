@@ -69,7 +69,8 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
     digest, held = input_digest(request), rules_of(found.checks)
     remedies = tuple([remedy(chain, found, few) for chain, few in zip(mending, careful, strict=True)])
     cuts = any(one.trim is not UNSET for one in remedies)
-    warned = {c.code: c for few in (asks.cautions(_untouched(found)), *careful) for c in few}
+    always = (*asks.cautions(_untouched(found)), *asks.wall_cautions(found.facts))
+    warned = {c.code: c for few in (always, *careful) for c in few}
     return RecheckAdvice(
         advice_id=advice_id(digest, catalogue),
         mark=request.mark,

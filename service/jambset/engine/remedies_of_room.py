@@ -12,7 +12,6 @@ from jambset.engine.facts import PULL, SideFacts
 from jambset.engine.lines import AIR, EDGES
 from jambset.engine.remedy_steps import (
     GRILLE,
-    GUARDED,
     PIECE,
     RAISE,
     SEAL,
@@ -27,7 +26,7 @@ from jambset.engine.remedy_steps import (
 )
 from jambset.engine.standing import Judged, Unit, judge
 from jambset.engine.transition import Joint, fits, joins_kinds
-from jambset.engine.words import beside, leaves, through_wall
+from jambset.engine.words import GUARDED, beside, leaves, through_wall
 from jambset.model.advice import Check, Phrase, Term
 from jambset.model.measures import FreeArea, GrilleSide
 from jambset.model.request import Duty, Grille, Transition
@@ -182,7 +181,7 @@ def grille(before: Judged, shop: Shop) -> Iterable[Step]:
     yield Step(
         kind=GRILLE,
         minutes=shop.work.rows["fit_grille"],
-        text=through_wall(Phrase("way.grille", free=Area(area), face=Area(face)), before.facts),
+        text=through_wall(Phrase("way.grille", free=Area(area), face=Area(face)), before.facts.duties),
         after=judge(replace(before.unit, opening=opening), shop.catalogue),
         needs=(*((need("authority", Asked.AUTHORITY),) if guarded else ()), *when_certain(before)),
         told={"free_area": Area(area)},

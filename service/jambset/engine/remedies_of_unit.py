@@ -14,7 +14,6 @@ from jambset.engine.lines import is_firm
 from jambset.engine.remedy_steps import (
     COVER,
     FILL,
-    GUARDED,
     RESET,
     TRIM,
     Shop,
@@ -27,7 +26,7 @@ from jambset.engine.remedy_steps import (
 )
 from jambset.engine.settle import BOTTOM, CUT, TOP, Bound, on_tape, settle_cut, settle_uncut
 from jambset.engine.standing import Judged, Unit, judge
-from jambset.engine.words import leaves, leg_names
+from jambset.engine.words import GUARDED, leaves, leg_names
 from jambset.model.advice import Phrase, Term
 from jambset.model.request import Duty
 from jambset.quantity.ticks import Length, ceil_to, floor_to

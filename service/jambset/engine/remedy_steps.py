@@ -55,8 +55,6 @@ class Step(Struct, frozen=True, eq=False):
 
 
 FLOORS_CERTAIN = "floors_certain"
-GUARDED = frozenset({Duty.FIRE_LABEL, Duty.SMOKE_CONTROL})
-"""Duties of a door that is to hold back fire or smoke."""
 
 
 def weight(judged: Judged) -> tuple[int, int, int]:

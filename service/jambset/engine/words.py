@@ -41,15 +41,17 @@ def if_listed(text: Phrase, facts: Facts) -> Phrase:
     return Phrase("listed_only", text=text) if Duty.FIRE_LABEL in facts.duties else text
 
 
-def through_wall(text: Phrase, facts: Facts) -> Phrase:
+def through_wall(text: Phrase, duties: frozenset[Duty]) -> Phrase:
     """What opens the wall beside a door, with what it takes where the door holds back fire or smoke."""
     for duty, code in _DAMPERS:
-        if duty in facts.duties:
+        if duty in duties:
             text = Phrase(code, text=text)
     return text
 
 
 _DAMPERS = ((Duty.FIRE_LABEL, "wall.fire"), (Duty.SMOKE_CONTROL, "wall.smoke"))
+GUARDED = frozenset([duty for duty, _ in _DAMPERS])
+"""Duties of a door that is to hold back fire or smoke."""
 
 
 def place_of(side: SideFacts) -> Phrase:

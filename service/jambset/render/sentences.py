@@ -446,6 +446,7 @@ ENGLISH: dict[str, str] = {
         "Before a wall is cut, look for cables, pipes and framing in it; old paint may carry lead. A rated wall isn't "
         "cut without its authority."
     ),
+    "caution.wall_opening": "There is a grille or a duct through the wall beside this door.",
     "caution.small_parts": (
         "Cut fillers and pieces with guard in place, the work clamped, hands off the line, eyes and ears protected."
     ),

@@ -615,6 +615,7 @@ SENTENCES: dict[str, str] = {
         "Antes de cortar una pared, busque cables, tubos y estructura dentro de ella; la pintura vieja puede tener "
         "plomo. Una pared con resistencia al fuego no se corta sin permiso de su autoridad competente."
     ),
+    "caution.wall_opening": "Hay una rejilla o un ducto a través de la pared junto a esta puerta.",
     "caution.small_parts": (
         "Corte suplementos y piezas con la guarda puesta, la pieza sujeta con prensas, las manos fuera de la línea de "
         "corte y los ojos y oídos protegidos."

@@ -6,7 +6,8 @@ from typing import Any
 
 import msgspec
 import pytest
-from tests.openings import advised, assessed, catalogue, door, floor
+from tests.openings import Wire, advised, assessed, catalogue, door, floor
+from tests.rechecks import answered
 
 from jambset.engine.recheck import recheck
 from jambset.http.decode import recheck_reader
@@ -82,6 +83,33 @@ def test_no_grille_is_prescribed_that_wants_a_wider_gap_than_the_label_allows() 
         assert against == ["us-fire-bottom-gap"]
     plain = door(request, duties=["transfer_air"], leaf={"fire_minutes": None})
     assert "prescribed_grille" in {way["kind"] for way in advised(plain)["air"]["ways_out"]}
+
+
+@pytest.mark.parametrize(
+    ("more", "says"),
+    [
+        ({}, ()),
+        ({"leaf": {"fire_minutes": 45}}, ("a fire damper",)),
+        ({"duties": ["smoke_control"]}, ("a smoke damper",)),
+        ({"leaf": {"fire_minutes": 45}, "duties": ["smoke_control"]}, ("a fire damper", "a smoke damper")),
+    ],
+)
+@pytest.mark.parametrize(
+    ("path", "opens"),
+    [
+        ({"kind": "grille", "width": "14 in", "height": "8 in"}, True),
+        ({"kind": "crack", "leakage_area": "3 in2"}, False),
+    ],
+)
+def test_a_grille_that_is_there_beside_a_door_against_fire_or_smoke_is_cautioned_of(
+    path: Wire, *, opens: bool, more: Wire, says: tuple[str, ...]
+) -> None:
+    request = door(door(SOLID, pull_side=PLANK, push_side=PLANK, air={"other_paths": [path]}), **more)
+    set_so = {**request, "frame": {"undercut": "1 in"}, "as_set": {"foot": "0 in", "leaf_bottom": "1 in"}}
+    for told in (advised(request), answered(set_so)):
+        warned = [one["text"] for one in told["cautions"] if one["code"] == "wall_opening"]
+        assert len(warned) == (opens and bool(says))
+        assert all(word in text for text in warned for word in (*says, "ask the authority having jurisdiction first"))
 
 
 def test_another_unit_is_offered_only_where_it_helps() -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from msgspec import UNSET
 from msgspec.structs import replace
@@ -41,11 +41,15 @@ CARRIED = AIR_QUANTITIES - {Measured.FREE_AREA}
 
 
 Decided = Callable[[Facts], Decision]
-"""What the floors named alone would come to by facts, as they are or with a limit taken away."""
+Without = Callable[[str], Decision]
+"""What the floors named alone would come to with a limit of the facts, header or as_set, taken away."""
 
 
 def conflicts(result: Result, checks: tuple[Check, ...], air: AirAdvice, decided: Decided) -> tuple[Conflict, ...]:
-    """Bounds that gave way and rules that fail, each on the side where it misses most, and what else could be done."""
+    """Bounds that gave way and rules that fail, each on the side where it misses most, and what else could be done.
+
+    decided: what the floors named alone would come to by such facts.
+    """
     rules = result.at.regime.by_id
     broken = [c for c in checks if c.status in MISSED and _weighs(rules[c.rule].rule, result)]
     if not broken:
@@ -53,12 +57,17 @@ def conflicts(result: Result, checks: tuple[Check, ...], air: AirAdvice, decided
     gave_way = _most(result.decision)
     if any(not CHOSEN.isdisjoint(given.against) for given in gave_way.values()):
         gave_way |= _most(decided(result.at.facts))
+
+    @cache
+    def without(limit: str) -> Decision:
+        return decided(replace(result.at.facts, **{limit: None}))
+
     worst: dict[str, Check] = {}
     for check in broken:
         if check.rule not in worst or _short(check) > _short(worst[check.rule]):
             worst[check.rule] = check
     return tuple(
-        _conflict(rules[rule], check, gave_way.get(rule), result, air, decided) for rule, check in worst.items()
+        _conflict(rules[rule], check, gave_way.get(rule), result, air, without) for rule, check in worst.items()
     )
 
 
@@ -77,7 +86,7 @@ def _weighs(rule: Rule, result: Result) -> bool:
 
 
 def _conflict(
-    applied: Applied, check: Check, given: Given | None, result: Result, air: AirAdvice, decided: Decided
+    applied: Applied, check: Check, given: Given | None, result: Result, air: AirAdvice, without: Without
 ) -> Conflict:
     rule = applied.rule
     against = _against(applied, given, result)
@@ -97,7 +106,7 @@ def _conflict(
         amount=short,
         decides=rule.decides,
         text=Phrase(code, **values),
-        ways_out=(*_ways_out(applied, against, result, air), *_anew(given, against, result, decided)),
+        ways_out=(*_ways_out(applied, against, result, air), *_anew(given, against, without)),
     )
 
 
@@ -132,12 +141,11 @@ def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: A
     return tuple(ways)
 
 
-def _anew(given: Given | None, against: tuple[str, ...], result: Result, decided: Decided) -> Iterator[WayOut]:
+def _anew(given: Given | None, against: tuple[str, ...], without: Without) -> Iterator[WayOut]:
     """Header raised or unit set again, where either stands against a rule and brings it nearer."""
-    facts = result.at.facts
-    if given is not None and HEADER in against and _lessens(given, decided(replace(facts, header=None))):
+    if given is not None and HEADER in against and _lessens(given, without("header")):
         yield _RAISE_HEADER
-    if given is not None and AS_SET in against and _lessens(given, decided(replace(facts, as_set=None))):
+    if given is not None and AS_SET in against and _lessens(given, without("as_set")):
         yield WayOut(kind="set_again", text=Phrase("way.set_again"))
 
 

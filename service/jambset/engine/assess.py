@@ -30,7 +30,7 @@ from jambset.engine.taken import taken
 from jambset.engine.tasks import tasks
 from jambset.model import request
 from jambset.model.advice import Advice, AirAdvice, Assumption, Check, Citation, TransitionAdvice
-from jambset.model.request import Opening
+from jambset.model.request import Certainty, Opening, Side
 from jambset.model.version import VERSION
 from jambset.rules.schema import Catalogue, Measured
 from jambset.rules.select import Selection, select
@@ -301,8 +301,16 @@ def input_digest(opening: Opening) -> str:
     """
     if len(opening.duties) > 1:
         opening = replace(opening, duties=tuple(sorted(opening.duties)))
+    if opening.pull_side.certainty is not UNSET or opening.push_side.certainty is not UNSET:
+        opening = replace(opening, pull_side=_plain(opening.pull_side), push_side=_plain(opening.push_side))
     asked = _STATED_DEFAULT.sub(b"", _CANONICAL.encode(opening))
     return "sha256:" + hashlib.sha256(asked).hexdigest()
+
+
+def _plain(side: Side) -> Side:
+    """A side without a certainty that it has by default."""
+    default = Certainty.ASSUMED if side.could_become else Certainty.CONFIRMED
+    return replace(side, certainty=UNSET) if side.certainty is default else side
 
 
 def advice_id(digest: str, catalogue: Catalogue, *decided: object) -> str:

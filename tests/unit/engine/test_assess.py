@@ -63,6 +63,17 @@ def test_a_default_is_the_same_stated_or_left_out(stated: Wire) -> None:
     assert assessed(door(PLAIN, **stated)).input_digest == assessed(PLAIN).input_digest
 
 
+@pytest.mark.parametrize("side", ["pull_side", "push_side"])
+def test_how_sure_a_floor_is_is_the_same_said_or_left_out(side: str) -> None:
+    """By default a floor is confirmed, or assumed where it could become another."""
+    sure = door(PLAIN, pull_side=OAK, push_side=OAK)
+    open_ = door(sure, **{side: {**OAK, "could_become": [floor("vinyl_plank 1/4 in")]}})
+    for base, default, other in ((sure, "confirmed", "assumed"), (open_, "assumed", None)):
+        said = {name: door(base, **{side: {**base[side], "certainty": name}}) for name in (default, other) if name}
+        assert assessed(said.pop(default)) == assessed(base)
+        assert all(assessed(one).input_digest != assessed(base).input_digest for one in said.values())
+
+
 def test_what_reads_like_a_default_in_a_text_is_none() -> None:
     marks = ['D","air":{}', "D"]
     assert len({assessed(door(PLAIN, mark=mark)).input_digest for mark in marks}) == 2

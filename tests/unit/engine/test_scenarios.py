@@ -105,6 +105,14 @@ def test_knowing_one_side_leaves_the_other_as_it_is(side: int) -> None:
     assert worth_of_asking(at, side) == saved > 0
 
 
+def test_of_three_floors_each_is_known_by_itself() -> None:
+    """Known to come, each of them is set for alone, beside plank on the other side or vinyl."""
+    at = table(may(WOOD, (VINYL, 0.3), (CARPET, 0.3)), may(PLANK, (VINYL, 0.2)), **SOLID)
+    known = [[n for n, pair in enumerate(at.plan.pairs) if pair.pull == floor] for floor in range(3)]
+    saved = at.best().expected - sum(at.best(places).expected for places in known)
+    assert worth_of_asking(at, 0) == saved > 0
+
+
 def test_one_answer_is_worth_nothing_where_every_floor_is_met_alike() -> None:
     at = table(CARPET, may(VINYL, (PLANK, 0.5)), frame={"undercut": "1 in"})
     assert at.best().setting == 0

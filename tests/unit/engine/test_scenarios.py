@@ -277,6 +277,12 @@ def test_a_pair_alone_is_set_again_from_its_own_setting_at_most(monkeypatch: pyt
         ([(0, 8), (8, 0)], None),
         ([(0, 20), (10, 0)], (Fraction(1, 2), Fraction(3, 4))),
         ([(5, 5)], None),
+        # from 1/4 on ahead of one and from 1/2 on of the other, up to 3/4 and up to 1/2; whichever is looked at first
+        ([(8, 4), (8, 2)], (Fraction(1, 2), Fraction(1))),
+        ([(8, 2), (8, 4)], (Fraction(1, 2), Fraction(1))),
+        ([(4, 8), (2, 8)], (Fraction(0), Fraction(1, 2))),
+        ([(2, 8), (4, 8)], (Fraction(0), Fraction(1, 2))),
+        ([(8, 4), (8, 2), (2, 10), (4, 12)], (Fraction(1, 2), Fraction(5, 8))),
     ],
 )
 def test_a_choice_is_ahead_between_the_likelihoods_at_which_it_costs_least(

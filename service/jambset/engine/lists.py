@@ -308,9 +308,9 @@ def _before_floor(name: str, advice: Advice) -> Iterator[str]:
     side = _side(name, advice)
     if side is None:
         return
-    undercut, late = f"{advice.mark}.{UNDERCUT}", set(LAID)
+    undercut, late = f"{advice.mark}.{UNDERCUT}", set[str]()
     for task in advice.tasks:  # in working order, so that what waits for a floor by way of another is found too
-        if late.intersection(task.waits_for):
+        if any(key in late or key.startswith(LAID) for key in task.waits_for):
             late.add(task.key)
     early = [task.key for task in advice.tasks if task.key not in late and task.key != undercut]
     yield from early[-1:] if side.jamb_undercut is UNSET else (undercut,)

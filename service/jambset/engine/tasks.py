@@ -12,7 +12,7 @@ from jambset.engine.asks import OF_UNIT
 from jambset.engine.bounds import lower_leg
 from jambset.engine.checks import Result
 from jambset.engine.decide import AFTER_FLOOR, BEFORE_FLOOR, BEFORE_HANGING, Cut
-from jambset.engine.facts import PULL, PUSH
+from jambset.engine.facts import SideFacts
 from jambset.engine.labour import BENCH, OFF_HINGES, minutes_of, saw_steps
 from jambset.model.advice import Conflict, Flooring, Phrase, Question, Task
 from jambset.model.request import FrameState, Hinges, Labour
@@ -20,7 +20,7 @@ from jambset.model.source import Asked
 from jambset.rules.schema import Catalogue
 
 DELIVERED, FRAMED = "external:unit-delivered", "external:opening-framed"
-LAID = (f"external:floor-laid.{PULL}", f"external:floor-laid.{PUSH}")
+LAID = "external:floor-laid."
 TRIM, TRIM_NOW, SET, UNDERCUT, PIECE, CHECK = (
     "trim-leaf",
     "trim-leaf-first",
@@ -46,6 +46,8 @@ class Course(NamedTuple):
     cuts_legs: bool
     undercuts: int
     piece: bool
+    laid: tuple[str, ...]
+    """Events that the floors lie; none of a bare slab, on which nothing is laid."""
 
 
 class Step(NamedTuple):
@@ -113,14 +115,22 @@ def _course(result: Result, cut: Cut, flooring: Flooring, people: int) -> Course
         cuts_legs=foot < 0,
         undercuts=sum([side.jamb_undercut is not UNSET for side in (flooring.pull_side, flooring.push_side)]),
         piece=result.at.joint is None or not result.at.joint.runs_through,
+        laid=tuple([LAID + side.name for side in facts.sides if not _is_bare(side)]),
     )
+
+
+def _is_bare(side: SideFacts) -> bool:
+    """Whether nothing will be laid on a side, for certain."""
+    return side.certain and side.floor is not None and side.floor.greatest == 0
 
 
 @lru_cache(maxsize=512)
 def steps(course: Course, labour: Labour, catalogue: Catalogue) -> tuple[Step, ...]:
     """The steps of a course with their minutes from the labour table, the caller's own in their place."""
     before, rows = tuple(_before_floor(course)), minutes_of(labour, catalogue)
-    return tuple(_priced(step, rows) for step in (*before, *_from_floor(course, before[-1:])))
+    return tuple(
+        _priced(step, rows) for step in (*before, *_from_floor(course, tuple([plan.name for plan in before[-1:]])))
+    )
 
 
 class _Plan(NamedTuple):
@@ -159,15 +169,17 @@ def _trim(course: Course, where: str, events: tuple[str, ...], *, name: str = TR
     return _Plan(name, Asked.FINISH_CARPENTER, "leaf", work, events)
 
 
-def _from_floor(course: Course, last: tuple[_Plan, ...]) -> Iterator[_Plan]:
+def _from_floor(course: Course, last: tuple[str, ...]) -> Iterator[_Plan]:
+    """last: the last step before the floors; where none will be laid, what comes then waits for it."""
     if course.undercuts:
         work = ("jamb_undercut_side",) * course.undercuts
-        yield _Plan(UNDERCUT, Asked.FLOORING_INSTALLER, "flooring", work, after=tuple(plan.name for plan in last))
+        yield _Plan(UNDERCUT, Asked.FLOORING_INSTALLER, "flooring", work, after=last)
     after: tuple[str, ...] = ()
     if course.piece:
-        yield _Plan(PIECE, Asked.FLOORING_INSTALLER, "transition", ("fit_piece",), LAID)
+        yield _Plan(PIECE, Asked.FLOORING_INSTALLER, "transition", ("fit_piece",), course.laid)
         after = (PIECE,)
     if course.when == AFTER_FLOOR:
-        yield _trim(course, course.where or OFF_HINGES, LAID)
+        yield _trim(course, course.where or OFF_HINGES, course.laid)
         after = (*after, TRIM)
-    yield _Plan(CHECK, Asked.FINISH_CARPENTER, "handover", ("measure_floor",), () if after else LAID, after)
+    events, after = (() if after else course.laid, after if after or course.laid else last)
+    yield _Plan(CHECK, Asked.FINISH_CARPENTER, "handover", ("measure_floor",), events, after)

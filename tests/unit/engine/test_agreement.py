@@ -559,3 +559,31 @@ def test_a_grille_for_the_pressure_is_no_way_out_where_an_area_is_asked_for() ->
     offered = {c["rules"][0]: [way["kind"] for way in c["ways_out"]] for c in told["conflicts"]}
     assert offered["us-dryer-closet"] == ["instead"]
     assert "transfer_grille" in offered["project.pressure_limit"]
+
+
+@pytest.mark.parametrize(
+    ("pull", "push", "fits", "checks"),
+    [
+        ("vinyl_plank 1/4 in", "sealed_concrete 0 in", ["external:floor-laid.pull_side"], ["D01.fit-piece"]),
+        ("sealed_concrete 0 in", "sealed_concrete 0 in", None, ["D01.set-frame"]),
+        # whether a coating comes isn't said, so it may have to be waited for
+        (
+            "vinyl_plank 1/4 in",
+            "sealed_concrete",
+            ["external:floor-laid.pull_side", "external:floor-laid.push_side"],
+            ["D01.fit-piece"],
+        ),
+    ],
+)
+def test_nobody_waits_for_a_floor_that_will_not_be_laid(
+    pull: str, push: str, fits: list[str] | None, checks: list[str]
+) -> None:
+    told = tasks(advice(floor(pull), floor(push)))
+    assert (told["fit-piece"]["waits_for"] if "fit-piece" in told else None) == fits
+    assert told["check-clearances"]["waits_for"] == checks
+
+
+def test_a_slab_that_may_be_covered_is_waited_for() -> None:
+    slab = may(floor("sealed_concrete 0 in"), (PLANK, 0.5))
+    told = tasks(advice(floor("vinyl_plank 1/4 in"), slab))
+    assert "external:floor-laid.push_side" in told["fit-piece"]["waits_for"]

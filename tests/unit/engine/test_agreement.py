@@ -587,3 +587,22 @@ def test_a_slab_that_may_be_covered_is_waited_for() -> None:
     slab = may(floor("sealed_concrete 0 in"), (PLANK, 0.5))
     told = tasks(advice(floor("vinyl_plank 1/4 in"), slab))
     assert "external:floor-laid.push_side" in told["fit-piece"]["waits_for"]
+
+
+def test_a_hump_under_the_closed_leaf_counts_for_the_piece_that_lies_on_it() -> None:
+    """1/4 in high in the middle of the doorway: piece and leaf stand as much higher, in section and check alike."""
+    points = [{"angle": 0, "radius": "15 in", "height": "1/4 in"}]
+    hump: Wire = {"kind": "survey", "hinge_leg": "0 in", "strike_leg": "0 in", "points": points}
+    sides: Wire = {"pull_side": PLANK, "push_side": floor("carpet_cushion 7/16 in", "carpet 1/2 in")}
+    for ground, bottom in ((hump, 1.75), ({"kind": "level"}, 1.5)):
+        told = advised(door(**sides, subfloor=ground, frame={"undercut": "1 1/2 in"}))
+        (over,) = (check["actual"] for check in told["checks"] if check["rule"] == "fit.leaf.piece")
+        assert told["clearance"]["piece"]["least"] == over
+        assert (told["leaf"]["bottom"]["in"], over["in"]) == (bottom, 0.375)
+
+
+@pytest.mark.parametrize(("width", "short"), [("32 in", "0 in"), ("31 in", "13/16 in"), (None, None)])
+def test_a_width_is_short_by_nothing_only_where_it_was_measured(width: str | None, short: str | None) -> None:
+    hole = {"height": "83 in"} | ({"width": width} if width else {})
+    framing = advised(door(pull_side=PLANK, push_side=PLANK, rough_opening=hole))["framing"]
+    assert framing.get("width_short_by", {}).get("text") == short

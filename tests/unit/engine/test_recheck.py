@@ -648,6 +648,15 @@ def test_what_can_be_told_before_a_floor_is_named_is_told_first() -> None:
     assert "The legs end 1/4 in above the finish on the push side" in answer["summary"]
 
 
+@pytest.mark.parametrize("sides", [(CARPET, PLANK), (PLANK, CARPET)])
+def test_fillers_reach_below_the_pile_on_the_side_that_has_one(sides: tuple[Wire, Wire]) -> None:
+    """Legs level with the carpet's top, 11/16 in above the plank: filled they meet what is asked on either side."""
+    request = {**was_set(), "pull_side": sides[0], "push_side": sides[1]}
+    filled = only(rechecked({**request, "as_set": {"foot": "15/16 in", "leaf_bottom": "1 15/16 in"}}), "fill_legs")
+    assert set(filled.fixes) == {"leg.carpet.foot", "leg.carpet.pile", "leg.hard.accepted"}
+    assert (filled.breaks, filled.leaves) == ((), ())
+
+
 # --- reset
 
 

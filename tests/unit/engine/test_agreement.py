@@ -606,3 +606,16 @@ def test_a_width_is_short_by_nothing_only_where_it_was_measured(width: str | Non
     hole = {"height": "83 in"} | ({"width": width} if width else {})
     framing = advised(door(pull_side=PLANK, push_side=PLANK, rough_opening=hole))["framing"]
     assert framing.get("width_short_by", {}).get("text") == short
+
+
+@pytest.mark.parametrize(("hinges", "minutes"), [("butt", 53), ("spring", 61), ("lift_off", 47)])
+def test_a_leaf_that_hangs_is_cut_as_its_hinges_let_it_and_its_frame_set_no_more(hinges: str, minutes: int) -> None:
+    """Too low for a saw on a rail: 35 off its hinges, 8 to seal, and 10 to hang it, 8 more with springs, or 4."""
+    low = {"frame": {"state": "set", "foot": "0 in", "undercut": "1/8 in"}, "rough_opening": None}
+    wanted = {"hard_floor_clearance": "1/8 in", "piece_clearance": "1/8 in"}
+    vinyl = floor("vinyl_tile 1/8 in")
+    told = advice(vinyl, vinyl, **low, project_rules=wanted, leaf={"hinges": hinges, "width": "24 in"})
+    assert (told["leaf"]["trim"]["text"], told["leaf"]["where"]) == ("1/8 in", "off_hinges")
+    assert {name: task["minutes"] for name, task in tasks(told).items() if task["phase"] in ("setting", "leaf")} == {
+        "trim-leaf": minutes
+    }

@@ -619,3 +619,31 @@ def test_a_leaf_that_hangs_is_cut_as_its_hinges_let_it_and_its_frame_set_no_more
     assert {name: task["minutes"] for name, task in tasks(told).items() if task["phase"] in ("setting", "leaf")} == {
         "trim-leaf": minutes
     }
+
+
+@pytest.mark.parametrize(
+    ("legs", "says", "blocks"),
+    [
+        (("-1/4 in", "0 in"), "block the hinge leg 1/8 in, cut 1/8 in off the strike leg.", ("1/8 in", "0 in")),
+        (("0 in", "-1/4 in"), "cut 1/8 in off the hinge leg, block the strike leg 1/8 in.", ("0 in", "1/8 in")),
+    ],
+)
+def test_legs_on_a_subfloor_out_of_level_are_told_each(
+    legs: tuple[str, str], says: str, blocks: tuple[str, str]
+) -> None:
+    """Vinyl 1/8 in hides no more below the lower leg, so the frame stands 1/8 in below the higher subfloor."""
+    vinyl, (hinge, strike) = floor("vinyl_tile 1/8 in"), legs
+    told = advice(vinyl, vinyl, subfloor={"kind": "legs", "hinge_leg": hinge, "strike_leg": strike})
+    assert told["summary"].startswith(f"Out of level: {says}")
+    assert tuple(told["setting"][leg]["block"]["text"] for leg in ("hinge_leg", "strike_leg")) == blocks
+
+
+def test_a_tape_finer_than_was_asked_for_is_told() -> None:
+    """14 mm of wood beside 12.7 mm of tile under a smoke door: between two limits there is half a millimetre."""
+    sides = {"pull_side": floor("engineered_wood 14 mm"), "push_side": floor("ceramic_tile 12.7 mm")}
+    smoke = door(**sides, jurisdiction="GB-ENG", duties=["smoke_control"], frame={"undercut": "10 mm"}, grid="1 mm")
+    told = advised(smoke)
+    (assumed,) = (one["text"] for one in told["assumptions"] if one["pointer"] == "#/grid")
+    assert told["setting"]["grid"] == "0.5 mm"
+    assert assumed == "The 1 mm grid leaves no room between two limits here: heights are on 0.5 mm."
+    assert not [one for one in advised(door(smoke, duties=[]))["assumptions"] if one["pointer"] == "#/grid"]

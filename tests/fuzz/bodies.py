@@ -12,6 +12,7 @@ from tests.fuzz.rewrite import turned
 from tests.fuzz.service import catalogue
 from tests.houses import merged
 
+from jambset.engine.doors import Unread
 from jambset.errors import FieldError, InvalidRequest, RequestError, UnreadableBody
 from jambset.http.decode import MOST_ERRORS, HouseReader, Reader, house_reader, opening_reader, recheck_reader
 from jambset.http.problems import FIELD_CODES, encode, problem_of
@@ -57,7 +58,9 @@ def _outcome(reader: Reader[Any] | HouseReader, data: bytes) -> Any:
     if isinstance(reader, Reader):
         return found
     house, openings = found
-    return house, [_refused(one) if isinstance(one, InvalidRequest) else one for one in openings]
+    return house, [
+        (one.mark, one.external_id, _refused(one.fault)) if isinstance(one, Unread) else one for one in openings
+    ]
 
 
 def _refused(refusal: RequestError) -> Refused:
@@ -87,8 +90,8 @@ def _check_errors(result: Any, document: Any) -> None:
         _check_refusal(result, document)
     elif isinstance(result, tuple):
         for one, opening, sent in zip(result[1], merged(document), document["openings"], strict=True):
-            if isinstance(one, Refused):
-                _check_refusal(one, opening, sent)
+            if isinstance(one, tuple):
+                _check_refusal(one[-1], opening, sent)
 
 
 def _check_refusal(refused: Refused, *documents: Any) -> None:

@@ -356,8 +356,10 @@ def cautions(result: Result) -> tuple[Caution, ...]:
 
 def wall_cautions(facts: Facts) -> tuple[Caution, ...]:
     """What to mind of a grille or duct that is there already, in the wall beside a door against fire or smoke."""
+    if facts.duties.isdisjoint(GUARDED):
+        return ()
     opened = any(isinstance(path, Grille | Duct) for path in facts.opening.air.other_paths)
-    return _of_wall(facts.duties & GUARDED) if opened and not facts.duties.isdisjoint(GUARDED) else ()
+    return _of_wall(facts.duties & GUARDED) if opened else ()
 
 
 @lru_cache(maxsize=4)

@@ -79,6 +79,11 @@ class Stand(NamedTuple):
     bottom: int | None = None
 
 
+def names_header(rules: tuple[str, ...], at: Situation) -> bool:
+    """Whether the header, or the space wanted over the head, is among what holds a height or stands against a rule."""
+    return HEADER in rules or not at.regime.head_ids.isdisjoint(rules)
+
+
 def draw(at: Situation, stand: Stand | None = None) -> list[Bound]:
     """Bounds of a situation, strongest first; where the unit has to stand, and the header, come before every rule."""
     fixed = at.fixed

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from msgspec import Struct
 
-from jambset.engine.bounds import CHOSEN, HEADER, STANDING, Situation, Stand, draw, lower_leg
+from jambset.engine.bounds import CHOSEN, STANDING, Situation, Stand, draw, lower_leg, names_header
 from jambset.engine.facts import Facts, cut_angle
 from jambset.engine.labour import BENCH, IN_PLACE, OFF_HINGES, Work
 from jambset.engine.settle import (
@@ -162,7 +162,8 @@ def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) ->
     cover, head = _caps(bounds, found, undercut)
     wanted = found.foot
     saws = found.bottom > found.foot + undercut
-    if (head < cover and (found.gave_way or saws)) or _is_lost_to_header(found, at):
+    lost = any(names_header(given.against, at) for given in found.gave_way)
+    if lost or (head < cover and (found.gave_way or saws)):  # the header takes something away
         wanted = max(wanted, _best(_free(bounds), undercut=undercut, facts=at.facts, work=work)[0].foot)
     return Decision(
         foot=found.foot,
@@ -179,14 +180,6 @@ def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) ->
         leaf_held_by=found.bottom_held_by,
         tape=tape,
     )
-
-
-def _is_lost_to_header(found: Settlement, at: Situation) -> bool:
-    """Whether the header, or the space wanted over the head, stands against a rule."""
-    if not found.gave_way:
-        return False
-    header = {HEADER, *[applied.rule.id for applied in at.regime.head_rules]}
-    return any(not header.isdisjoint(given.against) for given in found.gave_way)
 
 
 def _best(bounds: list[Bound], *, undercut: int, facts: Facts, work: Work) -> tuple[Settlement, Grid]:

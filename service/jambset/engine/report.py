@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from msgspec import UNSET, UnsetType
 
-from jambset.engine.bounds import FLOORS, HEAD_LINE, HEADER, lower_leg
+from jambset.engine.bounds import FLOORS, HEAD_LINE, lower_leg, names_header
 from jambset.engine.checks import Result, head_spare, order_height
 from jambset.engine.decide import AFTER_FLOOR, Cut, Decision
 from jambset.engine.facts import PULL, Facts, Pass, SideFacts, narrow_by
@@ -367,9 +367,8 @@ def _header_holds(result: Result) -> bool:
     facts, decision = result.at.facts, result.decision
     if decision.foot >= 0:
         return False
-    head = {HEADER, *(a.rule.id for a in result.at.regime.head_rules)}
     low = facts.header is not None and facts.header < (decision.undercut or 0) + facts.above_leaf
-    return low or not head.isdisjoint(decision.foot_held_by)
+    return low or names_header(decision.foot_held_by, result.at)
 
 
 def _one_leg(name: str, height: int, fixed: str) -> Phrase:

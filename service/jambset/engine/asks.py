@@ -277,14 +277,8 @@ def _unit_questions(result: Result) -> Iterator[Question]:
             pointer="#/frame/foot",
             holds=("leaf",),
         )
-    shorter, undercut = result.decision.foot < 0, _undercuts_legs(result)
-    if Duty.FIRE_LABEL in facts.duties and (shorter or undercut):
-        yield Question(
-            code="frame_label",
-            ask=Asked.DOOR_SUPPLIER,
-            text=Phrase("ask.frame_label" if shorter else "ask.frame_label.floor"),
-            holds=(*(("setting", "leaf") if shorter else ()), *(("flooring",) if undercut else ())),
-        )
+    if Duty.FIRE_LABEL in facts.duties:
+        yield from _frame_questions(result)
     if facts.undercut is None and not facts.undercut_free:
         yield Question(
             code="undercut_unknown",
@@ -311,6 +305,18 @@ def _unit_questions(result: Result) -> Iterator[Question]:
             ask=Asked.DOOR_SUPPLIER,
             text=Phrase("ask.fire_minutes"),
             pointer="#/leaf/fire_minutes",
+        )
+
+
+def _frame_questions(result: Result) -> Iterator[Question]:
+    """Whether the legs of a labelled frame may be cut, to set it or for a floor."""
+    shorter, undercut = result.decision.foot < 0, _undercuts_legs(result)
+    if shorter or undercut:
+        yield Question(
+            code="frame_label",
+            ask=Asked.DOOR_SUPPLIER,
+            text=Phrase("ask.frame_label" if shorter else "ask.frame_label.floor"),
+            holds=(*(("setting", "leaf") if shorter else ()), *(("flooring",) if undercut else ())),
         )
 
 

@@ -323,7 +323,7 @@ def _side(name: str, side: Side, catalogue: Catalogue) -> SideFacts:
         others=tuple([(other, weight) for place, _, weight, other in likely if place != pointer]),
         rug=0 if side.rug is UNSET else int(side.rug),
         room=side.room,
-        confirmed=_is_sure(side, certain=any(weight == WHOLE for _, _, weight, _ in likely)),
+        confirmed=_is_sure(side, certain=WHOLE in [weight for _, _, weight, _ in likely]),
         layers=layers,
         pointer=f"#/{name}/{pointer}",
         unusual=tuple(

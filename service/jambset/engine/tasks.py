@@ -121,7 +121,7 @@ def _course(result: Result, cut: Cut, flooring: Flooring, people: int) -> Course
 
 def _is_bare(side: SideFacts) -> bool:
     """Whether nothing will be laid on a side, for certain."""
-    return side.certain and side.floor is not None and side.floor.greatest == 0
+    return side.floor is not None and side.floor.greatest == 0 and side.certain
 
 
 @lru_cache(maxsize=512)

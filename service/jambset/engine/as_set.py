@@ -27,7 +27,8 @@ def read(request: Recheck, catalogue: Catalogue) -> Unit:
     opening, undercut = _set(request), request.frame.undercut
     made = Length(bottom - low) if undercut is UNSET else undercut
     frame = replace(opening.frame, foot=Length(low), undercut=made)
-    return Unit(replace(opening, frame=frame), bottom, hinge - low, strike - low)
+    gauged = frozenset([name for name, _, gap in _gaps(request) if gap is not UNSET])
+    return Unit(replace(opening, frame=frame), bottom, hinge - low, strike - low, gauged=gauged)
 
 
 def _set(request: Recheck) -> Opening:

@@ -14,6 +14,7 @@ from jambset.engine.bounds import Situation
 from jambset.engine.checks import Result, check_all
 from jambset.engine.decide import Decision
 from jambset.engine.facts import PULL, PUSH, Facts, gather, under
+from jambset.engine.floors import Floor
 from jambset.engine.lines import FAIL, MISSED, Fixed, is_firm
 from jambset.engine.scenarios import situation
 from jambset.engine.swing import Ground
@@ -33,7 +34,8 @@ class Unit(Struct, frozen=True, gc=False):
     opening: its frame is set, with its undercut and its foot, where the lower of its legs ends. hinge, strike: by
     how much each leg ends above that. extended: fillers hide what showed below the legs; covered: the piece does,
     on hard floors. reach: what a seal closes of the gap under the leaf, never counted against fire.
-    pull_raised, push_raised: what was added under a floor. again: whether it was taken out and set anew.
+    pull_raised, push_raised: what was added under a floor. again: whether it was taken out and set anew. gauged: sides
+    on which somebody measured the gap down to the floor, which lies there as thick as is counted with.
     """
 
     opening: Opening
@@ -46,6 +48,7 @@ class Unit(Struct, frozen=True, gc=False):
     pull_raised: int = 0
     push_raised: int = 0
     again: bool = False
+    gauged: frozenset[str] = frozenset()
 
     @property
     def foot(self) -> int:
@@ -92,7 +95,7 @@ def judge(unit: Unit, catalogue: Catalogue) -> Judged:
     seal), and for what is only wished. It never counts for a rule on fire: the gap under a labelled door goes down to
     the floor, and only a product's own listing allows a wider one (NFPA 80, 4.8.4).
     """
-    facts = _raised(gather(unit.opening, catalogue), unit)
+    facts = _as_laid(gather(unit.opening, catalogue), unit)
     bare = situation(facts, rules_for(unit.opening, catalogue), catalogue)
     at = replace(bare, fixed=_fixed(unit, bare))
     result = Result(at, decision_of(unit, at.facts), reach=unit.reach)
@@ -130,24 +133,24 @@ def _missed(checks: tuple[Check, ...]) -> dict[str, str]:
     return {check.rule: check.status for check in checks if check.status in MISSED}
 
 
-def _raised(facts: Facts, unit: Unit) -> Facts:
-    """The facts with the floors that the unit's remedies raised."""
+def _as_laid(facts: Facts, unit: Unit) -> Facts:
+    """The facts with the floors that the unit's remedies raised, and those that a gap was measured to."""
     more = (unit.pull_raised, unit.push_raised)
-    if not any(more):
+    if not any(more) and not unit.gauged:
         return facts
     floors = [
-        side.floor
-        and replace(
-            side.floor,
-            least=side.floor.least + layer,
-            nominal=side.floor.nominal + layer,
-            greatest=side.floor.greatest + layer,
-        )
+        side.floor and _laid(side.floor, layer, sure=side.name in unit.gauged)
         for side, layer in zip(facts.sides, more, strict=True)
     ]
     passes = under(facts, *floors).passes
     pull, push = (replace(side, floor=floor) for side, floor in zip(facts.sides, floors, strict=True))
     return replace(facts, pull=pull, push=push, passes=passes)
+
+
+def _laid(floor: Floor, layer: int, *, sure: bool) -> Floor:
+    """A floor with a layer beneath it; sure: as thick as it is nominally."""
+    least, nominal, greatest = (floor.nominal,) * 3 if sure else (floor.least, floor.nominal, floor.greatest)
+    return replace(floor, least=least + layer, nominal=nominal + layer, greatest=greatest + layer)
 
 
 def _is_due(rule: Rule, unit: Unit) -> bool:

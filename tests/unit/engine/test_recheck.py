@@ -657,6 +657,22 @@ def test_fillers_reach_below_the_pile_on_the_side_that_has_one(sides: tuple[Wire
     assert (filled.breaks, filled.leaves) == ((), ())
 
 
+def test_a_gap_that_was_measured_is_the_gap() -> None:
+    """Cushion may lie 1/32 in thicker: told from the subfloor the gap may be as much less, measured it isn't."""
+    soft: Wire = {"build_up": [{"material": "carpet_cushion", "thickness": "7/16 in"}, layer("carpet 1/2 in")]}
+    unit = {**was_set(frame={"undercut": "1 1/8 in"}), "pull_side": soft}
+    measured = answered({**unit, "as_set": {"foot": "0 in", "gaps": {"pull_side": "1/4 in"}}})
+    counted = answered({**unit, "as_set": {"foot": "0 in", "leaf_bottom": "1 3/16 in"}})
+    assert measured["found"]["leaf_bottom"] == counted["found"]["leaf_bottom"]
+    gaps = [answer["clearance"]["pull_side"] for answer in (measured, counted)]
+    assert [gap["nominal"]["text"] for gap in gaps] == ["1/4 in", "1/4 in"]
+    assert [(gap["least"]["text"], gap["greatest"]["text"]) for gap in gaps] == [
+        ("1/4 in", "1/4 in"),
+        ("7/32 in", "9/32 in"),
+    ]
+    assert measured["summary"].startswith("Only 1/4 in is left under the leaf on the pull side")
+
+
 # --- reset
 
 

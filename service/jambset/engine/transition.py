@@ -88,8 +88,8 @@ def _piece(facts: Facts, catalogue: Catalogue, *, high: Floor, low: Floor, eased
     fitting = [row for row in joining if fits(row, high, low)]
     fitting = fitting or [max(joining, key=lambda row: row.step_greatest)]  # a step beyond the table: what spans most
     rise = facts.piece_rise
-    if rise is not UNSET and rise:  # something is fitted, and so high
-        pieces = [row for row in fitting if row.same is not True] or fitting
+    if rise is not UNSET:  # so high a piece is fitted, where it is 0 none or a flush one
+        pieces = [row for row in fitting if not rise or row.same is not True] or fitting
         return min(pieces, key=lambda row: (_off(row, rise), eased and not row.accessible))
     return next((row for row in fitting if row.accessible or not eased), fitting[0])
 

@@ -147,6 +147,8 @@ def test_a_rise_of_nothing_is_no_piece() -> None:
     ("pull", "push", "rise", "duties", "piece"),
     [
         (WOOD, WOOD, "1/16 in", [], "flush_insert"),  # 0 to 1/16 in above
+        (WOOD, floor("ceramic_tile 3/4 in"), "0 in", [], "flush_insert"),  # a T-moulding is never flush
+        (floor("carpet 7/8 in"), floor("cork 1/4 in"), "0 in", [], "carpet_ramp"),  # a bar stands 1/8 in above
         (WOOD, WOOD, "3/16 in", [], "t_moulding"),  # 1/8 to 1/4 in
         (WOOD, WOOD, "1/4 in", [], "t_moulding"),  # its very end, though a saddle is made lower and higher
         (WOOD, WOOD, "1/8 in", ["accessible_route"], "t_moulding_low"),  # the low one, where both are 1/8 in high

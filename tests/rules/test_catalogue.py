@@ -12,7 +12,7 @@ import msgspec
 import pytest
 
 from jambset.engine.checks import MOVES_AIR
-from jambset.engine.floors import Floor
+from jambset.engine.floors import Bed, Floor
 from jambset.engine.transition import fits, joins_kinds
 from jambset.model.request import Duty, Labour, ProjectRules
 from jambset.model.source import Force, Verified
@@ -249,8 +249,10 @@ def _fitting(
     high: FinishKind, low: FinishKind, step: int, *, floating: bool, accessible: bool, same: bool = False
 ) -> list[str]:
     """Pieces that the engine finds to fit between two floors, the first of them the one it takes."""
-    upper = Floor(high, "", step, step, step, 0, floating, glued=False, title="", unusual=())
-    lower = upper if same else Floor(low, "", 0, 0, 0, 0, floating=False, glued=False, title="another", unusual=())
+    upper = Floor(high, "", step, step, step, 0, Bed(), floating, glued=False, title="", unusual=())
+    lower = (
+        upper if same else Floor(low, "", 0, 0, 0, 0, Bed(), floating=False, glued=False, title="another", unusual=())
+    )
     return [
         piece.id
         for piece in PIECES

@@ -322,8 +322,9 @@ def _frame_questions(result: Result) -> Iterator[Question]:
 
 def _undercuts_legs(result: Result) -> bool:
     """Whether the flooring installer cuts the legs for a floor."""
-    hard = [floor for side in result.at.facts.sides if (floor := side.floor) and floor.kind is FinishKind.HARD]
-    return any(result.decision.foot < floor.nominal for floor in hard)
+    floors = [floor for side in result.at.facts.sides if (floor := side.floor)]
+    tops = [floor.nominal if floor.kind is FinishKind.HARD else floor.bed.nominal for floor in floors]
+    return any(result.decision.foot < top for top in tops)
 
 
 def _air_questions(result: Result) -> Iterator[Question]:

@@ -55,14 +55,16 @@ def fixed_heights(facts: Facts, joint: Joint | None) -> tuple[int, ...]:
         header,
         piece,
         piece + facts.stop - facts.leaf_and_gap,
-        ground.swing_high,
-        ground.closed_high,
+        ground.swing_high + (0 if pull is None else pull.bed.greatest),
+        ground.closed_high + (0 if push is None else push.bed.greatest),
         NOWHERE if pull is None else ground.swing_high + pull.greatest + facts.pull.rug,
         NOWHERE if push is None else ground.closed_high + push.greatest + facts.push.rug,
         NOWHERE if pull is None else ground.closed_low + pull.least,
         NOWHERE if push is None else ground.closed_low + push.least,
         NOWHERE if pull is None else low + pull.least,
         NOWHERE if push is None else low + push.least,
+        NOWHERE if pull is None else low + pull.bed.least,
+        NOWHERE if push is None else low + push.bed.least,
     )
 
 

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import lru_cache
 from itertools import chain
+from typing import NamedTuple
 
 from msgspec import UNSET, Struct
+from msgspec.structs import replace
 
 from jambset.errors import FieldError, unknown
 from jambset.model.request import Fixing, Layer, ThicknessOf
@@ -16,6 +18,9 @@ SLAB = "concrete"
 """What a bare slab is made of."""
 COATINGS = 16
 """How often the thickest coating of a bare slab a stated thickness may hold before the slab's own must be meant."""
+
+CUSHIONING = "foam"
+"""What a cushion is made of: a carpet with it closes against legs, what lies beneath both does not."""
 
 FAR = 2
 """How often the greatest thickness of a kind of layer, or its least how often in it, is far from any: our judgement."""
@@ -30,6 +35,14 @@ class Unusual(Struct, frozen=True, gc=False):
     material: Material
 
 
+class Bed(NamedTuple):
+    """How high the top of what lies on the subfloor under carpet and cushion stands [ticks]."""
+
+    least: int = 0
+    nominal: int = 0
+    greatest: int = 0
+
+
 class Floor(Struct, frozen=True, gc=False):
     """One build-up: what its top is and how high it stands above the subfloor [ticks]."""
 
@@ -41,6 +54,8 @@ class Floor(Struct, frozen=True, gc=False):
     greatest: int
     pile: int
     """Of the carpet on top, nominal; 0 for a hard finish."""
+    bed: Bed
+    """What a carpet and its cushion lie on; nothing for a hard finish."""
     floating: bool
     glued: bool
     """Whether the top is glued down."""
@@ -51,13 +66,10 @@ class Floor(Struct, frozen=True, gc=False):
 @lru_cache(maxsize=1024)
 def floor_of(layers: tuple[Layer, ...], catalogue: Catalogue) -> Floor:
     """A build-up as one floor: the sums of its layers' thicknesses and what its top is."""
-    least = nominal = greatest = 0
-    for layer in layers:
-        low, middle, high = layer_spread(layer, catalogue)
-        least, nominal, greatest = least + low, nominal + middle, greatest + high
+    least, nominal, greatest = _sum(layers, catalogue)
     finish = catalogue.materials[layers[-1].material]
     soft = finish.finish == "carpet"
-    pile = max(0, middle - catalogue.defaults.carpet_backing)
+    pile = max(0, layer_spread(layers[-1], catalogue)[1] - catalogue.defaults.carpet_backing)
     return Floor(
         kind=FinishKind.CARPET if soft else FinishKind.HARD,
         body=finish.body,
@@ -65,11 +77,38 @@ def floor_of(layers: tuple[Layer, ...], catalogue: Catalogue) -> Floor:
         nominal=nominal,
         greatest=greatest,
         pile=pile if soft else 0,
+        bed=_bed(layers, catalogue) if soft else Bed(),
         floating=any(_floats(layer, catalogue) for layer in layers),
         glued=layers[-1].fixing is Fixing.GLUED,
         title=finish.title,
         unusual=tuple(_unusual(layers, catalogue)),
     )
+
+
+def _sum(layers: tuple[Layer, ...], catalogue: Catalogue) -> Bed:
+    least, nominal, greatest = zip(Bed(), *(layer_spread(layer, catalogue) for layer in layers), strict=True)
+    return Bed(sum(least), sum(nominal), sum(greatest))
+
+
+def exact(floor: Floor) -> Floor:
+    """A floor as thick as it is nominally, and no thicker or thinner."""
+    return replace(floor, least=floor.nominal, greatest=floor.nominal, bed=Bed(*[floor.bed.nominal] * 3))
+
+
+def raised(floor: Floor, layer: int) -> Floor:
+    """A floor on one more layer [ticks]."""
+    bed = Bed(*[height + layer for height in floor.bed]) if floor.kind is FinishKind.CARPET else floor.bed
+    return replace(
+        floor, least=floor.least + layer, nominal=floor.nominal + layer, greatest=floor.greatest + layer, bed=bed
+    )
+
+
+def _bed(layers: tuple[Layer, ...], catalogue: Catalogue) -> Bed:
+    """What lies beneath a carpet and the cushion under it."""
+    below = layers[:-1]
+    while below and catalogue.materials[below[-1].material].body == CUSHIONING:
+        below = below[:-1]
+    return _sum(below, catalogue)
 
 
 def _unusual(layers: tuple[Layer, ...], catalogue: Catalogue) -> Iterator[Unusual]:

@@ -56,6 +56,8 @@ class Fixed(IntEnum):
     PUSH_LEAST = auto()
     PULL_COVER = auto()
     PUSH_COVER = auto()
+    PULL_BED = auto()
+    PUSH_BED = auto()
 
 
 class Line(NamedTuple):
@@ -223,7 +225,7 @@ def _leg_lines(applied: Applied, kind: Kind) -> Iterator[Line]:
     finish, cover = applied.rule.when.finish, applied.rule.measured is Measured.LEG_COVER
     for place, (side, there) in enumerate(((PULL, kind.pull), (PUSH, kind.push))):
         if there is not FinishKind.UNDECIDED and finish in (UNSET, there):
-            fixed = Fixed.PULL_COVER + place if cover else Fixed.LOW_LEG
+            fixed = (Fixed.PULL_COVER if cover else Fixed.PULL_BED) + place
             yield _line(applied, side, FOOT, fixed, sense=-1 if cover else 1, cover=cover)
 
 

@@ -38,6 +38,7 @@ from jambset.rules.schema import Measured, Piece, Relation
 CM2 = 1e-4
 
 _LIFTED = (
+    Measured.FOOT,
     Measured.LEG_COVER,
     Measured.FLOOR_CLEARANCE,
     Measured.THRESHOLD_HEIGHT,

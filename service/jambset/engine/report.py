@@ -10,6 +10,7 @@ from jambset.engine.bounds import FLOORS, HEAD_LINE, lower_leg, names_header
 from jambset.engine.checks import Result, head_spare, order_height
 from jambset.engine.decide import AFTER_FLOOR, Cut, Decision
 from jambset.engine.facts import PULL, Facts, Pass, SideFacts, narrow_by
+from jambset.engine.floors import Floor
 from jambset.engine.handling import mass_range
 from jambset.engine.swing import Ground
 from jambset.engine.words import if_listed, leaves, leg_names, quoted
@@ -245,29 +246,36 @@ def flooring(result: Result) -> Flooring:
 
 
 def _flooring_side(side: SideFacts, result: Result) -> FlooringSide:
-    floor, facts, foot = side.floor, result.at.facts, result.decision.foot
+    floor = side.floor
     name = "pull" if side.name == PULL else "push"
     if floor is None:
         return FlooringSide(room=side.room, note=Phrase("flooring.undecided", side=Phrase(f"part.{name}")))
     if floor.kind is FinishKind.CARPET:
-        room, base = max(0, foot - lower_leg(facts)), _base_over_carpet(floor.least, result)
-        if room > floor.least:
-            shows = Phrase("flooring.shows", shows=Length(room - floor.least))
-            return FlooringSide(room=side.room, base_height=base, note=shows)
-        note = Phrase(_carpet_code(room, facts.defaults.base_over_carpet), room=Length(room))
-        return FlooringSide(room=side.room, base_height=base, note=note)
+        return FlooringSide(room=side.room, base_height=_base_over_carpet(floor, result), note=_carpet(floor, result))
     return _under_hard(side, floor.nominal, floor.least, result)
 
 
-def _base_over_carpet(least: int, result: Result) -> Length:
+def _base_over_carpet(floor: Floor, result: Result) -> Length:
     """Bottom of the base: held up for the carpet's edge, and as far below a low carpet's top as legs have to be."""
-    covered = floor_to(max(0, least - result.at.regime.below_pile), step=result.at.facts.grid.step)
-    return Length(min(result.at.facts.defaults.base_over_carpet, covered))
+    soft = floor.least - floor.bed.least
+    covered = floor_to(max(0, soft - result.at.regime.below_pile), step=result.at.facts.grid.step)
+    return Length(floor.bed.nominal + min(result.at.facts.defaults.base_over_carpet, covered))
 
 
-def _carpet_code(room: int, enough: int) -> str:
-    """What becomes of a carpet's edge. room: under the legs; enough: what is left under the base for it [ticks]."""
-    return "flooring.carpet" if room >= enough else "flooring.carpet_low" if room else "flooring.carpet_down"
+def _carpet(floor: Floor, result: Result) -> Phrase:
+    """What becomes of a carpet's edge at the legs, and of what the carpet lies on."""
+    facts, bed = result.at.facts, floor.bed.nominal
+    under = max(0, result.decision.foot - lower_leg(facts))
+    if under > floor.least:
+        return Phrase("flooring.shows", shows=Length(under - floor.least))
+    if under < bed:
+        return Phrase("flooring.carpet_in", below=Length(bed - under), bed=Length(bed))
+    room = Length(under - bed)
+    if room >= facts.defaults.base_over_carpet:
+        return Phrase("flooring.carpet", room=room)
+    if not room:
+        return Phrase("flooring.carpet_level" if bed else "flooring.carpet_down")
+    return Phrase("flooring.carpet_low.bed" if bed else "flooring.carpet_low", room=room)
 
 
 def _under_hard(side: SideFacts, nominal: int, least: int, result: Result) -> FlooringSide:

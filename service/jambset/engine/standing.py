@@ -14,7 +14,7 @@ from jambset.engine.bounds import Situation
 from jambset.engine.checks import Result, check_all
 from jambset.engine.decide import Decision
 from jambset.engine.facts import PULL, PUSH, Facts, gather, under
-from jambset.engine.floors import Floor
+from jambset.engine.floors import exact, raised
 from jambset.engine.lines import FAIL, MISSED, Fixed, is_firm
 from jambset.engine.scenarios import situation
 from jambset.engine.swing import Ground
@@ -139,18 +139,12 @@ def _as_laid(facts: Facts, unit: Unit) -> Facts:
     if not any(more) and not unit.gauged:
         return facts
     floors = [
-        side.floor and _laid(side.floor, layer, sure=side.name in unit.gauged)
+        side.floor and raised(exact(side.floor) if side.name in unit.gauged else side.floor, layer)
         for side, layer in zip(facts.sides, more, strict=True)
     ]
     passes = under(facts, *floors).passes
     pull, push = (replace(side, floor=floor) for side, floor in zip(facts.sides, floors, strict=True))
     return replace(facts, pull=pull, push=push, passes=passes)
-
-
-def _laid(floor: Floor, layer: int, *, sure: bool) -> Floor:
-    """A floor with a layer beneath it; sure: as thick as it is nominally."""
-    least, nominal, greatest = (floor.nominal,) * 3 if sure else (floor.least, floor.nominal, floor.greatest)
-    return replace(floor, least=least + layer, nominal=nominal + layer, greatest=greatest + layer)
 
 
 def _is_due(rule: Rule, unit: Unit) -> bool:
@@ -193,10 +187,10 @@ def _fixed(unit: Unit, at: Situation) -> tuple[int, ...]:
         if unit.extended or (unit.covered and not soft):
             cover = max(cover, unit.foot + (_tucked(at, side.name) if soft else 0))
         fixed[Fixed.PULL_COVER + place] = cover
+        bed = fixed[Fixed.LOW_LEG] + side.floor.bed.least
+        fixed[Fixed.PULL_BED + place] = max(bed, unit.foot - _carpet_foot(at)) if unit.extended else bed
         top = fixed[Fixed.PULL_LEAST + place]
         fixed[Fixed.PULL_LEAST + place] = max(top, min(unit.bottom, top + unit.reach))
-    if unit.extended:
-        fixed[Fixed.LOW_LEG] = max(fixed[Fixed.LOW_LEG], unit.foot - _carpet_foot(at))
     return tuple(fixed)
 
 

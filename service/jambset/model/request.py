@@ -376,7 +376,7 @@ class ProjectRules(Wire, frozen=True, kw_only=True):
     carpet_clearance: m.Clearance | UnsetType = UNSET
     """Leaf above the pile of a carpet, at least."""
     carpet_leaf_height: m.Clearance | UnsetType = UNSET
-    """Leaf above the subfloor where carpet is to come, at least."""
+    """Leaf above the subfloor where carpet is to come, or above the topping or panel on it, at least."""
     piece_clearance: m.Clearance | UnsetType = UNSET
     """Closed leaf above the transition piece, at least."""
     greatest_gap: m.Clearance | UnsetType = UNSET
@@ -386,7 +386,7 @@ class ProjectRules(Wire, frozen=True, kw_only=True):
     leg_below_pile: m.Clearance | UnsetType = UNSET
     """Legs' bottom below the top of the pile, at least."""
     leg_under_carpet: m.Clearance | UnsetType = UNSET
-    """Legs' bottom above the subfloor under carpet, at most."""
+    """Legs' bottom above the subfloor under carpet, or above the topping or panel on it, at most."""
     head_shim: m.Clearance | UnsetType = UNSET
     """Space between head and header, at least."""
     trim_limit: m.Clearance | UnsetType = UNSET

@@ -173,6 +173,18 @@ ENGLISH: dict[str, str] = {
         "The legs end {room} above the subfloor: the carpet is tucked under as far as it goes, else trimmed and tucked "
         "against them."
     ),
+    "flooring.carpet_low.bed": (
+        "The legs end {room} above what carpet and cushion lie on: the carpet is tucked under as far as it goes, else "
+        "trimmed and tucked against them."
+    ),
+    "flooring.carpet_level": (
+        "The legs end level with what carpet and cushion lie on; the carpet is trimmed and tucked against them."
+    ),
+    "flooring.carpet_in": (
+        "Carpet and cushion lie on layers {bed} thick, and the legs end {below} below the top of those: they are laid "
+        "round the legs, or legs and casing are undercut for them first. The carpet is trimmed and tucked against the "
+        "legs."
+    ),
     "flooring.carpet_down": "The legs stand on the subfloor; the carpet is trimmed and tucked against them.",
     "flooring.undercut": "Undercut legs and casing {cut} above the subfloor: the floor and a little for the saw.",
     "flooring.shows": (

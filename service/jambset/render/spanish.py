@@ -262,6 +262,19 @@ SENTENCES: dict[str, str] = {
         "Las jambas quedan a {room} sobre el subpiso: la alfombra se mete debajo hasta donde entre, y si no, se "
         "recorta y se remete contra ellas."
     ),
+    "flooring.carpet_low.bed": (
+        "Las jambas quedan a {room} sobre aquello en que van la alfombra y su bajoalfombra: la alfombra se mete debajo "
+        "hasta donde entre, y si no, se recorta y se remete contra ellas."
+    ),
+    "flooring.carpet_level": (
+        "Las jambas terminan a nivel de aquello en que van la alfombra y su bajoalfombra; la alfombra se recorta y se "
+        "remete contra ellas."
+    ),
+    "flooring.carpet_in": (
+        "La alfombra y su bajoalfombra van sobre capas de {bed} de espesor, y las jambas terminan {below} por debajo "
+        "de la cara superior de estas: se ponen alrededor de las jambas, o antes se hace el corte inferior de jambas y "
+        "chambrana para ellas. La alfombra se recorta y se remete contra las jambas."
+    ),
     "flooring.carpet_down": "Las jambas se apoyan en el subpiso; la alfombra se recorta y se remete contra ellas.",
     "flooring.undercut": (
         "Haga el corte inferior de las jambas y de la chambrana a {cut} sobre el subpiso: el piso y un poco para la "
@@ -691,16 +704,20 @@ TERMS: dict[str, str] = {
     "Lay a thinner floor.": "Instale un piso más delgado.",
     "Leaf above the subfloor under carpet, wanted": "Hoja sobre el subpiso con alfombra, lo deseado",
     (
-        "Where carpet is to come, the leaf is wanted 1 1/2 in above the subfloor: that suits most carpet with its "
-        "cushion. Over carpet glued down its pile alone counts."
+        "Where carpet is to come, the leaf is wanted 1 1/2 in above the subfloor, or above the topping or panel on it: "
+        "that suits most carpet with its cushion. Over carpet glued down its pile alone counts."
     ): (
-        "Donde va a ir alfombra, se desea la hoja a 1 1/2 in sobre el subpiso: eso sirve para la mayoría de las "
+        "Donde va a ir alfombra, se desea la hoja a 1 1/2 in sobre el subpiso, o sobre la capa vaciada o el panel que "
+        "lleve encima: eso sirve para la mayoría de las "
         "alfombras con su bajoalfombra. Sobre una alfombra pegada solo cuenta su pelo."
     ),
     "Leaf above the subfloor under carpet, accepted": "Hoja sobre el subpiso con alfombra, lo aceptado",
-    "A leaf 1 1/4 in above the subfloor is tight over carpet and leaves next to no way for air, but is accepted.": (
-        "Una hoja a 1 1/4 in sobre el subpiso queda justa sobre la alfombra y casi no deja paso al aire, pero se "
-        "acepta."
+    (
+        "A leaf 1 1/4 in above the subfloor, or above the topping or panel on it, is tight over carpet and leaves next "
+        "to no way for air, but is accepted."
+    ): (
+        "Una hoja a 1 1/4 in sobre el subpiso, o sobre la capa vaciada o el panel que lleve encima, "
+        "queda justa sobre la alfombra y casi no deja paso al aire, pero se acepta."
     ),
     "Agree on less where the carpet is thin.": "Acuerde menos donde la alfombra es delgada.",
     "Choose a thinner carpet and cushion.": "Elija una alfombra y un bajoalfombra más delgados.",
@@ -742,8 +759,12 @@ TERMS: dict[str, str] = {
     ),
     "Scribe a filler under the leg.": "Ajuste un suplemento trazado debajo de la jamba.",
     "Leg under carpet": "Jamba bajo alfombra",
-    "Under carpet the foot stands at most 1/2 in above the subfloor, so that the carpet closes against it.": (
-        "Bajo alfombra, el pie de la jamba queda como máximo a 1/2 in sobre el subpiso, para que la alfombra cierre "
+    (
+        "Under carpet the foot stands at most 1/2 in above the subfloor, or above the topping or panel on it, so that "
+        "the carpet closes against it."
+    ): (
+        "Bajo alfombra, el pie de la jamba queda como máximo a 1/2 in sobre el subpiso, o sobre la capa vaciada o el "
+        "panel que lleve encima, para que la alfombra cierre "
         "contra él."
     ),
     "Leg below the pile": "Jamba por debajo del pelo de la alfombra",

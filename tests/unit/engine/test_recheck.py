@@ -912,6 +912,22 @@ def test_a_floor_still_to_be_laid_is_raised_by_the_least_that_hides_the_legs() -
     assert [(need.code, need.ask) for need in raised.needs] == [("floor_not_laid", "superintendent")]
 
 
+def test_a_carpet_is_raised_until_it_closes_against_the_legs() -> None:
+    """Legs 1 in up, 15/16 in of carpet: 5/16 in more below it covers them by 1/4 in, 1/2 in more has them 1/2 in up."""
+    tile, as_set = floor("ceramic_tile 1 in"), {"foot": "1 in", "leaf_bottom": "2 in"}
+    raised = only(rechecked({**was_set(), "pull_side": CARPET, "push_side": tile, "as_set": as_set}), "raise_floor")
+    assert (raised.layer, raised.side) == (ticks("1/2 in"), "pull_side")
+    assert {"leg.carpet.foot", "leg.carpet.pile"} <= {*raised.fixes}
+
+
+def test_fillers_reach_into_a_carpet_on_a_topping() -> None:
+    """Legs 2 1/4 in up, 1/16 in above carpet that lies 1 1/4 in up; fillers end where legs may."""
+    poured = {"build_up": [{"material": "gypsum_topping", "thickness": "1 1/4 in"}, *CARPET["build_up"]]}
+    as_set = {"foot": "2 1/4 in", "leaf_bottom": "3 1/4 in"}
+    answer = rechecked({**was_set(), "pull_side": poured, "push_side": poured, "as_set": as_set})
+    assert {"leg.carpet.foot", "leg.carpet.pile"} <= {*only(answer, "fill_legs").fixes}
+
+
 def test_a_floor_is_raised_no_further_for_a_wish() -> None:
     """Legs 3/8 in up, plank 1/4 in: 1/8 in more hides them; the 1/4 in that would bury them as wished is not told."""
     request = {**was_set(), "push_side": TILE, "as_set": {"foot": "3/8 in", "leaf_bottom": "1 3/8 in"}}

@@ -1,0 +1,90 @@
+"""Carpet on a topping, a panel or an underlayment: legs, leaf and base are held to the top of that."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from tests.openings import Wire, advised, assessed, door, floor, judged, ticks, told
+
+CARPET = ("carpet_cushion 7/16 in", "carpet 1/2 in")
+GYPSUM = "gypsum_topping 1 1/4 in"
+POURED = floor(GYPSUM, *CARPET)
+
+
+def poured(**changes: Any) -> Wire:
+    """1 1/4 in of gypsum in both rooms and 15/16 in of carpet on it: 2 3/16 in."""
+    return door(pull_side=POURED, push_side=POURED, **{"frame": {"undercut": "1 1/2 in"}, **changes})
+
+
+def test_a_leg_stands_on_blocks_as_high_as_the_topping_and_the_leaf_needs_no_saw() -> None:
+    # 1 1/4 in of topping and the 1 1/2 in that are wanted above it: 2 3/4 in, less 1 1/2 in of undercut
+    advice = assessed(poured())
+    assert (told(advice.setting.foot), advice.leaf.trim) == (ticks("1 1/4 in"), 0)
+    assert told(advice.clearance.pull_side.nominal) == ticks("9/16 in")  # type: ignore[union-attr]
+
+
+@pytest.mark.parametrize(
+    ("foot", "code", "status"),
+    [
+        ("0 in", "carpet_in", "pass"),
+        ("1/2 in", "carpet_in", "pass"),
+        ("1 1/4 in", "carpet_level", "pass"),
+        ("1 1/2 in", "carpet_low.bed", "pass"),
+        ("1 3/4 in", "carpet", "pass"),
+        ("1 13/16 in", "carpet", "relaxed"),  # more than 1/2 in above the topping
+        ("2 1/4 in", "shows", "relaxed"),  # 1/16 in above the pile
+    ],
+)
+def test_what_becomes_of_the_carpet_goes_by_how_legs_end_above_the_topping(foot: str, code: str, status: str) -> None:
+    found = judged(poured(), foot=foot)
+    assert found.flooring.pull_side.note.code == f"flooring.{code}"
+    assert found.status("leg.carpet.foot", "pull_side") == status
+
+
+def test_the_base_is_held_up_above_the_topping() -> None:
+    # 3/8 in above 1 1/4 in
+    assert judged(poured(), foot="0 in").flooring.pull_side.base_height == ticks("1 5/8 in")
+
+
+def test_legs_that_end_in_the_topping_are_told_by_how_much() -> None:
+    assert advised(poured(frame={"undercut": "3 in"}))["flooring"]["pull_side"]["note"] == (
+        "Carpet and cushion lie on layers 1 1/4 in thick, and the legs end 1 1/4 in below the top of those: they are "
+        "laid round the legs, or legs and casing are undercut for them first. The carpet is trimmed and tucked against "
+        "the legs."
+    )
+
+
+def test_a_leaf_is_held_above_the_topping_at_its_thickest() -> None:
+    # 1/8 in more at most: 1 1/2 in wanted above 1 3/8 in
+    thick = {"material": "gypsum_topping", "thickness": "1 1/4 in", "least": "1 1/8 in", "greatest": "1 3/8 in"}
+    side = floor(thick, *CARPET)
+    found = judged(door(pull_side=side, push_side=side, frame={"undercut": "1 1/2 in"}), foot="1 3/8 in")
+    check = found.check("leaf.carpet.height.wanted", "pull_side")
+    assert (check.actual, check.status) == (ticks("1 1/2 in"), "pass")
+    assert found.check("leg.carpet.foot", "pull_side").actual == ticks("1/4 in")  # above it at its thinnest
+
+
+@pytest.mark.parametrize(
+    ("layers", "bed"),
+    [
+        (CARPET, "0 in"),
+        (("plywood_underlay 3/8 in", *CARPET), "3/8 in"),
+        (("plywood_underlay 1/4 in", "self_levelling 1/8 in", *CARPET), "3/8 in"),
+        (("self_levelling 3/8 in", "carpet_loop 1/4 in"), "3/8 in"),  # glued down, no cushion
+    ],
+)
+def test_only_cushion_and_carpet_close_against_a_leg(layers: tuple[str, ...], bed: str) -> None:
+    side = floor(*layers)
+    check = judged(door(pull_side=side, push_side=side), foot="1/2 in").check("leg.carpet.foot", "pull_side")
+    assert check.actual == ticks("1/2 in") - ticks(bed)
+
+
+def test_a_labelled_frame_is_asked_about_where_its_legs_may_be_undercut_for_what_carpet_lies_on() -> None:
+    label: Wire = {"duties": ["fire_label"], "leaf": {"core": "solid", "fire_minutes": 20}}
+    frame = {"undercut": "2 7/8 in"}
+    asked = [question["code"] for question in advised(poured(frame=frame, **label))["questions"]]
+    plain = floor(*CARPET)
+    unasked = advised(door(pull_side=plain, push_side=plain, frame={"undercut": "1 1/2 in"}, **label))["questions"]
+    assert "frame_label" in asked
+    assert "frame_label" not in [question["code"] for question in unasked]

@@ -52,6 +52,8 @@ class Floor(Struct, frozen=True, gc=False):
     least: int
     nominal: int
     greatest: int
+    top: int
+    """Nominal thickness of the layer on top."""
     pile: int
     """Of the carpet on top, nominal; 0 for a hard finish."""
     bed: Bed
@@ -69,13 +71,15 @@ def floor_of(layers: tuple[Layer, ...], catalogue: Catalogue) -> Floor:
     least, nominal, greatest = _sum(layers, catalogue)
     finish = catalogue.materials[layers[-1].material]
     soft = finish.finish == "carpet"
-    pile = max(0, layer_spread(layers[-1], catalogue)[1] - catalogue.defaults.carpet_backing)
+    top = layer_spread(layers[-1], catalogue)[1]
+    pile = max(0, top - catalogue.defaults.carpet_backing)
     return Floor(
         kind=FinishKind.CARPET if soft else FinishKind.HARD,
         body=finish.body,
         least=least,
         nominal=nominal,
         greatest=greatest,
+        top=top,
         pile=pile if soft else 0,
         bed=_bed(layers, catalogue) if soft else Bed(),
         floating=any(_floats(layer, catalogue) for layer in layers),
@@ -93,6 +97,11 @@ def _sum(layers: tuple[Layer, ...], catalogue: Catalogue) -> Bed:
 def exact(floor: Floor) -> Floor:
     """A floor as thick as it is nominally, and no thicker or thinner."""
     return replace(floor, least=floor.nominal, greatest=floor.nominal, bed=Bed(*[floor.bed.nominal] * 3))
+
+
+def is_same(one: Floor, other: Floor) -> bool:
+    """Whether two floors are one that runs through: what its finish is, how thick, how fixed, and how high it lies."""
+    return one == replace(other, bed=one.bed)
 
 
 def raised(floor: Floor, layer: int) -> Floor:

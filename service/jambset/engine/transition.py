@@ -8,7 +8,7 @@ from math import ceil
 from msgspec import UNSET, Struct
 
 from jambset.engine.facts import Facts
-from jambset.engine.floors import Floor
+from jambset.engine.floors import Floor, is_same
 from jambset.engine.regime import Regime
 from jambset.model.advice import Bevel, Phrase, Term, TransitionAdvice, quote
 from jambset.quantity.ticks import Length
@@ -34,13 +34,15 @@ class Joint(Struct, frozen=True, gc=False):
     @property
     def runs_through(self) -> bool:
         """Whether one floor lies in the whole doorway and nothing is fitted."""
-        return self.piece.same is True and self.high == self.low and not self.rise
+        return self.piece.same is True and is_same(self.high, self.low) and not self.rise
 
     @property
     def misfit(self) -> str:
         """What by the table its piece isn't made for: finishes, rise, step or floating; "" where it fits."""
         piece, high, low = self.piece, self.high, self.low
-        if not joins_kinds(piece, high.kind, low.kind, level=self.step == 0) or (piece.same is True and high != low):
+        if not joins_kinds(piece, high.kind, low.kind, level=self.step == 0) or (
+            piece.same is True and not is_same(high, low)
+        ):
             return "finishes"
         if piece.same is True and self.rise:
             return "rise"
@@ -111,7 +113,7 @@ def fits(piece: Piece, high: Floor, low: Floor) -> bool:
     return (
         piece.step_least <= high.nominal - low.nominal <= piece.step_greatest
         and piece.floating in (UNSET, floating)
-        and piece.same in (UNSET, high == low)
+        and piece.same in (UNSET, is_same(high, low))
     )
 
 

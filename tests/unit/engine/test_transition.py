@@ -37,6 +37,35 @@ def test_of_two_level_floors_either_may_count_as_the_higher(pull: dict[str, obje
     assert (told["piece"], told["step"]["in"]) == ("tuck_edge_hard", 0)
 
 
+@pytest.mark.parametrize(
+    ("pull", "push", "piece"),
+    [
+        (("engineered_wood 3/4 in",), ("plywood_underlay 1/4 in", "engineered_wood 1/2 in"), "t_moulding"),
+        (
+            ("thin_bed_mortar 3/16 in", "ceramic_tile 3/8 in"),
+            ("thin_bed_mortar 1/4 in", "ceramic_tile 5/16 in"),
+            "t_moulding",
+        ),
+        (
+            ("heating_mat 3/16 in", "ceramic_tile 3/8 in"),
+            ("thin_bed_mortar 3/16 in", "ceramic_tile 3/8 in"),
+            "run_through",
+        ),
+        (
+            ("carpet_cushion 7/16 in", "carpet 1/2 in"),
+            ("plywood_underlay 1/16 in", "cushion_fibre 3/8 in", "carpet 1/2 in"),
+            "run_through_carpet",
+        ),
+    ],
+)
+def test_one_floor_runs_through_only_where_its_finish_is_as_thick(
+    pull: tuple[str, ...], push: tuple[str, ...], piece: str
+) -> None:
+    """Boards of two thicknesses that lie level are two floors; what they lie on makes no difference."""
+    request = door(pull_side=floor(*pull), push_side=floor(*push), frame={"undercut": "1 1/2 in"})
+    assert advised(request)["transition"]["piece"] == piece
+
+
 # --- what is upright, what is bevelled
 
 

@@ -257,9 +257,9 @@ def _flooring_side(side: SideFacts, result: Result) -> FlooringSide:
 
 def _base_over_carpet(floor: Floor, result: Result) -> Length:
     """Bottom of the base: held up for the carpet's edge, and as far below a low carpet's top as legs have to be."""
-    soft = floor.least - floor.bed.least
-    covered = floor_to(max(0, soft - result.at.regime.below_pile), step=result.at.facts.grid.step)
-    return Length(floor.bed.nominal + min(result.at.facts.defaults.base_over_carpet, covered))
+    facts, covered = result.at.facts, max(0, floor.least - floor.bed.least - result.at.regime.below_pile)
+    room = floor_to(min(facts.defaults.base_over_carpet, covered), step=facts.grid.step)
+    return Length(floor.bed.nominal + room)
 
 
 def _carpet(floor: Floor, result: Result) -> Phrase:

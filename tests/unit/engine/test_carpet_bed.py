@@ -47,6 +47,13 @@ def test_the_base_is_held_up_above_the_topping() -> None:
     assert judged(poured(), foot="0 in").flooring.pull_side.base_height == ticks("1 5/8 in")
 
 
+def test_the_base_is_held_up_by_what_a_tape_in_millimetres_has() -> None:
+    # 3/8 in is 9.525 mm; of 18 mm of carpet and cushion less 1/4 in more would be covered
+    side = floor("carpet_cushion 8 mm", "carpet 10 mm")
+    advice = advised(door(pull_side=side, push_side=side, jurisdiction="GB-ENG", grid="1 mm"))
+    assert advice["flooring"]["pull_side"]["base_height"]["text"] == "9 mm"
+
+
 def test_legs_that_end_in_the_topping_are_told_by_how_much() -> None:
     assert advised(poured(frame={"undercut": "3 in"}))["flooring"]["pull_side"]["note"] == (
         "Carpet and cushion lie on layers 1 1/4 in thick, and the legs end 1 1/4 in below the top of those: they are "

@@ -38,8 +38,8 @@ def air(advice: Wire, words: Words) -> tuple[Block, ...]:
     return (*table((words("h.what"), words("h.value")), rows, (5, 3)), *ways)
 
 
-def flooring(advice: Wire, words: Words) -> tuple[Table, ...]:
-    """What is undercut on both sides of one opening, and the piece between."""
+def flooring(advice: Wire, words: Words) -> tuple[Block, ...]:
+    """What is undercut on both sides of one opening, and the piece between with all that is to be said of it."""
     heads = tuple(words(f"h.{name}") for name in ("mark", "room", "jamb", "base", "note", "piece"))
     rows = (
         (
@@ -52,7 +52,8 @@ def flooring(advice: Wire, words: Words) -> tuple[Table, ...]:
         )
         for side in SIDES
     )
-    return table(heads, rows, (2, 3, 3, 2.4, 6, 4))
+    notes = points([advice["transition"]["note"]] if "transition" in advice else [])
+    return (*table(heads, rows, (2, 3, 3, 2.4, 6, 4)), *notes)
 
 
 def air_list(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
@@ -87,18 +88,25 @@ def undercuts(house: Wire, words: Words) -> tuple[Table, ...]:
     return table(heads, rows, (4, 2, 3, 2.4, 8))
 
 
-def pieces(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
-    """Transition pieces that somebody fits, alike ones of one width of leaf together; last what isn't known yet."""
+def pieces(advices: Sequence[Wire], words: Words) -> tuple[Block, ...]:
+    """Transition pieces that somebody fits, alike ones of one width of leaf together; last what isn't known yet.
+
+    Below them what is to be minded where a floor runs through and nobody fits one.
+    """
     lots: dict[tuple[str, str], list[str]] = {}
+    through: dict[str, list[str]] = {}
     for advice in advices:
         if any(task["key"].endswith(".fit-piece") for task in advice["tasks"]):
             leaves, width = advice["taken"]["leaves"], text(advice, "taken", "leaf_width")
             across = width if leaves == 1 else f"{leaves} × {width}"
             title = advice.get("transition", {}).get("title", NOTHING)
             lots.setdefault((title, across), []).append(advice["mark"])
+        elif (piece := advice["transition"])["note"] != f"{piece['title']}.":
+            through.setdefault(piece["note"], []).append(advice["mark"])
     heads = tuple(words(f"h.{name}") for name in ("piece", "leaf_width", "count", "marks"))
     rows = ((title, across, str(len(marks)), ", ".join(marks)) for (title, across), marks in sorted(lots.items()))
-    return table(heads, rows, (5, 3, 2, 6))
+    minded = points(f"{', '.join(marks)}: {note}" for note, marks in through.items())
+    return (*table(heads, rows, (5, 3, 2, 6)), *minded)
 
 
 def outlook(advice: Wire, words: Words) -> tuple[Block, ...]:

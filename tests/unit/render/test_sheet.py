@@ -215,6 +215,37 @@ def test_each_piece_that_is_fitted_is_counted_once_by_kind_and_width() -> None:
     assert "Gap, transition piece" not in dict(glance.steps[-1].numbers)
 
 
+BREAK = (
+    "One hard floor runs through, no piece. The floor floats: read in its instructions whether it needs a break in "
+    "this doorway. A moulding over a break stands up under the leaf."
+)
+
+
+def said_of_pieces(sheet: Sheet, title: str) -> list[str]:
+    """The sentences below the tables of a part."""
+    blocks = [block for part in sheet.sections if part.title == title for block in part.blocks]
+    return [item for block in blocks if isinstance(block, Points) for item in block.items]
+
+
+def test_a_break_that_a_floating_floor_may_need_is_on_paper_too() -> None:
+    plank, tile = floor("vinyl_plank 1/4 in"), floor("ceramic_tile 1/4 in")
+    through = {**DEN, "pull_side": plank, "push_side": plank}
+    fixed = {**DEN, "mark": "T", "pull_side": tile, "push_side": tile}
+    house = answered({"house": "two", "openings": [{**through, "mark": "P"}, {**through, "mark": "Q"}, fixed]})
+    assert said_of_pieces(opening_sheet(advised(through), ENGLISH), "For the flooring installer") == [BREAK]
+    assert said_of_pieces(house_sheet(house, ENGLISH), "Transition pieces") == [f"P, Q: {BREAK}"]
+
+
+def test_how_an_edge_is_eased_is_told_beside_its_piece() -> None:
+    # 3/8 in of tile on a bare slab: 1/4 in upright, 1/8 in bevelled 1:2
+    tile, slab = floor("ceramic_tile 3/8 in"), floor("sealed_concrete 0 in")
+    sheet = opening_sheet(
+        advised({**DEN, "pull_side": tile, "push_side": slab, "duties": ["accessible_route"]}), ENGLISH
+    )
+    (said,) = said_of_pieces(sheet, "For the flooring installer")
+    assert said.endswith("1/4 in may stand upright; bevel the upper 1/8 in over a length of at least 1/4 in.")
+
+
 def test_a_leaf_under_which_too_little_air_passes_is_told_with_what_else_may_carry_it() -> None:
     short = {**DEN, "mark": "A", "duties": ["transfer_air"], "air": {"supply_flow": "90 cfm"}}
     answer = answered({"house": "two", "openings": [short, {**DEN, "mark": "B"}]})

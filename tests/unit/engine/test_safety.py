@@ -306,6 +306,15 @@ def ages(request: dict[str, Any]) -> list[str]:
     return [one["text"] for one in advised(request)["assumptions"] if one["pointer"] == AGE]
 
 
+@pytest.mark.parametrize("duty", GUARDED)
+def test_a_leaf_that_guards_is_not_cut_so_that_a_leg_reaches_deeper_into_the_floor(duty: str) -> None:
+    """1/2 in blocks and 3/4 in of undercut: what is accepted over carpet, with legs 1/16 in below the tile."""
+    tile = floor("thin_bed_mortar 3/16 in", "ceramic_tile 3/8 in")
+    request = door(SOLID, pull_side=CARPET, push_side=tile, frame={"undercut": "3/4 in"}, duties=[duty])
+    advice = advised(door(request, leaf={"fire_minutes": 20}) if duty == "fire_label" else request)
+    assert (advice["setting"]["foot"]["text"], advice["leaf"]["trim"]["in"]) == ("1/2 in", 0)
+
+
 def test_a_cut_says_which_rules_on_old_paint_and_old_cores_were_not_looked_at() -> None:
     # 40 CFR 745: housing from before 1978; the line of 1980 for fire doors is the service's own
     (told,) = ages(door(**CUT))

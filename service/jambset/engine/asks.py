@@ -324,7 +324,7 @@ def _undercuts_legs(result: Result) -> bool:
     """Whether the flooring installer cuts the legs for a floor."""
     floors = [floor for side in result.at.facts.sides if (floor := side.floor)]
     tops = [floor.nominal if floor.kind is FinishKind.HARD else floor.bed.nominal for floor in floors]
-    return any(result.decision.foot < top for top in tops)
+    return any(result.decision.foot < top for top in tops if top)
 
 
 def _air_questions(result: Result) -> Iterator[Question]:

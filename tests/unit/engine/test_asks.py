@@ -116,6 +116,32 @@ def test_a_thickness_that_is_hardly_meant_is_told_where_it_stands_and_what_is_co
     assert advice["verdict"] == "hold"
 
 
+def test_a_labelled_frame_is_asked_of_what_is_cut_off_it() -> None:
+    """Its legs under a low header, or for a hard floor, or both; for carpet on the subfloor nobody undercuts them."""
+    rated = door(**LABELLED, **LOW_HEADER, pull_side=CARPET, push_side=CARPET)
+    high = {"rough_opening": {"height": "84 in"}}
+    plank = {"pull_side": PLANK, "push_side": PLANK}
+    told = []
+    for changes in ({}, plank, plank | high, high):
+        found = [q for q in assessed(door(rated, **changes)).questions if q.code == "frame_label"]
+        told.append([(q.text.code, q.holds) for q in found])
+    assert told == [
+        [("ask.frame_label", ("setting", "leaf"))],
+        [("ask.frame_label", ("setting", "leaf", "flooring"))],
+        [("ask.frame_label.floor", ("flooring",))],
+        [],
+    ]
+
+
+def test_only_a_slab_is_asked_for_a_coating() -> None:
+    sides = {"pull_side": floor("sealed_concrete"), "push_side": floor("backer_board 1/4 in", "ceramic_tile")}
+    asked_ = [q["text"] for q in advised(door(**sides))["questions"] if q["code"] == "layer_thickness_unknown"]
+    assert [text.partition(",")[0].partition(" be?")[0] for text in asked_] == [
+        "Does a coating come on the concrete",
+        "How thick will the ceramic tile",
+    ]
+
+
 def test_an_unmeasured_floor_and_header_are_asked_for_and_hold_nothing() -> None:
     assert asked(door(pull_side=PLANK, push_side=PLANK, subfloor=None, rough_opening=None)) == {
         "subfloor_unmeasured": (),

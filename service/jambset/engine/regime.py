@@ -61,6 +61,7 @@ class Regime(msgspec.Struct, frozen=True, eq=False):
     head_rules: tuple[Applied, ...]
     """The rules on the space over the head."""
     head_ids: frozenset[str]
+    """Their ids."""
     prescribed: tuple[Applied, ...]
     """The rules on a grille sized by the flow alone."""
     trim_limit: int | None
@@ -107,8 +108,8 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
         gap_caps=tuple(a.rule.id for a in caps if a.limit == cap),
         barred=any(a.rule.relation is Relation.PROHIBITED for a in rules),
         eased=any(a.rule.measured in EASING for a in rules),
-        head_rules=_of(rules, Measured.HEAD_SHIM),
-        head_ids=frozenset(a.rule.id for a in _of(rules, Measured.HEAD_SHIM)),
+        head_rules=(heads := _of(rules, Measured.HEAD_SHIM)),
+        head_ids=frozenset(a.rule.id for a in heads),
         prescribed=_of(rules, Measured.GRILLE_AREA_PER_FLOW, Measured.GRILLE_UNDERCUT),
         head_space=int(max(_limits(rules, Measured.HEAD_SHIM), default=0)),
         trim_limit=min((int(limit) for limit in _limits(rules, Measured.TRIM)), default=None),

@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from jambset.engine.asks_of_joint import joint_questions
 from jambset.engine.bounds import AS_SET, BLOCK_SIZES, CHOSEN, FLOORS, HEAD_LINE, HEADER, STANDING
-from jambset.engine.checks import MOVES_AIR, Result, finish_is_there, order_height
+from jambset.engine.checks import MOVES_AIR, Result, finish_is_there, opens_wall, order_height
 from jambset.engine.decide import Decision
 from jambset.engine.facts import Facts, SideFacts, narrow_by
 from jambset.engine.floors import SLAB
@@ -18,7 +18,7 @@ from jambset.engine.lines import AIR, BELOW, FAIL, MISSED, NOT_CHECKED, is_firm,
 from jambset.engine.settle import Given
 from jambset.engine.words import GUARDED, joined, labels, place_of, through_wall
 from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, Term, WayOut, quote
-from jambset.model.request import Duct, Duty, FrameState, Grille
+from jambset.model.request import Duty, FrameState
 from jambset.model.source import Asked
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import FinishKind, Measured, Phase, Relation, Rule
@@ -365,8 +365,7 @@ def wall_cautions(facts: Facts) -> tuple[Caution, ...]:
     """What to mind of a grille or duct that is there already, in the wall beside a door against fire or smoke."""
     if facts.duties.isdisjoint(GUARDED):
         return ()
-    opened = any(isinstance(path, Grille | Duct) for path in facts.opening.air.other_paths)
-    return _of_wall(facts.duties & GUARDED) if opened else ()
+    return _of_wall(facts.duties & GUARDED) if opens_wall(facts) else ()
 
 
 @lru_cache(maxsize=4)

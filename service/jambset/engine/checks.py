@@ -179,11 +179,16 @@ def _room_pressure(applied: Applied, result: Result) -> list[Reading]:
 
 
 def _transfer_air(applied: Applied, result: Result) -> list[Reading]:
-    facts = result.at.facts
-    still = MOVES_AIR.isdisjoint(facts.duties)
-    if Duty.GARAGE_TO_HOUSE in applied.rule.when.duties:  # exhaust gas passes whatever is open, asked to or not
-        still = still and not any(isinstance(path, Grille | Duct) for path in facts.opening.air.other_paths)
-    return [(ONE_SIDE, still)]
+    return [(ONE_SIDE, MOVES_AIR.isdisjoint(result.at.facts.duties))]
+
+
+def _wall_opening(applied: Applied, result: Result) -> list[Reading]:
+    return [(ONE_SIDE, not opens_wall(result.at.facts))]
+
+
+def opens_wall(facts: Facts) -> bool:
+    """Whether a grille or duct goes through the wall beside the door."""
+    return any(isinstance(path, Grille | Duct) for path in facts.opening.air.other_paths)
 
 
 def _leaf_construction(applied: Applied, result: Result) -> list[Reading]:
@@ -214,6 +219,7 @@ _READERS: dict[Measured, Callable[[Applied, Result], list[Reading]]] = {
     Measured.FREE_AREA: _free_area,
     Measured.ROOM_PRESSURE: _room_pressure,
     Measured.TRANSFER_AIR: _transfer_air,
+    Measured.WALL_OPENING: _wall_opening,
     Measured.LEAF_CONSTRUCTION: _leaf_construction,
     Measured.DISTURBED_AREA: _disturbed_area,
 }

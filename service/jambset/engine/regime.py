@@ -106,7 +106,7 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
         greatest_gap=int(min(_limits(clearances, Measured.FLOOR_CLEARANCE, Relation.AT_MOST), default=0)),
         gap_cap=None if cap is None else int(cap),
         gap_caps=tuple(a.rule.id for a in caps if a.limit == cap),
-        barred=any(a.rule.relation is Relation.PROHIBITED for a in rules),
+        barred=any(a.rule.relation is Relation.PROHIBITED for a in _of(rules, Measured.TRANSFER_AIR)),
         eased=any(a.rule.measured in EASING for a in rules),
         head_rules=(heads := _of(rules, Measured.HEAD_SHIM)),
         head_ids=frozenset(a.rule.id for a in heads),

@@ -964,10 +964,21 @@ TERMS: dict[str, str] = {
     "No air through a garage door": "Nada de aire por la puerta al garaje",
     (
         "No air is taken from a garage: exhaust gas comes with it. The door between garage and house is no way for"
-        " air, and neither is the wall beside it. What the regulations ask here was not read."
+        " air. What the regulations ask here was not read."
     ): (
         "No se toma aire de un garaje: con él entran gases de escape. La puerta entre el garaje y la casa no es vía "
-        "para el aire, ni lo es la pared de al lado. Lo que piden aquí los reglamentos no se leyó."
+        "para el aire. Lo que piden aquí los reglamentos no se leyó."
+    ),
+    "No opening beside a garage door": "Ninguna abertura junto a una puerta al garaje",
+    (
+        "Exhaust gas passes whatever is open between garage and house: no grille and no duct opens the wall beside the "
+        "door, whatever it was meant for."
+    ): (
+        "Los gases de escape pasan por todo lo que esté abierto entre el garaje y la casa: ninguna rejilla ni ningún "
+        "ducto abre la pared junto a la puerta, sea para lo que sea."
+    ),
+    "Close the opening as the wall has to be closed there; the air goes another way.": (
+        "Cierre la abertura como la pared tiene que estar cerrada allí; el aire va por otra vía."
     ),
     "No air through the door of a fuel-burning appliance": (
         "Nada de aire por la puerta de un aparato que quema combustible"
@@ -1237,6 +1248,14 @@ TERMS: dict[str, str] = {
     ),
     "Take the air from another room, or duct the return; nothing opens the wall beside this door.": (
         "Tome el aire de otro cuarto o lleve el retorno por ducto; nada abre la pared junto a esta puerta."
+    ),
+    "No duct opens into a garage": "Ningún ducto se abre a un garaje",
+    (
+        "Model code: check what was adopted. Ducts through the wall between garage and house have no openings into the "
+        "garage; a grille in that wall is such an opening without the duct."
+    ): (
+        "Código modelo: verifique qué se adoptó. Los ductos que cruzan la pared entre el garaje y la casa no tienen "
+        "aberturas hacia el garaje; una rejilla en esa pared es tal abertura sin el ducto."
     ),
     "Clear height of the egress door": "Altura libre de la puerta de egreso",
     (

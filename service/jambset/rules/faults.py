@@ -97,7 +97,7 @@ def _wanted_values(rule: Rule) -> tuple[str, ...] | None:
     if rule.relation in (Relation.ASK, Relation.CAUTION):
         return ()
     if rule.relation is Relation.PROHIBITED:
-        return () if rule.measured is Measured.TRANSFER_AIR else None
+        return () if rule.measured in (Measured.TRANSFER_AIR, Measured.WALL_OPENING) else None
     if rule.relation is Relation.FORMULA:
         return ("length", "formula") if rule.measured is Measured.LEAF_CONSTRUCTION else None
     return (BOUNDED[rule.measured].field,) if rule.measured in BOUNDED else None

@@ -68,6 +68,8 @@ class Measured(StrEnum):
     """Clearance that a prescribed transfer grille or duct needs beside it."""
     TRANSFER_AIR = "transfer_air"
     """Air moved under this door at all."""
+    WALL_OPENING = "wall_opening"
+    """A grille or duct that opens the wall beside this door."""
     LEAF_CONSTRUCTION = "leaf_construction"
     """How the leaf is made, by a named formula."""
     DISTURBED_AREA = "disturbed_area"

@@ -146,12 +146,19 @@ def test_nothing_opens_the_wall_beside_a_door_to_a_garage(place: str) -> None:
     duct = {"kind": "duct", "diameter": "8 in", "length": "10 ft", "grille_free_area": "75 in2"}
     crack = {"kind": "crack", "leakage_area": "25 cm2"}
     closed = door(SOLID, jurisdiction=place, pull_side=PLANK, push_side=PLANK, duties=["garage_to_house"])
-    told = {
-        path["kind"]: [c["rules"][0] for c in advised(door(closed, air={"other_paths": [path]}))["conflicts"]]
-        for path in (grille, duct, crack)
-    }
-    barred = "gb-eng-garage-air" if place == "GB-ENG" else "us-garage-air"
-    assert told == {"grille": [barred], "duct": [barred], "crack": []}
+    told = {path["kind"]: advised(door(closed, air={"other_paths": [path]})) for path in (grille, duct, crack)}
+    barred = {"room.garage-wall"} | (set() if place == "GB-ENG" else {"us-garage-duct"})
+    assert [{c["rules"][0] for c in one["conflicts"]} for one in told.values()] == [barred, barred, set()]
+    assert [one["verdict"] for one in told.values()][:2] == ["conflict", "conflict"]
+    assert all("Close the opening" in c["ways_out"][0]["text"] for c in told["grille"]["conflicts"])
+
+
+def test_a_permit_older_than_the_code_read_opens_no_garage_wall() -> None:
+    grille = {"kind": "grille", "width": "14 in", "height": "8 in"}
+    closed = door(SOLID, pull_side=PLANK, push_side=PLANK, duties=["garage_to_house"], as_of="2012-05-01")
+    told = advised(door(closed, air={"other_paths": [grille]}))
+    assert [c["rules"] for c in told["conflicts"]] == [["room.garage-wall"]]
+    assert told["verdict"] == "conflict"
 
 
 def test_a_door_is_not_told_to_be_sealed_whatever_room_an_appliance_opens_off() -> None:

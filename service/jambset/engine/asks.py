@@ -9,7 +9,7 @@ from msgspec import UNSET
 from msgspec.structs import replace
 
 from jambset.engine.asks_of_joint import joint_questions
-from jambset.engine.bounds import AS_SET, BLOCK_SIZES, CHOSEN, FLOORS, HEAD_LINE, HEADER, STANDING
+from jambset.engine.bounds import AS_SET, BLOCK_SIZES, CHOSEN, FLOORS, HEAD_LINE, HEADER, STANDING, rooms_under
 from jambset.engine.checks import MOVES_AIR, Result, finish_is_there, opens_wall, order_height
 from jambset.engine.decide import Decision
 from jambset.engine.facts import Facts, SideFacts, narrow_by
@@ -21,7 +21,7 @@ from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, P
 from jambset.model.request import Duty, FrameState
 from jambset.model.source import Asked
 from jambset.quantity.ticks import Length
-from jambset.rules.schema import FinishKind, Measured, Phase, Relation, Rule
+from jambset.rules.schema import Measured, Phase, Relation, Rule
 from jambset.rules.select import Applied
 
 GIVEN_TITLES = {
@@ -310,7 +310,8 @@ def _unit_questions(result: Result) -> Iterator[Question]:
 
 def _frame_questions(result: Result) -> Iterator[Question]:
     """Whether the legs of a labelled frame may be cut, to set it or for a floor."""
-    shorter, undercut = result.decision.foot < 0, _undercuts_legs(result)
+    shorter, (room, _) = result.decision.foot < 0, rooms_under(result.at, result.decision.foot)
+    undercut = any(side.floor is not None and room < side.floor.solid for side in result.at.facts.sides)
     if shorter or undercut:
         yield Question(
             code="frame_label",
@@ -318,13 +319,6 @@ def _frame_questions(result: Result) -> Iterator[Question]:
             text=Phrase("ask.frame_label" if shorter else "ask.frame_label.floor"),
             holds=(*(("setting", "leaf") if shorter else ()), *(("flooring",) if undercut else ())),
         )
-
-
-def _undercuts_legs(result: Result) -> bool:
-    """Whether the flooring installer cuts the legs for a floor."""
-    floors = [floor for side in result.at.facts.sides if (floor := side.floor)]
-    tops = [floor.nominal if floor.kind is FinishKind.HARD else floor.bed.nominal for floor in floors]
-    return any(result.decision.foot < top for top in tops if top)
 
 
 def _air_questions(result: Result) -> Iterator[Question]:

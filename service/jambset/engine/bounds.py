@@ -52,6 +52,7 @@ def fixed_heights(facts: Facts, joint: Joint | None) -> tuple[int, ...]:
     return (
         0,
         low,
+        max(ground.hinge_leg, ground.strike_leg),
         header,
         piece,
         piece + facts.stop - facts.leaf_and_gap,
@@ -71,6 +72,11 @@ def fixed_heights(facts: Facts, joint: Joint | None) -> tuple[int, ...]:
 def lower_leg(facts: Facts) -> int:
     """Subfloor at the lower leg, where a lifted frame shows first [ticks]."""
     return min(facts.ground.hinge_leg, facts.ground.strike_leg)
+
+
+def rooms_under(at: Situation, foot: int) -> tuple[int, int]:
+    """Room between a frame's legs and their subfloor, the least first [ticks]; none where one is cut to stand on it."""
+    return max(0, foot - at.fixed[Fixed.HIGH_LEG]), max(0, foot - at.fixed[Fixed.LOW_LEG])
 
 
 class Stand(NamedTuple):

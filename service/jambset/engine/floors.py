@@ -64,6 +64,11 @@ class Floor(Struct, frozen=True, gc=False):
     title: str
     unusual: tuple[Unusual, ...]
 
+    @property
+    def solid(self) -> int:
+        """How high what isn't tucked lies [ticks]: all of a hard floor, of a carpet what it and its cushion lie on."""
+        return self.nominal if self.kind is FinishKind.HARD else self.bed.nominal
+
 
 @lru_cache(maxsize=1024)
 def floor_of(layers: tuple[Layer, ...], catalogue: Catalogue) -> Floor:

@@ -45,6 +45,7 @@ class Fixed(IntEnum):
 
     ZERO = 0
     LOW_LEG = auto()
+    HIGH_LEG = auto()
     HEADER = auto()
     PIECE = auto()
     STOP = auto()

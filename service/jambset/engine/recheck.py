@@ -21,7 +21,6 @@ from jambset.engine.assess import (
     sources_of,
     transition_of,
 )
-from jambset.engine.bounds import lower_leg
 from jambset.engine.checks import Result
 from jambset.engine.findings import findings
 from jambset.engine.kinds import passed_over
@@ -41,7 +40,7 @@ from jambset.engine.remedy_steps import (
 )
 from jambset.engine.standing import LAWFUL, Judged, judge, rooms
 from jambset.engine.words import beside, joined
-from jambset.model.advice import Assumption, Caution, Citation, Flooring, Phrase, Question, Spread, Task, Term
+from jambset.model.advice import Assumption, Caution, Citation, Phrase, Question, Spread, Task, Term
 from jambset.model.recheck import AsFound, DoNothing, Finding, RecheckAdvice
 from jambset.model.request import Recheck
 from jambset.model.source import Asked
@@ -85,7 +84,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
         found=_as_found(found),
         clearance=report.clearance(found.result),
         air=air_of(found.result, held),
-        flooring=_flooring(found),
+        flooring=report.flooring(found.result),
         transition=transition_of(found.result, held),
         checks=found.checks,
         findings=shown,
@@ -202,13 +201,6 @@ def _as_found(found: Judged) -> AsFound:
         trimmed=Length(unit.trimmed),
         head_height=Length(unit.foot + unit.undercut + found.facts.leaf_and_gap),
     )
-
-
-def _flooring(found: Judged) -> Flooring:
-    """What is left to the flooring installer, told for the leg that shows most."""
-    level = found.facts.ground
-    foot = lower_leg(found.facts) + max(rooms(found.unit, level))
-    return report.flooring(Result(found.result.at, replace(found.result.decision, foot=foot)))
 
 
 def _untouched(found: Judged) -> Result:

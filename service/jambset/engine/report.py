@@ -6,7 +6,7 @@ from functools import lru_cache
 
 from msgspec import UNSET, UnsetType
 
-from jambset.engine.bounds import FLOORS, HEAD_LINE, lower_leg, names_header
+from jambset.engine.bounds import FLOORS, HEAD_LINE, names_header, rooms_under
 from jambset.engine.checks import Result, head_spare, order_height
 from jambset.engine.decide import AFTER_FLOOR, Cut, Decision
 from jambset.engine.facts import PULL, Facts, Pass, SideFacts, narrow_by
@@ -252,7 +252,7 @@ def _flooring_side(side: SideFacts, result: Result) -> FlooringSide:
         return FlooringSide(room=side.room, note=Phrase("flooring.undecided", side=Phrase(f"part.{name}")))
     if floor.kind is FinishKind.CARPET:
         return FlooringSide(room=side.room, base_height=_base_over_carpet(floor, result), note=_carpet(floor, result))
-    return _under_hard(side, floor.nominal, floor.least, result)
+    return _under_hard(side, floor, result)
 
 
 def _base_over_carpet(floor: Floor, result: Result) -> Length:
@@ -264,35 +264,32 @@ def _base_over_carpet(floor: Floor, result: Result) -> Length:
 
 def _carpet(floor: Floor, result: Result) -> Phrase:
     """What becomes of a carpet's edge at the legs, and of what the carpet lies on."""
-    facts, bed = result.at.facts, floor.bed.nominal
-    under = max(0, result.decision.foot - lower_leg(facts))
-    if under > floor.least:
-        return Phrase("flooring.shows", shows=Length(under - floor.least))
-    if under < bed:
-        return Phrase("flooring.carpet_in", below=Length(bed - under), bed=Length(bed))
-    room = Length(under - bed)
-    if room >= facts.defaults.base_over_carpet:
+    (least, most), bed = rooms_under(result.at, result.decision.foot), floor.solid
+    if most > floor.least:
+        return Phrase("flooring.shows", shows=Length(most - floor.least))
+    if least < bed:
+        return Phrase("flooring.carpet_in", below=Length(bed - least), bed=Length(bed))
+    room = Length(least - bed)
+    if room >= result.at.facts.defaults.base_over_carpet:
         return Phrase("flooring.carpet", room=room)
     if not room:
         return Phrase("flooring.carpet_level" if bed else "flooring.carpet_down")
     return Phrase("flooring.carpet_low.bed" if bed else "flooring.carpet_low", room=room)
 
 
-def _under_hard(side: SideFacts, nominal: int, least: int, result: Result) -> FlooringSide:
-    facts, foot = result.at.facts, result.decision.foot
-    cut = ceil_to(nominal + facts.defaults.saw_allowance, step=facts.grid.step)
-    shows = foot - lower_leg(facts) - least
-    if nominal == 0 and shows <= 0:
+def _under_hard(side: SideFacts, floor: Floor, result: Result) -> FlooringSide:
+    facts, (least, most) = result.at.facts, rooms_under(result.at, result.decision.foot)
+    cut = Length(ceil_to(floor.solid + facts.defaults.saw_allowance, step=facts.grid.step))
+    buried, shows = least < floor.solid, most > floor.least
+    if not floor.solid and not shows:
         return FlooringSide(room=side.room, base_height=Length(0), note=Phrase("flooring.bare"))
-    buried = foot < nominal
-    code = "flooring.undercut" if buried else "flooring.shows" if shows > 0 else "flooring.clear"
-    values = {"cut": Length(cut), "shows": Length(max(0, shows))}
+    code = "undercut_one" if buried and shows else "undercut" if buried else "shows" if shows else "clear"
     return FlooringSide(
         room=side.room,
-        jamb_undercut=Length(cut) if buried else UNSET,
-        casing_undercut=Length(cut) if buried else UNSET,
-        base_height=Length(nominal),
-        note=Phrase(code, **values),
+        jamb_undercut=cut if buried else UNSET,
+        casing_undercut=cut if buried else UNSET,
+        base_height=Length(floor.solid),
+        note=Phrase(f"flooring.{code}", cut=cut, shows=Length(max(0, most - floor.least))),
     )
 
 

@@ -178,7 +178,8 @@ def _fixed(unit: Unit, at: Situation) -> tuple[int, ...]:
     """
     fixed, facts = list(at.fixed), at.facts
     level = facts.ground
-    fixed[Fixed.LOW_LEG] = min(level.hinge_leg - unit.hinge, level.strike_leg - unit.strike)
+    legs = (level.hinge_leg - unit.hinge, level.strike_leg - unit.strike)
+    fixed[Fixed.LOW_LEG], fixed[Fixed.HIGH_LEG] = min(legs), max(legs)
     for place, side in enumerate(facts.sides):
         if side.floor is None:
             continue

@@ -187,6 +187,10 @@ ENGLISH: dict[str, str] = {
     ),
     "flooring.carpet_down": "The legs stand on the subfloor; the carpet is trimmed and tucked against them.",
     "flooring.undercut": "Undercut legs and casing {cut} above the subfloor: the floor and a little for the saw.",
+    "flooring.undercut_one": (
+        "One leg ends {shows} above the finish and daylight shows: fit a scribed filler or lower the frame. The other "
+        "is undercut with its casing {cut} above the subfloor: the floor and a little for the saw."
+    ),
     "flooring.shows": (
         "The legs end {shows} above the finish and daylight shows: fit a scribed filler or lower the frame."
     ),

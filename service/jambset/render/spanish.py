@@ -280,6 +280,11 @@ SENTENCES: dict[str, str] = {
         "Haga el corte inferior de las jambas y de la chambrana a {cut} sobre el subpiso: el piso y un poco para la "
         "sierra."
     ),
+    "flooring.undercut_one": (
+        "Una jamba termina {shows} por encima del acabado y se ve luz: ponga un suplemento trazado o baje el marco. A "
+        "la otra se le hace el corte inferior, con su chambrana, a {cut} sobre el subpiso: el piso y un poco para la "
+        "sierra."
+    ),
     "flooring.shows": (
         "Las jambas terminan {shows} por encima del acabado y se ve luz: ponga un suplemento trazado o baje el marco."
     ),

@@ -42,6 +42,13 @@ def test_what_becomes_of_the_carpet_goes_by_how_legs_end_above_the_topping(foot:
     assert found.status("leg.carpet.foot", "pull_side") == status
 
 
+def test_the_leg_on_the_higher_subfloor_says_whether_the_topping_is_undercut_for() -> None:
+    """Legs at 1 1/8 in: 1 3/8 in over the lower subfloor, but 1/8 in below the top of 1 1/4 in over the other."""
+    out_of_level = poured(subfloor={"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-1/4 in"})
+    note = judged(out_of_level, foot="1 1/8 in").flooring.pull_side.note
+    assert (note.code, note.values["below"]) == ("flooring.carpet_in", ticks("1/8 in"))
+
+
 def test_the_base_is_held_up_above_the_topping() -> None:
     # 3/8 in above 1 1/4 in
     assert judged(poured(), foot="0 in").flooring.pull_side.base_height == ticks("1 5/8 in")

@@ -306,6 +306,27 @@ def test_cover_is_judged_at_each_leg_of_one_height_over_a_subfloor_out_of_level(
     assert "3/8 in above the finish" in answered(request)["flooring"]["pull_side"]["note"]
 
 
+@pytest.mark.parametrize(
+    ("hinge", "strike", "code"),
+    [
+        ("0 in", "1/8 in", "undercut"),
+        ("0 in", "1/2 in", "undercut_one"),
+        ("1/4 in", "1/2 in", "shows"),
+        ("1/4 in", "1/4 in", "clear"),
+    ],
+)
+def test_what_is_undercut_goes_by_the_leg_that_ends_lowest_and_what_shows_by_the_other(
+    hinge: str, strike: str, code: str
+) -> None:
+    """Plank of 1/4 in; by hand."""
+    bottom = {"0 in": "1 in", "1/4 in": "1 1/4 in"}[hinge]
+    as_set = {"foot": None, "hinge_foot": hinge, "strike_foot": strike, "leaf_bottom": bottom}
+    found = rechecked(was_set(as_set=as_set)).flooring.pull_side
+    assert found.note.code == f"flooring.{code}"
+    assert (found.jamb_undercut is UNSET) == (hinge == "1/4 in")
+    assert found.note.values["shows"] == max(0, ticks(strike) - ticks("1/4 in"))
+
+
 def test_the_answer_echoes_what_was_asked() -> None:
     answer = rechecked(was_set(mark="D07", external_id="a1", as_of="2026-05-01"))
     assert (answer.mark, answer.external_id, answer.as_of) == ("D07", "a1", "2026-05-01")

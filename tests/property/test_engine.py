@@ -703,7 +703,7 @@ def test_a_fully_decided_opening_leaves_no_section_empty(opening: Wire) -> None:
     assert advice["clearance"].keys() >= {"pull_side", "push_side", "piece", "slope_room"}
     assert advice["air"].keys() >= {"gap", "free_area"}
     assert all("base_height" in advice["flooring"][side] for side in ("pull_side", "push_side"))
-    assert advice["transition"].keys() >= {"piece", "step", "rise", "top", "higher_side", "note"}
+    assert advice["transition"].keys() >= {"piece", "step", "rise", "top", "higher_side"}
     assert advice["checks"]
     assert advice["tasks"]
     assert advice["sources"]

@@ -38,7 +38,7 @@ from jambset.engine.remedy_steps import (
     TRIM,
     Shop,
 )
-from jambset.engine.standing import LAWFUL, Judged, judge, rooms
+from jambset.engine.standing import Judged, judge, rooms
 from jambset.engine.words import beside, joined
 from jambset.model.advice import Assumption, Caution, Citation, Phrase, Question, Spread, Task, Term
 from jambset.model.recheck import AsFound, DoNothing, Finding, RecheckAdvice
@@ -89,7 +89,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
         checks=found.checks,
         findings=shown,
         remedies=remedies,
-        do_nothing=DoNothing(lawful=found.lawful, text=_left_so(found, shown, first), leaves=found.missed),
+        do_nothing=DoNothing(lawful=not found.unlawful, text=_left_so(found, shown, first), leaves=found.missed),
         questions=asked,
         assumptions=(
             *found.facts.assumptions,
@@ -175,11 +175,10 @@ def _nominal(clear: Spread | UnsetType) -> Length | UnsetType:
 
 def _left_so(found: Judged, shown: tuple[Finding, ...], first: tuple[Phrase, ...]) -> Phrase:
     """What it means to do nothing."""
-    rules, rubs = found.result.at.regime.by_id, any(finding.kind == "rubs" for finding in shown)
-    barred = [name for name in found.missed if rules[name].rule.force in LAWFUL]
-    barred += found.failing if found.facts.decided and not rubs else ()
+    rubs = any(finding.kind == "rubs" for finding in shown)
+    barred = found.unlawful or (found.failing if found.facts.decided and not rubs else ())
     if barred:
-        return Phrase("nothing.unlawful", rule=Term(rules[barred[0]].rule.title))
+        return Phrase("nothing.unlawful", rule=Term(found.result.at.regime.by_id[barred[0]].rule.title))
     if rubs:
         return Phrase("nothing.rubs")
     if not found.facts.decided:

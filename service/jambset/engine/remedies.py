@@ -25,7 +25,7 @@ from jambset.engine.remedy_steps import (
     Step,
     weight,
 )
-from jambset.engine.standing import LAWFUL, Judged
+from jambset.engine.standing import Judged
 from jambset.engine.words import joined
 from jambset.model.advice import Caution, Phrase
 from jambset.model.recheck import Remedy
@@ -94,9 +94,7 @@ def is_whole(chain: Chain) -> bool:
 
 def _is_lawful(chain: Chain, found: Judged) -> bool:
     """Whether no rule of law or standard is missed after it that was met before."""
-    after = chain[-1].after
-    broken = [name for name in after.missed if name not in found.missed]
-    return all(after.result.at.regime.by_id[name].rule.force not in LAWFUL for name in broken)
+    return set(chain[-1].after.unlawful) <= set(found.unlawful)
 
 
 def minutes(chain: Chain) -> int:
@@ -159,7 +157,7 @@ def remedy(chain: Chain, found: Judged, cautioned: tuple[Caution, ...]) -> Remed
         breaks=tuple([rule for rule in after.missed if rule not in found.missed]),
         leaves=after.firm,
         if_listed=after.if_listed,
-        lawful=after.lawful,
+        lawful=not after.unlawful,
         needs=tuple({need.code: need for step in chain for need in step.needs if is_open(need.code, opening)}.values()),
         cautions=tuple([caution.code for caution in cautioned]),
         **told,

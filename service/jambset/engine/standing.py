@@ -78,7 +78,8 @@ class Judged(Struct, frozen=True, eq=False):
     firm: tuple[str, ...]
     failing: tuple[str, ...]
     """Rules missed that are never relaxed."""
-    lawful: bool
+    unlawful: tuple[str, ...]
+    """Rules of law or standard that are missed."""
     if_listed: tuple[str, ...] = ()
     """Rules missed that a seal would meet were its reach counted: that is for the door's listing to say."""
 
@@ -109,7 +110,7 @@ def judge(unit: Unit, catalogue: Catalogue) -> Judged:
         missed=tuple(broken),
         firm=tuple([name for name, rule in rules.items() if is_firm(rule) and _is_due(rule, unit)]),
         failing=tuple([name for name, status in broken.items() if status == FAIL]),
-        lawful=all(rule.force not in LAWFUL for rule in rules.values()),
+        unlawful=tuple([name for name, rule in rules.items() if rule.force in LAWFUL]),
         if_listed=if_listed,
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import lru_cache
 from math import ceil
 
-from msgspec import UNSET, Struct
+from msgspec import UNSET, Struct, UnsetType
 
 from jambset.engine.facts import Facts
 from jambset.engine.floors import Floor, is_same
@@ -164,11 +164,11 @@ def advise(joint: Joint, facts: Facts, *, governed_by: tuple[str, ...]) -> Trans
     )
 
 
-def _note(joint: Joint) -> Phrase:
+def _note(joint: Joint) -> Phrase | UnsetType:
     title = Term(joint.piece.title)
     if joint.runs_through or (joint.piece.same is True and joint.bevel is None):
-        code = "transition.floating" if joint.piece.same is True and joint.high.floating else "transition.none"
-        return Phrase(code, piece=title)
+        floats = joint.piece.same is True and joint.high.floating
+        return Phrase("transition.floating", piece=title) if floats else UNSET
     if joint.bevel is None:
         return Phrase("transition.plain", piece=title, step=Length(joint.step))
     upright, rise, run = joint.bevel.upright, joint.bevel.rise, joint.bevel.run

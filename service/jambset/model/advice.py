@@ -301,7 +301,8 @@ class TransitionAdvice(Part, frozen=True, kw_only=True):
     """null where no rule asks for one."""
     joint_from_pull_face: Length
     """Where the finishes meet, from the face of the closed leaf on the pull side."""
-    note: Phrase
+    note: Phrase | UnsetType = UNSET
+    """How it is made; left out where nothing is to be done or minded."""
     governed_by: tuple[str, ...]
 
 

@@ -196,7 +196,6 @@ ENGLISH: dict[str, str] = {
     ),
     "flooring.bare": "The slab or deck itself is the floor here; nothing is laid and nothing is cut.",
     "flooring.clear": "The floor passes under the legs; nothing is cut.",
-    "transition.none": "{piece}.",
     "transition.floating": (
         "{piece}. The floor floats: read in its instructions whether it needs a break in this doorway. A moulding over "
         "a break stands up under the leaf."

@@ -52,7 +52,7 @@ def flooring(advice: Wire, words: Words) -> tuple[Block, ...]:
         )
         for side in SIDES
     )
-    notes = points([advice["transition"]["note"]] if "transition" in advice else [])
+    notes = points([advice["transition"]["note"]] if "note" in advice.get("transition", ()) else [])
     return (*table(heads, rows, (2, 3, 3, 2.4, 6, 4)), *notes)
 
 
@@ -101,8 +101,8 @@ def pieces(advices: Sequence[Wire], words: Words) -> tuple[Block, ...]:
             across = width if leaves == 1 else f"{leaves} × {width}"
             title = advice.get("transition", {}).get("title", NOTHING)
             lots.setdefault((title, across), []).append(advice["mark"])
-        elif (piece := advice["transition"])["note"] != f"{piece['title']}.":
-            through.setdefault(piece["note"], []).append(advice["mark"])
+        elif (note := advice["transition"].get("note")) is not None:
+            through.setdefault(note, []).append(advice["mark"])
     heads = tuple(words(f"h.{name}") for name in ("piece", "leaf_width", "count", "marks"))
     rows = ((title, across, str(len(marks)), ", ".join(marks)) for (title, across), marks in sorted(lots.items()))
     minded = points(f"{', '.join(marks)}: {note}" for note, marks in through.items())

@@ -290,7 +290,6 @@ SENTENCES: dict[str, str] = {
     ),
     "flooring.bare": "Aquí la losa o el entablado mismo es el piso; no se instala nada y no se corta nada.",
     "flooring.clear": "El piso pasa debajo de las jambas; no se corta nada.",
-    "transition.none": "{piece}.",
     "transition.floating": (
         "{piece}. El piso es flotante: lea en sus instrucciones si necesita un corte en este paso de la puerta. Una "
         "moldura sobre el corte sobresale debajo de la hoja."

@@ -69,7 +69,6 @@ def test_every_sentence_ends_or_is_a_part_of_one() -> None:
         "task.",
         "quote",
         "summary.",
-        "transition.none",
         "event.",
         "measure.",
     )

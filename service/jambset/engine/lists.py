@@ -12,8 +12,9 @@ from msgspec.structs import replace
 
 from jambset.engine.decide import AFTER_FLOOR, BEFORE_FLOOR, BEFORE_HANGING
 from jambset.engine.facts import PULL, PUSH
+from jambset.engine.floors import TEXTILE
 from jambset.engine.labour import BENCH
-from jambset.engine.tasks import LAID, TRIM, TRIM_NOW, UNDERCUT
+from jambset.engine.tasks import LAID, TRIM, TRIM_NOW
 from jambset.model.advice import (
     Advice,
     FlooringSide,
@@ -37,6 +38,7 @@ from jambset.model.house import (
 )
 from jambset.model.request import FrameState, Opening
 from jambset.quantity.ticks import Length
+from jambset.rules.schema import Phase
 
 EXTERNAL = "external:"
 FINISH_TO_START = "FS"
@@ -230,16 +232,34 @@ def _after(keys: Iterable[str]) -> tuple[Link, ...]:
 def events(advices: Iterable[Advice]) -> Iterator[HouseEvent]:
     """What tasks wait for and no task brings about, each once, in the order in which tasks name it.
 
-    A floor is laid when the units beside it are set and the jambs undercut that it passes under.
+    A carpet is laid after the hard floors that it meets, and after the pieces that go before it. A room that isn't
+    carpet at all its openings waits for no other's floor, so that nothing waits for itself.
     """
     found: dict[str, HouseEvent] = {}
-    before: dict[str, list[str]] = {}
+    steps, floors = dict[str, list[str]](), dict[str, list[str]]()
+    hard: set[str] = set()
     for advice in advices:
-        for name, key in _outside(advice).items():
+        outside = _outside(advice)
+        for name, key in outside.items():
             found.setdefault(key, _event(name, key, advice))
-            before.setdefault(key, []).extend(_before_floor(name, advice))
+            for task in advice.tasks:
+                if name in task.before:
+                    (floors if task.phase == Phase.TRANSITION else steps).setdefault(key, []).append(task.key)
+        carpets, others = _by_finish(advice, outside)
+        hard.update(others)
+        for key in carpets:
+            floors.setdefault(key, []).extend(others)
     for key, event in found.items():
-        yield replace(event, follows=_after(before[key]))
+        yield replace(event, follows=_after([*steps.get(key, ()), *(() if key in hard else floors.get(key, ()))]))
+
+
+def _by_finish(advice: Advice, outside: dict[str, str]) -> tuple[list[str], list[str]]:
+    """Keys of the events that lay a carpet at an opening, and of those that lay a hard floor."""
+    carpets, others = list[str](), list[str]()
+    for name, floor in ((LAID + PULL, advice.taken.pull_side), (LAID + PUSH, advice.taken.push_side)):
+        if name in outside and floor.layers:
+            (carpets if floor.layers[-1].body == TEXTILE else others).append(outside[name])
+    return carpets, others
 
 
 def _outside(advice: Advice) -> dict[str, str]:
@@ -298,22 +318,6 @@ def _event(name: str, key: str, advice: Advice) -> HouseEvent:
         mark=UNSET if room else advice.mark,
         follows=(),
     )
-
-
-def _before_floor(name: str, advice: Advice) -> Iterator[str]:
-    """Key of the last step of an opening that is done before an event lays a floor; none for any other event.
-
-    The undercut where that side has one, else what comes before it: setting the unit, or cutting its hung leaf.
-    """
-    side = _side(name, advice)
-    if side is None:
-        return
-    undercut, late = f"{advice.mark}.{UNDERCUT}", set[str]()
-    for task in advice.tasks:  # in working order, so that what waits for a floor by way of another is found too
-        if any(key in late or key.startswith(LAID) for key in task.waits_for):
-            late.add(task.key)
-    early = [task.key for task in advice.tasks if task.key not in late and task.key != undercut]
-    yield from early[-1:] if side.jamb_undercut is UNSET else (undercut,)
 
 
 def by_trade(advices: Iterable[Advice]) -> Iterator[TradeMinutes]:

@@ -12,12 +12,12 @@ from jambset.engine.asks import OF_UNIT
 from jambset.engine.bounds import lower_leg
 from jambset.engine.checks import Result
 from jambset.engine.decide import AFTER_FLOOR, BEFORE_FLOOR, BEFORE_HANGING, Cut
-from jambset.engine.facts import SideFacts
+from jambset.engine.facts import PULL, PUSH, SideFacts
 from jambset.engine.labour import BENCH, OFF_HINGES, minutes_of, saw_steps
 from jambset.model.advice import Conflict, Flooring, Phrase, Question, Task
 from jambset.model.request import FrameState, Hinges, Labour
 from jambset.model.source import Asked
-from jambset.rules.schema import Catalogue
+from jambset.rules.schema import Catalogue, FinishKind
 
 DELIVERED, FRAMED = "external:unit-delivered", "external:opening-framed"
 LAID = "external:floor-laid."
@@ -44,14 +44,17 @@ class Course(NamedTuple):
     people: int
     blocks: bool
     cuts_legs: bool
-    undercuts: int
+    undercuts: tuple[str, ...]
+    """Events that wait for jambs to be undercut."""
     piece: bool
     laid: tuple[str, ...]
     """Events that the floors lie; none of a bare slab, on which nothing is laid."""
+    after_piece: tuple[str, ...]
+    """Of these the carpet's, where the piece between it and a hard floor goes down first."""
 
 
 class Step(NamedTuple):
-    """One step: its name, who does it, the phase it is held by, its minutes, and what it waits for."""
+    """One step: its name, who does it, the phase it is held by, its minutes, what it waits for and what for it."""
 
     name: str
     title: Phrase
@@ -60,6 +63,7 @@ class Step(NamedTuple):
     minutes: int
     events: tuple[str, ...]
     after: tuple[str, ...]
+    before: tuple[str, ...]
 
 
 def tasks(
@@ -95,6 +99,7 @@ def _task(step: Step, mark: str, asked: tuple[Question, ...], rules: tuple[str, 
         phase=step.phase,
         minutes=step.minutes,
         waits_for=(*step.events, *[f"{mark}.{name}" for name in step.after]),
+        before=step.before,
         hold=bool(held or broken),
         questions=held,
         conflicts=broken,
@@ -102,7 +107,11 @@ def _task(step: Step, mark: str, asked: tuple[Question, ...], rules: tuple[str, 
 
 
 def _course(result: Result, cut: Cut, flooring: Flooring, people: int) -> Course:
-    facts, foot = result.at.facts, result.decision.foot
+    facts, foot, joint = result.at.facts, result.decision.foot, result.at.joint
+    undercut = {PULL: flooring.pull_side.jamb_undercut, PUSH: flooring.push_side.jamb_undercut}
+    laid = tuple([LAID + side.name for side in facts.sides if not _is_bare(side)])
+    first = joint is not None and joint.piece.before_carpet
+    carpets = {LAID + side.name for side in facts.sides if side.kind is FinishKind.CARPET} if first else ()
     return Course(
         when=cut.when,
         where=cut.where,
@@ -113,9 +122,10 @@ def _course(result: Result, cut: Cut, flooring: Flooring, people: int) -> Course
         people=people,
         blocks=foot > lower_leg(facts),
         cuts_legs=foot < 0,
-        undercuts=sum([side.jamb_undercut is not UNSET for side in (flooring.pull_side, flooring.push_side)]),
-        piece=result.at.joint is None or not result.at.joint.runs_through,
-        laid=tuple([LAID + side.name for side in facts.sides if not _is_bare(side)]),
+        undercuts=tuple([LAID + name for name, height in undercut.items() if height is not UNSET]),
+        piece=joint is None or not joint.runs_through,
+        laid=laid,
+        after_piece=tuple([name for name in laid if name in carpets]),
     )
 
 
@@ -127,10 +137,10 @@ def _is_bare(side: SideFacts) -> bool:
 @lru_cache(maxsize=512)
 def steps(course: Course, labour: Labour, catalogue: Catalogue) -> tuple[Step, ...]:
     """The steps of a course with their minutes from the labour table, the caller's own in their place."""
-    before, rows = tuple(_before_floor(course)), minutes_of(labour, catalogue)
-    return tuple(
-        _priced(step, rows) for step in (*before, *_from_floor(course, tuple([plan.name for plan in before[-1:]])))
-    )
+    early, rows = tuple(_before_floor(course)), minutes_of(labour, catalogue)
+    plans = (*early, *_from_floor(course, tuple([plan.name for plan in early[-1:]])))
+    last = {name: _last_before(name, plans, course) for name in course.laid}
+    return tuple(_priced(plan, rows, tuple([n for n in course.laid if plan.name in last[n]])) for plan in plans)
 
 
 class _Plan(NamedTuple):
@@ -144,9 +154,26 @@ class _Plan(NamedTuple):
     after: tuple[str, ...] = ()
 
 
-def _priced(plan: _Plan, rows: dict[str, int]) -> Step:
+def _last_before(event: str, plans: tuple[_Plan, ...], course: Course) -> tuple[str, ...]:
+    """The last steps that are done before a floor is laid.
+
+    The undercut where that side has one, else what comes before it: setting the unit, or cutting its hung leaf. And the
+    piece where it goes before that floor.
+    """
+    if event in course.undercuts:
+        return (UNDERCUT,)
+    late = {PIECE, UNDERCUT}
+    for plan in plans:  # in working order, so that what waits for the floor by way of another step is found too
+        if event in plan.events or not late.isdisjoint(plan.after):
+            late.add(plan.name)
+    early = [plan.name for plan in plans if plan.name not in late]
+    return (*early[-1:], *((PIECE,) if event in course.after_piece else ()))
+
+
+def _priced(plan: _Plan, rows: dict[str, int], before: tuple[str, ...]) -> Step:
     minutes = sum(rows[row] for row in plan.work)
-    return Step(plan.name, Phrase(f"task.{plan.name}"), plan.trade, plan.phase, minutes, plan.events, plan.after)
+    title = Phrase(f"task.{plan.name}")
+    return Step(plan.name, title, plan.trade, plan.phase, minutes, plan.events, plan.after, before)
 
 
 def _before_floor(course: Course) -> Iterator[_Plan]:
@@ -172,14 +199,14 @@ def _trim(course: Course, where: str, events: tuple[str, ...], *, name: str = TR
 def _from_floor(course: Course, last: tuple[str, ...]) -> Iterator[_Plan]:
     """last: the last step before the floors; where none will be laid, what comes then waits for it."""
     if course.undercuts:
-        work = ("jamb_undercut_side",) * course.undercuts
+        work = ("jamb_undercut_side",) * len(course.undercuts)
         yield _Plan(UNDERCUT, Asked.FLOORING_INSTALLER, "flooring", work, after=last)
-    after: tuple[str, ...] = ()
+    after, laid = tuple[str, ...](), course.laid
     if course.piece:
-        yield _Plan(PIECE, Asked.FLOORING_INSTALLER, "transition", ("fit_piece",), course.laid)
-        after = (PIECE,)
+        events = tuple([name for name in laid if name not in course.after_piece])
+        yield _Plan(PIECE, Asked.FLOORING_INSTALLER, "transition", ("fit_piece",), events, () if events else last)
+        after, laid = (PIECE,), course.after_piece
     if course.when == AFTER_FLOOR:
         yield _trim(course, course.where or OFF_HINGES, course.laid)
-        after = (*after, TRIM)
-    events, after = (() if after else course.laid, after if after or course.laid else last)
-    yield _Plan(CHECK, Asked.FINISH_CARPENTER, "handover", ("measure_floor",), events, after)
+        after, laid = (*after, TRIM), ()
+    yield _Plan(CHECK, Asked.FINISH_CARPENTER, "handover", ("measure_floor",), laid, after if after or laid else last)

@@ -186,6 +186,8 @@ class PieceView(View, frozen=True, kw_only=True):
     """Only where a floating floor meets it (true), or only where none does (false)."""
     same: bool | UnsetType = UNSET
     """Only where one build-up runs through the doorway (true), or only where two differ (false)."""
+    before_carpet: bool
+    """Whether it is fastened before the carpet is laid that meets it, once the hard floor lies."""
     accessible: bool
     """Whether it may be chosen on an accessible route."""
     note: str | UnsetType = UNSET

@@ -484,6 +484,8 @@ class Task(Part, frozen=True, kw_only=True):
     waits_for: tuple[str, ...] = ()
     """Task keys of this opening, or external:… events, which here are this opening's own: unit-delivered,
     opening-framed, floor-laid.pull_side, floor-laid.push_side. A house has one event for each room."""
+    before: tuple[str, ...] = ()
+    """Of these events those that wait for this step."""
     hold: bool = False
     """Whether it has to wait for the questions or conflicts named."""
     questions: tuple[str, ...] = ()

@@ -203,7 +203,8 @@ class HouseEvent(Part, frozen=True, kw_only=True):
     mark: str | UnsetType = UNSET
     """The opening it is about, where it isn't about a room that has a name."""
     follows: tuple[Link, ...]
-    """What has to be done before: a floor is laid when units are set, and jambs undercut that it passes under."""
+    """What has to be done before: a floor is laid when units are set, and jambs undercut that it passes under; a carpet
+    when the hard floors lie that it meets, and the pieces between that go first."""
 
 
 class SharedCost(Part, frozen=True, kw_only=True):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from jambset.render.elevation import elevation
 from jambset.render.language import Language
@@ -45,11 +45,17 @@ def _step(task: Wire, advice: Wire, words: Words, *, whole: bool) -> Step:
 
 
 def _waits(task: Wire, words: Words) -> str:
-    """What a step waits for that no other step brings about."""
+    """What a step waits for that no other step brings about, and what between two floors comes before the second."""
     held = words("held") if task.get("hold") else ""
-    events = [words(f"event.{name.removeprefix('external:')}") for name in task.get("waits_for", ()) if name in EVENTS]
-    after = words("after", events=", ".join(events)) if events else ""
-    return " ".join(part for part in (held, after) if part)
+    after, before = (_events(task.get(name, ()), words) for name in ("waits_for", "before"))
+    parts = [held, words("after", events=after) if after else ""]
+    if before and task["phase"] == "transition":
+        parts.append(words("before", events=before))
+    return " ".join(part for part in parts if part)
+
+
+def _events(names: Sequence[str], words: Words) -> str:
+    return ", ".join(words(f"event.{name.removeprefix('external:')}") for name in names if name in EVENTS)
 
 
 Pair = tuple[str, str]

@@ -154,6 +154,7 @@ SHEET: dict[str, tuple[str, str]] = {
     "sheet.begin": ("Begin nothing yet", "Todavía no empiece"),
     "sheet.held": ("Wait: a question or conflict is open.", "Espere: hay una pregunta o un conflicto sin resolver."),
     "sheet.after": ("After: {events}.", "Después de: {events}."),
+    "sheet.before": ("Before: {events}.", "Antes de: {events}."),
     "sheet.event.unit-delivered": ("unit delivered", "unidad entregada"),
     "sheet.event.opening-framed": ("opening framed", "vano armado"),
     "sheet.event.floor-laid.pull_side": ("floor laid on the pull side", "piso instalado del lado de jalar"),

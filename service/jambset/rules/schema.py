@@ -271,6 +271,8 @@ class Piece(Sourced, frozen=True, kw_only=True):
     """Only where a floating floor meets it (true), or only where none does (false)."""
     same: bool | UnsetType = UNSET
     """Only where one build-up runs through the doorway (true), or only where two differ (false)."""
+    before_carpet: bool = False
+    """Fastened before the carpet is laid that meets it, once the hard floor lies."""
     accessible: bool
     """Whether it may be chosen on an accessible route."""
     note: Sentence | UnsetType = UNSET

@@ -584,6 +584,19 @@ def test_nobody_waits_for_a_floor_that_will_not_be_laid(
     assert told["check-clearances"]["waits_for"] == checks
 
 
+def test_a_step_names_the_floors_that_wait_for_it() -> None:
+    """By hand: plank passes under undercut jambs; carpet waits for the frame and the bar it is clamped in."""
+    pull, push = "external:floor-laid.pull_side", "external:floor-laid.push_side"
+    opening = door(pull_side=floor("carpet_cushion 7/16 in", "carpet 1/2 in"), push_side=floor("vinyl_plank 1/4 in"))
+    steps = advised(door(opening, transition={"piece": "carpet_bar"}))["tasks"]
+    told = {task["key"]: task.get("before") for task in steps}
+    assert {key.removeprefix("D01."): before for key, before in told.items() if before} == {
+        "set-frame": [pull],
+        "undercut-jambs": [push],
+        "fit-piece": [pull],
+    }
+
+
 def test_a_slab_that_may_be_covered_is_waited_for() -> None:
     slab = may(floor("sealed_concrete 0 in"), (PLANK, 0.5))
     told = tasks(advice(floor("vinyl_plank 1/4 in"), slab))

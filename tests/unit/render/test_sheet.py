@@ -83,6 +83,9 @@ def test_an_opening_is_told_in_working_order_each_step_with_its_numbers() -> Non
         "Gap, transition piece": "3/8 in",
     }
     assert cut.who == "finish carpenter, 28 min. After: unit delivered."
+    assert piece.who == (
+        "flooring installer, 25 min. After: floor laid on the push side. Before: floor laid on the pull side."
+    )
 
 
 def test_an_edge_is_told_with_what_may_stand_upright_below_its_bevel() -> None:

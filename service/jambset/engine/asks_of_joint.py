@@ -17,11 +17,12 @@ def joint_questions(facts: Facts, joint: Joint | None) -> Iterator[Question]:
     """What is open about the joint of two named floors; nothing while one is undecided."""
     if joint is None:
         return
-    if joint.bevel is not None and joint.ramped and not _agreed(facts, joint):
+    ramp = _ramp(joint)
+    if ramp is not None and not _agreed(facts, joint):
         yield Question(
             code="ramp_needed",
             ask=Asked.SUPERINTENDENT,
-            text=Phrase("ask.ramp_needed", drop=Length(joint.drop), run=joint.bevel.run),
+            text=ramp,
             pointer="#/transition/piece",
             holds=("setting", "leaf", "transition", "flooring"),  # a ramp, and other floors too, move all of them
         )
@@ -40,6 +41,14 @@ def joint_questions(facts: Facts, joint: Joint | None) -> Iterator[Question]:
             pointer="#/transition/piece",
             holds=("transition",),
         )
+
+
+def _ramp(joint: Joint) -> Phrase | None:
+    """What is asked of a change in level that a rule wants ramped, or that no piece is bought for."""
+    if joint.bevel is not None and joint.ramped:
+        return Phrase("ask.ramp_needed", drop=Length(joint.drop), run=joint.bevel.run)
+    above = joint.piece.built_above
+    return Phrase("ask.ramp_built", step=Length(joint.step)) if above is not UNSET and joint.step > above else None
 
 
 def _agreed(facts: Facts, joint: Joint) -> bool:

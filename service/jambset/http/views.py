@@ -176,6 +176,8 @@ class PieceView(View, frozen=True, kw_only=True):
     """Least difference of the finishes that it is made for."""
     step_greatest: Length
     """Greatest difference of the finishes that it is made for."""
+    built_above: Length | UnsetType = UNSET
+    """Over a greater difference it is built on site, not bought."""
     rise_least: Length
     """Least height of its top above the higher finish."""
     rise: Length

@@ -272,6 +272,12 @@ ENGLISH: dict[str, str] = {
         "raises what the leaf has to pass; the local code decides. Once agreed, name the ramp as the piece that is "
         "fitted. The other way is to bring the two finishes, with the piece on them, closer together."
     ),
+    "ask.ramp_built": (
+        "The two finishes lie {step} apart, more than pieces are bought for: is that meant? Then who builds a ramp, "
+        "how long, and on which side? Where the leaf swings over it, it raises what the leaf has to pass; the local "
+        "code may ask more. Once agreed, name the ramp as the piece that is fitted. The other way is to bring the two "
+        "finishes closer together."
+    ),
     "ask.piece_finishes": "{piece}: by the table of pieces that doesn't join {high} and {low}. Which piece is fitted?",
     "ask.piece_rise": (
         "{piece}: yet between {high} and {low} something is said to stand {rise} above the floor. Which piece is "

@@ -380,6 +380,12 @@ SENTENCES: dict[str, str] = {
         "nombre la rampa como la pieza que se coloca. La otra manera es acercar los niveles de los dos acabados, con "
         "la pieza que llevan encima."
     ),
+    "ask.ramp_built": (
+        "Los dos acabados quedan a {step} de diferencia, más de lo que salva una pieza comprada: ¿es lo que se "
+        "quiere? Entonces, ¿quién construye una rampa, de qué largo y de qué lado? Donde la hoja gira por encima, sube "
+        "lo que la hoja tiene que salvar; el código local puede pedir más. Una vez acordada, nombre la rampa como la "
+        "pieza que se coloca. La otra manera es acercar los niveles de los dos acabados."
+    ),
     "ask.piece_finishes": (
         "{piece}: según la tabla de piezas, esa pieza no une “{high}” con “{low}”. ¿Qué pieza se coloca?"
     ),

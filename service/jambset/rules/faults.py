@@ -231,6 +231,8 @@ def _piece_fault(piece: Piece) -> Fault:
         return "step_least and step_greatest must rise, from 0 to at most 3 in"
     if not 0 <= piece.rise_least <= piece.rise <= piece.rise_greatest <= INCH:
         return "rise_least, rise and rise_greatest must rise, from 0 to at most 1 in"
+    if piece.built_above is not UNSET and not piece.step_least <= piece.built_above < piece.step_greatest:
+        return "built_above must lie from step_least on and below step_greatest"
     if piece.before_carpet and piece.higher is piece.lower:
         return "before_carpet is for a piece where carpet meets a hard floor"
     return None

@@ -264,6 +264,8 @@ class Piece(Sourced, frozen=True, kw_only=True):
     lower: FinishKind
     step_least: Length
     step_greatest: Length
+    built_above: Length | UnsetType = UNSET
+    """Over a greater step it is built on site, not bought."""
     rise_least: Length
     rise: Length
     rise_greatest: Length

@@ -11,8 +11,11 @@ from jambset.engine.facts import Facts
 from jambset.engine.floors import Floor, is_same
 from jambset.engine.regime import Regime
 from jambset.model.advice import Bevel, Phrase, Term, TransitionAdvice, quote
-from jambset.quantity.ticks import Length
+from jambset.quantity.ticks import INCH, Length
 from jambset.rules.schema import Catalogue, FinishKind, Measured, Piece
+
+FAR_OFF = INCH // 4
+"""How far outside the rises of a piece a stated one is more likely another piece's: our judgement."""
 
 
 class Joint(Struct, frozen=True, gc=False):
@@ -44,7 +47,7 @@ class Joint(Struct, frozen=True, gc=False):
             piece.same is True and not is_same(high, low)
         ):
             return "finishes"
-        if piece.same is True and self.rise:
+        if (piece.same is True and self.rise) or _off(piece, self.rise) > FAR_OFF:
             return "rise"
         if not piece.step_least <= self.step <= piece.step_greatest:
             return "step"

@@ -241,6 +241,22 @@ def test_a_named_piece_that_is_not_for_these_floors_is_asked_about_and_fitted_al
     assert (fit["hold"], fit["questions"]) == (True, ["piece_unsuited"])
 
 
+@pytest.mark.parametrize(
+    ("piece", "rise", "asked"),
+    [
+        ("t_moulding", "1/2 in", False),
+        ("t_moulding", "9/16 in", True),
+        ("saddle", "7/8 in", False),
+        (None, "1 in", True),
+    ],
+)
+def test_a_rise_far_from_those_of_its_piece_is_asked_about(piece: str | None, rise: str, *, asked: bool) -> None:
+    """A T-moulding stands 1/4 in high at most, a saddle 5/8; from 1/4 in beyond on it is more likely another piece."""
+    named = {"rise": rise} if piece is None else {"piece": piece, "rise": rise}
+    found = questions(door(pull_side=TILE, push_side=TILE, transition=named, frame={"undercut": "2 in"}))
+    assert [f"stand {rise} above the floor" in question["text"] for question in found] == asked * [True]
+
+
 def test_no_piece_and_a_rise_contradict_each_other() -> None:
     named = door(pull_side=TILE, push_side=TILE, transition={"piece": "run_through", "rise": "1/4 in"})
     (question,) = questions(named)

@@ -102,6 +102,7 @@ def answer_of(
         order_list=tuple(lists.orders(openings, advices)),
         trim_list=tuple(lists.trims(ordered)),
         undercut_list=tuple(lists.undercuts(ordered)),
+        piece_list=tuple(lists.pieces(ordered)),
         questions=tuple(lists.questions(ordered)),
         tasks=tuple(lists.tasks(ordered)),
         events=tuple(lists.events(ordered)),

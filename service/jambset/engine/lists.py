@@ -14,7 +14,7 @@ from jambset.engine.decide import AFTER_FLOOR, BEFORE_FLOOR, BEFORE_HANGING
 from jambset.engine.facts import PULL, PUSH
 from jambset.engine.floors import TEXTILE
 from jambset.engine.labour import BENCH
-from jambset.engine.tasks import LAID, TRIM, TRIM_NOW
+from jambset.engine.tasks import LAID, PIECE, TRIM, TRIM_NOW
 from jambset.model.advice import (
     Advice,
     FlooringSide,
@@ -32,6 +32,7 @@ from jambset.model.house import (
     HouseTask,
     Link,
     OrderLot,
+    PieceLot,
     TradeMinutes,
     TrimLine,
     UndercutLine,
@@ -174,6 +175,27 @@ def undercuts(advices: Iterable[Advice]) -> Iterator[UndercutLine]:
         for name, side in ((PULL, advice.flooring.pull_side), (PUSH, advice.flooring.push_side))
     ]
     return iter(sorted(lines, key=lambda line: (line.room is UNSET, natural(_plain(line.room).casefold()))))
+
+
+def pieces(advices: Iterable[Advice]) -> Iterator[PieceLot]:
+    """Transition pieces that somebody fits, alike ones together; last what isn't known yet."""
+    lots: dict[tuple[Any, ...], list[Advice]] = {}
+    for advice in advices:
+        if any(task.key == f"{advice.mark}.{PIECE}" for task in advice.tasks):
+            joint, taken = advice.transition, advice.taken
+            kind = ("", 0) if joint is UNSET else (joint.piece, int(joint.step))
+            lots.setdefault((not kind[0], kind[0], taken.leaves, taken.leaf_width, kind[1]), []).append(advice)
+    for (*_, leaves, width, _), alike in sorted(lots.items()):
+        joint = alike[0].transition
+        yield PieceLot(
+            piece=UNSET if joint is UNSET else joint.piece,
+            title=UNSET if joint is UNSET else joint.title,
+            step=UNSET if joint is UNSET else joint.step,
+            leaf_width=Length(width),
+            leaves=leaves,
+            count=len(alike),
+            marks=tuple([advice.mark for advice in alike]),
+        )
 
 
 def questions(advices: Iterable[Advice]) -> Iterator[HouseQuestion]:

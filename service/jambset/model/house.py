@@ -146,6 +146,23 @@ class UndercutLine(Part, frozen=True, kw_only=True):
     note: Phrase
 
 
+class PieceLot(Part, frozen=True, kw_only=True):
+    """Transition pieces that can be bought and cut alike; none where a floor runs through a doorway."""
+
+    piece: str | UnsetType = UNSET
+    """Id of the piece, as GET /v1/finishes has it; left out while a floor is undecided."""
+    title: Phrase | UnsetType = UNSET
+    step: Length | UnsetType = UNSET
+    """Difference of the two finishes."""
+    leaf_width: Length
+    """Of one leaf."""
+    leaves: int
+    """Leaves that the piece lies under, side by side."""
+    count: int
+    """How many pieces."""
+    marks: tuple[str, ...]
+
+
 class HouseQuestion(Part, frozen=True, kw_only=True):
     """One question for all openings that wait for it; the most minutes at stake first."""
 
@@ -281,6 +298,8 @@ class HouseAdvice(Part, frozen=True, kw_only=True):
     """In cutting order."""
     undercut_list: tuple[UndercutLine, ...]
     """In the order of rooms, then marks."""
+    piece_list: tuple[PieceLot, ...]
+    """By piece, width and step; last those that can't be told yet."""
     questions: tuple[HouseQuestion, ...]
     """The most minutes at stake first."""
     tasks: tuple[HouseTask, ...]

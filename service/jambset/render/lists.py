@@ -214,6 +214,18 @@ LISTS: dict[str, Listing] = {
             _plain("note"),
         ),
     ),
+    "pieces": Listing(
+        _rows("piece_list"),
+        (
+            _plain("piece"),
+            _plain("title"),
+            _length("step"),
+            _length("leaf_width"),
+            _plain("leaves"),
+            _plain("count"),
+            _plain("marks"),
+        ),
+    ),
     "questions": Listing(
         _rows("questions"),
         (

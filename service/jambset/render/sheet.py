@@ -47,7 +47,7 @@ def house_sheet(house: Wire, language: Language) -> Sheet:
         (words("order"), lists.order_list(house, words)),
         (words("air"), lists.air_list(advices, words)),
         (words("flooring"), lists.undercuts(house, words)),
-        (words("pieces"), lists.pieces(advices, words)),
+        (words("pieces"), lists.pieces(house, advices, words)),
         (words("conflicts"), lists.conflicts(advices, words)),
         (words("questions"), lists.questions(house["questions"], words)),
         (words("refused"), lists.refused(house, words)),

@@ -88,25 +88,31 @@ def undercuts(house: Wire, words: Words) -> tuple[Table, ...]:
     return table(heads, rows, (4, 2, 3, 2.4, 8))
 
 
-def pieces(advices: Sequence[Wire], words: Words) -> tuple[Block, ...]:
-    """Transition pieces that somebody fits, alike ones of one width of leaf together; last what isn't known yet.
-
-    Below them what is to be minded where a floor runs through and nobody fits one.
-    """
-    lots: dict[tuple[str, str], list[str]] = {}
+def pieces(house: Wire, advices: Sequence[Wire], words: Words) -> tuple[Block, ...]:
+    """Transition pieces that somebody fits, and below them what is to be minded where a floor runs through instead."""
+    heads = (
+        *(words(f"h.{name}") for name in ("piece", "leaf_width")),
+        words("n.step"),
+        words("h.count"),
+        words("h.marks"),
+    )
+    rows = (
+        (
+            lot.get("title", NOTHING),
+            text(lot, "leaf_width") if lot["leaves"] == 1 else f"{lot['leaves']} × {text(lot, 'leaf_width')}",
+            text(lot, "step"),
+            str(lot["count"]),
+            ", ".join(lot["marks"]),
+        )
+        for lot in house["piece_list"]
+    )
+    fitted = {mark for lot in house["piece_list"] for mark in lot["marks"]}
     through: dict[str, list[str]] = {}
     for advice in advices:
-        if any(task["key"].endswith(".fit-piece") for task in advice["tasks"]):
-            leaves, width = advice["taken"]["leaves"], text(advice, "taken", "leaf_width")
-            across = width if leaves == 1 else f"{leaves} × {width}"
-            title = advice.get("transition", {}).get("title", NOTHING)
-            lots.setdefault((title, across), []).append(advice["mark"])
-        elif (note := advice["transition"].get("note")) is not None:
-            through.setdefault(note, []).append(advice["mark"])
-    heads = tuple(words(f"h.{name}") for name in ("piece", "leaf_width", "count", "marks"))
-    rows = ((title, across, str(len(marks)), ", ".join(marks)) for (title, across), marks in sorted(lots.items()))
+        if advice["mark"] not in fitted and "note" in advice["transition"]:
+            through.setdefault(advice["transition"]["note"], []).append(advice["mark"])
     minded = points(f"{', '.join(marks)}: {note}" for note, marks in through.items())
-    return (*table(heads, rows, (5, 3, 2, 6)), *minded)
+    return (*table(heads, rows, (5, 3, 3, 2, 6)), *minded)
 
 
 def outlook(advice: Wire, words: Words) -> tuple[Block, ...]:

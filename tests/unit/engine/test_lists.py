@@ -410,6 +410,24 @@ def test_no_floor_is_laid_before_an_opening_beside_it_is_done_so_far(seed: int) 
         assert len([key for key in own if not key.endswith(".fit-piece")]) == 1
 
 
+# --- pieces
+
+
+def test_pieces_that_can_be_cut_alike_are_one_lot_and_none_lies_where_a_floor_runs_through() -> None:
+    """By hand: tile 3/8 in on a bed of 3/16 and a board of 1/4 in beside plank of 1/4 and of 3/8 in."""
+    body = _house(*[("bath", "hall")] * 6)
+    thick = [{"material": "vinyl_plank", "thickness": "3/8 in"}]
+    pulls = ({"build_up": TILE}, {"build_up": TILE}, {"build_up": TILE}, {"build_up": TILE}, None, {"build_up": None})
+    for opening, pull in zip(body["openings"], pulls, strict=True):
+        opening["pull_side"] |= pull or {}
+    body["openings"][2]["push_side"]["build_up"] = thick
+    body["openings"][3]["leaf"] = {"width": "32 in"}
+    lots = _advised(body).piece_list
+    assert [(lot.count, lot.marks) for lot in lots] == [(1, ("D3",)), (2, ("D1", "D2")), (1, ("D4",)), (1, ("D6",))]
+    steps = [lot.step for lot in lots]
+    assert steps == [*map(ticks, ("7/16 in", "9/16 in", "9/16 in")), msgspec.UNSET]
+
+
 # --- orders
 
 

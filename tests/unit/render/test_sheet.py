@@ -210,9 +210,9 @@ def test_each_piece_that_is_fitted_is_counted_once_by_kind_and_width() -> None:
     openings = [{**DEN, "mark": "B"}, {**DEN, "mark": "A"}, pair, through, unknown]
     sheet = house_sheet(answered({"house": "five", "openings": openings}), ENGLISH)
     assert table(sheet, "Transition pieces").rows == (
-        ("Carpet bar, clamped", "2 × 30 in", "1", "C"),
-        ("Carpet bar, clamped", "30 in", "2", "A, B"),
-        ("–", "30 in", "1", "E"),
+        ("Carpet bar, clamped", "30 in", "11/16 in", "2", "A, B"),
+        ("Carpet bar, clamped", "2 × 30 in", "11/16 in", "1", "C"),
+        ("–", "30 in", "–", "1", "E"),
     )
     (glance,) = [card for card in cards(sheet) if card.mark == "D"]
     assert "Gap, transition piece" not in dict(glance.steps[-1].numbers)

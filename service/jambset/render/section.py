@@ -202,6 +202,7 @@ def _cut(it: Subject, scale: Scale) -> Iterator[Shape]:
     yield from _subfloor(it, scale)
     for side, left, right in (("pull_side", LEFT, joint), ("push_side", joint, RIGHT)):
         yield from _floor(it, scale, side, left, right)
+    yield from _datum(it, scale)
     yield from _hidden(it, scale, joint)
     yield from _piece(it, scale, joint)
     yield from _leaf(it, scale) if passes else _edge(it, scale, it.highest, it.bottom)
@@ -225,6 +226,10 @@ def _subfloor(it: Subject, scale: Scale) -> Iterator[Shape]:
     top = scale.y(it.ground)
     yield Stroke(tuple(slanted((LEFT, top, RIGHT, top + SLAB), step=12, rise=-1)), HAIR)
     yield line((LEFT, top), (RIGHT, top), weight=HEAVY)
+
+
+def _datum(it: Subject, scale: Scale) -> Iterator[Shape]:
+    """The height that others count from, over the floors: these begin on the mean, which mostly lies lower."""
     if it.uneven:
         yield line((LEFT, scale.datum), (RIGHT, scale.datum), weight=THIN, dash=CENTRE)
 

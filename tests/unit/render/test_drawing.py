@@ -20,7 +20,7 @@ from jambset.render.drawing import drawing_of, drawing_svg
 from jambset.render.elevation import elevation
 from jambset.render.language import ENGLISH, SPANISH, Language
 from jambset.render.section import section
-from jambset.render.shapes import HEAVY, MEDIUM, PAPER, Drawing, Group, Shape, Stroke, Text, extent
+from jambset.render.shapes import CENTRE, HEAVY, MEDIUM, PAPER, THIN, Drawing, Group, Shape, Stroke, Text, extent
 from jambset.render.svg import svg_of
 
 ROOT = Path(__file__).parents[3]
@@ -213,6 +213,23 @@ def test_the_leg_that_is_seen_stands_on_its_block_and_the_other_is_told_in_words
     assert "Dash-dot: highest subfloor under the legs" in said(drawing)
     raised = advised(door(DEN, subfloor={"kind": "legs", "hinge_leg": "1/4 in", "strike_leg": "0 in"}))
     assert "Not seen here: Block, strike leg 1/4 in." in said(section(raised, ENGLISH))
+
+
+@pytest.mark.parametrize("legs", [("0 in", "1/4 in"), ("1/4 in", "0 in")])
+def test_the_height_that_others_count_from_is_not_covered_by_the_floors_that_lie_before_it(
+    legs: tuple[str, str],
+) -> None:
+    """By geometry: half of 1/4 in above the mean under the leaf is within 15/16 in of carpet."""
+    hinge, strike = legs
+    drawing = section(advised(door(DEN, subfloor={"kind": "legs", "hinge_leg": hinge, "strike_leg": strike})), ENGLISH)
+    strokes = [shape for shape in flat(drawing.shapes) if isinstance(shape, Stroke)]
+    (subfloor,) = [one.lines[0] for one in strokes if one.weight == HEAVY and not one.closed]
+    (at,) = [place for place, one in enumerate(strokes) if one.dash == CENTRE and one.weight == THIN]
+    (((left, height), (right, _)),) = strokes[at].lines
+    assert (left, right) == (subfloor[0][0], subfloor[1][0])
+    assert height < subfloor[0][1]
+    after = [{y for _, y in one.lines[0]} for one in strokes[at:] if one.fill == PAPER and one.weight == MEDIUM]
+    assert [ends for ends in after if min(ends) < height < max(ends)] == []
 
 
 def test_a_leaf_cut_in_two_goes_shows_what_is_cut_first() -> None:

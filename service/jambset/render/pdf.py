@@ -31,6 +31,7 @@ from reportlab.platypus import (
 )
 from reportlab.platypus import Table as Grid
 
+from jambset.render.joined import joined
 from jambset.render.language import Language
 from jambset.render.shapes import GREY, INK, Drawing, Group, Shape, Stroke, Text
 from jambset.render.sheet import house_sheet
@@ -135,8 +136,8 @@ def _made(block: Block, width: float) -> Iterator[Flowable]:
 
 
 def _safe(text: str) -> str:
-    """A text in which the library finds no mark-up."""
-    return escape(readable(text))
+    """A text in which the library finds no mark-up and no line breaks a quantity."""
+    return escape(readable(joined(text)))
 
 
 def _grid(table: Table, width: float) -> Flowable:

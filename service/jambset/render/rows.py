@@ -12,6 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from rich.cells import cell_len, set_cell_size
 
 from jambset.model.request import UNSHOWN
+from jambset.render.joined import JOINED, joined
 from jambset.render.sheet_words import SHEET
 from jambset.render.wire import Wire, left_out
 
@@ -23,9 +24,6 @@ BETWEEN = 2
 """Blanks between two columns."""
 LEAST_MARK = 4
 """Narrowest that the first column gets when the others leave it no room; its texts are then cut short."""
-_JOINED = "\N{NO-BREAK SPACE}"
-_SPACED = re.compile(r"(?<=[0-9]) (?=[0-9]|(?:in|mm|cfm|L/s|m3/h|Pa)\b)")
-"""The spaces within a quantity, as in "1 1/2 in"."""
 _UNSHOWN = re.compile(f"[{UNSHOWN}]")
 
 
@@ -59,7 +57,7 @@ def explained(advice: Wire, rules: Mapping[str, Wire], *, heading: str = "", wid
 
     rules: as GET /v1/rules answers them, by id. heading: stands beside the mark.
     """
-    summary = _SPACED.sub(_JOINED, plain(advice["summary"]))
+    summary = joined(plain(advice["summary"]))
     texts = (summary, *_settled(advice, rules))
     return "\n".join([wrapped(_title(advice["mark"], heading), width), *(indented(text, width) for text in texts)])
 
@@ -96,7 +94,7 @@ def _text(part: Wire, name: str) -> str:
     ('1/2\xa0in', '-')
     """
     found: str = plain(part.get(name, {}).get("text", NOTHING))
-    return found.replace(" ", _JOINED)
+    return found.replace(" ", JOINED)
 
 
 def _trim(leaf: Wire) -> str:
@@ -106,7 +104,7 @@ def _trim(leaf: Wire) -> str:
 
 def _gaps(clearance: Wire) -> str:
     sides = ("pull", "push")
-    return "\n".join(f"{side}{_JOINED}{_text(clearance.get(f'{side}_side', {}), 'nominal')}" for side in sides)
+    return "\n".join(f"{side}{JOINED}{_text(clearance.get(f'{side}_side', {}), 'nominal')}" for side in sides)
 
 
 def _air(air: Wire) -> str:
@@ -159,7 +157,7 @@ def remedied(answer: Wire, *, heading: str = "", width: int = 80) -> str:
 
 
 def _told(title: str, texts: Sequence[str], width: int) -> str:
-    spaced = (_SPACED.sub(_JOINED, plain(text)) for text in texts)
+    spaced = (joined(plain(text)) for text in texts)
     return "\n".join([wrapped(title, width), *(indented(text, width) for text in spaced)])
 
 
@@ -185,7 +183,7 @@ def wrapped(text: str, width: int) -> str:
     >>> wrapped("Carpet bar, clamped", 11)
     'Carpet bar,\nclamped'
     """
-    return "\n".join(line for part in text.split("\n") for line in _lines(part, width)).replace(_JOINED, " ")
+    return "\n".join(line for part in text.split("\n") for line in _lines(part, width)).replace(JOINED, " ")
 
 
 def indented(text: str, width: int, by: int = 2) -> str:

@@ -11,6 +11,8 @@ from dataclasses import dataclass
 
 from rich.cells import cell_len, set_cell_size
 
+from jambset.render.joined import JOINED, joined
+
 Point = tuple[float, float]
 
 INK, GREY, PALE, PAPER = "#111111", "#555555", "#d9d9d9", "#ffffff"
@@ -120,19 +122,21 @@ def fitted(text: str, *, width: float, size: float) -> str:
 
 
 def in_lines(text: str, *, width: float, size: float, most: int) -> list[str]:
-    """A text in at most so many lines; what doesn't fit is cut short.
+    """A text in at most so many lines, none of which breaks a quantity; what doesn't fit is cut short.
 
     >>> in_lines("a few more words", width=40, size=10, most=2)
     ['a few', 'more w…']
+    >>> in_lines("cut 1 9/16 in", width=60, size=10, most=2)
+    ['cut', '1 9/16 in']
     """
     lines = [""]
-    for word in text.split(" "):
+    for word in joined(text).split(" "):
         longer = f"{lines[-1]} {word}".lstrip()
         if extent(longer, size=size) > width and lines[-1] and len(lines) < most:
             lines.append(word)
         else:
             lines[-1] = longer
-    return [fitted(one, width=width, size=size) for one in lines]
+    return [fitted(one.replace(JOINED, " "), width=width, size=size) for one in lines]
 
 
 def stacked(lines: Sequence[str], *, x: float, y: float, size: float, step: float) -> list[Text]:

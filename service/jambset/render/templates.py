@@ -6,12 +6,14 @@ from functools import lru_cache
 
 from jinja2 import Environment, PackageLoader, StrictUndefined, Template
 
+from jambset.render.joined import joined
+
 FOLDER = "assets"
 
 
 @lru_cache(maxsize=1)
 def _environment() -> Environment:
-    return Environment(
+    made = Environment(
         loader=PackageLoader("jambset.render", FOLDER),
         autoescape=True,
         undefined=StrictUndefined,
@@ -19,6 +21,8 @@ def _environment() -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+    made.filters["joined"] = joined
+    return made
 
 
 def template(name: str) -> Template:

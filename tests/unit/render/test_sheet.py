@@ -388,6 +388,21 @@ def test_a_pdf_numbers_its_pages_and_says_what_the_sheet_says(eight: Any, pdf: b
         assert all(value in whole for step in card.steps for _, value in step.numbers)
 
 
+BROKEN = re.compile(r"\w [0-9/]+ *\n(?:[0-9]+/[0-9]|in\b|mm\b)")
+"""A quantity over two lines: "1" at the end of one and "9/16 in" at the head of the next reads as 9/16 in."""
+
+
+@pytest.mark.parametrize("language", [ENGLISH, SPANISH], ids=["en", "es"])
+def test_no_line_of_a_sheet_breaks_within_a_quantity(language: Language) -> None:
+    told = answered(house(12, seed=3), language)
+    lines = [part.extract_text() for part in read_back(house_pdf(told, language)).pages]
+    assert BROKEN.findall("\n".join(lines)) == []
+    texts = [
+        text for at in page(house_page(told, language)).iter("p", "li", "td", "dt", "dd") for text in at.itertext()
+    ]
+    assert [text for text in texts if re.search("[0-9] (?:[0-9]+/[0-9]|in\\b|mm\\b)", text)] == []
+
+
 def test_a_table_that_goes_over_pages_repeats_its_heads(eight: Any) -> None:
     many = answered(house(24, seed=4))
     pages = [part.extract_text() for part in read_back(house_pdf(many, ENGLISH)).pages]

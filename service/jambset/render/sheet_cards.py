@@ -69,7 +69,7 @@ def _cut_numbers(advice: Wire, words: Words) -> Iterator[Pair]:
     yield words(f"n.{name}"), trim + where
     for name, gauge in (("n.gauge", leaf.get("gauge_block")), ("n.gauge_second", leaf.get("second_gauge_block"))):
         if gauge is not None:
-            yield words(name, on=words.code(gauge["stands_on"]), angle=f"{gauge['angle']:g}"), ends_of(gauge)
+            yield words(name, on=words.code(gauge["stands_on"]), angle=f"{gauge['angle']:g}"), ends_of(gauge, words)
     yield words("n.plunge"), text(leaf, "plunge_depth")
     yield words("n.height_after"), text(leaf, "height_after")
 

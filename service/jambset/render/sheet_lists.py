@@ -236,7 +236,7 @@ def trims(house: Wire, words: Words) -> tuple[Table, ...]:
             words.code(line["leaf"]),
             text(line, "trim"),
             f"{words.code(line['when'])}, {words.code(line['where'])}",
-            ends_of(line["gauge_block"]) if "gauge_block" in line else NOTHING,
+            ends_of(line["gauge_block"], words) if "gauge_block" in line else NOTHING,
             text(line, "height_after"),
             words("yes") if line["hold"] else NOTHING,
         )

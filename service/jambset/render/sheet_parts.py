@@ -106,7 +106,7 @@ def table(heads: Sequence[str], rows: Iterable[Sequence[str]], widths: Sequence[
     return (Table(tuple(heads), found, tuple(widths)),) if found else ()
 
 
-def ends_of(gauge: Wire) -> str:
-    """Heights of a gauge block at hinge and free end, once where they are alike."""
-    ends = text(gauge, "hinge_end"), text(gauge, "free_end")
-    return ends[0] if ends[0] == ends[1] else " / ".join(ends)
+def ends_of(gauge: Wire, words: Words) -> str:
+    """Heights of a gauge block at hinge and free end, once where they are alike: swapped, they slope the cut."""
+    hinge, free = text(gauge, "hinge_end"), text(gauge, "free_end")
+    return hinge if hinge == free else words("gauge_ends", hinge=hinge, free=free)

@@ -164,6 +164,10 @@ SHEET: dict[str, tuple[str, str]] = {
     "sheet.n.trim_rest": ("Cut off what is left", "Cortar lo que falta"),
     "sheet.n.trim_now": ("Cut off now", "Cortar ahora"),
     "sheet.n.gauge": ("Gauge block on the {on}, leaf at {angle}°", "Taco de medida sobre el {on}, hoja a {angle}°"),
+    "sheet.gauge_ends": (
+        "hinge end {hinge}, free end {free}",
+        "extremo de bisagras {hinge}, extremo libre {free}",
+    ),
     "sheet.n.gauge_second": (
         "Second leaf: gauge block on the {on}, at {angle}°",
         "Segunda hoja: taco de medida sobre el {on}, a {angle}°",

@@ -98,6 +98,21 @@ def test_an_edge_is_told_with_what_may_stand_upright_below_its_bevel() -> None:
     assert piece["bevel, rise : run"] == "1/4 in : 1/2 in"
 
 
+def test_gauge_blocks_of_two_heights_say_which_stands_at_the_hinges() -> None:
+    """By hand: at 90° the free end of 30 in is over a subfloor 30/60 of 1 in higher, so its block is 1/2 in less."""
+    sloping = {"kind": "slope", "rise": "1 in", "run": "60 in", "direction": 90}
+    hung = door(DEN, subfloor=sloping)
+    gauge = advised(hung)["leaf"]["gauge_block"]
+    assert gauge["hinge_end"]["in"] - gauge["free_end"]["in"] == 0.5
+    ends = f"hinge end {gauge['hinge_end']['text']}, free end {gauge['free_end']['text']}"
+    (glance,) = cards(opening_sheet(advised(hung), ENGLISH))
+    assert dict(glance.steps[0].numbers)["Gauge block on the subfloor, leaf at 90°"] == ends
+    (row,) = table(
+        house_sheet(answered({"house": "one", "openings": [hung]}), ENGLISH), "Leaves to cut, in cutting order"
+    ).rows
+    assert ends in row
+
+
 def test_a_leaf_cut_in_two_goes_is_told_each_cut_at_its_step_as_in_the_cutting_list() -> None:
     """By hand: 1/8 in first, 3/8 in once the floors lie; never 1/2 in on top of 1/8."""
     (glance,) = cards(opening_sheet(advised(TWO_GOES), ENGLISH))

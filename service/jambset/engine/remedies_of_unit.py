@@ -10,7 +10,7 @@ from jambset.engine.bounds import draw
 from jambset.engine.decide import leg_minutes, saw_line, saw_place
 from jambset.engine.findings import shown
 from jambset.engine.labour import BENCH, OFF_HINGES
-from jambset.engine.lines import is_firm
+from jambset.engine.lines import BELOW, is_firm
 from jambset.engine.remedy_steps import (
     COVER,
     FILL,
@@ -20,6 +20,7 @@ from jambset.engine.remedy_steps import (
     Step,
     for_labels,
     missed,
+    short,
     subfloor,
     weight,
     when_certain,
@@ -48,12 +49,23 @@ def trim(before: Judged, shop: Shop) -> Iterable[Step]:
 
 
 def _least(cuts: list[Judged], shop: Shop) -> Judged:
-    """The cut that leaves least missed, of those the least work, of those the shallowest.
+    """The cut that leaves least missed, firm rules by as little as can be, of those the least work, the shallowest.
 
     A deeper one may be sawn in place. Under a door against fire or smoke it is the shallowest whatever it takes.
     """
-    guarded = not cuts[0].facts.duties.isdisjoint(GUARDED)
-    return min(cuts, key=lambda one: (*weight(one), 0 if guarded else shop.work.saw[_sawn(one)], one.unit.bottom))
+    if not cuts[0].facts.duties.isdisjoint(GUARDED):
+        return min(cuts, key=lambda one: (*weight(one), one.unit.bottom))
+
+    def rank(one: Judged) -> tuple[int, ...]:
+        failing, firm, all_missed = weight(one)
+        return (failing, firm, _lacks(one), all_missed, shop.work.saw[_sawn(one)], one.unit.bottom)
+
+    return min(cuts, key=rank)
+
+
+def _lacks(judged: Judged) -> int:
+    """By how much what lies under the leaf misses firm rules in all [ticks]."""
+    return sum([short(check) for check in missed(judged, *BELOW) if check.rule in judged.firm])
 
 
 def _sawn(after: Judged) -> str:

@@ -367,6 +367,20 @@ def test_a_cut_goes_as_deep_as_it_can_be_sawn_in_place_where_as_little_is_missed
     assert only(rechecked(slow), "trim").leaf_bottom == ticks("1 5/16 in")
 
 
+def test_a_cut_that_can_keep_no_firm_rule_more_comes_as_near_to_it_as_the_leaf_takes() -> None:
+    """By hand: 30 in up 2 in in 60 the subfloor is 1 in higher, with 1/4 in of plank on it; 3/8 in above is accepted.
+
+    A hollow leaf that ends at 1 in can end at 1 1/2 in: 1/4 in is left over the plank. 1/4 in off would leave nothing,
+    and no gap as wide when closed, which is only wished.
+    """
+    slope = {"kind": "slope", "rise": "2 in", "run": "60 in", "direction": 90}
+    request = {**was_set(frame={"undercut": "1 in"}, subfloor=slope), "pull_side": PLANK, "push_side": PLANK}
+    request["as_set"] = {"foot": "0 in", "leaf_bottom": "1 in"}
+    trim = only(rechecked(request), "trim")
+    assert (trim.trim, trim.leaf_bottom) == (ticks("1/2 in"), ticks("1 1/2 in"))
+    assert "leaf.hard.accepted" in trim.leaves
+
+
 def test_a_labelled_leaf_is_cut_no_deeper_for_the_saw() -> None:
     """1/2 in is as near to the piece as 3/4 in, and is off the hinges."""
     request = was_set(leaf={"core": "stile_and_rail", "fire_minutes": 20}, frame={"undercut": "0 in"})

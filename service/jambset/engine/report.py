@@ -263,7 +263,11 @@ def _base_over_carpet(floor: Floor, result: Result) -> Length:
 
 
 def _carpet(floor: Floor, result: Result) -> Phrase:
-    """What becomes of a carpet's edge at the legs, and of what the carpet lies on."""
+    """What becomes of a carpet's edge at the legs, and of what the carpet lies on.
+
+    Out of level more is left below one leg than below the other: daylight shows there first, and what goes under
+    both is what goes under the other.
+    """
     (least, most), bed = rooms_under(result.at, result.decision.foot), floor.solid
     if most > floor.least:
         return Phrase("flooring.shows", shows=Length(most - floor.least))
@@ -272,6 +276,9 @@ def _carpet(floor: Floor, result: Result) -> Phrase:
     room = Length(least - bed)
     if room >= result.at.facts.defaults.base_over_carpet:
         return Phrase("flooring.carpet", room=room)
+    if least < most:
+        code = "flooring.carpet_apart.bed" if bed else "flooring.carpet_apart"
+        return Phrase(code, room=room, most=Length(most - bed))
     if not room:
         return Phrase("flooring.carpet_level" if bed else "flooring.carpet_down")
     return Phrase("flooring.carpet_low.bed" if bed else "flooring.carpet_low", room=room)

@@ -177,6 +177,14 @@ ENGLISH: dict[str, str] = {
         "The legs end {room} above what carpet and cushion lie on: the carpet is tucked under as far as it goes, else "
         "trimmed and tucked against them."
     ),
+    "flooring.carpet_apart": (
+        "One leg ends {room} above the subfloor below it, the other {most}: the carpet is tucked under as far as it "
+        "goes, else trimmed and tucked against them."
+    ),
+    "flooring.carpet_apart.bed": (
+        "One leg ends {room} above what carpet and cushion lie on, the other {most}: the carpet is tucked under as far "
+        "as it goes, else trimmed and tucked against them."
+    ),
     "flooring.carpet_level": (
         "The legs end level with what carpet and cushion lie on; the carpet is trimmed and tucked against them."
     ),

@@ -266,6 +266,14 @@ SENTENCES: dict[str, str] = {
         "Las jambas quedan a {room} sobre aquello en que van la alfombra y su bajoalfombra: la alfombra se mete debajo "
         "hasta donde entre, y si no, se recorta y se remete contra ellas."
     ),
+    "flooring.carpet_apart": (
+        "Una jamba queda a {room} sobre el subpiso debajo de ella y la otra a {most}: la alfombra se mete debajo hasta "
+        "donde entre, y si no, se recorta y se remete contra ellas."
+    ),
+    "flooring.carpet_apart.bed": (
+        "Una jamba queda a {room} sobre aquello en que van la alfombra y su bajoalfombra, y la otra a {most}: la "
+        "alfombra se mete debajo hasta donde entre, y si no, se recorta y se remete contra ellas."
+    ),
     "flooring.carpet_level": (
         "Las jambas terminan a nivel de aquello en que van la alfombra y su bajoalfombra; la alfombra se recorta y se "
         "remete contra ellas."

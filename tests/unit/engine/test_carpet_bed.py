@@ -102,3 +102,30 @@ def test_a_labelled_frame_is_asked_about_where_its_legs_may_be_undercut_for_what
     unasked = advised(door(pull_side=plain, push_side=plain, frame={"undercut": "1 1/2 in"}, **label))["questions"]
     assert "frame_label" in asked
     assert "frame_label" not in [question["code"] for question in unasked]
+
+
+@pytest.mark.parametrize(
+    ("foot", "code", "values"),
+    [
+        ("0 in", "carpet_apart", {"room": "0 in", "most": "3/8 in"}),
+        ("1/8 in", "carpet_apart", {"room": "1/8 in", "most": "1/2 in"}),
+        ("3/8 in", "carpet", {"room": "3/8 in"}),
+        ("5/8 in", "shows", {"shows": "1/16 in"}),  # 1 in above the lower subfloor
+    ],
+)
+def test_out_of_level_the_carpet_goes_by_the_leg_with_less_below_it(foot: str, code: str, values: Wire) -> None:
+    """By hand: of two legs that end level, 3/8 in less is left below the one whose subfloor is 3/8 in higher."""
+    tilted = {"kind": "legs", "hinge_leg": "3/8 in", "strike_leg": "0 in"}
+    carpet = floor(*CARPET)
+    note = judged(door(pull_side=carpet, push_side=carpet, subfloor=tilted), foot=foot).flooring.pull_side.note
+    assert (note.code, note.values) == (f"flooring.{code}", {name: ticks(text) for name, text in values.items()})
+
+
+def test_out_of_level_on_a_topping_the_higher_leg_is_told_against_the_top_of_that() -> None:
+    tilted = {"kind": "legs", "hinge_leg": "3/8 in", "strike_leg": "0 in"}
+    low, apart = (judged(poured(subfloor=tilted), foot=foot).flooring.pull_side.note for foot in ("1 in", "1 3/8 in"))
+    assert (low.code, low.values) == ("flooring.carpet_in", {"below": ticks("1/4 in"), "bed": ticks("1 1/4 in")})
+    assert (apart.code, apart.values) == (
+        "flooring.carpet_apart.bed",
+        {"room": ticks("1/8 in"), "most": ticks("1/2 in")},
+    )

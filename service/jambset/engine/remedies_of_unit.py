@@ -21,13 +21,12 @@ from jambset.engine.remedy_steps import (
     for_labels,
     missed,
     short,
-    subfloor,
     weight,
     when_certain,
 )
 from jambset.engine.settle import BOTTOM, CUT, TOP, Bound, on_tape, settle_cut, settle_uncut
 from jambset.engine.standing import Judged, Unit, judge
-from jambset.engine.words import GUARDED, leaves, leg_names
+from jambset.engine.words import GUARDED, leaves, leg_names, subfloor
 from jambset.model.advice import Phrase, Term
 from jambset.model.request import Duty
 from jambset.quantity.ticks import Length, ceil_to, floor_to
@@ -95,7 +94,7 @@ def _cut(before: Judged, after: Judged, shop: Shop) -> Step:
     lifts = where == OFF_HINGES
     trim, bottom = Length(after.unit.bottom - unit.bottom), Length(after.unit.bottom)
     code = f"remedy.trim.{where}" + ("_two" if lifts and shop.work.people > 1 else "")
-    text = Phrase(code, trim=trim, bottom=bottom, leaves=leaves(before.facts), subfloor=subfloor(before))
+    text = Phrase(code, trim=trim, bottom=bottom, leaves=leaves(before.facts), subfloor=subfloor(before.facts))
     listing = for_labels(before, "listing", Duty.FIRE_LABEL)
     return Step(
         kind=TRIM,
@@ -167,7 +166,7 @@ def _over(before: Judged, foot: int) -> tuple[int, int]:
 def _again(before: Judged, foot: int, bottom: int) -> Phrase:
     """Where the unit is set: for both legs together where they come out alike, else leg by leg."""
     hinge, strike = _over(before, foot)
-    told = {"bottom": Length(bottom), "leaves": leaves(before.facts), "subfloor": subfloor(before)}
+    told = {"bottom": Length(bottom), "leaves": leaves(before.facts), "subfloor": subfloor(before.facts)}
     if hinge == strike:
         return Phrase(f"remedy.reset.{_how(hinge)}", amount=Length(abs(hinge)), **told)
     legs = [

@@ -85,10 +85,3 @@ def for_labels(before: Judged, code: str, *duties: Duty) -> tuple[Need, ...]:
 def when_certain(before: Judged) -> tuple[Need, ...]:
     """That the floors must be certain before what can't be undone, or would be done in vain."""
     return () if before.facts.certain else (need(FLOORS_CERTAIN, Asked.SUPERINTENDENT),)
-
-
-def subfloor(before: Judged) -> Phrase:
-    """What heights are told above: the subfloor, or the datum of one that is out of level."""
-    level = before.facts.ground
-    flat = level.hinge_leg == level.strike_leg == level.swing_high == level.swing_low
-    return Phrase("place.subfloor.level" if flat else "place.subfloor.uneven")

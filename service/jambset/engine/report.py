@@ -13,7 +13,7 @@ from jambset.engine.facts import PULL, Facts, Pass, SideFacts, narrow_by
 from jambset.engine.floors import Floor
 from jambset.engine.handling import mass_range
 from jambset.engine.swing import Ground
-from jambset.engine.words import if_listed, leaves, leg_names, quoted
+from jambset.engine.words import if_listed, leaves, leg_names, quoted, subfloor
 from jambset.model.advice import (
     Assumption,
     ClearanceAdvice,
@@ -193,7 +193,8 @@ def _leaf_why(result: Result, cut: Cut) -> Phrase:
         return Phrase(f"leaf.{cut.when}")
     if result.decision.bottom is not None and result.decision.bottom < 0:
         return _below(result.decision.bottom)
-    values = {"trim": Length(trim), "bottom": Length(result.decision.bottom or 0)}
+    bottom = Length(result.decision.bottom or 0)
+    values = {"trim": Length(trim), "bottom": bottom, "subfloor": subfloor(result.at.facts)}
     if trim and Duty.FIRE_LABEL in result.at.facts.duties:
         return Phrase("leaf.listed", **values)
     return Phrase(f"leaf.{cut.when}.{cut.where}" if trim else "leaf.uncut", **values)
@@ -395,5 +396,6 @@ def _how_cut(result: Result, cut: Cut) -> Phrase:
     listed = decision.trim and Duty.FIRE_LABEL in facts.duties
     if decision.bottom is not None and decision.bottom < 0:
         return _below(decision.bottom)
-    values = {"trim": Length(decision.trim or 0), "bottom": Length(decision.bottom or 0)}
+    bottom, above = Length(decision.bottom or 0), subfloor(facts)
+    values = {"trim": Length(decision.trim or 0), "bottom": bottom, "subfloor": above}
     return Phrase("cut.listed" if listed else f"cut.{cut.when}", leaves=leaves(facts), **values)

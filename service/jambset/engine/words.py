@@ -26,6 +26,13 @@ def leaves(facts: Facts) -> Phrase:
     return Phrase("leaves.each" if facts.opening.leaf.count == 2 else "leaves.one")
 
 
+def subfloor(facts: Facts) -> Phrase:
+    """What heights are told above: the subfloor, or the datum of one that isn't level from leg to leg."""
+    level = facts.ground
+    flat = level.hinge_leg == level.strike_leg == level.closed_high == level.closed_low
+    return Phrase("place.subfloor.level" if flat else "place.subfloor.uneven")
+
+
 def leg_names(facts: Facts) -> tuple[str, str]:
     """What the two legs are called: those of a pair both carry hinges."""
     return ("first_hinge", "second_hinge") if facts.opening.leaf.count == 2 else ("hinge", "strike")

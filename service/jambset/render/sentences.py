@@ -49,20 +49,20 @@ ENGLISH: dict[str, str] = {
     "leg.second_hinge": "second hinge leg",
     "leaves.one": "the leaf",
     "leaves.each": "each leaf",
-    "cut.none": "Leave the leaf uncut; its bottom ends {bottom} above the subfloor.",
+    "cut.none": "Leave the leaf uncut; its bottom ends {bottom} above {subfloor}.",
     "cut.before_hanging": (
-        "Cut {trim} off {leaves} on the bench, before hanging; the bottom ends {bottom} above the subfloor."
+        "Cut {trim} off {leaves} on the bench, before hanging; the bottom ends {bottom} above {subfloor}."
     ),
     "cut.before_floor": (
-        "Cut {trim} off {leaves}, hung, before the floors are laid; the bottom ends {bottom} above the subfloor."
+        "Cut {trim} off {leaves}, hung, before the floors are laid; the bottom ends {bottom} above {subfloor}."
     ),
     "cut.after_floor": "Leave {leaves} long for now; what is to be cut is cut once the floors are down.",
     "cut.now_and_later": (
         "Cut {trim} off {leaves} on the bench, which every floor that may come asks for, and the rest once they lie."
     ),
-    "cut.listed": "If its listing allows it, cut {trim} off {leaves}; the bottom ends {bottom} above the subfloor.",
+    "cut.listed": "If its listing allows it, cut {trim} off {leaves}; the bottom ends {bottom} above {subfloor}.",
     "cut.below": "The leaf would end {below} below the subfloor: it can't hang here under this header.",
-    "cut.unknown": "End the leaf's bottom {bottom} above the subfloor; what that takes off waits for the undercut.",
+    "cut.unknown": "End the leaf's bottom {bottom} above {subfloor}; what that takes off waits for the undercut.",
     # order, leaf
     "order.undecided": "A floor is undecided: order when both are known.",
     "order.wanted": "A unit with {undercut} undercut, its legs down, leaves the leaf uncut over both floors named.",
@@ -100,7 +100,7 @@ ENGLISH: dict[str, str] = {
         "leave less."
     ),
     "order.will_do": "This unit's {present} will do; nothing else need be ordered.",
-    "leaf.uncut": "As the legs stand, the undercut puts the bottom {bottom} above the subfloor.",
+    "leaf.uncut": "As the legs stand, the undercut puts the bottom {bottom} above {subfloor}.",
     "leaf.before_hanging.bench": (
         "Cut {trim} on the bench before hanging: both floors are known and the unit isn't set."
     ),

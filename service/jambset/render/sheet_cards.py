@@ -84,7 +84,13 @@ def _set_numbers(advice: Wire, words: Words) -> Iterator[Pair]:
         if leg in setting:
             cut = setting[leg]["trim"]["mm"] > 0
             yield words("n.leg_cut" if cut else "n.leg_block", leg=words.code(leg)), _leg(setting[leg], words)
-    yield words("n.head"), text(setting, "head_height")
+    yield words(_above("n.head", advice)), text(setting, "head_height")
+
+
+def _above(name: str, advice: Wire) -> str:
+    """A height's name, which says above which subfloor it stands where that isn't level from leg to leg."""
+    level = {height["mm"] for height in advice["taken"]["subfloor"].values()}
+    return name if len(level) == 1 else f"{name}.uneven"
 
 
 def _leg(leg: Wire, words: Words) -> str:
@@ -117,7 +123,7 @@ def _bevel_numbers(bevel: Wire, words: Words) -> Iterator[Pair]:
 
 
 def _check_numbers(advice: Wire, words: Words) -> Iterator[Pair]:
-    yield words("n.leaf_bottom"), text(advice, "leaf", "bottom")
+    yield words(_above("n.leaf_bottom", advice)), text(advice, "leaf", "bottom")
     clearance = advice["clearance"]
     piece = ("piece",) if mm(advice, "transition", "rise") else ()  # without one there is nothing else to measure over
     for side in (*SIDES, *piece):
@@ -143,7 +149,7 @@ def _cut_limits(advice: Wire, words: Words) -> Iterator[Pair]:
 
 def _set_limits(advice: Wire, words: Words) -> Iterator[Pair]:
     yield words("n.head_spare"), text(advice, "setting", "head_spare")
-    yield words("n.foot_limit"), text(advice, "setting", "foot_limit")
+    yield words(_above("n.foot_limit", advice)), text(advice, "setting", "foot_limit")
 
 
 def _piece_sizes(advice: Wire, words: Words) -> Iterator[Pair]:

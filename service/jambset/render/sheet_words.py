@@ -179,9 +179,21 @@ SHEET: dict[str, tuple[str, str]] = {
     "sheet.n.leg_cut": ("Cut off {leg}", "Cortar de la {leg}"),
     "sheet.n.on_subfloor": ("none, on the subfloor", "ninguna, sobre el subpiso"),
     "sheet.n.head": ("Head, underside above subfloor", "Cabezal del marco, cara inferior sobre el subpiso"),
+    "sheet.n.head.uneven": (
+        "Head, underside above the highest subfloor under the legs",
+        "Cabezal del marco, cara inferior sobre el subpiso más alto debajo de las jambas",
+    ),
     "sheet.n.head_spare": ("Left over the head", "Libre sobre el cabezal del marco"),
     "sheet.n.leaf_bottom": ("Leaf bottom above subfloor", "Borde inferior de la hoja sobre el subpiso"),
+    "sheet.n.leaf_bottom.uneven": (
+        "Leaf bottom above the highest subfloor under the legs",
+        "Borde inferior de la hoja sobre el subpiso más alto debajo de las jambas",
+    ),
     "sheet.n.foot_limit": ("Legs no higher than", "Jambas no más altas que"),
+    "sheet.n.foot_limit.uneven": (
+        "Legs above the highest subfloor under them, no higher than",
+        "Jambas sobre el subpiso más alto debajo de ellas, no más altas que",
+    ),
     "sheet.n.undercut": ("Cut legs and casing at, {side}", "Corte inferior de jambas y chambrana, {side}"),
     "sheet.n.piece": ("Piece", "Pieza"),
     "sheet.n.step": ("Step between the finishes", "Desnivel entre acabados"),

@@ -96,13 +96,13 @@ SENTENCES: dict[str, str] = {
     "leg.second_hinge": "segunda jamba de bisagras",
     "leaves.one": "la hoja",
     "leaves.each": "cada hoja",
-    "cut.none": "Deje la hoja sin cortar; su borde inferior queda a {bottom} sobre el subpiso.",
+    "cut.none": "Deje la hoja sin cortar; su borde inferior queda a {bottom} sobre {subfloor}.",
     "cut.before_hanging": (
-        "Corte {trim} de {leaves} en el banco, antes de colgar; el borde inferior queda a {bottom} sobre el subpiso."
+        "Corte {trim} de {leaves} en el banco, antes de colgar; el borde inferior queda a {bottom} sobre {subfloor}."
     ),
     "cut.before_floor": (
         "Corte {trim} de {leaves}, ya colgada, antes de instalar los pisos; el borde inferior queda a {bottom} sobre "
-        "el subpiso."
+        "{subfloor}."
     ),
     "cut.after_floor": (
         "Deje {leaves} larga por ahora; lo que haya que cortar se corta cuando los pisos estén instalados."
@@ -113,11 +113,11 @@ SENTENCES: dict[str, str] = {
     ),
     "cut.listed": (
         "Si la certificación de la puerta lo permite, corte {trim} de {leaves}; el borde inferior queda a {bottom} "
-        "sobre el subpiso."
+        "sobre {subfloor}."
     ),
     "cut.below": "La hoja quedaría {below} por debajo del subpiso: no puede colgarse aquí con este dintel.",
     "cut.unknown": (
-        "Deje el borde inferior de la hoja a {bottom} sobre el subpiso; cuánto se corta para eso no se sabe hasta "
+        "Deje el borde inferior de la hoja a {bottom} sobre {subfloor}; cuánto se corta para eso no se sabe hasta "
         "conocer el rebaje inferior."
     ),
     # order, leaf
@@ -173,7 +173,7 @@ SENTENCES: dict[str, str] = {
         "dejaría menos."
     ),
     "order.will_do": "Con {present} de rebaje inferior, esta unidad sirve; no hace falta pedir otra cosa.",
-    "leaf.uncut": "Tal como quedan las jambas, el rebaje inferior pone el borde inferior a {bottom} sobre el subpiso.",
+    "leaf.uncut": "Tal como quedan las jambas, el rebaje inferior pone el borde inferior a {bottom} sobre {subfloor}.",
     "leaf.before_hanging.bench": (
         "Corte {trim} en el banco antes de colgar: se conocen los dos pisos y la unidad no está colocada."
     ),

@@ -113,6 +113,23 @@ def test_gauge_blocks_of_two_heights_say_which_stands_at_the_hinges() -> None:
     assert ends in row
 
 
+def test_out_of_level_heights_are_told_above_the_highest_subfloor_under_the_legs() -> None:
+    """Beside them stands what goes under each leg, counted from its own subfloor."""
+    tilted = advised(door(DEN, subfloor={"kind": "legs", "hinge_leg": "0 in", "strike_leg": "1/4 in"}))
+    (glance,) = cards(opening_sheet(tilted, ENGLISH))
+    names = {name: value for step in glance.steps for name, value in step.numbers}
+    assert names["Leaf bottom above the highest subfloor under the legs"] == tilted["leaf"]["bottom"]["text"]
+    assert (
+        names["Head, underside above the highest subfloor under the legs"] == tilted["setting"]["head_height"]["text"]
+    )
+    assert (
+        names["Legs above the highest subfloor under them, no higher than"] == tilted["setting"]["foot_limit"]["text"]
+    )
+    above = f"{tilted['leaf']['bottom']['text']} above the highest subfloor under the legs."
+    assert tilted["summary"].endswith(above)
+    assert f"{advised(DEN)['leaf']['bottom']['text']} above the subfloor." in advised(DEN)["summary"]
+
+
 def test_a_leaf_cut_in_two_goes_is_told_each_cut_at_its_step_as_in_the_cutting_list() -> None:
     """By hand: 1/8 in first, 3/8 in once the floors lie; never 1/2 in on top of 1/8."""
     (glance,) = cards(opening_sheet(advised(TWO_GOES), ENGLISH))

@@ -113,6 +113,12 @@ class Subject:
         return self.ground + (float(floor["top"]["mm"]) if floor["layers"] else UNKNOWN)
 
     @property
+    def leg_trim(self) -> str:
+        """What is said of a leg that is shorter than made: nobody cuts one of a frame that is set already."""
+        sets = any(task["key"].endswith(".set-frame") for task in self.advice["tasks"])
+        return "draw.leg_trim" if sets else "draw.leg_shorter"
+
+    @property
     def uneven(self) -> bool:
         """Whether the subfloor is at one height at the leg and at another under the leaf."""
         return self.ground != 0 or self.stands != 0
@@ -393,7 +399,7 @@ def _foot(it: Subject, scale: Scale, says: Mapping[str, str], x: float) -> Itera
     yield _up("setting.foot", says["draw.foot"], foot["text"], x, scale.datum, scale.y(float(foot["mm"])))
     at = scale.x(0) - CASING / 2
     if leg["trim"]["mm"]:
-        name, ends = says["draw.leg_trim"].format(leg=says["draw.hinge_leg"]), ((at, scale.y(it.foot)),) * 2
+        name, ends = says[it.leg_trim].format(leg=says["draw.hinge_leg"]), ((at, scale.y(it.foot)),) * 2
         yield Dimension("setting.hinge_leg.trim", name, leg["trim"]["text"], ends, scaled=False)
     elif leg["block"]["mm"] != foot["mm"]:
         name = says["draw.block"].format(leg=says["draw.hinge_leg"])
@@ -465,7 +471,7 @@ def _unseen(it: Subject, says: Mapping[str, str]) -> Iterator[str]:
             continue
         leg, of = setting[name], says[f"draw.{name}"]
         if leg["trim"]["mm"]:
-            yield says["draw.unseen"].format(what=says["draw.leg_trim"].format(leg=of), value=text(leg, "trim"))
+            yield says["draw.unseen"].format(what=says[it.leg_trim].format(leg=of), value=text(leg, "trim"))
         elif leg["block"]["mm"] != setting["foot"]["mm"]:
             yield says["draw.unseen"].format(what=says["draw.block"].format(leg=of), value=text(leg, "block"))
 

@@ -30,6 +30,7 @@ SHEET: dict[str, tuple[str, str]] = {
     "draw.foot": ("Legs end above subfloor", "Jambas sobre el subpiso"),
     "draw.block": ("Block, {leg}", "Calza, {leg}"),
     "draw.leg_trim": ("Cut off {leg}", "Cortar de la {leg}"),
+    "draw.leg_shorter": ("Taken shorter, {leg}", "Se supuso más corta, {leg}"),
     "draw.hinge_leg": ("hinge leg", "jamba de bisagras"),
     "draw.strike_leg": ("strike leg", "jamba de cerradura"),
     "draw.second_hinge_leg": ("second hinge leg", "segunda jamba de bisagras"),

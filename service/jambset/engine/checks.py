@@ -145,7 +145,7 @@ def order_height(result: Result) -> int:
 
 
 def _leg_trim(applied: Applied, result: Result) -> list[Reading]:
-    return [(ONE_SIDE, max(0, -result.decision.foot))]
+    return [(ONE_SIDE, max(0, result.at.fixed[Fixed.HIGH_LEG] - result.decision.foot))]
 
 
 def _pile(applied: Applied, result: Result) -> list[Reading]:

@@ -327,6 +327,19 @@ def test_what_is_undercut_goes_by_the_leg_that_ends_lowest_and_what_shows_by_the
     assert found.note.values["shows"] == max(0, ticks(strike) - ticks("1/4 in"))
 
 
+def test_legs_at_two_heights_that_are_set_lower_and_stay_as_long_are_not_cut() -> None:
+    """Both end 1/2 in above their own subfloor, 1/4 in too high; 1/4 in lower each stands on a block of 1/4 in."""
+    answer = rechecked(
+        was_set(
+            subfloor={"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-1/2 in"},
+            as_set={"foot": None, "hinge_foot": "1/2 in", "strike_foot": "0 in", "leaf_bottom": "1 in"},
+        )
+    )
+    again = only(answer, "reset")
+    assert (again.text.code, again.text.values["amount"]) == ("remedy.reset.block", ticks("1/4 in"))
+    assert "leg.whole" not in again.breaks
+
+
 def test_the_answer_echoes_what_was_asked() -> None:
     answer = rechecked(was_set(mark="D07", external_id="a1", as_of="2026-05-01"))
     assert (answer.mark, answer.external_id, answer.as_of) == ("D07", "a1", "2026-05-01")

@@ -39,7 +39,7 @@ from jambset.engine.remedy_steps import (
     Shop,
 )
 from jambset.engine.standing import Judged, judge, rooms
-from jambset.engine.words import beside, joined
+from jambset.engine.words import beside, joined, subfloor
 from jambset.model.advice import Assumption, Caution, Citation, Phrase, Question, Spread, Task, Term
 from jambset.model.recheck import AsFound, DoNothing, Finding, RecheckAdvice
 from jambset.model.request import Recheck
@@ -232,7 +232,11 @@ def _assumptions(request: Recheck, found: Judged) -> Iterator[Assumption]:
         yield Assumption(pointer="#/frame/undercut", value=value, text=Phrase("assumed.untrimmed", value=value))
     if request.as_set.leaf_bottom is UNSET:
         value = Length(found.unit.bottom)
-        yield Assumption(pointer="#/as_set/leaf_bottom", value=value, text=Phrase("assumed.leaf_bottom", value=value))
+        yield Assumption(
+            pointer="#/as_set/leaf_bottom",
+            value=value,
+            text=Phrase("assumed.leaf_bottom", value=value, subfloor=subfloor(found.facts)),
+        )
 
 
 PLANNED: dict[str, tuple[Asked, str]] = {

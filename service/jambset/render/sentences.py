@@ -480,7 +480,7 @@ ENGLISH: dict[str, str] = {
         "Cut fillers and pieces with guard in place, the work clamped, hands off the line, eyes and ears protected."
     ),
     "assumed.untrimmed": "Leaf taken as never trimmed, so its undercut as {value}.",
-    "assumed.leaf_bottom": "Leaf's bottom taken as {value} above the subfloor, from the gap and the floor below it.",
+    "assumed.leaf_bottom": "Leaf's bottom taken as {value} above {subfloor}, from the gap and the floor below it.",
     "task.trim": "Trim the leaf and seal the cut edge",
     "task.trim.each": "Trim each leaf and seal its cut edge",
     "task.reset": "Take the unit out and set it again",

@@ -653,7 +653,7 @@ SENTENCES: dict[str, str] = {
     ),
     "assumed.untrimmed": "La hoja se tomó como nunca recortada, y su rebaje inferior, por tanto, como {value}.",
     "assumed.leaf_bottom": (
-        "El borde inferior de la hoja se tomó a {value} sobre el subpiso, por la holgura y el piso que está debajo."
+        "El borde inferior de la hoja se tomó a {value} sobre {subfloor}, por la holgura y el piso que está debajo."
     ),
     "task.trim": "Recorte la hoja y selle el canto cortado",
     "task.trim.each": "Recorte cada hoja y selle su canto cortado",

@@ -255,11 +255,13 @@ def _fitting(
     high: FinishKind, low: FinishKind, step: int, *, floating: bool, accessible: bool, same: bool = False
 ) -> list[str]:
     """Pieces that the engine finds to fit between two floors, the first of them the one it takes."""
-    upper = Floor(high, "", step, step, step, 0, 0, Bed(), floating, glued=False, title="", unusual=())
+    upper = Floor(high, "", step, step, step, 0, 0, Bed(), floating, glued=False, heated=False, title="", unusual=())
     lower = (
         upper
         if same
-        else Floor(low, "", 0, 0, 0, 0, 0, Bed(), floating=False, glued=False, title="another", unusual=())
+        else Floor(
+            low, "", 0, 0, 0, 0, 0, Bed(), floating=False, glued=False, heated=False, title="another", unusual=()
+        )
     )
     return [
         piece.id

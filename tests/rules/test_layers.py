@@ -28,6 +28,7 @@ class Layer(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     finish: str = "none"
     tolerance: str = ""
     floats: bool = False
+    heated: bool = False
 
 
 def _table(name: str) -> Any:
@@ -62,7 +63,7 @@ def test_a_layer_is_as_thick_as_its_source_says(layer: Layer) -> None:
 def test_a_layer_is_what_its_name_says_and_cites_what_was_seen(layer: Layer) -> None:
     row = CATALOGUE.materials[layer.id]
     assert (row.finish, row.document, row.verified) == (layer.finish, layer.document, layer.seen)
-    assert row.floats is layer.floats
+    assert (row.floats, row.heated) == (layer.floats, layer.heated)
 
 
 # --- transition pieces
@@ -77,6 +78,8 @@ class Joint(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
     floating: bool | UnsetType = UNSET
     same: bool | UnsetType = UNSET
     route: bool = False
+    first: bool = False
+    built: str = ""
 
 
 JOINTS = msgspec.convert(_table("pieces")["piece"], list[Joint])
@@ -99,7 +102,8 @@ def test_a_piece_is_as_high_and_spans_what_trades_say(joint: Joint) -> None:
 def test_a_piece_lies_where_its_kind_is_used(joint: Joint) -> None:
     row = ROWS[joint.id]
     assert ((row.higher, row.lower), row.floating, row.same) == (joint.joins, joint.floating, joint.same)
-    assert row.accessible is joint.route
+    assert (row.accessible, row.before_carpet) == (joint.route, joint.first)
+    assert row.built_above == (_length(joint.built) if joint.built else UNSET)
     assert (row.document, row.verified) == ("common-practice", Verified.NONE)
 
 

@@ -17,6 +17,7 @@ FINISHES: dict[Any, Wire] = {
     FinishKind.CARPET: floor("carpet_cushion 7/16 in", "carpet 1/2 in"),
     FinishKind.UNDECIDED: {},
 }
+HEATED = floor("heating_mat 3/16 in", "ceramic_tile 3/8 in")
 UNDERCUTS = ("0 in", "2 in")
 """Of a leaf that has to be cut, and of one that hasn't."""
 ROWS = [(place or "US", rule) for place, rules in catalogue().rules.items() for rule in rules]
@@ -35,7 +36,7 @@ def _opening(place: str, rule: Rule, *, undercut: str, pull: FinishKind) -> Wire
         leaf=_given(core=next(iter(when.cores), None)),
         frame={"undercut": undercut},
         pull_side=_given(**FINISHES[pull], use=next(iter(when.uses), None)),
-        push_side=FINISHES[when.finish],
+        push_side=HEATED if when.heated else FINISHES[when.finish],
         building=_given(
             use=next(iter(when.buildings), None),
             year_built=None if when.built_before is UNSET else when.built_before - 1,

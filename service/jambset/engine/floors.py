@@ -64,6 +64,8 @@ class Floor(Struct, frozen=True, gc=False):
     floating: bool
     glued: bool
     """Whether the top is glued down."""
+    heated: bool
+    """Whether pipes or cables of a heating lie in it."""
     title: str
     unusual: tuple[Unusual, ...]
 
@@ -92,6 +94,7 @@ def floor_of(layers: tuple[Layer, ...], catalogue: Catalogue) -> Floor:
         bed=_bed(layers, catalogue) if soft else Bed(),
         floating=any(_floats(layer, catalogue) for layer in layers),
         glued=layers[-1].fixing is Fixing.GLUED,
+        heated=any(catalogue.materials[layer.material].heated for layer in layers),
         title=finish.title,
         unusual=tuple(_unusual(layers, catalogue)),
     )
@@ -109,7 +112,7 @@ def exact(floor: Floor) -> Floor:
 
 def is_same(one: Floor, other: Floor) -> bool:
     """Whether two floors are one that runs through: what its finish is, how thick, how fixed, and how high it lies."""
-    return one == replace(other, bed=one.bed)
+    return one == replace(other, bed=one.bed, heated=one.heated)
 
 
 def raised(floor: Floor, layer: int) -> Floor:

@@ -31,6 +31,7 @@ class Circumstances(NamedTuple):
     natural_draft: bool | UnsetType
     flow: float | None
     bodies: tuple[str, ...]
+    heated: bool
     fire_minutes: int | UnsetType
 
 
@@ -82,6 +83,7 @@ def _circumstances(facts: Facts, selection: Selection) -> Circumstances:
         natural_draft=opening.air.natural_draft_appliance,
         flow=None if flow is UNSET or not selection.asks_flow else float(flow),
         bodies=_bodies(facts) if selection.asks_bodies else (),
+        heated=any(floor.heated for side in facts.sides for floor, _ in side.floors),
         fire_minutes=opening.leaf.fire_minutes,
     )
 
@@ -115,6 +117,7 @@ def meets(when: When, asked: Circumstances) -> bool:
         and (when.built_before is UNSET or (year is not UNSET and year < when.built_before))
         and when.existing_threshold in (UNSET, building.existing_threshold)
         and when.natural_draft in (UNSET, asked.natural_draft)
+        and (not when.heated or asked.heated)
         and _meets_flow(when, asked.flow)
     )
 

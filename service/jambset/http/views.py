@@ -155,6 +155,8 @@ class MaterialView(View, frozen=True, kw_only=True):
     """Published tolerance of a stated thickness, either way."""
     floats: bool
     """Whether it is laid floating where no fixing is stated."""
+    heated: bool
+    """Whether pipes or cables of a heating lie in it."""
     note: str | UnsetType = UNSET
     document: DocumentView
     clause: str

@@ -987,6 +987,16 @@ TERMS: dict[str, str] = {
         "No se toma aire de un garaje: con él entran gases de escape. La puerta entre el garaje y la casa no es vía "
         "para el aire. Lo que piden aquí los reglamentos no se leyó."
     ),
+    "Heating in the floor": "Calefacción en el piso",
+    (
+        "Heating lies in a floor here: find its pipes or cables before anything is nailed, screwed or drilled in this "
+        "doorway, tack strip and transition piece included. Where they can't be found, nothing is driven in; what can "
+        "be glued is glued."
+    ): (
+        "Aquí hay calefacción en un piso: localice sus tubos o cables antes de clavar, atornillar o taladrar cualquier "
+        "cosa en este paso de la puerta, incluidas la tira de púas y la pieza de transición. Donde no se puedan "
+        "localizar, no se clava ni se atornilla nada; lo que se pueda pegar, se pega."
+    ),
     "No opening beside a garage door": "Ninguna abertura junto a una puerta al garaje",
     (
         "Exhaust gas passes whatever is open between garage and house: no grille and no duct opens the wall beside the "

@@ -195,6 +195,8 @@ class When(Row, frozen=True, kw_only=True):
     """Less air is supplied."""
     natural_draft: bool | UnsetType = UNSET
     """A natural-draft appliance is near, or none."""
+    heated: bool = False
+    """Pipes or cables of a heating lie in one of the floors, or in one that may come."""
 
 
 class Rule(Row, frozen=True, kw_only=True):
@@ -252,6 +254,8 @@ class Material(Sourced, frozen=True, kw_only=True):
     """Published tolerance of a stated thickness, either way."""
     floats: bool = False
     """Laid floating where nobody states how it is fixed."""
+    heated: bool = False
+    """Pipes or cables of a heating lie in it."""
     note: Sentence | UnsetType = UNSET
 
 

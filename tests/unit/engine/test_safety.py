@@ -112,6 +112,35 @@ def test_a_grille_that_is_there_beside_a_door_against_fire_or_smoke_is_cautioned
         assert all(word in text for text in warned for word in (*says, "ask the authority having jurisdiction first"))
 
 
+HEATED = floor("heating_mat 3/16 in", "ceramic_tile 3/8 in")
+
+
+@pytest.mark.parametrize(
+    ("pull", "push", "warns"),
+    [
+        (PLANK, HEATED, True),
+        (floor("hydronic_panel 5/8 in", "laminate 3/8 in"), PLANK, True),
+        ({**PLANK, "could_become": [{**HEATED, "weight": 0.1}]}, PLANK, True),
+        (PLANK, floor("thin_bed_mortar 3/16 in", "ceramic_tile 3/8 in"), False),
+    ],
+)
+def test_pipes_and_cables_are_cautioned_of_wherever_something_is_driven_in(
+    pull: Wire, push: Wire, *, warns: bool
+) -> None:
+    request = door(pull_side=pull, push_side=push, frame={"undercut": "1 in"})
+    was = {**request, "as_set": {"foot": "0 in", "leaf_bottom": "1 in"}}
+    for told in (advised(request), answered(was)):
+        found = [one["text"] for one in told["cautions"] if one["code"] == "floor.heating"]
+        assert len(found) == warns
+        assert all("before anything is nailed, screwed or drilled" in text for text in found)
+
+
+def test_heating_below_one_side_alone_is_no_other_floor() -> None:
+    """By hand: 3/16 in of mat or of mortar below the same tile; it runs through, and no piece is fitted."""
+    told = advised(door(pull_side=HEATED, push_side=floor("thin_bed_mortar 3/16 in", "ceramic_tile 3/8 in")))
+    assert told["transition"]["piece"] == "run_through"
+
+
 def test_another_unit_is_offered_only_where_it_helps() -> None:
     steel = door(leaf={"core": "steel"}, pull_side=CARPET, push_side=PLANK)
     assert [text for text in ways(steel) if "Exchange the unit for one with 1 1/2 in undercut" in text]

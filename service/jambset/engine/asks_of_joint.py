@@ -12,6 +12,8 @@ from jambset.model.advice import Phrase, Question, Term
 from jambset.model.source import Asked
 from jambset.quantity.ticks import Length
 
+RAMP_NEEDED = "ramp_needed"
+
 
 def joint_questions(facts: Facts, joint: Joint | None) -> Iterator[Question]:
     """What is open about the joint of two named floors; nothing while one is undecided."""
@@ -20,7 +22,7 @@ def joint_questions(facts: Facts, joint: Joint | None) -> Iterator[Question]:
     ramp = _ramp(joint)
     if ramp is not None and not _agreed(facts, joint):
         yield Question(
-            code="ramp_needed",
+            code=RAMP_NEEDED,
             ask=Asked.SUPERINTENDENT,
             text=ramp,
             pointer="#/transition/piece",

@@ -14,7 +14,7 @@ from jambset.engine.air import pressure_over
 from jambset.engine.bounds import Situation, slot_floor
 from jambset.engine.decide import Decision
 from jambset.engine.facts import Facts
-from jambset.engine.lines import AIR, MISSED, Fixed, Ruling, is_firm
+from jambset.engine.lines import MISSED, Fixed, Ruling, is_firm
 from jambset.engine.transition import Joint
 from jambset.model.advice import Check
 from jambset.model.request import Duct, Duty, Grille
@@ -87,9 +87,9 @@ def _by_itself(ruling: Ruling, result: Result, *, governs: bool) -> Iterable[Che
     ]
 
 
-def short_of_air(result: Result) -> list[str]:
-    """Rules on the air that passes the closed door, more than wishes, that a result misses."""
-    rulings = [r for r in result.at.regime.checked if r.measured in AIR and is_firm(r.applied.rule)]
+def missed_of(result: Result, measured: frozenset[Measured]) -> list[str]:
+    """Rules on some quantities that no height is, more than wishes, that a result misses."""
+    rulings = [r for r in result.at.regime.checked if r.measured in measured and is_firm(r.applied.rule)]
     return [r.rule for r in rulings if any(c.status in MISSED for c in _by_itself(r, result, governs=False))]
 
 

@@ -127,6 +127,8 @@ EDGES = frozenset(
     }
 )
 """What is measured of the change in level under the closed leaf."""
+OF_FLOORS = EDGES | {Measured.PILE}
+"""What two floors come to whatever the setting."""
 VALUES: dict[Measured, Callable[[Any], Any]] = {
     **dict.fromkeys(LENGTHS, Length),
     **dict.fromkeys((Measured.FREE_AREA, Measured.DISTURBED_AREA), Area),

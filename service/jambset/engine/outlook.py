@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from jambset.engine.asks_of_joint import RAMP_NEEDED, joint_questions
 from jambset.engine.bounds import STANDING
-from jambset.engine.checks import Result, short_of_air
+from jambset.engine.checks import Result, missed_of
 from jambset.engine.decide import Decision
 from jambset.engine.demand import Mended, heights, hung_place, is_wish, kept, now_minutes
 from jambset.engine.facts import Facts
 from jambset.engine.labour import BENCH
+from jambset.engine.lines import AIR, OF_FLOORS
 from jambset.engine.scenarios import MINUTE, Choice, Plan, Table
 from jambset.engine.settle import BOTTOM, CUT, FOOT, TOP, Bound
 from jambset.engine.stakes import Tip, tips
@@ -161,6 +163,7 @@ def _outcome(plan: Plan, place: int, made: Mended, setting: int, shows: int) -> 
         *_legs(made, shows),
         *(_given_up(plan, place, made, setting) if made.wishes else ()),
         *_missed(plan, place, made),
+        *_ramp(plan, place),
     ]
     return joined(told) if told else Phrase("outcome.nothing")
 
@@ -212,14 +215,21 @@ def _fails(bound: Bound, limit: int, value: int) -> bool:
 def _missed(plan: Plan, place: int, made: Mended) -> Iterator[Phrase]:
     """What isn't a wish and not even the pair's own setting meets; and the air, which no leaf is lifted for in vain."""
     at, own, bounds = plan.askings[place]
+    hung = Result(at, Decision(foot=0, undercut=None, foot_wanted=0, tape=at.facts.grid, bottom=made.bottom))
     lost: list[str] = []
     if own.gave_way:
         values, rules = heights(own), at.regime.by_id
         lost = [b.rule for b in bounds if b.rule in rules and not is_wish(b, at) and kept(b, values[b.on]) != b.limit]
-        yield from _titled("outcome.missed", lost, plan, place)
-    hung = Decision(foot=0, undercut=None, foot_wanted=0, tape=at.facts.grid, bottom=made.bottom)
-    air = [rule for rule in short_of_air(Result(at, hung)) if rule not in lost]
+    yield from _titled("outcome.missed", [*lost, *missed_of(hung, OF_FLOORS)], plan, place)
+    air = [rule for rule in missed_of(hung, AIR) if rule not in lost]
     yield from _titled("outcome.little_air", air, plan, place)
+
+
+def _ramp(plan: Plan, place: int) -> Iterator[Phrase]:
+    """The ramp that somebody has to build and agree to first, as it is asked about where these floors are named."""
+    at = plan.askings[place].at
+    asked = [question.text for question in joint_questions(at.facts, at.joint) if question.code == RAMP_NEEDED]
+    yield from [Phrase("outcome.ramp", drop=text.values["drop"], run=text.values["run"]) for text in asked]
 
 
 def _titled(code: str, lost: Sequence[str], plan: Plan, place: int) -> Iterator[Phrase]:

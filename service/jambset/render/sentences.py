@@ -165,6 +165,7 @@ ENGLISH: dict[str, str] = {
     "outcome.shows": "The legs end {shows} too high for the floor to hide them, as they would at best.",
     "outcome.wishes": "Given up: {rules}.",
     "outcome.missed": "Not met by any setting: {rules}.",
+    "outcome.ramp": "The change in level is then {drop} and needs a ramp at least {run} long: ask first.",
     "outcome.little_air": "Too little air passes the closed door: {rules}.",
     # flooring, transition
     "flooring.undecided": "The floor on the {side} side is undecided; nothing to undercut yet.",

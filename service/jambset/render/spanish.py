@@ -252,6 +252,7 @@ SENTENCES: dict[str, str] = {
     ),
     "outcome.wishes": "Se renuncia a: {rules}.",
     "outcome.missed": "No se cumple con ninguna colocación: {rules}.",
+    "outcome.ramp": "El cambio de nivel es entonces de {drop} y necesita una rampa de {run} al menos: pregunte antes.",
     "outcome.little_air": "Pasa muy poco aire por la puerta cerrada: {rules}.",
     # flooring, transition
     "flooring.undecided": "El piso del lado de {side} está sin decidir; todavía no hay corte inferior que hacer.",

@@ -189,6 +189,27 @@ def test_what_no_unit_to_order_meets_under_a_low_header_is_told() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("jurisdiction", "other", "told"),
+    [
+        # ADA Standards 302.2: a pile of at most 1/2 in; 5/8 in of carpet less 3/32 in of backing are 17/32 in
+        ("US", floor("carpet 5/8 in"), "Not met by any setting: “Pile height on an accessible route”."),
+        # 303.4: wood 5/8 in above vinyl, its reducer level with it, is more than the 1/2 in that may go without a ramp,
+        # and 405.2 has it rise 1 in 12
+        ("US", VINYL, "The change in level is then 5/8 in and needs a ramp at least 7 1/2 in long"),
+        # Approved Document M: a threshold of at most 15 mm, and 5/8 in are 15.9 mm
+        ("GB-ENG", VINYL, "Not met by any setting: “Accessible threshold”."),
+    ],
+)
+def test_what_a_floor_that_may_come_breaks_whatever_the_setting_is_told(
+    jurisdiction: str, other: Wire, told: str
+) -> None:
+    route = {"duties": ["accessible_route"], "jurisdiction": jurisdiction, "grid": "1/16 in"}
+    both = advice(may(WOOD, (other, 0.3)), WOOD, **route, **SOLID)
+    assert outcomes(both)[0] == "Nothing more to do."
+    assert told in outcomes(both)[1]
+
+
 def test_legs_cut_under_a_low_header() -> None:
     # the unit is 81 13/16 in high, the header at 81 3/4 in: for a shim of 1/8 in the legs lose 3/16 in, and nothing
     # for the wish of more. 13/16 in is 1/16 in short of 5/8 in over plank: 12 for the legs, 28 for the leaf

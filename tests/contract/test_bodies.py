@@ -266,6 +266,8 @@ def _loose(opening: dict[str, Any]) -> dict[str, Any]:
     opening["rough_opening"] = {"height": "79 in", "width": 32}
     opening["frame"] = {"foot": "1/2 in", "undercut": "1"}
     opening["leaf"] |= {"width": "30", "opening_angle": 80, "cut_angle": 85}
+    grille = {"kind": "grille", "width": "6 in", "height": "6 in", "free_area": "36.1 in2"}
+    opening["air"] = {"supply_flow": "60", "other_paths": [grille, {**grille, "width": "6"}]}
     opening["pull_side"]["build_up"][1] |= {"least": "2 in", "greatest": "3 in", "fixing": "sewn"}
     opening["push_side"] = {
         "build_up": [{"material": "vinyl_plank", "thickness": "1/4"}, {"material": "carpet_cushion", "thickness": 1}],
@@ -279,6 +281,8 @@ OF_THEIR_OWN = {
     ("#/rough_opening/width", "wrong_type"),
     ("#/frame/undercut", "unreadable"),
     ("#/leaf/width", "unreadable"),
+    ("#/air/supply_flow", "unreadable"),
+    ("#/air/other_paths/1/width", "unreadable"),
     ("#/pull_side/build_up/1/fixing", "not_allowed"),
     ("#/push_side/build_up/0/thickness", "unreadable"),
     ("#/push_side/build_up/1/thickness", "wrong_type"),
@@ -290,6 +294,7 @@ BETWEEN_FIELDS = {
     ("#/rough_opening/height", "implausible"),
     ("#/frame/foot", "not_set"),
     ("#/leaf/cut_angle", "out_of_range"),
+    ("#/air/other_paths/0/free_area", "contradiction"),
     ("#/pull_side/build_up/1/thickness", "out_of_order"),
     ("#/push_side/build_up/1/material", "not_a_finish"),
     ("#/push_side/could_become/0/build_up/2/material", "not_a_finish"),

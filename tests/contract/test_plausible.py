@@ -117,6 +117,7 @@ def agree(request: dict[str, Any]) -> dict[str, Any]:
         request["duties"] = sorted(set(request["duties"]))
     if "rough_opening" in request:
         request["rough_opening"]["height"] = "160 in"
+    _open_faces(request.get("air", {}).get("other_paths", []))
     for side in (request["pull_side"], request["push_side"]):
         for floor in (side, *side.get("could_become", [])):
             _settle(floor.get("build_up", []))
@@ -124,6 +125,13 @@ def agree(request: dict[str, Any]) -> dict[str, Any]:
         if "build_up" not in side or side.get("could_become"):
             side.pop("certainty", None)
     return request
+
+
+def _open_faces(paths: list[dict[str, Any]]) -> None:
+    """Faces as large as they come, of which any free area is a part."""
+    for path in paths:
+        if "free_area" in path:
+            path["width"] = path["height"] = "60 in"
 
 
 def _settle(layers: list[dict[str, Any]]) -> None:

@@ -132,7 +132,7 @@ def _mended(request: Wire, answer: RecheckAdvice, remedy: Remedy) -> Wire | None
     if remedy.kind == "transfer_grille" and not any(check.quantity == "free_area" for check in answer.checks):
         assert isinstance(remedy.free_area, float)
         free = {"value": float(remedy.free_area), "unit": "m2"}
-        grille = {"kind": "grille", "width": "12 in", "height": "12 in", "free_area": free}
+        grille = {"kind": "grille", "width": "24 in", "height": "24 in", "free_area": free}
         air = request.get("air", {})
         return {**request, "air": {**air, "other_paths": [*air.get("other_paths", []), grille]}}
     return None

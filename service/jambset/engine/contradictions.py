@@ -13,7 +13,7 @@ from msgspec import UNSET, UnsetType
 from jambset.errors import FieldError
 from jambset.model.advice import WHOLE
 from jambset.model.request import Certainty, FrameState
-from jambset.quantity.ticks import Length
+from jambset.quantity.ticks import Area, Length, metres
 from jambset.rules.schema import Catalogue
 from jambset.rules.select import first_day
 
@@ -50,6 +50,21 @@ def angle_faults(*, cut_angle: float | UnsetType, opening_angle: float | UnsetTy
     """A leaf held farther open than it opens; what is unset isn't known."""
     if cut_angle is not UNSET and opening_angle is not UNSET and cut_angle > opening_angle:
         yield FieldError("#/leaf/cut_angle", "out_of_range", "The leaf can't be held farther open than opening_angle.")
+
+
+SURELY = 1 + 1e-9
+"""By what a free area exceeds its face where more than rounding does."""
+
+
+def grille_faults(
+    pointer: str, *, width: Length | UnsetType, height: Length | UnsetType, free_area: Area | UnsetType
+) -> Iterator[FieldError]:
+    """A grille more of which is free than there is of it; what is unset isn't known. pointer: the grille's."""
+    if width is UNSET or height is UNSET or free_area is UNSET:
+        return
+    if free_area > metres(width) * metres(height) * SURELY:
+        detail = "More of this grille is free than its face is large. Check the area's unit, and both sides."
+        yield FieldError(f"{pointer}/free_area", "contradiction", detail)
 
 
 def certainty_faults(

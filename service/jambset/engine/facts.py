@@ -19,6 +19,7 @@ from jambset.engine.contradictions import (
     certainty_faults,
     day_faults,
     foot_faults,
+    grille_faults,
     height_faults,
     is_repeated,
     parts_of,
@@ -28,7 +29,7 @@ from jambset.engine.floors import Floor, Unusual, build_up_faults, floor_of
 from jambset.engine.swing import Ground, ground
 from jambset.errors import FieldError, refusal, unknown
 from jambset.model.advice import WHOLE, Assumption, Phrase, Term
-from jambset.model.request import Certainty, Duty, FrameState, Layer, Leaf, Opening, Side
+from jambset.model.request import Certainty, Duty, FrameState, Grille, Layer, Leaf, Opening, Side
 from jambset.quantity.grid import GRIDS, Grid
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import Catalogue, Defaults, FinishKind
@@ -221,6 +222,10 @@ def _shape_faults(opening: Opening) -> Iterator[FieldError]:
     yield from foot_faults(frame.foot, frame.state)
     yield from height_faults(hole=UNSET if hole is UNSET else hole.height, leaf=leaf.height)
     yield from angle_faults(cut_angle=leaf.cut_angle, opening_angle=leaf.opening_angle)
+    for place, path in enumerate(opening.air.other_paths):
+        if isinstance(path, Grille):
+            at = f"#/air/other_paths/{place}"
+            yield from grille_faults(at, width=path.width, height=path.height, free_area=path.free_area)
 
 
 def _facts(opening: Opening, catalogue: Catalogue) -> Facts:

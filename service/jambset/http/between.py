@@ -18,6 +18,7 @@ from jambset.engine.contradictions import (
     certainty_faults,
     day_faults,
     foot_faults,
+    grille_faults,
     height_faults,
     weight_faults,
 )
@@ -35,6 +36,7 @@ from jambset.model.request import (
     ExternalId,
     Frame,
     FrameState,
+    Grille,
     HeadLine,
     House,
     Layer,
@@ -75,10 +77,19 @@ def _opening_faults(document: object, catalogue: Catalogue) -> Iterator[FieldErr
     yield from angle_faults(
         cut_angle=_at(Angle, leaf, "cut_angle"), opening_angle=_at(Angle, leaf, "opening_angle", _OPENS)
     )
+    for place, path in enumerate(_items(_member(document, "air", {}), "other_paths")):
+        if _member(path, "kind", "") == GRILLE:
+            yield from grille_faults(
+                f"#/air/other_paths/{place}",
+                width=_at(m.GrilleSide, path, "width"),
+                height=_at(m.GrilleSide, path, "height"),
+                free_area=_at(m.FreeArea, path, "free_area"),
+            )
     for name in (PULL, PUSH):
         yield from _side_faults(f"#/{name}", _member(document, name, {}), catalogue)
 
 
+GRILLE = Grille.__struct_config__.tag
 _OPENS = next(field.default for field in msgspec.structs.fields(Leaf) if field.name == "opening_angle")
 
 

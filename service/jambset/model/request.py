@@ -316,7 +316,7 @@ class Grille(Wire, tag="grille", tag_field="kind", frozen=True, kw_only=True):
     """Height of the grille's face."""
     material: GrilleMaterial = GrilleMaterial.METAL
     free_area: m.FreeArea | UnsetType = UNSET
-    """Free area as its maker states it. Left out: a share of the face, by its material."""
+    """Free area as its maker states it, of no more than the face. Left out: a share of the face, by its material."""
 
 
 class Duct(Wire, tag="duct", tag_field="kind", frozen=True, kw_only=True):

@@ -108,6 +108,18 @@ def test_a_leaf_held_farther_open_than_it_opens_is_told_so() -> None:
     assert told == {"#/leaf/cut_angle": "The leaf can't be held farther open than opening_angle."}
 
 
+@pytest.mark.parametrize(("free", "fits"), [("144 in2", True), ("144.1 in2", False), ("144 cm2", True)])
+def test_no_more_of_a_grille_is_free_than_its_face(free: str, *, fits: bool) -> None:
+    # 12 in by 12 in are 144 in2 or 929 cm2; who writes in2 for cm2 counts six and a half times the air that passes
+    grille = {"kind": "grille", "width": "12 in", "height": "12 in", "free_area": free}
+    crack = {"kind": "crack", "leakage_area": "2 in2"}
+    request = door(PLANKS, air={"other_paths": [crack, grille]})
+    if fits:
+        assert gather(read(request), catalogue()).opening.air.other_paths[1:]
+    else:
+        assert refused(request) == {"#/air/other_paths/1/free_area": "contradiction"}
+
+
 def test_it_may_be_held_as_far_open_as_it_opens_and_fill_its_opening() -> None:
     # a leaf as high as the hole isn't refused: what that means for the frame is an answer, and no slip of the pen
     whole = door(PLANKS, leaf={"opening_angle": 90, "cut_angle": 90}, rough_opening={"height": "80 in"})

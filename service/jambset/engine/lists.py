@@ -10,8 +10,9 @@ from typing import Any
 from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
 
+from jambset.engine.asks import OF_UNIT
 from jambset.engine.decide import AFTER_FLOOR, BEFORE_FLOOR, BEFORE_HANGING
-from jambset.engine.facts import PULL, PUSH
+from jambset.engine.facts import PULL, PUSH, duties_of
 from jambset.engine.floors import TEXTILE
 from jambset.engine.labour import BENCH
 from jambset.engine.tasks import LAID, PIECE, TRIM, TRIM_NOW
@@ -37,7 +38,7 @@ from jambset.model.house import (
     TrimLine,
     UndercutLine,
 )
-from jambset.model.request import FrameState, Opening
+from jambset.model.request import Duty, FrameState, Opening
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import Phase
 
@@ -74,27 +75,51 @@ def _legs(advice: Advice) -> Iterator[LegSetting]:
 
 
 def orders(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterator[OrderLot]:
-    """Units that can be ordered alike: those still to be ordered first, then the most of a kind."""
+    """Units that can be ordered alike: those still to be ordered first, what waits after the rest, the most of a kind.
+
+    A leaf that is rated, or has to guard against something, is another unit than one of its size that isn't.
+    """
     lots: dict[tuple[Any, ...], list[str]] = {}
     for opening in openings:
-        undercut, leaf = advices[opening.mark].order.undercut_to_order, opening.leaf
-        if undercut is not UNSET:
-            key = (undercut, leaf.width, leaf.height, leaf.thickness, leaf.core, leaf.count, opening.frame.state)
-            lots.setdefault(key, []).append(opening.mark)
-    for (undercut, width, height, thickness, core, leaves, state), marks in sorted(
-        lots.items(), key=lambda lot: (lot[0][-1] is not FrameState.TO_ORDER, -len(lot[1]), lot[0])
+        advice, leaf, state = advices[opening.mark], opening.leaf, opening.frame.state
+        if (undercut := advice.order.undercut_to_order) is not UNSET:
+            waits = state is FrameState.TO_ORDER and _order_waits(advice)
+            sizes = (undercut, leaf.width, leaf.height, leaf.thickness)
+            made = (leaf.core, leaf.hinges, leaf.fire_minutes or 0, tuple(sorted(duties_of(opening) & GUARDS)))
+            lots.setdefault((waits, sizes, made, leaf.count, state), []).append(opening.mark)
+    for (waits, sizes, made, leaves, state), marks in sorted(
+        lots.items(), key=lambda lot: (lot[0][-1] is not FrameState.TO_ORDER, lot[0][0], -len(lot[1]), lot[0])
     ):
+        undercut, width, height, thickness = map(Length, sizes)
+        core, hinges, minutes, duties = made
         yield OrderLot(
             undercut=undercut,
-            leaf_width=Length(width),
-            leaf_height=Length(height),
-            leaf_thickness=Length(thickness),
+            leaf_width=width,
+            leaf_height=height,
+            leaf_thickness=thickness,
             core=core,
             leaves=leaves,
+            hinges=hinges,
+            fire_minutes=minutes or UNSET,
+            duties=duties,
             state=state,
+            hold=waits,
             units=len(marks),
             marks=tuple(marks),
         )
+
+
+GUARDS = frozenset({Duty.FIRE_LABEL, Duty.SMOKE_CONTROL, Duty.FUEL_BURNING_ROOM, Duty.GARAGE_TO_HOUSE})
+"""Duties that the unit itself is made or listed for."""
+_ABOUT_FLOORS = frozenset({"floor_may_change", "floor_unconfirmed"})
+"""Questions with a view to whose answers the undercut was chosen."""
+
+
+def _order_waits(advice: Advice) -> bool:
+    """Whether somebody answers before a unit is ordered: rules conflict, it doesn't go in, a question holds it."""
+    asked = [q for q in advice.questions if q.code not in _ABOUT_FLOORS and not OF_UNIT.isdisjoint(q.holds)]
+    low = advice.framing is not UNSET and advice.framing.short_by > 0
+    return bool(advice.conflicts or asked or low)
 
 
 _WHENS = (BEFORE_HANGING, BEFORE_FLOOR, AFTER_FLOOR)

@@ -103,8 +103,17 @@ class OrderLot(Part, frozen=True, kw_only=True):
     """How the leaf is built."""
     leaves: int
     """Leaves a unit."""
+    hinges: str
+    """butt, lift_off, spring: what the leaf hangs on."""
+    fire_minutes: int | UnsetType = UNSET
+    """Minutes for which the leaf is rated against fire, where they are stated."""
+    duties: tuple[str, ...]
+    """fire_label, fuel_burning_room, garage_to_house, smoke_control: what the unit itself is made or listed for."""
     state: str
     """to_order, on_site, set: whether to order them, or that they are there and nothing is to be ordered."""
+    hold: bool
+    """Whether somebody answers before they are ordered: rules conflict, the header is too low for them, or what is
+    asked holds setting or leaf. Of units to order alone."""
     units: int
     """How many units."""
     marks: tuple[str, ...]

@@ -247,19 +247,31 @@ def trims(house: Wire, words: Words) -> tuple[Table, ...]:
 
 def order_list(house: Wire, words: Words) -> tuple[Table, ...]:
     """Units still to be ordered; those that are there have an undercut already, and it isn't the list's."""
-    heads = tuple(words(f"h.{name}") for name in ("units", "undercut", "leaf_size", "core", "marks"))
+    heads = tuple(words(f"h.{name}") for name in ("units", "undercut", "leaf_size", "core", "marks", "hold"))
     rows = (
         (
             str(lot["units"]),
             text(lot, "undercut"),
             " × ".join(text(lot, name) for name in ("leaf_width", "leaf_height", "leaf_thickness")),
-            f"{words.code(lot['core'])}, {lot['leaves']}",
+            ", ".join((words.code(lot["core"]), str(lot["leaves"]), *_made_for(lot, words))),
             ", ".join(lot["marks"]),
+            words("yes") if lot["hold"] else NOTHING,
         )
         for lot in house["order_list"]
         if lot["state"] == TO_ORDER
     )
-    return table(heads, rows, (2, 2, 5, 3, 5))
+    return table(heads, rows, (2, 2, 4.5, 4, 4, 1.6))
+
+
+BUTT = "butt"
+"""Hinges that go without saying."""
+
+
+def _made_for(lot: Wire, words: Words) -> tuple[str, ...]:
+    """What sets a unit apart from another of its size and core."""
+    rated = (words("rated", minutes=str(lot["fire_minutes"])),) if "fire_minutes" in lot else ()
+    hung = () if lot["hinges"] == BUTT else (words.code(lot["hinges"]),)
+    return (*rated, *map(words.code, lot["duties"]), *hung)
 
 
 def refused(house: Wire, words: Words) -> tuple[Table, ...]:

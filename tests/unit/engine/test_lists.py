@@ -441,3 +441,41 @@ def test_units_still_to_be_ordered_come_first() -> None:
     del body["defaults"]["frame"]["undercut"]
     lots = [(lot.state, lot.marks) for lot in _advised(body).order_list]
     assert lots == [("to_order", ("D5",)), ("to_order", ("D4",)), ("on_site", ("D1", "D2", "D3"))]
+
+
+def test_a_leaf_that_guards_is_another_unit_than_one_of_its_size() -> None:
+    """One door is rated, one has to hold smoke back, one closes by its hinges; the two plain ones alone are alike."""
+    body = _house(*[("den", "hall")] * 5)
+    del body["defaults"]["frame"]["undercut"]
+    body["defaults"]["frame"]["state"] = "to_order"
+    _, rated, smoke, spring, _ = body["openings"]
+    rated["leaf"], smoke["duties"], spring["leaf"] = {"fire_minutes": 20}, ["smoke_control"], {"hinges": "spring"}
+    lots = {lot.marks: (lot.fire_minutes, lot.duties, lot.hinges) for lot in _advised(body).order_list}
+    assert lots == {
+        ("D1", "D5"): (msgspec.UNSET, (), "butt"),
+        ("D2",): (20, ("fire_label",), "butt"),
+        ("D3",): (msgspec.UNSET, ("smoke_control",), "butt"),
+        ("D4",): (msgspec.UNSET, (), "spring"),
+    }
+
+
+def test_a_unit_is_not_ordered_before_what_it_waits_for_is_answered() -> None:
+    """D3: 7/8 in of undercut and 80 13/16 in want 1/4 in more under a header at 81 3/4 in. D4: who allows it is asked.
+
+    D2's floor may become another: its undercut was chosen with a view to that, and is ordered before anybody knows.
+    """
+    body = _house(*[("den", "hall")] * 4)
+    del body["defaults"]["frame"]["undercut"]
+    body["defaults"]["frame"]["state"] = "to_order"
+    _, may, low, garage = body["openings"]
+    tile = [{"material": "ceramic_tile", "thickness": "3/4 in"}]
+    may["pull_side"] = {**may["pull_side"], "could_become": [{"build_up": tile, "weight": 0.01}]}
+    low["rough_opening"], garage["duties"] = {"height": "81 3/4 in"}, ["garage_to_house"]
+    advised = _advised(body)
+    assert {mark: lot.hold for lot in advised.order_list for mark in lot.marks} == {
+        "D1": False,
+        "D2": False,
+        "D3": True,
+        "D4": True,
+    }
+    assert [lot.hold for lot in advised.order_list] == sorted(lot.hold for lot in advised.order_list)

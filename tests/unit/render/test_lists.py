@@ -28,7 +28,10 @@ def _lot(state: str, units: int) -> dict[str, Any]:
         **sizes,
         "core": "hollow",
         "leaves": 1,
+        "hinges": "butt",
+        "duties": [],
         "state": state,
+        "hold": False,
         "units": units,
         "marks": marks,
     }
@@ -210,8 +213,12 @@ def test_titles_of_a_list_differ(name: str) -> None:
 
 @pytest.fixture(scope="module")
 def mixed() -> Wire:
-    """The answer for a house in which every list has rows: a unit is to be ordered, a door on a head line refused."""
+    """The answer for a house in which every list has rows: a unit is to be ordered, a door on a head line refused.
+
+    One leaf is rated against fire.
+    """
     asked = house(40, seed=5)
+    asked["openings"][1]["leaf"]["fire_minutes"] = 20
     asked["openings"][0] |= {"external_id": "A-1", "frame": {"state": "to_order", "undercut": None}}
     on_line = asked["head_lines"][0]["marks"][0]
     wrong = next(opening for opening in asked["openings"] if opening["mark"] == on_line)

@@ -23,6 +23,7 @@ from jambset.render.pages import house_page, opening_page
 from jambset.render.pdf import house_pdf
 from jambset.render.sheet import house_sheet, opening_sheet
 from jambset.render.sheet_parts import Card, Points, Sheet, Table
+from jambset.render.wire import NOTHING
 
 DEN = door(
     frame={"undercut": "1 in"},
@@ -300,8 +301,17 @@ def test_units_that_are_there_are_none_to_order() -> None:
     ordered = {**DEN, "mark": "B", "frame": {"state": "to_order"}}
     answer = answered({"house": "two", "openings": [{**DEN, "mark": "A"}, ordered]})
     assert len(answer["order_list"]) == 2
-    ((units, *_, marks),) = table(house_sheet(answer, ENGLISH), "Units to order").rows
-    assert (units, marks) == ("1", "B")
+    ((units, *_, marks, hold),) = table(house_sheet(answer, ENGLISH), "Units to order").rows
+    assert (units, marks, hold) == ("1", "B", NOTHING)
+
+
+def test_a_unit_to_order_is_told_with_what_it_is_made_for_and_whether_it_waits() -> None:
+    rated = {"fire_minutes": 20, "hinges": "spring"}
+    garage = {**DEN, "mark": "B", "frame": {"state": "to_order"}, "duties": ["garage_to_house"], "leaf": rated}
+    answer = answered({"house": "one", "openings": [garage], "defaults": {"leaf": DEN["leaf"]}})
+    ((*_, core, marks, hold),) = table(house_sheet(answer, ENGLISH), "Units to order").rows
+    assert core.endswith(", 1, rated for 20 min, labelled against fire, garage to house, spring hinges")
+    assert (marks, hold) == ("B", "yes")
 
 
 def test_what_is_taken_for_granted_stands_once_with_the_marks_it_is_for(eight: Any) -> None:

@@ -204,7 +204,7 @@ def _ways_out(
         density_kg_m3=air.density,
         discharge=facts.defaults.discharge_coefficient,
     )
-    free = least_area(least, step=IN2 / 10 if facts.grid.inches else MM2)  # as it is written, and no less
+    free = _as_written(least, facts)
     face = free / facts.defaults.free_ratio_metal
     grille = through_wall(Phrase("way.grille", free=Area(free), face=Area(face)), facts.duties)
     ways = [WayOut(kind="transfer_grille", text=grille, free_area=Area(free))]
@@ -218,6 +218,11 @@ def _ways_out(
     return tuple(ways)
 
 
+def _as_written(area: float, facts: Facts) -> float:
+    """An area as it is written, and no less [m²]."""
+    return least_area(area, step=IN2 / 10 if facts.grid.inches else MM2)
+
+
 def _prescribed(rules: tuple[Applied, ...], facts: Facts, air: AirFacts, most: int | None) -> list[WayOut]:
     """The grilles that a rule sizes by the flow alone, with the clearance it asks for beside them.
 
@@ -226,7 +231,8 @@ def _prescribed(rules: tuple[Applied, ...], facts: Facts, air: AirFacts, most: i
     clear = Length(max((int(a.limit or 0) for a in rules if a.rule.measured is Measured.GRILLE_UNDERCUT), default=0))
     if most is not None and clear > most:
         return []  # the clearance it asks for isn't allowed under this leaf
-    areas = [(a, Area((a.limit or 0) * (air.supply or 0))) for a in rules]
+    sized = [a for a in rules if a.rule.measured is Measured.GRILLE_AREA_PER_FLOW]
+    areas = [(a, Area(_as_written((a.limit or 0) * (air.supply or 0), facts))) for a in sized]
     return [
         WayOut(
             kind="prescribed_grille",
@@ -235,7 +241,6 @@ def _prescribed(rules: tuple[Applied, ...], facts: Facts, air: AirFacts, most: i
             rule=a.rule.id,
         )
         for a, area in areas
-        if a.rule.measured is Measured.GRILLE_AREA_PER_FLOW
     ]
 
 

@@ -161,13 +161,17 @@ _RAISE_HEADER = WayOut(kind="raise_header", text=Phrase("way.raise_header"))
 def _quoted(rule: Rule, against: tuple[str, ...], result: Result) -> list[Rule]:
     """The rules whose own words on what to do instead are of use where a rule is missed.
 
-    Air that a rule never relaxed keeps from passing below goes where that rule says. A leaf that has to end higher is
+    Air that a rule never relaxed keeps from passing below goes where that rule says. What a rule prescribes with a gap
+    beside it is nothing for a leaf that is to hold back smoke. A leaf that has to end higher is
     helped by what such a limit on its trim says, as long as the unit may stand higher. Else a rule speaks for itself.
     """
     known = result.at.regime.by_id
     held = [known[name].rule for name in against if name in known and is_never_relaxed(known[name].rule)]
     if rule.measured in AIR_QUANTITIES:
-        return held or [rule]
+        opens = Duty.SMOKE_CONTROL in result.at.facts.duties and rule.document in {
+            a.rule.document for a in result.at.regime.prescribed
+        }
+        return held or ([] if opens else [rule])
     joint = result.at.joint
     none = rule.measured is Measured.PIECE_CLEARANCE and joint is not None and joint.runs_through  # no piece lies there
     lifts = rule.measured in BELOW and rule.relation is Relation.AT_LEAST

@@ -15,7 +15,7 @@ from msgspec.structs import fields, replace
 from jambset.engine import air, asks, handling, report, transition
 from jambset.engine.answers import by_word, unanswered
 from jambset.engine.bounds import FLOORS, Situation
-from jambset.engine.checks import Result, check_all, wants_head
+from jambset.engine.checks import Result, check_all, prescribed_ways, wants_head
 from jambset.engine.decide import Decision, decide, plan_cut
 from jambset.engine.facts import Facts, duties_of, gather
 from jambset.engine.kinds import not_yet, passed_over
@@ -241,7 +241,7 @@ def air_of(result: Result, held: tuple[str, ...]) -> AirAdvice:
         gap=slot,
         pressure=result.pressure,
         barred=regime.barred,
-        prescribed=regime.prescribed,
+        prescribed=prescribed_ways(result),
         most=regime.gap_cap,
         rules=_on(regime, held, AIR),
     )

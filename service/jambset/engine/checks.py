@@ -175,7 +175,44 @@ def _free_area(applied: Applied, result: Result) -> list[Reading]:
 
 
 def _room_pressure(applied: Applied, result: Result) -> list[Reading]:
-    return [(ONE_SIDE, result.pressure)]
+    return [(ONE_SIDE, None if _is_prescribed(applied, result) else result.pressure)]
+
+
+def _is_prescribed(applied: Applied, result: Result) -> bool:
+    """Whether grilles and gap are what a rule's document takes in place of the pressure: of both as much as it asks."""
+    there = _prescribed_parts(result)
+    rules = [a for a in result.at.regime.prescribed if a.rule.document == applied.rule.document]
+    return {a.rule.measured for a in rules} == there.keys() and all(
+        within(a.rule.relation, actual=there[a.rule.measured], limit=a.limit or 0) for a in rules
+    )
+
+
+def _prescribed_parts(result: Result) -> dict[Measured, float]:
+    """What a rule may prescribe in place of a pressure, as it is here; nothing where air is barred or isn't known."""
+    air = result.at.air
+    if result.slot is None or not air.supply or result.at.regime.barred:
+        return {}
+    return {Measured.GRILLE_AREA_PER_FLOW: air.grilles / air.supply, Measured.GRILLE_UNDERCUT: result.slot}
+
+
+def _prescribed(applied: Applied, result: Result) -> list[Reading]:
+    """Read where it stands in place of the pressure; else the pressure counts, and nobody has to do both."""
+    there = _prescribed_parts(result)[applied.rule.measured] if _is_prescribed(applied, result) else None
+    return [(ONE_SIDE, there)]
+
+
+def prescribed_ways(result: Result) -> tuple[Applied, ...]:
+    """The rules on a grille sized by the flow that are a way out of too high a pressure.
+
+    Not where it is there already, or where somebody else allows less; nor, for the gap beside it, below a leaf that is
+    to hold back smoke.
+    """
+    at = result.at
+    if Duty.SMOKE_CONTROL in at.facts.duties:
+        return ()
+    strictest = {a.rule.document for a in at.regime.of(Measured.ROOM_PRESSURE) if a.limit == at.air.limit}
+    ways = [a for a in at.regime.prescribed if a.rule.document in strictest]
+    return tuple([a for a in ways if not _is_prescribed(a, result)])
 
 
 def _transfer_air(applied: Applied, result: Result) -> list[Reading]:
@@ -218,6 +255,8 @@ _READERS: dict[Measured, Callable[[Applied, Result], list[Reading]]] = {
     Measured.RAMP_SLOPE: _of_joint(lambda joint: _slope(joint, "ramp")),
     Measured.FREE_AREA: _free_area,
     Measured.ROOM_PRESSURE: _room_pressure,
+    Measured.GRILLE_AREA_PER_FLOW: _prescribed,
+    Measured.GRILLE_UNDERCUT: _prescribed,
     Measured.TRANSFER_AIR: _transfer_air,
     Measured.WALL_OPENING: _wall_opening,
     Measured.LEAF_CONSTRUCTION: _leaf_construction,

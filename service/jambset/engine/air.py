@@ -67,6 +67,8 @@ class AirFacts(Struct, frozen=True, gc=False):
     others: tuple[Path, ...]
     grilles: float
     """Free area of the grilles stated [m²]."""
+    beside: float
+    """The same, and of each duct the area of a sharp-edged opening that passes as much [m²]."""
     gap_needed: int | None
     """Gap [ticks] that carries, at the limit, what the other paths don't."""
 
@@ -82,6 +84,8 @@ def air_facts(facts: Facts, limit: float | None) -> AirFacts:
     width = metres(facts.slot_width)
     supply = _supply(facts, density)
     others = tuple(_path(path, density=density, facts=facts) for path in air.other_paths)
+    grilles = sum([_free_area(path, facts) for path in air.other_paths if isinstance(path, Grille)])
+    ducts = [other.coefficient for path, other in zip(air.other_paths, others, strict=True) if isinstance(path, Duct)]
     slot = formulas.orifice_coefficient(area_m2=width, density_kg_m3=density, discharge=low)
     return AirFacts(
         supply=supply,
@@ -91,7 +95,11 @@ def air_facts(facts: Facts, limit: float | None) -> AirFacts:
         slot_high=formulas.orifice_coefficient(area_m2=width, density_kg_m3=density, discharge=high),
         width_m=width,
         others=others,
-        grilles=sum([_free_area(path, facts) for path in air.other_paths if isinstance(path, Grille)]),
+        grilles=grilles,
+        beside=grilles
+        + formulas.orifice_area_m2(
+            flow_m3_s=sum(ducts), pressure_pa=1, density_kg_m3=density, discharge=d.discharge_coefficient
+        ),
         gap_needed=_gap_needed(supply, limit, slot=slot, others=others),
     )
 

@@ -171,7 +171,7 @@ def _free_area(applied: Applied, result: Result) -> list[Reading]:
     slot, air = result.slot, result.at.air
     if slot is None:
         return [(ONE_SIDE, None)]
-    return [(ONE_SIDE, round(air.width_m * metres(max(0, slot)) + air.grilles, _AREA_DIGITS))]
+    return [(ONE_SIDE, round(air.width_m * metres(max(0, slot)) + air.beside, _AREA_DIGITS))]
 
 
 def _room_pressure(applied: Applied, result: Result) -> list[Reading]:

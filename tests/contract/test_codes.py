@@ -71,7 +71,7 @@ def test_what_a_remedy_needs_is_asked_by_a_code_that_is_named(schemas: dict[str,
 @pytest.mark.parametrize(
     ("schema", "field", "codes"),
     [
-        ("WayOut", "kind", 10),
+        ("WayOut", "kind", 11),
         ("Conflict", "code", 2),
         ("Question", "code", 23),
         ("Task", "phase", 6),

@@ -16,11 +16,11 @@ from jambset.engine.facts import Facts, SideFacts, narrow_by
 from jambset.engine.floors import SLAB
 from jambset.engine.lines import AIR, BELOW, FAIL, MISSED, NOT_CHECKED, is_firm, is_never_relaxed
 from jambset.engine.settle import Given
-from jambset.engine.words import GUARDED, joined, labels, place_of, through_wall
+from jambset.engine.words import GUARDED, if_listed, joined, labels, leaves, place_of, through_wall
 from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, Term, WayOut, quote
 from jambset.model.request import Duty, FrameState
 from jambset.model.source import Asked
-from jambset.quantity.ticks import Length
+from jambset.quantity.ticks import Length, floor_to
 from jambset.rules.schema import Measured, Phase, Relation, Rule
 from jambset.rules.select import Applied
 
@@ -66,9 +66,34 @@ def conflicts(result: Result, checks: tuple[Check, ...], air: AirAdvice, decided
     for check in broken:
         if check.rule not in worst or _short(check) > _short(worst[check.rule]):
             worst[check.rule] = check
+    sawn = _sawn(result, decided)
     return tuple(
-        _conflict(rules[rule], check, gave_way.get(rule), result, air, without) for rule, check in worst.items()
+        _conflict(rules[rule], check, gave_way.get(rule), result, air, without, sawn) for rule, check in worst.items()
     )
+
+
+def _sawn(result: Result, decided: Decided) -> tuple[WayOut, ...]:
+    """A unit to order that goes in under a low header with room to shim, its leaf cut for floors that are certain.
+
+    Nothing where that misses a rule too, its legs would end elsewhere, or the unit is ordered for its line.
+    """
+    facts, regime, order = result.at.facts, result.at.regime, result.decision
+    if not (facts.undercut_free and facts.certain) or facts.header is None or not CHOSEN.isdisjoint(order.leaf_held_by):
+        return ()
+    undercut = floor_to(facts.header - facts.above_leaf - regime.head_space, step=facts.grid.step)
+    if undercut < 0:
+        return ()
+    cut = decided(replace(facts, undercut=undercut))
+    if not cut.trim or cut.foot != order.order_foot or not regime.wishes.issuperset(_most(cut)):
+        return ()
+    text = Phrase(
+        "way.cut_leaf",
+        undercut=Length(undercut),
+        trim=Length(cut.trim),
+        leaves=leaves(facts),
+        bottom=Length(cut.bottom or 0),
+    )
+    return (WayOut(kind="cut_leaf", text=if_listed(text, facts)),)
 
 
 def _most(decision: Decision) -> dict[str, Given]:
@@ -86,7 +111,13 @@ def _weighs(rule: Rule, result: Result) -> bool:
 
 
 def _conflict(
-    applied: Applied, check: Check, given: Given | None, result: Result, air: AirAdvice, without: Without
+    applied: Applied,
+    check: Check,
+    given: Given | None,
+    result: Result,
+    air: AirAdvice,
+    without: Without,
+    sawn: tuple[WayOut, ...],
 ) -> Conflict:
     rule = applied.rule
     against = _against(applied, given, result)
@@ -106,7 +137,11 @@ def _conflict(
         amount=short,
         decides=rule.decides,
         text=Phrase(code, **values),
-        ways_out=(*_ways_out(applied, against, result, air), *_anew(given, against, without)),
+        ways_out=(
+            *_ways_out(applied, against, result, air),
+            *_anew(given, against, without),
+            *(sawn if HEADER in against or rule.measured is Measured.HEAD_SHIM else ()),
+        ),
     )
 
 

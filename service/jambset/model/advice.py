@@ -212,7 +212,8 @@ class WayOut(Part, frozen=True, kw_only=True):
 
     kind: str
     """transfer_grille, prescribed_grille, jump_duct, ducted_return, ducted_supply, instead, other_unit, raise_header,
-    set_again, leave_line. instead: what the rule itself offers. leave_line: taken off its head line."""
+    cut_leaf, set_again, leave_line. instead: what the rule itself offers. cut_leaf: a unit to order that goes in under
+    the present header, cut on the bench. leave_line: taken off its head line."""
     text: Phrase
     free_area: Area | UnsetType = UNSET
     """Of the grille."""

@@ -236,6 +236,10 @@ ENGLISH: dict[str, str] = {
     "way.ducted_return": "Or bring a ducted return to the room.",
     "way.ducted_supply": "Or supply the room with the air that its fan takes out.",
     "way.raise_header": "Raise the header, or take a door of less height.",
+    "way.cut_leaf": (
+        "Leave the header, order {undercut} undercut, and cut {trim} off {leaves} on the bench, before hanging; the "
+        "bottom ends {bottom} above the subfloor."
+    ),
     "way.leave_line": "Take this opening off its head line; it then stands as it would alone.",
     "way.set_again": "Take the unit out and set it again; a recheck of it as it stands tells where.",
     "way.other_unit": "Exchange the unit for one with {undercut} undercut.",

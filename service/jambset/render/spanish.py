@@ -339,6 +339,10 @@ SENTENCES: dict[str, str] = {
     "way.ducted_return": "O lleve un retorno por ducto al cuarto.",
     "way.ducted_supply": "O suministre al cuarto el aire que saca el extractor del cuarto.",
     "way.raise_header": "Suba el dintel o use una puerta de menos altura.",
+    "way.cut_leaf": (
+        "Deje el dintel, pida {undercut} de rebaje inferior y corte {trim} de {leaves} en el banco, antes de colgar; "
+        "el borde inferior queda a {bottom} sobre el subpiso."
+    ),
     "way.leave_line": "Saque este vano de su línea de cabezales; entonces queda como estaría por sí solo.",
     "way.set_again": "Saque la unidad y vuelva a colocarla; una revisión de cómo está indica dónde.",
     "way.other_unit": "Cambie la unidad por una con {undercut} de rebaje inferior.",

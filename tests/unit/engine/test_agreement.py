@@ -217,6 +217,47 @@ def test_a_unit_that_the_header_keeps_out_is_ordered_once_it_is_raised() -> None
     assert "other_unit" not in kinds  # none is bought, and a higher one wouldn't go in
 
 
+def test_a_unit_to_order_may_have_its_leaf_cut_in_place_of_a_higher_header() -> None:
+    """Legs down and the leaf trimmed under a low header: common practice, no source.
+
+    Under 82 in, with 1/4 in to shim, 82 - 1/4 - 80 13/16 leave 15/16 in, and carpet wants the leaf at 1 1/2 in.
+    """
+    low: Wire = {"frame": {"state": "to_order", "undercut": None}, "rough_opening": {"height": "82 in"}}
+    told = advice(CARPET, leaf={"core": "solid"}, **low)
+    missed = {conflict["rules"][0] for conflict in told["conflicts"]}
+    assert missed > {"leaf.carpet.height.accepted", "head.shim.accepted"}
+    for conflict in told["conflicts"]:
+        assert conflict["ways_out"][-1] == {
+            "kind": "cut_leaf",
+            "text": "Leave the header, order 15/16 in undercut, and cut 9/16 in off the leaf on the bench, before "
+            "hanging; the bottom ends 1 1/2 in above the subfloor.",
+        }
+    bought = advice(CARPET, leaf={"core": "solid"}, **low | {"frame": {"undercut": "15/16 in"}})
+    assert (bought["verdict"], bought["conflicts"]) == ("go_with_trim", [])
+    assert (bought["leaf"]["trim"]["text"], bought["leaf"]["bottom"]["text"]) == ("9/16 in", "1 1/2 in")
+
+
+@pytest.mark.parametrize(
+    ("changes", "offered"),
+    [
+        ({"leaf": {"core": "solid"}}, True),
+        (
+            {"leaf": {"core": "solid"}, "project_rules": {"trim_limit": "1/4 in"}},
+            False,
+        ),  # 1 3/16 in, and 1 1/4 is least
+        ({"leaf": {"core": "solid"}, "rough_opening": {"height": "80 7/8 in"}}, False),  # 1/16 in over the frame
+        ({"leaf": {"core": "solid"}, "push_side": {**PLANK, "certainty": "assumed"}}, False),  # nobody saws for that
+        ({"leaf": {"core": "solid"}, "frame": {"undercut": "1 1/2 in"}}, False),  # ordered already, with its undercut
+    ],
+)
+def test_a_leaf_is_cut_for_a_low_header_only_where_that_serves(changes: Wire, *, offered: bool) -> None:
+    low: Wire = {"frame": {"state": "to_order", "undercut": None}, "rough_opening": {"height": "82 in"}}
+    told = advised(door(door(pull_side=CARPET, push_side=PLANK, **low), **changes))
+    assert told["conflicts"] or not offered
+    kinds = {way["kind"] for conflict in told["conflicts"] for way in conflict["ways_out"]}
+    assert ("cut_leaf" in kinds) is offered
+
+
 def test_the_hole_for_another_unit_is_told_as_that_unit_would_stand() -> None:
     # floors of 1/4 in over legs 3/4 in apart: the order's legs are cut by what hides the higher one's foot
     level = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-3/4 in"}

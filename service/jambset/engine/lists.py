@@ -82,7 +82,9 @@ def orders(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterat
     lots: dict[tuple[Any, ...], list[str]] = {}
     for opening in openings:
         advice, leaf, state = advices[opening.mark], opening.leaf, opening.frame.state
-        if (undercut := advice.order.undercut_to_order) is not UNSET:
+        stated = opening.frame.undercut if state is FrameState.TO_ORDER else UNSET
+        undercut = advice.order.undercut_to_order if stated is UNSET else stated  # all else was worked out with it
+        if undercut is not UNSET:
             waits = state is FrameState.TO_ORDER and _order_waits(advice)
             sizes = (undercut, leaf.width, leaf.height, leaf.thickness)
             made = (leaf.core, leaf.hinges, leaf.fire_minutes or 0, tuple(sorted(duties_of(opening) & GUARDS)))

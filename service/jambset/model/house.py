@@ -87,8 +87,9 @@ class BlockLot(Part, frozen=True, kw_only=True):
 class OrderLot(Part, frozen=True, kw_only=True):
     """Units that can be ordered alike: the undercut with which nobody has to saw, or which keeps a head line.
 
-    Order those alone whose state is to_order; they come first. For a unit on site or set the row only says which
-    undercut another unit would have had.
+    One that the request states for a unit to order is listed as stated: that unit is what is cut and set. Order those
+    alone whose state is to_order; they come first. For a unit on site or set the row only says which undercut another
+    unit would have had.
     """
 
     undercut: Length

@@ -479,3 +479,20 @@ def test_a_unit_is_not_ordered_before_what_it_waits_for_is_answered() -> None:
         "D4": True,
     }
     assert [lot.hold for lot in advised.order_list] == sorted(lot.hold for lot in advised.order_list)
+
+
+def test_a_unit_to_order_whose_undercut_is_stated_is_listed_with_what_is_cut_off_that_one() -> None:
+    """1 in, and 1/2 in off it for carpet; whoever orders the 1 1/2 in that need no saw has that cut to 2 in."""
+    body = _house(("den", "hall"), ("den", "hall"), (None, None))
+    for opening, state in zip(body["openings"], ("to_order", "on_site", "to_order"), strict=True):
+        opening["frame"] = {"undercut": "1 in", "state": state}
+        opening["leaf"] = {"core": "solid"}
+        opening["pull_side"] = {"build_up": CARPET} if opening["mark"] != "D3" else {"room": "not decided"}
+    advised = _advised(body)
+    assert [(line.mark, line.trim) for line in advised.trim_list] == [(m, ticks("1/2 in")) for m in ("D1", "D2")]
+    lots = {lot.marks: (lot.state, lot.undercut) for lot in advised.order_list}
+    assert lots == {
+        ("D1",): ("to_order", ticks("1 in")),
+        ("D2",): ("on_site", ticks("1 1/2 in")),
+        ("D3",): ("to_order", ticks("1 in")),
+    }

@@ -13,7 +13,7 @@ from jambset.engine.facts import Facts
 from jambset.engine.parallel import Path, flow_at, pressure_at
 from jambset.engine.words import through_wall
 from jambset.model.advice import AirAdvice, Phrase, WayOut
-from jambset.model.request import AirPath, Crack, Duct, Duty, FlowBasis, Grille, GrilleMaterial
+from jambset.model.request import AirPath, Crack, Duct, Duty, FlowBasis, Grille, GrilleMaterial, RoomUse
 from jambset.quantity.text import IN2
 from jambset.quantity.ticks import (
     FOOT,
@@ -221,9 +221,22 @@ def _ways_out(
         jump = JUMPS[facts.grid.inches]
         text = Phrase("way.jump_duct", size=Length(size), grille=Length(size + jump.grille_beyond), length=jump.reach)
         ways.append(WayOut(kind="jump_duct", text=through_wall(text, facts.duties), diameter=Length(size)))
-    kind = "ducted_return" if Duty.TRANSFER_AIR in facts.duties else "ducted_supply"
+    kind = "ducted_supply" if _is_drawn_out(facts) else "ducted_return"
     ways.append(WayOut(kind=kind, text=Phrase(f"way.{kind}")))
     return tuple(ways)
+
+
+_DRAWN_OUT = frozenset({Duty.EXHAUST_MAKEUP, Duty.DRYER_CLOSET})
+_NO_RETURN = frozenset(RoomUse) - {RoomUse.BEDROOM, RoomUse.LIVING, RoomUse.HALL, RoomUse.OTHER}
+"""What a room is for that gives no return air."""
+
+
+def _is_drawn_out(facts: Facts) -> bool:
+    """Whether the air that passes the door is taken to be what a fan draws out of the room, and no return to help."""
+    if Duty.TRANSFER_AIR in facts.duties:
+        return False
+    sides = facts.opening.pull_side, facts.opening.push_side
+    return not _DRAWN_OUT.isdisjoint(facts.duties) or any(side.use in _NO_RETURN for side in sides)
 
 
 def _as_written(area: float, facts: Facts) -> float:

@@ -214,6 +214,28 @@ def test_a_room_with_a_fan_is_offered_no_return() -> None:
     assert kinds == ["transfer_grille", "jump_duct", "ducted_supply"]
 
 
+@pytest.mark.parametrize(
+    ("duties", "use", "kind"),
+    [
+        ([], None, "ducted_return"),
+        (["rated_home_programme"], "bedroom", "ducted_return"),
+        (["transfer_air"], "bedroom", "ducted_return"),
+        ([], "bath", "ducted_supply"),
+        (["rated_home_programme"], "closet", "ducted_supply"),
+        (["dryer_closet"], None, "ducted_supply"),
+        (["rated_home_programme", "exhaust_makeup"], None, "ducted_supply"),
+    ],
+)
+def test_a_room_that_air_is_supplied_to_is_offered_a_return_and_one_with_a_fan_none(
+    duties: list[str], use: str | None, kind: str
+) -> None:
+    # 120 cfm in a room without a fan can't be brought there a second time; of a bath no return is taken (IMC 601.5)
+    side = {**PLANKS["pull_side"], **({"use": use} if use else {})}
+    air = {"supply_flow": "120 cfm", "pressure_limit": "3 Pa"}
+    told = advised(door(PLANKS, duties=duties, pull_side=side, air=air))
+    assert told["air"]["ways_out"][-1]["kind"] == kind
+
+
 def test_who_moves_air_is_asked_for_flow_and_limit() -> None:
     fan = door(PLANKS, duties=["exhaust_makeup"])
     codes = {q.code: q.holds for q in assessed(fan).questions}

@@ -129,7 +129,7 @@ def _scenario(
     pair = table.plan.pairs[place]
     made = table.mended(place, chosen.setting, chosen.trim)
     setting = chosen.setting if made.again is None else made.again
-    shows = max(0, setting - _hides(table.plan, place))
+    shows = max(0, _foot(table.plan, place, setting, made) - _hides(table.plan, place))
     return ScenarioAdvice(
         pull_side=names[0][pair.pull],
         push_side=names[1][pair.push],
@@ -143,11 +143,16 @@ def _scenario(
     )
 
 
+def _foot(plan: Plan, place: int, setting: int, made: Mended) -> int:
+    """Where the legs end: of a unit to order as the likeliest floors have them, of one exchanged as these have."""
+    if not plan.pricing.ordered:
+        return setting
+    return plan.pricing.foot if made.again is None else plan.askings[place].own.foot
+
+
 def _hides(plan: Plan, place: int) -> int:
-    """The highest foot at which a pair's floors hide the legs; of a unit to order its foot is no question."""
+    """The highest foot at which a pair's floors hide the legs."""
     at, _, bounds = plan.askings[place]
-    if plan.pricing.ordered:
-        return Length.GREATEST
     wishes = at.regime.wishes
     limits = [
         b.limit for b in bounds if b.on == FOOT and not b.lower and b.rule not in wishes and b.rule not in STANDING
@@ -160,7 +165,7 @@ def _outcome(plan: Plan, place: int, made: Mended, setting: int, shows: int) -> 
     told = [
         *_again(plan, made),
         *_leaf(plan, place, made),
-        *_legs(made, shows),
+        *_legs(plan, place, made, shows),
         *(_given_up(plan, place, made, setting) if made.wishes else ()),
         *_missed(plan, place, made),
         *_ramp(plan, place),
@@ -182,11 +187,13 @@ def _leaf(plan: Plan, place: int, made: Mended) -> Iterator[Phrase]:
         yield if_listed(text, plan.facts)
 
 
-def _legs(made: Mended, shows: int) -> Iterator[Phrase]:
+def _legs(plan: Plan, place: int, made: Mended, shows: int) -> Iterator[Phrase]:
+    """What becomes of legs that show. Those of a unit to order cost nothing here: it isn't set, and may stand lower."""
     if made.legs:
         yield Phrase("outcome.covered" if made.piece else "outcome.filled", shows=Length(shows))
     elif shows:
-        yield Phrase("outcome.shows", shows=Length(shows))
+        lower = plan.pricing.ordered and plan.askings[place].own.foot < plan.pricing.foot
+        yield Phrase("outcome.lower" if lower else "outcome.shows", shows=Length(shows))
 
 
 def _given_up(plan: Plan, place: int, made: Mended, setting: int) -> Iterator[Phrase]:

@@ -163,6 +163,10 @@ ENGLISH: dict[str, str] = {
     "outcome.filled": "The legs end {shows} too high for the floor to hide them: scribe fillers under them.",
     "outcome.covered": "The legs end {shows} too high for the floor to hide them: return the piece round them.",
     "outcome.shows": "The legs end {shows} too high for the floor to hide them, as they would at best.",
+    "outcome.lower": (
+        "The legs would end {shows} too high for the floor to hide them: set them lower if this floor is known by "
+        "then, else scribe fillers under them, which isn't counted here."
+    ),
     "outcome.wishes": "Given up: {rules}.",
     "outcome.missed": "Not met by any setting: {rules}.",
     "outcome.ramp": "The change in level is then {drop} and needs a ramp at least {run} long: ask first.",

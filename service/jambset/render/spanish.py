@@ -250,6 +250,10 @@ SENTENCES: dict[str, str] = {
         "Las jambas terminan {shows} demasiado altas para que el piso las tape, como quedarían en el mejor de los "
         "casos."
     ),
+    "outcome.lower": (
+        "Las jambas terminarían {shows} demasiado altas para que el piso las tape: colóquelas más abajo si para "
+        "entonces se conoce este piso; si no, ajuste suplementos trazados debajo de ellas, que aquí no se cuentan."
+    ),
     "outcome.wishes": "Se renuncia a: {rules}.",
     "outcome.missed": "No se cumple con ninguna colocación: {rules}.",
     "outcome.ramp": "El cambio de nivel es entonces de {drop} y necesita una rampa de {run} al menos: pregunte antes.",

@@ -165,6 +165,23 @@ def test_the_opening_for_a_unit_to_order_is_as_high_as_that_unit_stands() -> Non
     assert told["framing"]["rough_opening_needed"]["text"] == "81 15/16 in"
 
 
+@pytest.mark.parametrize(
+    ("apart", "shows", "outcome"),
+    [
+        ("0 in", "0 in", "Nothing more to do."),
+        ("-1/8 in", "0 in", "Nothing more to do."),
+        ("-1/4 in", "1/8 in", "The legs would end 1/8 in too high for the floor to hide them: set them lower if"),
+    ],
+)
+def test_legs_of_a_unit_to_order_that_a_floor_would_not_hide_are_told(apart: str, shows: str, outcome: str) -> None:
+    # set level with the higher subfloor for wood of 1/2 in, the other leg hangs 1/4 in, and vinyl hides 1/8 in of it
+    level = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": apart}
+    wood = floor("engineered_wood 1/2 in")
+    told = advice(may(wood, (VINYL, 0.2)), wood, frame={"state": "to_order", "undercut": None}, subfloor=level)
+    assert [one["legs_show"]["text"] for one in told["scenarios"]] == ["0 in", shows]
+    assert told["scenarios"][1]["outcome"].startswith(outcome)
+
+
 def test_a_unit_to_order_under_a_low_header_is_told_with_the_undercut_for_a_header_high_enough() -> None:
     # 1 1/2 in is best of all, as above: 1 1/2 + 80 + 1/8 + 11/16 and 1/4 to shim are 82 9/16 in
     frame = {"state": "to_order", "undercut": None}

@@ -236,7 +236,7 @@ def _ramp(plan: Plan, place: int) -> Iterator[Phrase]:
     """The ramp that somebody has to build and agree to first, as it is asked about where these floors are named."""
     at = plan.askings[place].at
     asked = [question.text for question in joint_questions(at.facts, at.joint) if question.code == RAMP_NEEDED]
-    yield from [Phrase("outcome.ramp", drop=text.values["drop"], run=text.values["run"]) for text in asked]
+    yield from [Phrase(text.code.replace("ask.", "outcome."), **text.values) for text in asked]
 
 
 def _titled(code: str, lost: Sequence[str], plan: Plan, place: int) -> Iterator[Phrase]:

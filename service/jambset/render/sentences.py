@@ -169,7 +169,8 @@ ENGLISH: dict[str, str] = {
     ),
     "outcome.wishes": "Given up: {rules}.",
     "outcome.missed": "Not met by any setting: {rules}.",
-    "outcome.ramp": "The change in level is then {drop} and needs a ramp at least {run} long: ask first.",
+    "outcome.ramp_needed": "The change in level is then {drop} and needs a ramp at least {run} long: ask first.",
+    "outcome.ramp_built": "The two finishes then lie {step} apart, more than pieces are bought for: ask first.",
     "outcome.little_air": "Too little air passes the closed door: {rules}.",
     # flooring, transition
     "flooring.undecided": "The floor on the {side} side is undecided; nothing to undercut yet.",

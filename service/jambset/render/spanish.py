@@ -256,7 +256,12 @@ SENTENCES: dict[str, str] = {
     ),
     "outcome.wishes": "Se renuncia a: {rules}.",
     "outcome.missed": "No se cumple con ninguna colocación: {rules}.",
-    "outcome.ramp": "El cambio de nivel es entonces de {drop} y necesita una rampa de {run} al menos: pregunte antes.",
+    "outcome.ramp_needed": (
+        "El cambio de nivel es entonces de {drop} y necesita una rampa de al menos {run} de largo: pregunte antes."
+    ),
+    "outcome.ramp_built": (
+        "Los dos acabados quedan entonces a {step}, más de lo que salva una pieza comprada: pregunte antes."
+    ),
     "outcome.little_air": "Pasa muy poco aire por la puerta cerrada: {rules}.",
     # flooring, transition
     "flooring.undecided": "El piso del lado de {side} está sin decidir; todavía no hay corte inferior que hacer.",

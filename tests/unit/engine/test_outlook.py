@@ -227,6 +227,12 @@ def test_what_a_floor_that_may_come_breaks_whatever_the_setting_is_told(
     assert told in outcomes(both)[1]
 
 
+def test_a_floor_that_may_come_too_far_above_the_other_is_told_where_no_rule_wants_a_ramp() -> None:
+    """By hand: 1 3/4 in of stone on its bed beside 3/4 in of wood."""
+    stone = floor("medium_bed_mortar 1 1/4 in", "stone_tile 1/2 in")
+    assert "The two finishes then lie 1 in apart" in outcomes(advice(may(WOOD, (stone, 0.3)), WOOD, **SOLID))[1]
+
+
 def test_legs_cut_under_a_low_header() -> None:
     # the unit is 81 13/16 in high, the header at 81 3/4 in: for a shim of 1/8 in the legs lose 3/16 in, and nothing
     # for the wish of more. 13/16 in is 1/16 in short of 5/8 in over plank: 12 for the legs, 28 for the leaf

@@ -16,7 +16,7 @@ from jambset.engine.facts import Facts, SideFacts, narrow_by
 from jambset.engine.floors import SLAB
 from jambset.engine.lines import AIR, BELOW, FAIL, MISSED, NOT_CHECKED, is_firm, is_never_relaxed
 from jambset.engine.settle import Given
-from jambset.engine.words import GUARDED, if_listed, joined, labels, leaves, place_of, through_wall
+from jambset.engine.words import GUARDED, if_listed, joined, labels, leaves, place_of, subfloor, through_wall
 from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, Term, WayOut, quote
 from jambset.model.request import Duty, FrameState
 from jambset.model.source import Asked
@@ -92,6 +92,7 @@ def _sawn(result: Result, decided: Decided) -> tuple[WayOut, ...]:
         trim=Length(cut.trim),
         leaves=leaves(facts),
         bottom=Length(cut.bottom or 0),
+        subfloor=subfloor(facts),
     )
     return (WayOut(kind="cut_leaf", text=if_listed(text, facts)),)
 

@@ -243,7 +243,7 @@ ENGLISH: dict[str, str] = {
     "way.raise_header": "Raise the header, or take a door of less height.",
     "way.cut_leaf": (
         "Leave the header, order {undercut} undercut, and cut {trim} off {leaves} on the bench, before hanging; the "
-        "bottom ends {bottom} above the subfloor."
+        "bottom ends {bottom} above {subfloor}."
     ),
     "way.leave_line": "Take this opening off its head line; it then stands as it would alone.",
     "way.set_again": "Take the unit out and set it again; a recheck of it as it stands tells where.",

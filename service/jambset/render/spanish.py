@@ -350,7 +350,7 @@ SENTENCES: dict[str, str] = {
     "way.raise_header": "Suba el dintel o use una puerta de menos altura.",
     "way.cut_leaf": (
         "Deje el dintel, pida {undercut} de rebaje inferior y corte {trim} de {leaves} en el banco, antes de colgar; "
-        "el borde inferior queda a {bottom} sobre el subpiso."
+        "el borde inferior queda a {bottom} sobre {subfloor}."
     ),
     "way.leave_line": "Saque este vano de su línea de cabezales; entonces queda como estaría por sí solo.",
     "way.set_again": "Saque la unidad y vuelva a colocarla; una revisión de cómo está indica dónde.",

@@ -4,15 +4,17 @@ uvicorn's own sets no end to the head of a request, to an answer that nobody tak
 to what is under way when the service is told to stop. The application only sees a request once its head is there, so
 a head that grows without end or dribbles in, fields without end after a body, requests without end that wait for the
 answers to those before them, a connection on which nothing comes at all, and a body that dribbles on after it was
-refused have to be ended here. How long a head may be to the byte is the guard's business, and so is the time of a body
-the body's reader's. Whatever is refused here the application is given to refuse, so that it is told, counted and
-logged like any other refusal.
+refused have to be ended here. uvicorn also closes at once after a last answer, and what still comes then resets the
+connection, often before the answer was read. How long a head may be to the byte is the guard's business, and so is the
+time of a body the body's reader's. Whatever is refused here the application is given to refuse, so that it is told,
+counted and logged like any other refusal.
 """
 
 from __future__ import annotations
 
 import asyncio
 import socket
+from collections.abc import Callable
 from typing import Any, NamedTuple
 
 import httptools
@@ -71,6 +73,15 @@ class Flow(FlowControl):
             super().resume_reading()
 
 
+class Line(asyncio.Transport):
+    """What an answer is written to. Closing it leaves it to the connection when it ends. leave: tells it to."""
+
+    def __init__(self, transport: asyncio.Transport, leave: Callable[[], None]) -> None:
+        super().__init__()
+        self.write, self.is_closing = transport.write, transport.is_closing  # type: ignore[method-assign]
+        self.close = leave  # type: ignore[method-assign]
+
+
 class Connection(HttpToolsProtocol):
     """One connection among a crowd."""
 
@@ -93,6 +104,7 @@ class Connection(HttpToolsProtocol):
         self._held = bytearray()
         self._patience: asyncio.TimerHandle | None = None
         self._running: RequestResponseCycle | None = None
+        self._leaves = False
 
     # --- its beginning and its end
 
@@ -117,20 +129,35 @@ class Connection(HttpToolsProtocol):
 
     def eof_received(self) -> bool:  # type: ignore[override]
         """The caller says nothing more. What it has asked for whole is answered; there is nothing else to answer."""
-        if self._is_idle or not self._in_head:
+        if self._is_idle or self._leaves or not self._in_head:
             return False
         self.cycle.keep_alive = False
         return True
 
     def shutdown(self) -> None:
         """The service was told to stop. Go once what was asked for is answered, and in time."""
-        super().shutdown()
+        if not self._leaves:
+            super().shutdown()
         self.loop.call_later(TOLD_AFTER * self._bounds.drain_seconds, self._tell_to_leave)
 
     def _tell_to_leave(self) -> None:
         if self._running is not None:
             _tell_reader(self._running, Busy(LEAVING))
         self.loop.call_later((1 - TOLD_AFTER) * self._bounds.drain_seconds, self.transport.abort)
+
+    def _leave(self) -> None:
+        """Say no more, and go; where the rest of a body may still come, pass over that first (RFC 9112, 9.6)."""
+        if self.transport.is_closing() or self._leaves:
+            return
+        if self._fault is not None or (self._in_head and not self._held):
+            self.transport.close()
+            return
+        self._leaves = True
+        self._held.clear()
+        self.transport.write_eof()
+        self.flow.resume_reading()
+        self._begin_to_wait()
+        self._crowd.rest(self)
 
     def connection_lost(self, exc: Exception | None) -> None:
         """Wait for nothing more; uvicorn lets a timer live on where the caller broke off. Tell who is at work."""
@@ -146,7 +173,7 @@ class Connection(HttpToolsProtocol):
 
     def data_received(self, data: bytes) -> None:
         """Take what came; count it where it is all of one head, or of the fields after a body, that hasn't ended."""
-        if self._fault is not None:
+        if self._fault is not None or self._leaves:
             return
         gains, in_fields = self._gains, self._in_fields
         self._unset_keepalive_if_required()
@@ -277,11 +304,14 @@ class Connection(HttpToolsProtocol):
 
     def _start_asgi_task(self, cycle: RequestResponseCycle, app: Any) -> None:
         self._running = cycle
+        cycle.transport = Line(self.transport, self._leave)
         super()._start_asgi_task(cycle, without_chunks(cycle, app) if is_old(cycle.scope) else app)
 
     def on_response_complete(self) -> None:
         """An answer has ended; where its body has not, nobody reads it any more."""
         self._answers += 1
+        if self._leaves:
+            return
         super().on_response_complete()
         self._parse_held()
         if not self._is_idle:

@@ -222,6 +222,46 @@ def test_a_body_that_dribbles_on_after_its_answer_is_cut_off(caller: socket.sock
     assert _dribble(caller, b"x", 0.05) >= 0.9 * PATIENCE
 
 
+CLOSING = b"POST / HTTP/1.1\r\nHost: a\r\nConnection: close\r\nContent-Length: 999999\r\n\r\n"
+
+
+def _last_answer(caller: socket.socket) -> bytes:
+    """All that comes until the server says no more; fails where it resets the connection."""
+    return b"".join(iter(partial(caller.recv, 65_536), b""))
+
+
+def test_one_whose_body_nobody_reads_may_send_it_all_and_then_read_the_last_answer(caller: socket.socket) -> None:
+    """What comes on a closed connection resets it, and the answer with it (RFC 9112, 9.6)."""
+    caller.sendall(CLOSING + bytes(999_999))
+    said = _last_answer(caller)
+    assert said.startswith(b"HTTP/1.1 200 ")
+    assert said.endswith(b"\r\n\r\nok")
+
+
+def test_who_goes_on_sending_after_the_last_answer_is_cut_off(caller: socket.socket) -> None:
+    caller.sendall(CLOSING)
+    began = time.monotonic()
+    assert _last_answer(caller).endswith(b"ok")
+    assert time.monotonic() - began < 0.9 * PATIENCE
+    with contextlib.suppress(ConnectionError):
+        for _ in range(200):
+            caller.sendall(b"x")
+            time.sleep(0.05)
+        pytest.fail("the server never closed")
+    assert time.monotonic() - began >= 0.9 * PATIENCE
+
+
+def test_who_stays_after_the_last_answer_makes_room(port: int) -> None:
+    with contextlib.ExitStack() as crowd:
+        callers = [crowd.enter_context(socket.create_connection(("127.0.0.1", port), timeout=10)) for _ in range(MOST)]
+        for one in callers:
+            one.sendall(CLOSING)
+            assert _last_answer(one).endswith(b"ok")
+        another = crowd.enter_context(socket.create_connection(("127.0.0.1", port), timeout=10))
+        another.sendall(b"GET / HTTP/1.1\r\nHost: a\r\n\r\n")
+        assert _answer(another).startswith(b"HTTP/1.1 200 ")
+
+
 @pytest.mark.parametrize(
     ("head", "more"),
     [

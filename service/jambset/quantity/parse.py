@@ -34,9 +34,10 @@ def _inch_pattern(whole: str) -> str:
 LENGTH_PATTERN = (
     r"^-?(?:[0-9]{1,5}(?:\.[0-9]{1,4})? ?(?:mm|cm|m)"
     rf"|{_inch_pattern('[0-9]{1,3}')}"
-    rf"|[0-9]{{1,2}} ?(?:ft|'|′)(?:[ -]?{_inch_pattern('(?:1[01]|[0-9])')})?)$"
+    r"|[0-9]{1,5} ?(?:ft|'|′)"
+    rf"|[0-9]{{1,2}} ?(?:ft|'|′)[ -]?{_inch_pattern('(?:1[01]|[0-9])')})$"
 )
-_FEET = re.compile(r"^([0-9]{1,2}) ?(?:ft|'|′)[ -]?")
+_FEET = re.compile(r"^([0-9]{1,5}) ?(?:ft|'|′)[ -]?")
 _METRIC = re.compile(r"^([0-9.]+) ?(mm|cm|m)$")
 _INCH_PARTS = re.compile(r'^(?:([0-9.]+)(?![/0-9]))?[ -]?(?:([0-9]{1,2})/([0-9]{1,2}))? ?(?:in|"|″)$')
 
@@ -138,8 +139,8 @@ def _from_text(cls: type[Any], text: str) -> Any:
     kind = kind_of(cls)
     if len(text) > LONGEST_TEXT or not _READERS[kind].fullmatch(text):
         raise QuantityError("unreadable", _unreadable(kind, text))
-    number, unit = _length_parts(text) if kind is Length else _number_and_unit(text)
-    return _plausible(cls, number, unit, text)
+    number, unit, alone = _length_parts(text) if kind is Length else (*_number_and_unit(text), True)
+    return _plausible(cls, number, unit, text, alone=alone)
 
 
 def _number_and_unit(text: str) -> tuple[Fraction, str]:
@@ -148,15 +149,15 @@ def _number_and_unit(text: str) -> tuple[Fraction, str]:
     return Fraction(match[1]), match[2]
 
 
-def _length_parts(text: str) -> tuple[Fraction, str]:
+def _length_parts(text: str) -> tuple[Fraction, str, bool]:
+    """Number, unit, and whether they are all that was written: feet and inches come to a number of inches."""
     sign, body = (-1, text[1:]) if text.startswith("-") else (1, text)
     if metric := _METRIC.match(body):
-        return sign * Fraction(metric[1]), metric[2]
-    feet = Fraction(0)
-    if match := _FEET.match(body):
-        feet, body = Fraction(match[1]), body[match.end() :]
-    inches = _inches(body) if body else Fraction(0)
-    return sign * (feet * 12 + inches), "in"
+        return sign * Fraction(metric[1]), metric[2], True
+    if (match := _FEET.match(body)) is None:
+        return sign * _inches(body), "in", True
+    feet, body = Fraction(match[1]), body[match.end() :]
+    return (sign * (feet * 12 + _inches(body)), "in", False) if body else (sign * feet, "ft", True)
 
 
 def _inches(body: str) -> Fraction:
@@ -174,11 +175,12 @@ def _unreadable(kind: type[Any], text: str) -> str:
     )
 
 
-def _plausible(cls: type[Q], number: Fraction, unit: str, given: str) -> Q:
+def _plausible(cls: type[Q], number: Fraction, unit: str, given: str, *, alone: bool = True) -> Q:
+    """The quantity, if it is plausible. alone: whether number and unit are all that was written."""
     value = _base(cls, number, unit)
     if cls.LEAST <= value <= cls.GREATEST:
         return value
-    others = (u for u in UNITS[kind_of(cls)] if cls.LEAST <= _base(cls, number, u) <= cls.GREATEST)
+    others = (u for u in UNITS[kind_of(cls)] if alone and cls.LEAST <= _base(cls, number, u) <= cls.GREATEST)
     hint = next((f" {float(number):g} {u} would be." for u in others), "")
     raise QuantityError("implausible", _implausible(cls, unit, given, hint))
 

@@ -57,6 +57,9 @@ READ = [
     ("6 ft", 6 * FOOT),
     ("6'", 6 * FOOT),
     ("6′", 6 * FOOT),
+    ("100 ft", 100 * FOOT),  # a duct
+    ("3280 ft", 3_280 * FOOT),  # an altitude
+    ("-1640'", -1_640 * FOOT),
     ("2 ft 8 in", 32 * INCH),  # a unit library reads an area
     ("6'8\"", 80 * INCH),
     ("6' 8\"", 80 * INCH),
@@ -106,7 +109,7 @@ REFUSED = [
     # spaces and signs that look alike
     " 38 mm", "38 mm ", "38  mm", "38\tmm", "38 mm\n", "38\u00a0mm", "١٢ mm", "１２ mm", "1⁄2 in", "1-½ in", "⅓ in",
     # longer than any length is written
-    "0" * LONGEST_TEXT + " mm", "123456 mm", "1234 in", "100 ft", "0.00001 mm",
+    "0" * LONGEST_TEXT + " mm", "123456 mm", "1234 in", "123456 ft", "100 ft 1 in", "0.00001 mm",
 ]  # fmt: skip
 
 
@@ -300,7 +303,10 @@ IMPLAUSIBLE: list[tuple[type[Length | SiFloat], object, str]] = [
     (m.LeafHeight, "80 mm", "80 mm leaf height, 1219.2 mm to 3657.6 mm; 80 in"),
     (m.LeafHeight, {"value": 80, "unit": "mm"}, "80 mm leaf height, 1219.2 mm to 3657.6 mm; 80 in"),
     (m.LeafWidth, "2/8 in", "2/8 in leaf width, 12 in to 60 in; none"),
-    (m.LeafWidth, "6 ft 8 in", "6 ft 8 in leaf width, 12 in to 60 in; 80 cm"),
+    (m.LeafWidth, "6 ft 8 in", "6 ft 8 in leaf width, 12 in to 60 in; none"),
+    (m.Undercut, "1 ft 2 in", "1 ft 2 in undercut, 0 in to 4 in; none"),
+    (m.Undercut, "1 ft", "1 ft undercut, 0 ft to 0.333333 ft; 1 mm"),
+    (m.Undercut, "3'", "3' undercut, 0 ft to 0.333333 ft; 3 mm"),
     (m.Undercut, "-1/8 in", "-1/8 in undercut, 0 in to 4 in; none"),
     (m.Altitude, {"value": 6000, "unit": "m"}, "6000 m altitude, -500 m to 5000 m; 6000 mm"),
     (m.SupplyFlow, "6000 cfm", "6000 cfm supply flow, 0.847552 cfm to 1059.44 cfm; none"),
@@ -321,6 +327,17 @@ def test_an_implausible_value_names_range_and_unit_meant(kind: type[Length | SiF
     expected = f"{subject} (it lies between {least} and {greatest})."
     assert caught.value.detail == expected + ("" if hint == "none" else f" {hint} would be.")
     assert caught.value.code == "implausible"
+
+
+LENGTHS = [kind for kind in vars(m).values() if isinstance(kind, type) and issubclass(kind, Length)]
+
+
+@pytest.mark.parametrize("kind", LENGTHS)
+def test_every_length_that_a_field_takes_can_be_written_in_feet_and_in_metres(kind: type[Length]) -> None:
+    for unit, worth in (("ft", FOOT), ("m", 1_000 * MM)):
+        for most in (kind.GREATEST // worth, -(-kind.LEAST // worth)):
+            if kind.LEAST <= most * worth <= kind.GREATEST:
+                assert read_quantity(kind, f"{most} {unit}") == most * worth
 
 
 def test_both_ends_of_a_range_belong_to_it() -> None:

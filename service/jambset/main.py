@@ -234,13 +234,17 @@ def server_options(settings: Settings) -> dict[str, Any]:
 @cli.command()
 @click.argument("name")
 def key(name: str) -> None:
-    """Make a key for the caller NAME and print it, this once, with the line for JAMBSET_KEYS_FILE."""
+    """Make a key for the caller NAME.
+
+    It is shown on standard error, this once. Its line for JAMBSET_KEYS_FILE goes to standard output: >> appends it.
+    """
     from jambset.http.keys import NAME, entry_of, new_key
 
     if NAME.fullmatch(name) is None:
         raise click.BadParameter("must be 1 to 64 letters, digits, dots, hyphens and underscores.", param_hint="NAME")
     made = new_key()
-    click.echo(f"key for the caller:  {made}\nline for the file:   {entry_of(name, made)}")
+    click.echo(f"key for the caller, shown this once: {made}", err=True)
+    click.echo(entry_of(name, made))
 
 
 @cli.command()

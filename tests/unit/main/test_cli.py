@@ -407,7 +407,7 @@ def test_serve_asks_for_a_key_where_others_reach_it_and_starts_with_one(started:
 def test_serve_starts_for_others_with_a_key_or_when_told_that_none_is_needed(
     started: list[dict[str, Any]], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setenv("JAMBSET_KEYS", _call("key", "ci").output.splitlines()[1].partition(":")[2].strip())
+    monkeypatch.setenv("JAMBSET_KEYS", _call("key", "ci").stdout)
     assert _call("serve", "--host", "0.0.0.0").exit_code == 0
     monkeypatch.delenv("JAMBSET_KEYS")
     monkeypatch.setenv("JAMBSET_AUTH", "off")
@@ -479,12 +479,22 @@ def test_a_process_may_open_a_file_for_each_connection_as_far_as_the_system_lets
     assert given == ([] if raised is None else [(raised, hard)])
 
 
-def test_key_prints_a_new_key_and_its_line_for_the_file() -> None:
-    outputs = [_call("key", "ci-1.x").output for _ in range(2)]
-    key, line = (shown.partition(":")[2].strip() for shown in outputs[0].splitlines())
-    assert line == f"ci-1.x {hashlib.sha256(key.encode()).hexdigest()}"
+def test_key_prints_a_new_key_and_apart_from_it_the_line_for_the_file() -> None:
+    called, again = (_call("key", "ci-1.x") for _ in range(2))
+    key = called.stderr.partition(": ")[2].strip()
+    assert called.stdout == f"ci-1.x {hashlib.sha256(key.encode()).hexdigest()}\n"
     assert len(key) == 43
-    assert key not in outputs[1]
+    assert key not in again.output
+
+
+def test_what_key_prints_can_be_appended_to_the_file_as_it_is(
+    tmp_path: Path, started: list[dict[str, Any]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file = tmp_path / "keys"
+    file.write_text("".join(_call("key", name).stdout for name in ("one", "two")), "utf-8")
+    monkeypatch.setenv("JAMBSET_KEYS_FILE", str(file))
+    assert _call("serve", "--host", "0.0.0.0").exit_code == 0
+    assert len(started) == 1
 
 
 @pytest.mark.parametrize("name", ["", "a b", "a;b", "é", "n" * 65])

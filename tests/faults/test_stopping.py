@@ -79,7 +79,5 @@ def test_what_takes_longer_is_cut_off_and_keeps_nothing(tmp_path: Path) -> None:
         with service.call() as deaf:
             deaf.sendall(b"GET /openapi.json HTTP/1.1\r\nHost: a\r\n\r\n" * 50)
             assert statuses(deaf.recv(1_000)) == [200]
-            code, said = service.left()
+            assert service.left() == (0, "")
         assert (rest(late), statuses(rest(body))) == (b"", [503])
-    assert code == 0
-    assert said.count("Exception in ASGI application") == said.count("CancelledError: Task cancelled") == 1

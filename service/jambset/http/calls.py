@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from concurrent.futures import Executor
 from typing import Any, NamedTuple
 
 from litestar import asgi
@@ -15,13 +14,14 @@ from litestar.exceptions import MethodNotAllowedException
 from litestar.handlers import ASGIRouteHandler
 from litestar.types import Receive, Scope, Send
 
-from jambset.engine.steps import Steps, whole
+from jambset.engine.steps import Steps
 from jambset.errors import BodyTooLarge, SlowBody, UnreadableBody
 from jambset.http.connection import REFUSED
 from jambset.http.fields import fields, text
 from jambset.http.languages import choose_language
 from jambset.http.negotiate import choose, require_json
 from jambset.http.pages import read_query
+from jambset.http.pool import Pool
 from jambset.http.turns import Turns
 from jambset.render.language import LANGUAGES, Language
 
@@ -65,7 +65,7 @@ def json_call(
     offers: Sequence[str],
     limit: Limit,
     query: Mapping[str, tuple[str, ...]] = _NO_QUERY,
-    pool: Executor | None = None,
+    pool: Pool[Content] | None = None,
     at_once: frozenset[str] = frozenset(),
 ) -> ASGIRouteHandler:
     """A POST that reads JSON and answers one of the offered media types.
@@ -89,7 +89,7 @@ def json_call(
         if pool is None or chosen in at_once:
             content = await turns.work(work(body, asked))
         else:
-            content = await asyncio.get_running_loop().run_in_executor(pool, whole, work(body, asked))
+            content = await pool.work(work(body, asked), scope, receive)
         kind, tongue = content.media_type.encode(), language.code.encode()
         own = ((b"content-type", kind), (b"content-language", tongue))
         await reply(send, 200, content.data, (*own, *ANSWERED, *content.headers))

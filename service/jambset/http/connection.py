@@ -31,6 +31,8 @@ ROOM = 2
 """A head this many times as long as a header section may be is cut off before its end."""
 REFUSED = "refused"
 """Key, in the state of a request's scope, of why it can't be looked at, or why no more of its body is read."""
+SAYS_NO_MORE = "says_no_more"
+"""Key, in the state of a request's scope, of whether its caller ended his side of the connection, and may be gone."""
 LONGEST_TARGET = 65_535
 """Longest target that the parser takes apart [bytes], whatever longer head is allowed."""
 NO_REQUEST = "This isn't a request in HTTP/1.1."
@@ -132,6 +134,9 @@ class Connection(HttpToolsProtocol):
         if self._is_idle or self._leaves or not self._in_head:
             return False
         self.cycle.keep_alive = False
+        for cycle in (self._running, *(waiting for waiting, _ in self.pipeline)):
+            if cycle is not None:
+                cycle.scope["state"][SAYS_NO_MORE] = True
         return True
 
     def shutdown(self) -> None:

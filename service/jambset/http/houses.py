@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from concurrent.futures import ThreadPoolExecutor
 from typing import Any
 
 import msgspec
@@ -16,6 +15,7 @@ from jambset.http.advise import house_adviser
 from jambset.http.calls import DRAWN, Asked, Content, Limit, json_call
 from jambset.http.negotiate import CALENDAR, CSV, HTML, JSON, PDF
 from jambset.http.pages import refused_query
+from jambset.http.pool import Pool
 from jambset.http.problems import QUERY
 from jambset.render.calendar import calendar_of
 from jambset.render.lists import LISTS, csv_of
@@ -33,7 +33,7 @@ AT_ONCE = 2
 def house_calls(catalogue: Catalogue, *, limit: Limit, pairs: int) -> list[ASGIRouteHandler]:
     """The call on a house. pairs: of floors, at most."""
     give = house_adviser(catalogue, pairs=pairs)
-    pool = ThreadPoolExecutor(AT_ONCE, thread_name_prefix="house")
+    pool: Pool[Content] = Pool(AT_ONCE, "house")
 
     @one_step
     def work(body: bytes, asked: Asked) -> Content:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from concurrent.futures import ThreadPoolExecutor
 from typing import Any
 
 import msgspec
@@ -14,6 +13,7 @@ from jambset.http.addresses import ADVICE, RECHECK
 from jambset.http.advise import adviser_in_steps, rechecker
 from jambset.http.calls import DRAWN, Asked, Content, Limit, json_call
 from jambset.http.negotiate import HTML, JSON, SVG
+from jambset.http.pool import Pool
 from jambset.render.drawing import drawing_svg
 from jambset.render.language import Language
 from jambset.render.pages import opening_page
@@ -32,7 +32,7 @@ def opening_calls(catalogue: Catalogue, *, limit: Limit) -> list[ASGIRouteHandle
 
 def _advice(catalogue: Catalogue, limit: Limit) -> ASGIRouteHandler:
     give = adviser_in_steps(catalogue)
-    pool = ThreadPoolExecutor(1, thread_name_prefix="drawing")
+    pool: Pool[Content] = Pool(1, "drawing")
 
     def work(body: bytes, asked: Asked) -> Steps[Content]:
         answer = yield from give(body, asked.language)

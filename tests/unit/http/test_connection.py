@@ -17,7 +17,7 @@ import uvicorn
 from uvicorn.server import ServerState
 
 from jambset.errors import RequestError
-from jambset.http.connection import MOST_WAITING, PIECE, REFUSED, Bounds, Connection
+from jambset.http.connection import MOST_WAITING, PIECE, REFUSED, SAYS_NO_MORE, Bounds, Connection
 from jambset.http.crowd import Crowd
 
 PATIENCE = 0.4
@@ -28,7 +28,8 @@ MOST = 8
 async def app(scope: Any, receive: Any, send: Any) -> None:
     """Answers at once, and reads a body only at /read, which takes longer than the server's patience at /think.
 
-    At /parts without a length; at /fail not at all. What the connection minds it refuses, as the service does.
+    At /parts without a length; at /fail not at all; at /end it says whether the caller ended his side of the
+    connection. What the connection minds it refuses, as the service does.
     """
     if scope["type"] != "http":
         return
@@ -42,16 +43,17 @@ async def app(scope: Any, receive: Any, send: Any) -> None:
                 await _refuse(fault, send)
                 return
         await asyncio.sleep(0)
-    if path == "/think":
+    if path in {"/think", "/end"}:
         await asyncio.sleep(2 * PATIENCE)
     if path == "/fail":
         raise ZeroDivisionError
-    headers = [] if path == "/parts" else [(b"content-length", b"2")]
+    headers = [] if path in {"/parts", "/end"} else [(b"content-length", b"2")]
     await send({"type": "http.response.start", "status": 200, "headers": headers})
     if path == "/parts":
         for part in (b"one ", b"", b"two "):
             await send({"type": "http.response.body", "body": part, "more_body": True})
-    await send({"type": "http.response.body", "body": b"ok"})
+    said = b"%d" % scope["state"].get(SAYS_NO_MORE, False) if path == "/end" else b"ok"
+    await send({"type": "http.response.body", "body": said})
 
 
 async def _refuse(fault: RequestError, send: Any) -> None:
@@ -178,6 +180,18 @@ def test_one_who_knows_them_gets_them_and_keeps_his_connection(caller: socket.so
         while not got.endswith(b"\r\n0\r\n\r\n"):
             got += caller.recv(65_536)
         assert b"\r\ntransfer-encoding: chunked\r\n" in got
+
+
+def test_an_application_is_told_of_a_caller_who_says_no_more(caller: socket.socket) -> None:
+    caller.sendall(b"GET /end HTTP/1.0\r\n\r\n")
+    time.sleep(0.1 * PATIENCE)
+    caller.shutdown(socket.SHUT_WR)
+    assert _last_answer(caller).endswith(b"\r\n\r\n1")
+
+
+def test_and_of_none_who_may_say_more(caller: socket.socket) -> None:
+    caller.sendall(b"GET /end HTTP/1.0\r\n\r\n")
+    assert _last_answer(caller).endswith(b"\r\n\r\n0")
 
 
 def test_a_connection_rests_between_requests_longer_than_a_head_may_take(caller: socket.socket) -> None:

@@ -240,7 +240,7 @@ def _unreadable(fault: Exception) -> NoReturn:
 
 def _why(fault: Exception) -> str:
     if isinstance(fault, json.JSONDecodeError):
-        return f"The body isn't JSON: {fault.msg} at line {fault.lineno}, column {fault.colno}."
+        return f"The body isn't JSON: {fault.msg.removesuffix(' at')} at line {fault.lineno}, column {fault.colno}."
     if isinstance(fault, msgspec.DecodeError):
         return f"The body isn't JSON: {str(fault).removeprefix('JSON is malformed: ')}."
     return "The body isn't JSON that can be read: a number has too many digits."

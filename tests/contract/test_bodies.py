@@ -113,7 +113,7 @@ HEIGHT = "#/rough_opening/height"
         (b'"air": {"discharge_coefficient": 1e400}', ("#/air/discharge_coefficient", "too_large")),
         (b'"building": {"year_built": ' + b"1" * 4_000 + b"}", ("#/building/year_built", "too_large")),
         (b'"building": {"year_built": -' + b"1" * 30 + b"}", ("#/building/year_built", "too_small")),
-        (b'"building": {"year_built": 1990.0}', ("#/building/year_built", "wrong_type")),
+        (b'"building": {"year_built": 1990.5}', ("#/building/year_built", "wrong_type")),
         (b'"building": {"existing_threshold": "true"}', ("#/building/existing_threshold", "wrong_type")),
         (b'"building": {"existing_threshold": 1}', ("#/building/existing_threshold", "wrong_type")),
         (b'"subfloor": {"kind": "level", "x": 1}', ("#/subfloor/x", "unknown_field")),
@@ -212,6 +212,27 @@ FAULTS = {
     ("#/building/year_built", "too_small"),
     ("#/as_of", "wrong_date"),
 }
+
+
+@pytest.mark.parametrize("count", ["2.0", "2e0", "0.2e1"])
+def test_a_whole_number_is_whole_however_it_is_written(asked: Ask, count: str) -> None:
+    """JSON Schema 2020-12, validation 6.1.1 with core 4.2.3: an integer is a number without a fraction, so 2.0 too."""
+    leaf = WHOLE.decode().replace('"core"', f'"count": {count}, "core"')
+    house = f'{{"house": "one", "openings": [{leaf}]}}'
+    digits = leaf.replace(count, "2"), house.replace(count, "2")
+    for call, body, same in zip((ADVICE, HOUSE), (leaf, house), digits, strict=True):
+        told, expected = (asked("POST", call, headers=JSON_BODY, body=one.encode()) for one in (body, same))
+        assert (told.status, told.body) == (200, expected.body)
+
+
+@pytest.mark.parametrize(
+    ("count", "code"),
+    [("1.5", "wrong_type"), ("3.0", "too_large"), ("-1.0", "too_small")],
+)
+def test_a_number_with_a_fraction_or_out_of_range_is_none(asked: Ask, count: str, code: str) -> None:
+    body = WHOLE.decode().replace('"core"', f'"count": {count}, "core"')
+    (error,) = _post(asked, body.encode()).json()["errors"]
+    assert (error["pointer"], error["code"]) == ("#/leaf/count", code)
 
 
 def test_all_faults_come_in_one_answer_and_only_those(asked: Ask) -> None:

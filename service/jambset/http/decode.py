@@ -70,13 +70,12 @@ class Reader(Generic[T]):
         document = _parse(body, _STRICT)
         try:
             return self._decoder.decode(body)
-        except msgspec.ValidationError as fault:
-            message = str(fault)
+        except msgspec.ValidationError:
+            _refuse_lone_surrogates(body, document)
         except msgspec.DecodeError as fault:
             _refuse_lone_surrogates(body, document)
             _unreadable(fault)
-        _refuse_lone_surrogates(body, document)
-        raise self._refusal(document, message)
+        return self.of(document)  # by the schema a number without a fraction is whole however it is written
 
     def of(self, document: object, lost: Sequence[FieldError] = (), most: int = MOST_ERRORS) -> T:
         """The struct that a decoded body stands for, read as strictly as its bytes.
@@ -230,8 +229,17 @@ def _no_constant(name: str) -> NoReturn:
     raise UnreadableBody(f"{name} is not JSON; a number must be finite.")
 
 
-_STRICT = json.JSONDecoder(object_pairs_hook=_once, parse_constant=_no_constant)
-_OF_A_HOUSE = json.JSONDecoder(object_pairs_hook=_once_and_few, parse_constant=_no_constant)
+def _number(text: str) -> int | float:
+    """A number with decimals or an exponent; a whole one, such as 2.0, as what it is to JSON Schema."""
+    number = float(text)
+    whole = number.is_integer() and abs(number) < _EXACT and (number or not text.startswith("-"))
+    return int(number) if whole else number
+
+
+_EXACT = 2**53
+"""Below it a whole number written with decimals is that number and no other."""
+_STRICT = json.JSONDecoder(object_pairs_hook=_once, parse_constant=_no_constant, parse_float=_number)
+_OF_A_HOUSE = json.JSONDecoder(object_pairs_hook=_once_and_few, parse_constant=_no_constant, parse_float=_number)
 
 
 def _unreadable(fault: Exception) -> NoReturn:

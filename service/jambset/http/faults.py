@@ -37,7 +37,7 @@ _JSON_NAMES = {
     "array": "an array",
     "string": "a string",
     "number": "a number",
-    "integer": "a whole number written with digits alone",
+    "integer": "a whole number",
     "boolean": "true or false",
 }
 

@@ -282,24 +282,24 @@ def test_no_ramp_is_asked_where_none_is_needed(changes: Wire) -> None:
 
 
 @pytest.mark.parametrize(
-    ("bed", "named", "asked_for"),
+    ("bed", "named", "apart"),
     [
-        ("1/2 in", None, False),
-        ("9/16 in", None, True),
-        ("1 1/2 in", None, True),
-        ("1 1/2 in", "ramped_reducer", False),
+        ("1/2 in", None, ""),
+        ("9/16 in", None, "13/16 in"),
+        ("1 1/2 in", None, "1 3/4 in"),
+        ("1 1/2 in", "ramped_reducer", ""),
     ],
 )
 def test_a_step_that_no_piece_is_bought_for_is_asked_about_where_no_rule_wants_a_ramp(
-    bed: str, named: str | None, asked_for: bool
+    bed: str, named: str | None, apart: str
 ) -> None:
     """Common practice, no source: above 3/4 in it is built on site. Stone 1/2 in on its bed, beside plank 1/4 in."""
     stone = floor(f"medium_bed_mortar {bed}", "stone_tile 1/2 in")
     there = door(pull_side=stone, push_side=PLANK, frame={"undercut": "3 in"})
     told = advised(door(there, transition={"piece": named}) if named else there)
     found = [q for q in told["questions"] if q["code"] == "ramp_needed"]
-    assert [q["holds"] for q in found] == asked_for * [["setting", "leaf", "transition", "flooring"]]
-    assert all("more than pieces are bought for" in q["text"] for q in found)
+    assert [q["holds"] for q in found] == bool(apart) * [["setting", "leaf", "transition", "flooring"]]
+    assert all(f"lie {apart} apart, more than pieces are bought for" in q["text"] for q in found)
 
 
 @pytest.mark.parametrize(("bed", "asked_for"), [("2 3/4 in", False), ("2 13/16 in", True)])

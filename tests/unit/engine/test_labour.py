@@ -56,6 +56,31 @@ def test_each_task_takes_what_is_assumed_of_its_steps() -> None:
     }
 
 
+WOOD = floor("solid_wood 3/4 in")
+
+
+def minutes(**changes: Any) -> dict[str, int]:
+    tasks = advised(door(frame={"undercut": "3/4 in", "state": "set", "foot": "0 in"}, **changes))["tasks"]
+    return {task["key"].partition(".")[2]: task["minutes"] for task in tasks}
+
+
+def test_a_unit_that_is_set_is_not_set_again_and_its_leaf_is_cut_in_place() -> None:
+    # 5/8 in over wood 3/4 in is 1 3/8, with 3/4 in of undercut 5/8 off the leaf: 30 in place and 8 for the edge
+    told = minutes(pull_side=WOOD, push_side=WOOD, leaf={"core": "stile_and_rail"})
+    assert told == {"trim-leaf": 38, "undercut-jambs": 20, "check-clearances": 10}
+
+
+@pytest.mark.parametrize(("hinges", "off"), [("butt", 10), ("lift_off", 4), ("spring", 18)])
+def test_a_hung_leaf_comes_off_its_hinges_where_too_little_is_left_below_the_line_of_the_cut(
+    hinges: str, off: int
+) -> None:
+    # a door to the garage: 3/8 in over wood that may still be plank, no room for a saw; 35, 8, and 15 for the second
+    may = {**WOOD, "could_become": [{**PLANK, "weight": 0.1}]}
+    leaf = {"core": "solid", "hinges": hinges}
+    told = minutes(pull_side=may, push_side=WOOD, duties=["garage_to_house"], leaf=leaf)
+    assert told == {"undercut-jambs": 20, "trim-leaf": 35 + 8 + 15 + off, "check-clearances": 10}
+
+
 @pytest.mark.parametrize(
     ("hinges", "off"),
     [("butt", 35 + 8 + 10), ("lift_off", 35 + 8 + 4), ("spring", 35 + 8 + 10 + 8)],

@@ -94,7 +94,7 @@ def test_what_stands_below_an_attribute_goes_before_what_a_field_is_anywhere(sch
 
 def test_what_stands_below_an_attribute_goes_before_what_its_type_says(schemas: dict[str, Document]) -> None:
     assert schemas["AsSet"]["properties"]["foot"]["description"].startswith("Legs' bottom above the datum")
-    assert schemas["AsSet"]["properties"]["foot"]["title"] == "clearance"
+    assert schemas["AsSet"]["properties"]["foot"]["title"] == "foot of the legs"
 
 
 def test_what_a_recheck_refuses_of_the_opening_it_follows_is_said(schemas: dict[str, Document]) -> None:

@@ -60,7 +60,7 @@ _MOST = longest(Side, "build_up", "could_become")
 def faults_between(document: object, catalogue: Catalogue) -> Iterator[FieldError]:
     """What is wrong between those members of a decoded opening that can be read."""
     frame = _member(document, "frame", {})
-    yield from foot_faults(_at(m.Clearance, frame, "foot"), _at(FrameState, frame, "state", Frame().state))
+    yield from foot_faults(_at(m.Foot, frame, "foot"), _at(FrameState, frame, "state", Frame().state))
     yield from _opening_faults(document, catalogue)
 
 

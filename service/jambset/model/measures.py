@@ -99,6 +99,18 @@ class Clearance(Length):
     TITLE, LEAST, GREATEST = "clearance", 0, 4 * INCH
 
 
+class Foot(Length):
+    """Bottom of the legs above the datum."""
+
+    TITLE, LEAST, GREATEST = "foot of the legs", 0, 4 * INCH
+
+
+class LegFoot(Length):
+    """Bottom of one leg above the datum; below 0 on the lower subfloor."""
+
+    TITLE, LEAST, GREATEST = "foot of a leg", -4 * INCH, 4 * INCH
+
+
 class LeafBottom(Length):
     """Bottom of the leaf above the datum."""
 

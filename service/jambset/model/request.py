@@ -185,7 +185,7 @@ class Frame(Wire, frozen=True, kw_only=True):
     stop_thickness: m.JambThickness | UnsetType = UNSET
     """Thickness of the stop at the head, where a clear height is measured to it."""
     state: FrameState = FrameState.ON_SITE
-    foot: m.Clearance | UnsetType = UNSET
+    foot: m.Foot | UnsetType = UNSET
     """Legs' bottom above the datum, of a frame already set: with state set alone. In a recheck as_set says it."""
 
 
@@ -501,11 +501,11 @@ class MeasuredGaps(Wire, frozen=True, kw_only=True):
 class AsSet(Wire, frozen=True, kw_only=True):
     """A unit as it stands: foot, or hinge_foot and strike_foot, and leaf_bottom, or the gaps measured instead."""
 
-    foot: m.Clearance | UnsetType = UNSET
+    foot: m.Foot | UnsetType = UNSET
     """Legs' bottom above the datum, where both end at one height; else hinge_foot and strike_foot."""
-    hinge_foot: m.SubfloorHeight | UnsetType = UNSET
+    hinge_foot: m.LegFoot | UnsetType = UNSET
     """Bottom of the hinge leg above the datum, where the legs end at two heights; below 0 on the lower subfloor."""
-    strike_foot: m.SubfloorHeight | UnsetType = UNSET
+    strike_foot: m.LegFoot | UnsetType = UNSET
     """Bottom of the strike leg above the datum, with hinge_foot; of a pair, that of its second hinge leg."""
     leaf_bottom: m.LeafBottom | UnsetType = UNSET
     gaps: MeasuredGaps = MeasuredGaps()

@@ -29,6 +29,22 @@ PUT_CURSOR = """async ([line, column]) => {
   const view = EditorView.findFromDOM(document.querySelector(".cm-editor"));
   view.dispatch({ selection: { anchor: view.state.doc.line(line + 1).from + column }, scrollIntoView: true });
 }"""
+BROKEN = r"""() => {
+  const walker = document.createTreeWalker(document.querySelector("#answer"), NodeFilter.SHOW_TEXT);
+  const found = { whole: 0, broken: [] };
+  for (let text = walker.nextNode(); text; text = walker.nextNode()) {
+    for (const { 0: quantity, index } of text.data.matchAll(/(?:\d+\s)?\d+(?:\/\d+)?\s(?:in|cfm|Pa)\b/g)) {
+      const range = document.createRange();
+      range.setStart(text, index);
+      range.setEnd(text, index + quantity.length);
+      const lines = new Set([...range.getClientRects()].map((box) => Math.round(box.top)));
+      if (lines.size === 1) found.whole += 1;
+      if (lines.size > 1) found.broken.push(quantity);
+    }
+  }
+  return found;
+}"""
+"""Quantities of the answer that are shown: how many on one line, and those on two."""
 FOCUSED = "() => (e => e.id || e.dataset.path || e.getAttribute('class') || e.tagName)(document.activeElement)"
 """Id of what has the focus, else the path of its number, else its class."""
 AXE_OPTIONS = {"resultTypes": ["violations"]}
@@ -641,6 +657,18 @@ def test_a_long_room_name_and_mark_stay_within_a_narrow_window(watched: Watched)
     expect(page.locator("#json")).to_contain_text("W" * 80)
     answered(page)
     assert page.evaluate("() => document.documentElement.scrollWidth") == 320
+
+
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_no_line_of_the_answer_breaks_within_a_quantity(language: str, watched: Watched) -> None:
+    page = opened(watched, "low-header", language=language)
+    whole = 0
+    for width in range(320, 460, 10):
+        page.set_viewport_size({"width": width, "height": 640})
+        found = page.evaluate(BROKEN)
+        assert found["broken"] == [], width
+        whole += found["whole"]
+    assert whole > 300
 
 
 @pytest.mark.parametrize("language", ["en", "es"])

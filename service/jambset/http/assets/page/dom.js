@@ -2,7 +2,16 @@
 
 export const byId = (id) => document.getElementById(id);
 
-/** An element; attributes are set as they are called, `onclick` and the like as listeners, children that are missing left out. */
+const JOINED = "\u00a0";
+const SPACED = /(?<=[0-9]) (?=[0-9]|(?:in|mm|cfm|L\/s|m3\/h|Pa)\b)/g;
+
+/** A text whose quantities, as "1 1/2 in", no line breaks within; the same rule as on the sheets. */
+export const joined = (text) => text.replace(SPACED, JOINED);
+
+/**
+ * An element; attributes are set as they are called, `onclick` and the like as listeners, children that are missing left
+ * out, quantities in texts kept whole.
+ */
 export function element(tag, attributes = {}, ...children) {
   const made = document.createElement(tag);
   for (const [name, value] of Object.entries(attributes)) {
@@ -27,4 +36,8 @@ export function tell(node, text) {
   if (node.textContent !== text) node.textContent = text;
 }
 
-const present = (children) => children.flat().filter((child) => child !== null && child !== undefined && child !== false);
+const present = (children) =>
+  children
+    .flat()
+    .filter((child) => child !== null && child !== undefined && child !== false)
+    .map((child) => (typeof child === "string" ? joined(child) : child));

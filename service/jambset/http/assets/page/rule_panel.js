@@ -5,13 +5,12 @@ import { look } from "./service.js";
 import { say, sayCode } from "./words.js";
 
 const looked = new Map();
-const JOINED = "\u00a0";
 
 /** Show the rules of a number in an answer. name, text: of the number, for the heading. */
 export function showNumber(answer, { path, name, text }) {
   const { how, ids } = rulesOf(answer, path);
   const lead = ids.length ? say(`rule.${how}`) : say("rule.no_rule");
-  return show(answer, { title: `${name}: ${text.replaceAll(" ", JOINED)}`, why: whyOf(answer, path), lead, ids });
+  return show(answer, { title: `${name}: ${text}`, why: whyOf(answer, path), lead, ids });
 }
 
 /** Show some rules by id. */

@@ -1,5 +1,5 @@
 // The what-if strip: for each side a slider for the thickness of its finish and a choice of another finish.
-import { element, fill, tell } from "./dom.js";
+import { element, fill, joined, tell } from "./dom.js";
 import { shown, stepOf, ticksOf, written } from "./lengths.js";
 import { numbersOf } from "./numbers.js";
 import { nameOf } from "./rule_panel.js";
@@ -117,7 +117,7 @@ const endsOf = ({ least, greatest }, step) => ({
 const widened = ({ least, greatest }, at) => ({ least: Math.min(least, at), greatest: Math.max(greatest, at) });
 
 function shownAs({ slider, output }, text) {
-  tell(output, text);
+  tell(output, joined(text));
   slider.setAttribute("aria-valuetext", text);
 }
 

@@ -67,11 +67,12 @@ def test_a_printed_opening_has_its_mark_on_the_page_of_its_last_step(origin: str
     assert sum(begun) == len(rooms) > 4
 
 
+@pytest.mark.parametrize("language", ["en", "es"])
 def test_a_drawing_is_shown_whole_with_texts_that_can_be_read_on_a_telephone(
-    origin: str, page: Page, tmp_path: Path
+    language: str, origin: str, page: Page, tmp_path: Path
 ) -> None:
     file = tmp_path / "drawing.svg"
-    file.write_text(fetched(origin, "/v1/openings/advice", "image/svg+xml"), "utf-8")
+    file.write_text(fetched(origin, "/v1/openings/advice", "image/svg+xml", language), "utf-8")
     page.set_viewport_size({"width": 320, "height": 640})
     page.set_content("<style>body { margin: 0 } svg { width: 100%; height: auto }</style>" + file.read_text("utf-8"))
     texts: list[dict[str, Any]] = page.evaluate(

@@ -479,9 +479,11 @@ def _unseen(it: Subject, says: Mapping[str, str]) -> Iterator[str]:
 def _key(it: Subject, says: Mapping[str, str], top: float) -> Iterator[Shape]:
     """Both build-ups, layer by layer as they lie, with hatch, name and thickness."""
     for side, x in zip(SIDES, (4.0, WIDTH / 2 + 6), strict=True):
-        y = top + 14
         floor = it.taken[side]
-        yield Text(x, y, says[f"draw.floor_{side}"], 13, bold=True)
+        heading = in_lines(says[f"draw.floor_{side}"], width=WIDTH / 2 - 10, size=13, most=2)
+        for row, words in enumerate(heading):
+            yield Text(x, top + 14 + 15 * row, words, 13, bold=True)
+        y = top + 15 * len(heading) - 1
         layers = floor["layers"]
         if layers and not floor["certain"]:
             y += 16

@@ -885,7 +885,7 @@ TERMS: dict[str, str] = {
         "suficiente de él."
     ),
     "Set the frame higher or order a greater undercut; a deeper cut needs a new bottom rail.": (
-        "Coloque el marco más alto o pida un rebaje inferior mayor; un corte más profundo necesita un travesaño "
+        "Coloque el marco a mayor altura o pida un rebaje inferior mayor; un corte más profundo necesita un travesaño "
         "inferior nuevo."
     ),
     "Trim limit, solid-core leaf": "Límite de recorte, hoja de núcleo macizo",
@@ -893,8 +893,8 @@ TERMS: dict[str, str] = {
         "A una hoja de núcleo macizo se le corta como máximo 3/4 in, para que su travesaño inferior quede entero."
     ),
     "Set the frame higher, order a taller undercut or a shorter leaf, or ask the door supplier.": (
-        "Coloque el marco más alto, pida un rebaje inferior mayor o una hoja más corta, o pregunte al proveedor de la "
-        "puerta."
+        "Coloque el marco a mayor altura, pida un rebaje inferior mayor o una hoja más corta, o pregunte al proveedor "
+        "de la puerta."
     ),
     "Trim limit, stile-and-rail leaf": "Límite de recorte, hoja de largueros y travesaños",
     "At most 1 1/2 in comes off a stile-and-rail leaf, to stay below dowels and tenons.": (
@@ -907,7 +907,7 @@ TERMS: dict[str, str] = {
     ),
     "Trim limit, steel leaf": "Límite de recorte, hoja de acero",
     "A steel leaf is not trimmed on site.": "Una hoja de acero no se recorta en obra.",
-    "Set the frame higher or order another undercut.": "Coloque el marco más alto o pida otro rebaje inferior.",
+    "Set the frame higher or order another undercut.": "Coloque el marco a mayor altura o pida otro rebaje inferior.",
     "Trim limit, fibreglass leaf": "Límite de recorte, hoja de fibra de vidrio",
     "A fibreglass leaf is not trimmed on site: there is little or no rail at its edge.": (
         "Una hoja de fibra de vidrio no se recorta en obra: en su borde hay poco o ningún travesaño."
@@ -1114,7 +1114,7 @@ TERMS: dict[str, str] = {
         "El vano tiene 80 in de alto; los topes y cierrapuertas pueden bajar hasta 78 in sobre el piso. Aquí se "
         "compara con el tope del cabezal del marco."
     ),
-    "Set the frame higher, or lay a thinner floor.": "Coloque el marco más alto o instale un piso más delgado.",
+    "Set the frame higher, or lay a thinner floor.": "Coloque el marco a mayor altura o instale un piso más delgado.",
     "Threshold by A117.1": "Umbral según A117.1",
     "Where the building code calls for this standard, a new threshold is at most 1/2 in high.": (
         "Donde el código de construcción exige esta norma, un umbral nuevo tiene como máximo 1/2 in de alto."
@@ -1308,7 +1308,7 @@ TERMS: dict[str, str] = {
         "in, de la cara superior del umbral al borde inferior del tope."
     ),
     "Set the frame higher, or lay a thinner floor and a lower threshold.": (
-        "Coloque el marco más alto o instale un piso más delgado y un umbral más bajo."
+        "Coloque el marco a mayor altura o instale un piso más delgado y un umbral más bajo."
     ),
     "Floor below the threshold of the egress door": "Piso por debajo del umbral de la puerta de egreso",
     (
@@ -1347,8 +1347,8 @@ TERMS: dict[str, str] = {
     ): (
         "Lleve el aire por una rejilla de transferencia, un ducto de paso (jump duct) o un retorno por ducto en la "
         "pared, en vez de una holgura mayor. Una holgura demasiado grande se corrige con un producto certificado "
-        "debajo de la puerta, un piso más alto u otra hoja; con un umbral (sill) debajo de la hoja cerrada si la "
-        "autoridad competente mide la holgura hasta él, lo que aquí no se hace."
+        "debajo de la puerta, un piso que quede más alto u otra hoja; con un umbral (sill) debajo de la hoja cerrada "
+        "si la autoridad competente mide la holgura hasta él, lo que aquí no se hace."
     ),
     "Trim of a wood or composite fire door": "Recorte de una puerta cortafuego de madera o compuesta",
     (
@@ -1359,7 +1359,7 @@ TERMS: dict[str, str] = {
         "textos secundarios difieren en si eso es lo que se corta o la holgura que resulta; aquí se aplican las dos."
     ),
     "Order a leaf with the undercut this floor needs, or set the frame higher.": (
-        "Pida una hoja con el rebaje inferior que este piso necesita o coloque el marco más alto."
+        "Pida una hoja con el rebaje inferior que este piso necesita o coloque el marco a mayor altura."
     ),
     "No site trim of other fire doors": "Sin recorte en obra de otras puertas cortafuego",
     (

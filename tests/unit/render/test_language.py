@@ -78,6 +78,12 @@ def test_nothing_before_a_number_agrees_with_some_units_only() -> None:
     assert said == {}
 
 
+def test_a_height_is_not_said_as_a_size() -> None:
+    """ "El marco más alto" is the taller of two frames as well, and "un piso más alto" a storey further up."""
+    said = {**SPANISH.sentences, **SPANISH.terms}
+    assert {word: text for word, text in said.items() if re.search(r"(?:el marco|un piso) más alto", text)} == {}
+
+
 @each_other
 def test_numbers_in_the_catalogues_words_are_the_same_in_every_language(language: Language) -> None:
     number = re.compile(r"\d+(?:[./]\d+)?")

@@ -68,6 +68,7 @@ def pdf_of(sheet: Sheet, *, paper: tuple[float, float]) -> bytes:
         title=readable(sheet.title),
         author="jambset",
         lang=sheet.language,
+        displayDocTitle=1,
         invariant=1,
     )
     width = paper[0] - 2 * MARGIN
@@ -116,13 +117,35 @@ def _story(sheet: Sheet, width: float) -> Iterator[Flowable]:
     yield Paragraph(_safe(sheet.title), TITLE)
     yield Paragraph(_safe(sheet.lead), LEAD)
     for section in sheet.sections:
-        heading = Paragraph(_safe(section.title), PART)
+        heading = Heading(_safe(section.title), PART, entry=section.title, level=0)
         first, *more = (made for block in section.blocks for made in _made(block, width))
         yield CondPageBreak(LEAST_PART)
         yield from [KeepTogether([heading, first])] if isinstance(section.blocks[0], Card) else [heading, first]
         yield from more
     yield Spacer(0, GAP)
     yield Paragraph(_safe(sheet.about), SMALL)
+
+
+class Heading(Paragraph):
+    """A heading that the outline of the file leads to. entry: what it is called there; level: 0 for a section."""
+
+    def __init__(self, text: str, style: ParagraphStyle, *, entry: str = "", level: int = 0, **more: Any) -> None:
+        super().__init__(text, style, **more)
+        self._entry, self._level = readable(entry), level
+
+    def split(self, width: float, height: float) -> list[Flowable]:
+        """Its parts where it goes over pages, of which the first is listed; called by the library, which makes them."""
+        parts: list[Flowable] = super().split(width, height)
+        for part in parts[:1]:
+            vars(part).update(_entry=self._entry, _level=self._level)
+        return parts
+
+    def draw(self) -> None:
+        """Paint it and have it listed; called by the library with the canvas set."""
+        canvas = self.canv
+        if self._entry and isinstance(canvas, Numbered):
+            canvas.list_heading(self._entry, level=self._level, height=self.height)
+        super().draw()
 
 
 def _made(block: Block, width: float) -> Iterator[Flowable]:
@@ -165,7 +188,7 @@ def _glance(card: Card, width: float) -> Flowable:
     words = WORDS * width
     rooms = f"  <font name='{PLAIN}' color='{GREY}'>{_safe(card.rooms)}</font>" if card.rooms else ""
     left: list[Flowable] = [
-        Paragraph(_safe(card.mark) + rooms, MARK),
+        Heading(_safe(card.mark) + rooms, MARK, entry=f"{card.mark} {card.rooms}".strip(), level=1),
         Paragraph(_safe(card.verdict), HEAD),
         Spacer(0, 3),
         Paragraph(_safe(card.summary), BODY),
@@ -258,6 +281,12 @@ class Numbered(Canvas):
         super().__init__(*args, **{**more, "initialFontName": PLAIN})
         self._sheet, self._page_width = sheet, page_width
         self._kept: list[dict[str, Any]] = []
+        self._headings: dict[int, list[tuple[str, int, float]]] = {}
+
+    def list_heading(self, entry: str, *, level: int, height: float) -> None:
+        """Keep a heading of the page for the outline; its top is as high above the origin [points]."""
+        _, top = self.absolutePosition(0, height)
+        self._headings.setdefault(len(self._kept), []).append((entry, level, top))
 
     def showPage(self) -> None:  # noqa: N802 (the library's name)
         """Keep the page as it is; called by the library."""
@@ -269,6 +298,10 @@ class Numbered(Canvas):
         kept, sheet = self._kept, self._sheet
         for place, state in enumerate(kept, start=1):
             self.__dict__.update(state)
+            for number, (entry, level, top) in enumerate(self._headings.get(place - 1, ())):
+                key = f"{place}.{number}"
+                self.bookmarkHorizontalAbsolute(key, top)
+                self.addOutlineEntry(entry, key, level)
             _foot(self, sheet, sheet.page.format(page=place, pages=len(kept)), self._page_width)
             super().showPage()
         super().save()

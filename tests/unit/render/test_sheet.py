@@ -6,6 +6,7 @@ import gc
 import io
 import re
 from collections import Counter
+from collections.abc import Iterator
 from typing import Any
 
 import msgspec
@@ -20,7 +21,7 @@ from tests.unit.render.test_drawing import HOSTILE, TWO_GOES
 from jambset.http.advise import house_adviser
 from jambset.render.language import ENGLISH, SPANISH, Language
 from jambset.render.pages import house_page, opening_page
-from jambset.render.pdf import house_pdf
+from jambset.render.pdf import MARK, Heading, house_pdf
 from jambset.render.sheet import house_sheet, opening_sheet
 from jambset.render.sheet_parts import Card, Points, Sheet, Table
 from jambset.render.wire import NOTHING
@@ -498,6 +499,33 @@ def test_a_pdf_names_its_title_and_language_and_no_day(eight: Any) -> None:
     assert root["/Lang"] == "es"
     assert str(reader.metadata.get("/CreationDate", "D:2000")).startswith("D:2000")
     assert "Página 1 de" in reader.pages[0].extract_text()
+
+
+def outline(reader: pypdf.PdfReader, entries: Any, depth: int = 0) -> Iterator[tuple[int, str, str]]:
+    """Depth and title of each entry in order, with the text of the page that it leads to."""
+    for entry in entries:
+        if isinstance(entry, list):
+            yield from outline(reader, entry, depth + 1)
+        else:
+            place = reader.get_destination_page_number(entry)
+            assert place is not None
+            yield depth, str(entry.title), " ".join(reader.pages[place].extract_text().split())
+
+
+def test_the_outline_of_a_pdf_leads_to_each_part_and_each_opening(eight: Any, pdf: bytes) -> None:
+    """A house of hundreds of doors is hundreds of pages long."""
+    sheet, reader = house_sheet(eight, ENGLISH), read_back(pdf)
+    found = list(outline(reader, reader.outline))
+    assert [title for depth, title, _ in found if depth == 0] == [part.title for part in sheet.sections]
+    assert [title for depth, title, _ in found if depth == 1] == [f"{card.mark} {card.rooms}" for card in cards(sheet)]
+    assert [title for _, title, text in found if title not in text] == []
+
+
+def test_a_heading_that_goes_over_pages_is_listed_once() -> None:
+    heading = Heading("D01 " * 40, MARK, entry="D01", level=1)
+    heading.wrap(60, 1000)
+    parts = heading.split(60, 100)
+    assert [vars(part)["_entry"] for part in parts] == ["D01", ""]
 
 
 def test_paper_goes_with_the_tape(eight: Any) -> None:

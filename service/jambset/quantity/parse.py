@@ -25,6 +25,8 @@ _VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "�
 _PART = r"(?:1/2|[13]/4|[1-7]/8|(?:[1-9]|1[0-5])/16|(?:[1-9]|[12][0-9]|3[01])/32|(?:[1-9]|[1-5][0-9]|6[0-3])/64)"
 _VULGAR_PART = "[½¼¾⅛⅜⅝⅞]"
 _INCH_MARK = ' ?(?:in|"|″)'
+_ALIKE = frozenset("\u00a0\u2007\u2009\u200a\u200b\u202f\u2060\ufeff\u2044\u2215\u2010\u2011\u2012\u2013\u2212\uff0f")
+"""Spaces, slashes, hyphens and signs that aren't those of the notation and look like them, or like nothing."""
 
 
 def _inch_pattern(whole: str) -> str:
@@ -170,9 +172,11 @@ def _inches(body: str) -> Fraction:
 
 
 def _unreadable(kind: type[Any], text: str) -> str:
-    return (
-        f'"{shown(text, LONGEST_TEXT)}" can\'t be read without guessing; write number and unit, as in {EXAMPLES[kind]}.'
-    )
+    """What is wrong with a text; signs that only look like those of the notation are named, since nobody sees them."""
+    signs = dict.fromkeys(f"U+{ord(sign):04X}" for sign in text[:LONGEST_TEXT] if sign in _ALIKE)
+    holds = f": it holds {', '.join(signs)}" if signs else ""
+    quoted = shown(text, LONGEST_TEXT)
+    return f'"{quoted}" can\'t be read without guessing{holds}; write number and unit, as in {EXAMPLES[kind]}.'
 
 
 def _plausible(cls: type[Q], number: Fraction, unit: str, given: str, *, alone: bool = True) -> Q:

@@ -131,6 +131,20 @@ def test_the_published_pattern_refuses_what_is_refused(text: str) -> None:
     assert not re.search(LENGTH_PATTERN, text)
 
 
+@pytest.mark.parametrize(
+    ("text", "named"),
+    [
+        ("1\u00a01/2\u00a0in", "U+00A0"),  # as sheets keep a quantity on one line
+        ("38\u202fmm", "U+202F"),
+        ("1\u20441/2 in\ufeff", "U+2044, U+FEFF"),
+        ("\u22121/2 in", "U+2212"),
+    ],
+)
+def test_a_sign_that_only_looks_like_one_of_the_notation_is_named(text: str, named: str) -> None:
+    with pytest.raises(QuantityError, match=re.escape(f"can't be read without guessing: it holds {named}; write")):
+        read_quantity(Length, text)
+
+
 def test_a_long_text_is_shown_cut() -> None:
     with pytest.raises(QuantityError, match=r'^"x{24}…" can\'t be read'):
         read_quantity(Length, "x" * 10_000)

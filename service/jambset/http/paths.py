@@ -262,8 +262,9 @@ def _house(sandbox: tuple[Scenario, ...]) -> Schema:
         "other; 422 is for faults of the house itself. The order of openings changes none of the lists. Whole answers "
         "are among the worked examples (GET /v1/sandbox).\n\n"
         f"As {CSV} one list, chosen by `{LIST}`: a row of titles, CRLF, lengths in millimetres and as text on the "
-        "grid, an apostrophe before what a spreadsheet would take for a formula. In the list `order` only "
-        "units_to_order is for purchasing; units_there counts those on site or set.\n\n"
+        "grid, an apostrophe before what a spreadsheet would take for a formula. UTF-8 without a byte order mark: a "
+        "spreadsheet has to be told at import, and to take marks as text, or 1-04 becomes a day. In the list `order` "
+        "only units_to_order is for purchasing; units_there counts those on site or set.\n\n"
         f"As {CALENDAR} the tasks (RFC 5545), one VTODO each and one for each event they wait for. UID: a hash of "
         "the house's name and the task's key, the same in every answer for this house. "
         "RELATED-TO;RELTYPE=FINISHTOSTART stands in the predecessor, DEPENDS-ON in the one that waits (RFC 9253); a "
@@ -271,7 +272,9 @@ def _house(sandbox: tuple[Scenario, ...]) -> Schema:
         "X-JAMBSET-WORK: working time as a DURATION, since DURATION itself would need a start. DTSTAMP: the "
         "opening's as_of, else the first day of the month that the rule set is named after; there is no clock.\n\n"
         f"As {HTML} and {PDF} a sheet for the crew: what to cut and set in working order, each opening at a glance, "
-        "then order, flooring, questions, cautions and sources."
+        "then order, flooring, questions, cautions and sources. The fonts of the PDF are for Latin, Greek and Cyrillic "
+        "script: another letter or an emoji in a mark or a room may show as a box, and Hebrew and Arabic stand in the "
+        "wrong order; HTML shows what the browser can."
     )
     return _post(
         "adviseHouse",

@@ -273,8 +273,8 @@ def _house(sandbox: tuple[Scenario, ...]) -> Schema:
         "opening's as_of, else the first day of the month that the rule set is named after; there is no clock.\n\n"
         f"As {HTML} and {PDF} a sheet for the crew: what to cut and set in working order, each opening at a glance, "
         "then order, flooring, questions, cautions and sources. The fonts of the PDF are for Latin, Greek and Cyrillic "
-        "script: another letter or an emoji in a mark or a room may show as a box, and Hebrew and Arabic stand in the "
-        "wrong order; HTML shows what the browser can."
+        "script: another letter or an emoji in a mark or a room stands there as its code point, [U+540D], in drawings "
+        "as a box, and Hebrew and Arabic stand in the wrong order; HTML shows what the browser can."
     )
     return _post(
         "adviseHouse",

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Iterator, Mapping
-from functools import lru_cache, partial
+from functools import cache, lru_cache, partial
 from pathlib import Path
 from typing import Any
 from xml.sax.saxutils import escape
@@ -160,7 +160,23 @@ def _made(block: Block, width: float) -> Iterator[Flowable]:
 
 def _safe(text: str) -> str:
     """A text in which the library finds no mark-up and no line breaks a quantity."""
-    return escape(readable(joined(text)))
+    return escape(_printed(joined(text)))
+
+
+def _printed(text: str) -> str:
+    """A text with the number of each letter that the fonts lack in its place, so that two marks don't look the same.
+
+    The number is its code point, as Unicode writes it.
+    """
+    known = _glyphs()
+    return "".join([letter if ord(letter) in known else f"[U+{ord(letter):04X}]" for letter in readable(text)])
+
+
+@cache
+def _glyphs() -> frozenset[int]:
+    """Code points that both fonts have a glyph for."""
+    plain, bold = (pdfmetrics.getFont(name).face.charToGlyph for name in FONTS)  # type: ignore[attr-defined]
+    return frozenset(plain) & frozenset(bold) | {ord("\n")}
 
 
 def _grid(table: Table, width: float) -> Flowable:
@@ -316,7 +332,7 @@ def _foot(canvas: Canvas, sheet: Sheet, number: str, width: float) -> None:
     notice.drawOn(canvas, MARGIN, FOOT - 3 * mm - height)
     canvas.setFont(PLAIN, 8.2)
     canvas.setFillColor(HexColor(INK))
-    canvas.drawString(MARGIN, 7 * mm, shortened(readable(sheet.title), width=0.8 * width, size=8.2))
+    canvas.drawString(MARGIN, 7 * mm, shortened(_printed(sheet.title), width=0.8 * width, size=8.2))
     canvas.drawRightString(MARGIN + width, 7 * mm, number)
     canvas.restoreState()
 

@@ -549,6 +549,14 @@ def test_whatever_marks_and_rooms_say_a_pdf_is_made(text: str, eight: Any) -> No
         assert text in reader.pages[0].extract_text()
 
 
+def test_marks_in_a_script_that_the_fonts_lack_are_told_apart() -> None:
+    """Unicode: 东 is U+4E1C, 西 U+897F; é and Д the fonts have."""
+    openings = [{**DEN, "mark": mark} for mark in ("东1", "西1", "éД1")]
+    read = pypdf.PdfReader(io.BytesIO(house_pdf(answered({"house": "three", "openings": openings}), ENGLISH)))
+    text = "\n".join(page.extract_text() for page in read.pages)
+    assert {"[U+4E1C]1", "[U+897F]1", "éД1"} <= set(re.findall(r"\S+1\b", text))
+
+
 def test_the_sheet_of_a_house_of_refused_openings_alone_still_says_what_is_wrong() -> None:
     body = house(2, seed=1)
     for one in body["openings"]:

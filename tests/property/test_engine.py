@@ -18,8 +18,10 @@ from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 from msgspec import UNSET
 from tests.openings import Wire, advised, answer, assessed, catalogue, door, floor, read, told
+from tests.strategies import GRIDS as GRIDS_OF
 from tests.strategies import (
     LAYERS,
+    PLACES,
     SIXTY_FOURTH,
     Tape,
     in_centimetres,
@@ -35,9 +37,10 @@ from jambset.errors import InvalidRequest
 from jambset.http.addresses import ADVICE
 from jambset.http.advise import givers
 from jambset.model.advice import Advice, Check, Framing, LegSetting, Spread
+from jambset.model.request import RoughOpening
 from jambset.model.source import NEVER_RELAXED
 from jambset.quantity.grid import GRIDS
-from jambset.quantity.ticks import INCH, Length
+from jambset.quantity.ticks import INCH, MM, Length
 from jambset.rules.schema import Relation, Rule
 
 ROOT = Path(__file__).parents[2]
@@ -579,6 +582,64 @@ def test_a_thicker_floor_never_asks_for_a_smaller_undercut(pair: tuple[Wire, Wir
     thin, thick = assessed(pair[0]), assessed(pair[1])
     assume(comparable(thin, thick) and kept_everything(thin) and kept_everything(thick))
     assert told(thick.order.undercut_to_order) >= told(thin.order.undercut_to_order)
+
+
+# --- headers and tapes
+
+
+def _vinyl(thickness: str) -> Wire:
+    exact = dict.fromkeys(("thickness", "least", "greatest"), thickness)
+    return {"build_up": [{"material": "vinyl_glue_down", **exact}]}
+
+
+A_HAIR_TOO_LOW: Wire = {
+    "mark": "D01",
+    "jurisdiction": "GB-ENG",
+    "leaf": {"width": "762 mm", "height": "1981 mm", "thickness": "35 mm", "core": "solid"},
+    "frame": {"undercut": "20 mm", "head_gap": "3 mm", "head_thickness": "15 mm"},
+    "rough_opening": {"height": "2011 mm"},
+    "subfloor": {"kind": "level"},
+    "pull_side": _vinyl("3 mm"),
+    "push_side": _vinyl("3 mm"),
+    "grid": "5 mm",
+}
+"""1 mm higher the leaf as it is leaves too little to shim, by less than the tape has; cut, it keeps every rule."""
+A_HAIR_TOO_LOW_FOR_AIR: Wire = {
+    **A_HAIR_TOO_LOW,
+    "rough_opening": {"height": "2012 mm"},
+    "pull_side": _vinyl("4 mm"),
+    "push_side": _vinyl("4 mm"),
+}
+"""The same of the air that has to pass it."""
+
+
+def _certain(opening: Wire) -> Wire:
+    """The opening with its floors as they are named and no others."""
+    sides = {
+        side: {name: value for name, value in opening[side].items() if name not in {"could_become", "certainty"}}
+        for side in ("pull_side", "push_side")
+    }
+    return {**opening, **sides}
+
+
+@SOME
+@given(opening=openings(decided=True, measured=True).filter(lambda o: "rough_opening" in o), more=st.integers(1, 32))
+@example(opening=A_HAIR_TOO_LOW, more=10)
+def test_a_header_a_little_higher_gives_no_worse_verdict(opening: Wire, more: int) -> None:
+    low = read(opening).rough_opening
+    assert isinstance(low, RoughOpening)
+    as_it_is = _certain(opening)
+    raised = {"rough_opening": {"height": {"value": low.height / MM + more / 10, "unit": "mm"}}}
+    assert WORST.index(assessed(door(as_it_is, **raised)).verdict) <= WORST.index(assessed(as_it_is).verdict)
+
+
+@SOME
+@given(opening=openings(decided=True, measured=True))
+@example(opening=A_HAIR_TOO_LOW_FOR_AIR)
+def test_no_tape_makes_a_conflict_or_ends_one(opening: Wire) -> None:
+    tapes = GRIDS_OF[PLACES[opening["jurisdiction"]]]
+    verdicts = [assessed({**_certain(opening), "grid": tape}).verdict for tape in tapes]
+    assert len({verdict == "conflict" for verdict in verdicts}) == 1
 
 
 # --- advice on its own result

@@ -99,7 +99,7 @@ def own_setting(at: Situation, work: Work, bounds: list[Bound]) -> Own:
     if not at.facts.decided:
         decision = _undecided(at, bounds, undercut)
         return Own(decision.foot, undercut, None, decision.tape, decision.gave_way)
-    found, tape = _best(bounds, undercut=undercut, facts=at.facts, work=work)
+    found, tape = _best(bounds, undercut=undercut, at=at, work=work)
     return Own(found.foot, undercut, found.bottom, tape, found.gave_way)
 
 
@@ -158,13 +158,13 @@ def _undecided(at: Situation, bounds: list[Bound], undercut: int) -> Decision:
 
 def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) -> Decision:
     undercut = at.facts.undercut or 0
-    found, tape = _best(bounds, undercut=undercut, facts=at.facts, work=work)
+    found, tape = _best(bounds, undercut=undercut, at=at, work=work)
     cover, head = _caps(bounds, found, undercut)
     wanted = found.foot
     saws = found.bottom > found.foot + undercut
     lost = any(names_header(given.against, at) for given in found.gave_way)
     if lost or (head < cover and (found.gave_way or saws)):  # the header takes something away
-        wanted = max(wanted, _best(_free(bounds), undercut=undercut, facts=at.facts, work=work)[0].foot)
+        wanted = max(wanted, _best(_free(bounds), undercut=undercut, at=at, work=work)[0].foot)
     return Decision(
         foot=found.foot,
         undercut=undercut,
@@ -182,9 +182,9 @@ def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) ->
     )
 
 
-def _best(bounds: list[Bound], *, undercut: int, facts: Facts, work: Work) -> tuple[Settlement, Grid]:
+def _best(bounds: list[Bound], *, undercut: int, at: Situation, work: Work) -> tuple[Settlement, Grid]:
     """Uncut unless cutting keeps a bound better, or keeps them as well for less work."""
-    step = facts.grid.step
+    facts, step = at.facts, at.facts.grid.step
     plain = settle_uncut(bounds, undercut=undercut, step=step)
     if not plain.gave_way and plain.foot == 0:
         return plain, facts.grid
@@ -192,7 +192,7 @@ def _best(bounds: list[Bound], *, undercut: int, facts: Facts, work: Work) -> tu
     if surely_ahead(bounds, one=cut, other=plain, step=step):
         return cut, cut_tape
     plain, plain_tape = on_tape(settle_uncut, bounds, undercut=undercut, grid=facts.grid, first=plain)
-    ahead = lead(bounds, one=cut, other=plain, step=step)
+    ahead = lead(bounds, one=cut, other=plain, step=step, wishes=at.regime.wishes)
     cheap = _minutes(plain, facts, work) <= _minutes(cut, facts, work)
     return (plain, plain_tape) if ahead < 0 or (ahead == 0 and cheap) else (cut, cut_tape)
 

@@ -254,15 +254,26 @@ def on_tape(
     return found, tape
 
 
-def lead(bounds: Sequence[Bound], *, one: Settlement, other: Settlement, step: int) -> int:
+def lead(bounds: Sequence[Bound], *, one: Settlement, other: Settlement, step: int, wishes: frozenset[str]) -> int:
     """By how much `one` keeps the strongest bound better that the two keep differently [ticks].
 
-    Negative where it keeps it worse; 0 where they differ by less than a step of the tape everywhere.
+    Negative where it keeps it worse; 0 where they differ by less than a step of the tape everywhere. wishes: rules of
+    which less than a step never counts. Any other that one of the two keeps and the other doesn't counts whatever the
+    amount: on the tapes they were settled on, neither loses what could hold, and what is lost is told as missed.
     """
-    return next((less for less in _less(bounds, one, other) if abs(less) >= step), 0)
+    lost = [{id(given.bound) for given in settlement.gave_way} for settlement in (one, other)]
+    parted = lost[0] ^ lost[1]
+    return next(
+        (
+            less
+            for bound, less in _less(bounds, one, other)
+            if abs(less) >= step or (id(bound) in parted and not bound.whole and bound.rule not in wishes)
+        ),
+        0,
+    )
 
 
-def _less(bounds: Sequence[Bound], one: Settlement, other: Settlement) -> list[int]:
+def _less(bounds: Sequence[Bound], one: Settlement, other: Settlement) -> list[tuple[Bound, int]]:
     """By how much less `one` lets each bound give way, strongest first; only of those the two keep differently."""
     amounts: dict[int, int] = {}
     for settlement, sense in ((other, 1), (one, -1)):
@@ -270,9 +281,9 @@ def _less(bounds: Sequence[Bound], one: Settlement, other: Settlement) -> list[i
             amounts[id(given.bound)] = amounts.get(id(given.bound), 0) + sense * given.amount
     if not any(amounts.values()):
         return []
-    return [less for bound in bounds if (less := amounts.get(id(bound)))]
+    return [(bound, less) for bound in bounds if (less := amounts.get(id(bound)))]
 
 
 def surely_ahead(bounds: Sequence[Bound], *, one: Settlement, other: Settlement, step: int) -> bool:
     """Whether `one` leads however fine a tape `other` would be settled on."""
-    return next((less > 0 for less in _less(bounds, one, other) if less < 0 or less >= SURE * step), False)
+    return next((less > 0 for _, less in _less(bounds, one, other) if less < 0 or less >= SURE * step), False)

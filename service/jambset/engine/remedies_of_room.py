@@ -9,6 +9,7 @@ from msgspec.structs import replace
 
 from jambset.engine.assess import air_of, rules_of
 from jambset.engine.facts import PULL, SideFacts
+from jambset.engine.floors import SLAB
 from jambset.engine.lines import AIR, EDGES
 from jambset.engine.remedy_steps import (
     GRILLE,
@@ -49,11 +50,14 @@ _LIFTED = (
 
 
 def raise_floor(before: Judged, shop: Shop) -> Iterable[Step]:
-    """A thicker underlayment under one side's finish, as little as mends most; only while it isn't laid."""
+    """A thicker underlayment under one side's finish, as little as mends most; only while it isn't laid.
+
+    None where the slab itself is the floor: nothing is laid there that could lie higher.
+    """
     for side in before.facts.sides:
         units = [_on(before.unit, side, layer) for layer in _layers(before)]
-        if not units:
-            return
+        if not units or _is_slab(side):
+            continue
         after = min([judge(unit, shop.catalogue) for unit in units], key=lambda one: (*weight(one)[:2], _added(one)))
         layer = Length(_added(after))
         yield Step(
@@ -64,6 +68,10 @@ def raise_floor(before: Judged, shop: Shop) -> Iterable[Step]:
             needs=(need("floor_not_laid", Asked.SUPERINTENDENT), *when_certain(before)),
             told={"layer": layer, "side": side.name},
         )
+
+
+def _is_slab(side: SideFacts) -> bool:
+    return side.floor is not None and side.floor.body == SLAB and len(side.layers) == 1
 
 
 def _layers(before: Judged) -> list[int]:

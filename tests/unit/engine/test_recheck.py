@@ -983,6 +983,15 @@ def test_a_floor_is_raised_no_further_for_a_wish() -> None:
     assert (raised.layer, raised.side) == (ticks("1/8 in"), "pull_side")
 
 
+@pytest.mark.parametrize(("below", "raised"), [((), set()), (("self_levelling 1/4 in",), {"pull_side"})])
+def test_no_underlayment_is_laid_below_a_slab_that_is_the_floor(below: tuple[str, ...], raised: set[str]) -> None:
+    """Legs 1/2 in up show beside a slab and not beside tile; a topping can be poured thicker. Common practice."""
+    sides = {"pull_side": floor(*below, "sealed_concrete 0 in"), "push_side": TILE}
+    answer = rechecked({**was_set(), **sides, "as_set": {"foot": "1/2 in", "leaf_bottom": "1 1/2 in"}})
+    assert [finding.side for finding in answer.findings if finding.kind == "shows"] == ["pull_side"]
+    assert {remedy.side for remedy in answer.remedies if "raise_floor" in remedy.steps} == raised
+
+
 def test_a_floor_brought_level_needs_no_piece_for_the_leaf_to_rub_on() -> None:
     """Leaf 1 in up; the bar stands 3/16 in above 15/16 in of carpet. Plank 11/16 in higher lies level with it."""
     request = {**was_set(), "push_side": CARPET, "frame": {}, "as_set": {"foot": "1/4 in", "leaf_bottom": "1 in"}}

@@ -52,11 +52,12 @@ _LIFTED = (
 def raise_floor(before: Judged, shop: Shop) -> Iterable[Step]:
     """A thicker underlayment under one side's finish, as little as mends most; only while it isn't laid.
 
-    None where the slab itself is the floor: nothing is laid there that could lie higher.
+    None where the slab itself is the floor, since nothing is laid there that could lie higher; nor where somebody
+    measured the gap down to the floor, which then lies.
     """
     for side in before.facts.sides:
         units = [_on(before.unit, side, layer) for layer in _layers(before)]
-        if not units or _is_slab(side):
+        if not units or _is_slab(side) or side.name in before.unit.gauged:
             continue
         after = min([judge(unit, shop.catalogue) for unit in units], key=lambda one: (*weight(one)[:2], _added(one)))
         layer = Length(_added(after))

@@ -960,6 +960,13 @@ def test_a_floor_still_to_be_laid_is_raised_by_the_least_that_hides_the_legs() -
     assert [(need.code, need.ask) for need in raised.needs] == [("floor_not_laid", "superintendent")]
 
 
+def test_a_floor_that_a_gap_was_measured_to_lies_and_is_not_raised() -> None:
+    """Legs 1/2 in up for tile; the leaf hangs 1 1/4 in above the plank that came, by whoever measured it."""
+    request = {**was_set(), "push_side": TILE, "as_set": {"foot": "1/2 in", "gaps": {"pull_side": "1 1/4 in"}}}
+    steps = [remedy.steps for remedy in rechecked(request).remedies]
+    assert steps == [("fill_legs",), ("reset",)]
+
+
 def test_a_carpet_is_raised_until_it_closes_against_the_legs() -> None:
     """Legs 1 in up, 15/16 in of carpet: 5/16 in more below it covers them by 1/4 in, 1/2 in more has them 1/2 in up."""
     tile, as_set = floor("ceramic_tile 1 in"), {"foot": "1 in", "leaf_bottom": "2 in"}

@@ -229,6 +229,34 @@ def test_a_house_of_unrelated_openings_equals_the_openings_alone(seed: int) -> N
     assert [cost.minutes for cost in answer.shared_costs] == [0]
 
 
+def _to_order_under_low_headers(body: Wire, seed: int) -> Wire:
+    """The house with its units still to be ordered, most of them for headers that let in none or next to none."""
+    draw = random.Random(seed)
+    for opening in body["openings"]:
+        opening["frame"] = {"state": "to_order", "undercut": None}
+        opening["rough_opening"] = {"height": draw.choice(["80 1/2 in", "80 3/4 in", "80 7/8 in", "81 in", "83 in"])}
+    return body
+
+
+@each_seed
+def test_no_unit_is_ordered_with_less_undercut_than_none(seed: int) -> None:
+    # 80 in of leaf, 1/8 in of gap and 11/16 in of head: below 80 13/16 in no unit goes in, whatever is cut off it
+    body = _to_order_under_low_headers(house(12, seed=seed, lines=2, share=0.4), seed)
+    answer = advised(body)
+    assert all(lot.undercut >= 0 for lot in answer.order_list)
+    for advice in _by_mark(answer).values():
+        if not isinstance(advice.outlook, msgspec.UnsetType):
+            assert min(price.undercut for price in advice.outlook.settings) >= 0
+
+
+@each_seed
+def test_units_to_order_that_share_nothing_are_ordered_as_alone(seed: int) -> None:
+    body = _without(house(12, seed=seed, lines=0, share=0.4), labour={"block_size": 0})
+    answer = advised(_to_order_under_low_headers(body, seed))
+    alone = [assess(read(opening), catalogue()) for opening in merged(body)]
+    assert [result.advice for result in answer.openings] == alone
+
+
 @each_seed
 def test_the_order_of_openings_and_lines_changes_no_list(seed: int) -> None:
     body = house(16, seed=seed, lines=3)

@@ -49,6 +49,10 @@ FINEST = INCH // 64
 """Finest tape on which settings are priced: on a finer one every so manieth mark, and what each pair would have."""
 
 
+NO_UNDERCUT = 0
+"""The least that a unit is made with: its leaf ends where its frame does [ticks]."""
+
+
 class Pair(Struct, frozen=True, gc=False):
     """A floor on each side that may come together, how likely that is in parts of MINUTE, and what it asks for."""
 
@@ -121,6 +125,8 @@ def plan_of(facts: Facts, selection: Selection, catalogue: Catalogue, work: Work
     pairs = tuple([Pair(i, j, weight, one) for (i, j, weight, _), one in zip(coming, asked, strict=True)])
     at, own, _ = askings[0]
     highest = None if facts.header is None or facts.as_set is not None else facts.header - facts.above_leaf - rise
+    if highest is not None and ordered:  # what comes nearest to a header too low for any
+        highest = max(highest, min([pair.demand.own for pair in pairs]))
     step = ceil_to(FINEST, step=facts.grid.step)
     settings = _settings(pairs, highest, rise=rise, low=lower_leg(facts), step=step, ordered=ordered)
     return Plan(
@@ -346,8 +352,13 @@ class Table:
 
 
 def usable(plan: Plan, setting: int) -> bool:
-    """Whether a unit can be given a setting at all: below the header, and some floor may leave it so."""
+    """Whether a unit can be given a setting at all: below the header, and some floor may leave it so.
+
+    None is ordered with less undercut than none.
+    """
     if plan.highest is not None and setting > plan.highest:
+        return False
+    if plan.pricing.ordered and setting < NO_UNDERCUT:
         return False
     return any(fits(pair.demand, plan.pricing, setting, 0) for pair in plan.pairs)
 

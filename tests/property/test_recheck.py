@@ -108,6 +108,18 @@ def test_each_remedy_does_what_a_recheck_of_the_mended_door_says(request: Wire) 
             after = rechecked(mended)
             assert missed(after) == (before - set(remedy.fixes)) | set(remedy.breaks), remedy.steps
             assert after.do_nothing.lawful is remedy.lawful
+            assert not _more_unlawful(answer, after)
+
+
+def _more_unlawful(before: RecheckAdvice, after: RecheckAdvice) -> list[tuple[str, Any]]:
+    """Rules of law and standard, by side, that are missed by more than before."""
+    margins = {(check.rule, check.side): check.margin for check in before.checks if check.margin is not UNSET}
+    return [
+        (check.rule, check.side)
+        for check in after.checks
+        if check.force in ("law", "standard") and check.margin is not UNSET
+        if check.margin < min(0, margins.get((check.rule, check.side), 0))
+    ]
 
 
 def _force(rule: str, answer: RecheckAdvice) -> str:

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from jambset.engine import asks, handling
 from jambset.engine.answers import is_open
+from jambset.engine.lines import FAIL
 from jambset.engine.remedies_of_room import change_piece, grille, raise_floor, seal
 from jambset.engine.remedies_of_unit import cover, fill, reset, trim
 from jambset.engine.remedy_steps import (
@@ -23,11 +24,12 @@ from jambset.engine.remedy_steps import (
     TRIM,
     Shop,
     Step,
+    short,
     weight,
 )
-from jambset.engine.standing import Judged
+from jambset.engine.standing import LAWFUL, Judged
 from jambset.engine.words import joined
-from jambset.model.advice import Caution, Phrase
+from jambset.model.advice import Caution, Check, Phrase
 from jambset.model.recheck import Remedy
 
 Offer = Callable[[Judged, Shop], Iterable[Step]]
@@ -64,7 +66,9 @@ def chains(found: Judged, shop: Shop) -> tuple[Chain, ...]:
     mends only if a listing says so is told last, its rule left as missed.
     """
     alone: list[Chain] = [(step,) for step in _offers(found, shop)]
-    better = [chain for chain in alone if _helps(chain, found) and _is_lawful(chain, found)]
+    better = [
+        chain for chain in alone if _helps(chain, found) and _is_lawful(chain, found) and not _sinks(chain, found)
+    ]
     if found.firm:
         whole = [minutes(chain) for chain in better if is_whole(chain) and not opens_for_air(chain)]
         better += _combined(alone, shop, most=min(whole, default=None))
@@ -75,6 +79,26 @@ def _helps(chain: Chain, found: Judged) -> bool:
     """Whether less is missed after it, or no more and the listing may allow it besides."""
     after, before = weight(chain[-1].after), weight(found)
     return after < before or (after == before and bool(chain[-1].after.if_listed))
+
+
+def _sinks(chain: Chain, found: Judged) -> bool:
+    """Whether a rule of law or standard is missed by more after it, or the strongest never relaxed that it changes.
+
+    A gap too wide for fire is made no wider, whatever else that mends, and no leaf is sunk into a floor to hide legs.
+    """
+    before, after = _lacking(found), _lacking(chain[-1].after)
+    more = {_place(c): c.force for c in found.checks if after.get(_place(c), 0) > before.get(_place(c), 0)}
+    changed = [key for key in map(_place, found.checks) if before.get(key, 0) != after.get(key, 0)]
+    return not LAWFUL.isdisjoint(more.values()) or any(key in more for key in changed[:1])
+
+
+def _lacking(judged: Judged) -> dict[tuple[str, object], float]:
+    """By how much each rule that is never relaxed is missed, on each side."""
+    return {_place(check): float(short(check)) for check in judged.checks if check.status == FAIL}
+
+
+def _place(check: Check) -> tuple[str, object]:
+    return check.rule, check.side
 
 
 def opens_for_air(chain: Chain) -> bool:

@@ -960,6 +960,19 @@ def test_a_floor_still_to_be_laid_is_raised_by_the_least_that_hides_the_legs() -
     assert [(need.code, need.ask) for need in raised.needs] == [("floor_not_laid", "superintendent")]
 
 
+def test_a_gap_too_wide_for_fire_is_made_no_wider_so_that_a_leaf_clears_its_other_floor() -> None:
+    """NFPA 80, 4.8.4: at most 3/4 in. The leaf ends 13/16 in above vinyl and rubs on the piece beside wood of 3/4 in.
+
+    Another piece ends the rubbing; to cut the leaf, or to lift it, would open what is too wide already.
+    """
+    sides = {"pull_side": floor("solid_wood 3/4 in"), "push_side": floor("sheet_vinyl 1/8 in")}
+    rated = {"leaf": {"core": "solid", "fire_minutes": 20}, "frame": {"undercut": "15/16 in"}}
+    answer = rechecked({**was_set(**rated), **sides, "as_set": {"foot": "0 in", "leaf_bottom": "15/16 in"}})
+    assert status(answer, "us-fire-bottom-gap") == {"pass", "fail"}
+    assert [remedy.steps for remedy in answer.remedies] == [("change_piece",), ("raise_floor",), ("bottom_seal",)]
+    assert answer.verdict == "conflict"
+
+
 def test_a_floor_that_a_gap_was_measured_to_lies_and_is_not_raised() -> None:
     """Legs 1/2 in up for tile; the leaf hangs 1 1/4 in above the plank that came, by whoever measured it."""
     request = {**was_set(), "push_side": TILE, "as_set": {"foot": "1/2 in", "gaps": {"pull_side": "1 1/4 in"}}}

@@ -1392,19 +1392,21 @@ TERMS: dict[str, str] = {
     ),
     "Sill over a combustible floor": "Umbral (sill) sobre un piso combustible",
     (
-        "Does a combustible floor or covering run through under this fire door? It then needs a sill, unless the "
-        "opening asks for no more than 20 or 30 minutes."
+        "Does the combustible construction of a floor run through under this fire door? It then needs a sill, unless "
+        "the opening asks for no more than 20 or 30 minutes. For a covering alone its radiant flux counts."
     ): (
-        "¿Sigue de corrido un piso o revestimiento combustible por debajo de esta puerta cortafuego? Entonces "
-        "necesita un umbral (sill), salvo que el vano no pida más de 20 o 30 minutos."
+        "¿Sigue de corrido la construcción combustible de un piso por debajo de esta puerta cortafuego? Entonces "
+        "necesita un umbral (sill), salvo que el vano no pida más de 20 o 30 minutos. Si solo sigue un "
+        "revestimiento, cuenta su flujo radiante."
     ),
-    "Carpet through under a fire door": "Alfombra de corrido debajo de una puerta cortafuego",
+    "Floor covering through under a fire door": "Revestimiento de piso de corrido debajo de una puerta cortafuego",
     (
-        "May this carpet run through? Under doors of 3/4, 1 and 1 1/2 h it may without a sill when its critical "
-        "radiant flux is at least 0.22 W/cm2; under 3 h doors it may not."
+        "May this combustible floor covering run through? Under doors of 3/4, 1 and 1 1/2 h it may without a sill "
+        "when its critical radiant flux is at least 0.22 W/cm2; under 3 h doors it may not."
     ): (
-        "¿Puede esta alfombra seguir de corrido? Debajo de puertas de 3/4, 1 y 1 1/2 h puede, sin umbral (sill), si "
-        "su flujo radiante crítico es de al menos 0.22 W/cm2; debajo de puertas de 3 h no puede."
+        "¿Puede este revestimiento de piso combustible seguir de corrido? Debajo de puertas de 3/4, 1 y 1 1/2 h "
+        "puede, sin umbral (sill), si su flujo radiante crítico es de al menos 0.22 W/cm2; debajo de puertas de 3 h "
+        "no puede."
     ),
     "Leakage of a smoke door": "Fuga de una puerta de control de humo",
     (

@@ -82,13 +82,19 @@ def test_a_sill_is_not_asked_for_where_the_opening_can_need_no_more_than_30_minu
 
 
 @pytest.mark.parametrize(("minutes", "asks"), [(20, False), (30, False), (45, True), (90, True), (None, True)])
-def test_the_flux_of_a_carpet_is_asked_for_under_the_doors_that_the_clause_names(
-    minutes: int | None, *, asks: bool
+@pytest.mark.parametrize("finish", ["carpet 1/2 in", "vinyl_plank 1/4 in", "laminate 3/8 in"])
+def test_the_flux_of_a_covering_that_burns_is_asked_for_under_the_doors_that_the_clause_names(
+    finish: str, minutes: int | None, *, asks: bool
 ) -> None:
-    # NFPA 80 4.8.5 as quoted: doors of 3/4, 1 and 1 1/2 h, and none of 3 h
+    # NFPA 80 4.8.5 as quoted: combustible floor coverings, no carpets alone; doors of 3/4, 1 and 1 1/2 h, none of 3 h
     leaf = {"core": "solid"} if minutes is None else {"core": "solid", "fire_minutes": minutes}
-    carpet = {"pull_side": floor("carpet 1/2 in")}
-    assert ("us-fire-covering-flux" in called(duties=["fire_label"], leaf=leaf, **carpet)) is asks
+    laid = NO_FUEL | {"pull_side": floor(finish)}
+    assert ("us-fire-covering-flux" in called(duties=["fire_label"], leaf=leaf, **laid)) is asks
+
+
+def test_no_flux_is_asked_for_of_stone() -> None:
+    # the same: what doesn't burn is no combustible covering
+    assert "us-fire-covering-flux" not in called(duties=["fire_label"], leaf={"core": "solid"}, **NO_FUEL)
 
 
 def test_no_sill_is_asked_for_under_a_floor_that_nobody_named() -> None:

@@ -241,6 +241,40 @@ def test_t10_clear_height_under_the_stop(rise: str, clear: str, status: str) -> 
     assert check.margin == ticks(clear) - ticks("78 in")
 
 
+# --- the height of a doorway: 2010 ADA Standards 404.2.3 and IBC 1010.1.1, 80 in but for stops and closers
+
+
+@pytest.mark.parametrize(
+    ("duty", "use", "name"),
+    [
+        ("accessible_route", "commercial", "us-ada-opening-height"),
+        ("egress_door", "commercial", "us-ibc-opening-height"),
+    ],
+)
+@pytest.mark.parametrize(("leaf", "height", "status"), [("79 1/8 in", "80 in", "pass"), ("79 in", "79 7/8 in", "fail")])
+def test_a_head_lower_than_80_is_no_stop(duty: str, use: str, name: str, leaf: str, height: str, status: str) -> None:
+    # 1 1/2 undercut over 3/4 of wood and 1/8 above the leaf; the stop, 7/16 lower, is well above 78
+    frame = {"undercut": "1 1/2 in", "head_gap": "1/8 in"}
+    way = both("solid_wood 3/4 in", duties=[duty], building={"use": use}, frame=frame, leaf={"height": leaf})
+    found = judged(way)
+    assert (found.check(name).actual, found.status(name)) == (ticks(height), status)
+    assert found.status(name.replace("opening", "clear")) == "pass"
+
+
+def test_a_doorway_of_six_foot_six_is_no_accessible_one() -> None:
+    low = both("solid_wood 3/4 in", **ACCESS, leaf={"height": "78 in", "core": "solid"}, frame={"undercut": "1 in"})
+    # 78 1/8 to the head: blocks of 1 5/8 would bring that to 80 over 3/4 of wood, with the legs in the air
+    advice = advised(low)
+    assert advice["verdict"] == "hold"
+    (conflict,) = advice["conflicts"]
+    assert conflict["rules"] == ["leg.hard.accepted", "us-ada-opening-height"]
+    assert [
+        way["text"].split(",")[0] for way in conflict["ways_out"] if way.get("rule") == "us-ada-opening-height"
+    ] == ["Take a taller door"]
+    under = advised(door(low, rough_opening={"height": "80 1/2 in"}))
+    assert under["verdict"] == "conflict"
+
+
 # --- T11: IBC 1010.1.7 / 1010.1.6
 
 

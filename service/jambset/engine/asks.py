@@ -199,7 +199,8 @@ def _quoted(rule: Rule, against: tuple[str, ...], result: Result) -> list[Rule]:
 
     Air that a rule never relaxed keeps from passing below goes where that rule says. What a rule prescribes with a gap
     beside it is nothing for a leaf that is to hold back smoke. A leaf that has to end higher is
-    helped by what such a limit on its trim says, as long as the unit may stand higher. Else a rule speaks for itself.
+    helped by what such a limit on its trim says, as long as the unit may stand higher; a unit that stands high so that
+    its head does, by what the rule on that says. Else a rule speaks for itself.
     """
     known = result.at.regime.by_id
     held = [known[name].rule for name in against if name in known and is_never_relaxed(known[name].rule)]
@@ -212,7 +213,8 @@ def _quoted(rule: Rule, against: tuple[str, ...], result: Result) -> list[Rule]:
     none = rule.measured is Measured.PIECE_CLEARANCE and joint is not None and joint.runs_through  # no piece lies there
     lifts = rule.measured in BELOW and rule.relation is Relation.AT_LEAST
     free = lifts and STANDING.isdisjoint(against) and HEADER not in against
-    return [*([] if none else [rule]), *[one for one in held if free and one.measured is Measured.TRIM]]
+    helping = {Measured.OPENING_HEIGHT} | ({Measured.TRIM} if free else set())
+    return [*([] if none else [rule]), *[one for one in held if one.measured in helping]]
 
 
 def _another_unit_helps(rule: str, result: Result) -> bool:

@@ -56,6 +56,7 @@ def fixed_heights(facts: Facts, joint: Joint | None) -> tuple[int, ...]:
         header,
         piece,
         piece + facts.stop - facts.leaf_and_gap,
+        piece - facts.leaf_and_gap,
         ground.swing_high + (0 if pull is None else pull.bed.greatest),
         ground.closed_high + (0 if push is None else push.bed.greatest),
         NOWHERE if pull is None else ground.swing_high + pull.greatest + facts.pull.rug,

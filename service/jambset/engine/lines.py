@@ -35,6 +35,7 @@ HEIGHTS = frozenset(
         Measured.TRIM,
         Measured.HEAD_SHIM,
         Measured.CLEAR_HEIGHT,
+        Measured.OPENING_HEIGHT,
     }
 )
 """What is measured from a fixed height to the foot, the leaf bottom, the trim or the top of the unit."""
@@ -49,6 +50,7 @@ class Fixed(IntEnum):
     HEADER = auto()
     PIECE = auto()
     STOP = auto()
+    HEAD = auto()
     PULL_UNDER = auto()
     PUSH_UNDER = auto()
     PULL_TOP = auto()
@@ -220,6 +222,7 @@ def _lines(applied: Applied, kind: Kind) -> Iterator[Line]:
         Measured.HEAD_SHIM: (TOP, Fixed.HEADER, -1, kind.header),
         Measured.PIECE_CLEARANCE: (BOTTOM, Fixed.PIECE, 1, kind.decided),
         Measured.CLEAR_HEIGHT: (TOP, Fixed.STOP, 1, kind.decided),
+        Measured.OPENING_HEIGHT: (TOP, Fixed.HEAD, 1, kind.decided),
     }[measured]
     return iter([_line(applied, "", on, fixed, sense=sense)] if told else [])
 

@@ -99,7 +99,7 @@ def _added(judged: Judged) -> int:
     return judged.unit.pull_raised + judged.unit.push_raised
 
 
-_OVER_PIECE = AIR | EDGES | {Measured.PIECE_CLEARANCE, Measured.CLEAR_HEIGHT}
+_OVER_PIECE = AIR | EDGES | {Measured.PIECE_CLEARANCE, Measured.CLEAR_HEIGHT, Measured.OPENING_HEIGHT}
 """What another piece can mend."""
 
 

@@ -1106,13 +1106,24 @@ TERMS: dict[str, str] = {
         "La alfombra va sobre una almohadilla firme o sin ninguna, y fija; sus bordes expuestos se sujetan y llevan "
         "remate en todo su largo, y el remate cumple la regla sobre cambios de nivel."
     ),
+    "Height of a doorway on an accessible route": "Altura del paso de la puerta en una ruta accesible",
+    (
+        "A doorway on an accessible route is at least 80 in high; of what hangs lower only stops and closers are "
+        "allowed for. Held here against the head of the frame."
+    ): (
+        "El paso de la puerta en una ruta accesible tiene al menos 80 in de alto; de lo que queda más abajo solo se "
+        "admiten topes y cierrapuertas. Aquí se compara con el cabezal del marco."
+    ),
+    "Take a taller door, or set the frame higher as far as header and floors allow.": (
+        "Use una puerta más alta o coloque el marco más alto hasta donde lo permitan el dintel y los pisos."
+    ),
     "Headroom at a door on an accessible route": "Altura libre en una puerta de una ruta accesible",
     (
-        "The opening is 80 in high; stops and closers may come down to 78 in above the floor. Held here against the "
-        "stop at the head."
+        "At a door on an accessible route stops and closers may come down to 78 in above the floor. Held here against "
+        "the stop at the head."
     ): (
-        "El vano tiene 80 in de alto; los topes y cierrapuertas pueden bajar hasta 78 in sobre el piso. Aquí se "
-        "compara con el tope del cabezal del marco."
+        "En una puerta de una ruta accesible, los topes y cierrapuertas pueden bajar hasta 78 in sobre el piso. Aquí "
+        "se compara con el tope del cabezal del marco."
     ),
     "Set the frame higher, or lay a thinner floor.": "Coloque el marco a mayor altura o instale un piso más delgado.",
     "Threshold by A117.1": "Umbral según A117.1",
@@ -1324,12 +1335,21 @@ TERMS: dict[str, str] = {
         "Altura libre de una puerta de egreso según el código de construcción"
     ),
     (
-        "Model code: check what was adopted. A door in a means of egress is 80 in high; stops and closers may come "
-        "down to 78 in above the floor. Dwelling units have exceptions. Held here against the stop at the head."
+        "Model code: check what was adopted. At a door in a means of egress stops and closers may come down to 78 in "
+        "above the floor. Dwelling units have exceptions. Held here against the stop at the head."
     ): (
-        "Código modelo: verifique qué se adoptó. Una puerta en un medio de egreso tiene 80 in de alto; los topes y "
-        "cierrapuertas pueden bajar hasta 78 in sobre el piso. Las unidades de vivienda tienen excepciones. Aquí se "
-        "compara con el tope del cabezal del marco."
+        "Código modelo: verifique qué se adoptó. En una puerta de un medio de egreso, los topes y cierrapuertas pueden "
+        "bajar hasta 78 in sobre el piso. Las unidades de vivienda tienen excepciones. Aquí se compara con el tope del "
+        "cabezal del marco."
+    ),
+    "Height of an egress door by the building code": ("Altura de una puerta de egreso según el código de construcción"),
+    (
+        "Model code: check what was adopted. A door in a means of egress is at least 80 in high. Dwelling units have "
+        "exceptions, so it isn't held in apartments. Held here against the head of the frame."
+    ): (
+        "Código modelo: verifique qué se adoptó. Una puerta en un medio de egreso tiene al menos 80 in de alto. Las "
+        "unidades de vivienda tienen excepciones, por eso no se aplica en departamentos. Aquí se compara con el "
+        "cabezal del marco."
     ),
     "Gap under a fire door": "Holgura debajo de una puerta cortafuego",
     (

@@ -34,6 +34,7 @@ BOUNDED: dict[Measured, Bounded] = {
     Measured.TRIM: Bounded("length", _MOST, 0, 4 * INCH),
     Measured.HEAD_SHIM: Bounded("length", _LEAST, 0, INCH),
     Measured.CLEAR_HEIGHT: Bounded("length", _LEAST, 60 * INCH, 96 * INCH),
+    Measured.OPENING_HEIGHT: Bounded("length", _LEAST, 60 * INCH, 96 * INCH),
     Measured.PILE: Bounded("length", _MOST, 0, INCH),
     Measured.THRESHOLD_HEIGHT: Bounded("length", _MOST, 0, 8 * INCH),
     Measured.VERTICAL_EDGE: Bounded("length", _MOST, 0, INCH),

@@ -46,6 +46,8 @@ class Measured(StrEnum):
     """Space left between the head of the frame and the header."""
     CLEAR_HEIGHT = "clear_height"
     """Top of the threshold or higher finish to the bottom of the stop at the head."""
+    OPENING_HEIGHT = "opening_height"
+    """Top of the threshold or higher finish to the underside of the head of the frame."""
     PILE = "pile"
     """Pile height of a carpet."""
     THRESHOLD_HEIGHT = "threshold_height"

@@ -1452,12 +1452,14 @@ TERMS: dict[str, str] = {
     ),
     "Lead paint": "Pintura con plomo",
     (
-        "Doors from before 1978 may carry lead paint. Trimming or planing a painted door is renovation work: certified "
-        "firm, contained dust, no prohibited practice, unless it stays a minor repair."
+        "Doors, jambs and casings from before 1978 may carry lead paint. In housing, and where small children are "
+        "looked after, paid work that trims or planes a painted door, or undercuts a painted jamb or casing, is "
+        "renovation work: certified firm, contained dust, no prohibited practice, unless it stays a minor repair."
     ): (
-        "Las puertas anteriores a 1978 pueden tener pintura con plomo. Recortar o cepillar una puerta pintada es "
-        "trabajo de renovación: empresa certificada, polvo contenido, ninguna práctica prohibida, salvo que quede en "
-        "reparación menor."
+        "Las puertas, jambas y chambranas anteriores a 1978 pueden tener pintura con plomo. En viviendas, y donde se "
+        "cuida a niños pequeños, el trabajo pagado que recorta o cepilla una puerta pintada, o hace el corte inferior "
+        "de una jamba o chambrana pintada, es trabajo de renovación: empresa certificada, polvo contenido, ninguna "
+        "práctica prohibida, salvo que quede en reparación menor."
     ),
     "Old fire doors may hold asbestos": "Las puertas cortafuego viejas pueden contener asbesto",
     (

@@ -49,6 +49,11 @@ def test_a_house_of_1978_was_not_built_before_1978() -> None:
     assert "us-lead-paint" not in called(building={"use": "detached_house", "year_built": 1978})
 
 
+def test_small_children_are_looked_after_in_commercial_buildings_too() -> None:
+    # the same: child-occupied facilities, which no use that a request names tells from other commercial ones
+    assert "us-lead-paint" in called(building={"use": "commercial", "year_built": 1977})
+
+
 SILL = "us-fire-covering-sill"
 NO_FUEL = {"pull_side": floor("ceramic_tile 3/8 in"), "push_side": floor("stone_tile 1/2 in")}
 

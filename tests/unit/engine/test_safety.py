@@ -360,14 +360,22 @@ def test_a_cut_says_which_rules_on_old_paint_and_old_cores_were_not_looked_at() 
     )
     (told,) = ages(door(SOLID, **CUT | LABELLED))
     assert "in 1980 or later" in told
-    assert told.endswith("not looked at for that: “Old fire doors may hold asbestos”.")
+    assert told.endswith("not looked at for that: “Lead paint”; “Old fire doors may hold asbestos”.")
+
+
+@pytest.mark.parametrize("frame", [{"undercut": "1 1/2 in"}, {"undercut": "1 1/2 in", "state": "set", "foot": "0 in"}])
+def test_who_undercuts_an_old_casing_is_warned_of_its_paint_though_the_leaf_stays_whole(frame: dict[str, str]) -> None:
+    # 40 CFR 745.82 as the agency answers a floor covering installer with an undercut saw, 23002-14294
+    advice = advised(door(SOLID, pull_side=WOOD, push_side=WOOD, frame=frame, building={"year_built": 1960}))
+    assert advice["leaf"]["trim"]["in"] == 0
+    assert advice["flooring"]["pull_side"]["casing_undercut"]["in"] > 0
+    assert "us-lead-paint" in {caution["code"] for caution in advice["cautions"]}
 
 
 @pytest.mark.parametrize(
     "changes",
     [
         pytest.param({"building": {"year_built": 1960}}, id="its year is stated"),
-        pytest.param({"building": {"use": "commercial"}}, id="no rule would hold"),
         pytest.param({"jurisdiction": "GB-ENG"}, id="no rule of the place goes by it"),
         pytest.param({"frame": {"undercut": "1 1/2 in"}}, id="nothing is cut"),
     ],

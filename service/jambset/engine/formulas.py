@@ -161,7 +161,7 @@ def garage_leaf_complies(
 
     thickness, least_thickness: ticks. fire_minutes: rating on its label, unset when it has none.
     A solid core and a stile-and-rail leaf count as wood; hollow, fibre-board and glass-fibre leaves need
-    the rating. Thinner panels of a stile-and-rail leaf aren't seen.
+    the rating. Thinner panels of a stile-and-rail leaf aren't seen: rows of their own ask about both.
     Source: IRC R302.5.1 (2018): 1 3/8 in of solid wood or solid or honeycomb-core steel, or 20 minutes.
     >>> limit = 11 * 203_200 // 8
     >>> garage_leaf_complies(core=Core.SOLID, thickness=limit, least_thickness=limit, fire_minutes=UNSET)

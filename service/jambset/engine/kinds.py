@@ -145,8 +145,11 @@ def _beyond(called: tuple[Applied, ...], held: tuple[Applied, ...]) -> tuple[App
 
 
 def _exempt(when: When, minutes: int | UnsetType) -> bool:
-    """Whether a leaf is said to be rated for too little for the rule; of one whose rating is unknown nobody says so."""
-    return when.fire_minutes_above is not UNSET and minutes is not UNSET and minutes <= when.fire_minutes_above
+    """Whether a leaf is said to be rated for too little or too much for the rule; of one not rated nobody says so."""
+    if minutes is UNSET:
+        return False
+    above, below = when.fire_minutes_above, when.fire_minutes_below
+    return (above is not UNSET and minutes <= above) or (below is not UNSET and minutes >= below)
 
 
 def _meets_flow(when: When, flow: float | None) -> bool:

@@ -1275,6 +1275,25 @@ TERMS: dict[str, str] = {
         "¿Hay un aparato que quema combustible detrás de esta puerta? Entonces indique la función fuel_burning_room: "
         "la puerta y el aire no se examinaron para eso. Si no hay ninguno, indique otro uso para el cuarto."
     ),
+    "Panels of a leaf between garage and house": "Tableros de una hoja entre el garaje y la casa",
+    (
+        "Model code: check what was adopted. How thick are the panels of this leaf? Unless it is rated 20 minutes, "
+        "wood between garage and house is at least 1 3/8 in thick, and panels are mostly thinner than their frame. "
+        "Ask before anything is set or cut."
+    ): (
+        "Código modelo: verifique qué se adoptó. ¿Qué espesor tienen los tableros de esta hoja? Si no tiene "
+        "resistencia al fuego de 20 minutos, la madera entre el garaje y la casa tiene al menos 1 3/8 in de espesor, y "
+        "los tableros suelen ser más delgados que su bastidor. Pregunte antes de colocar o cortar nada."
+    ),
+    "Solid core between garage and house": "Núcleo macizo entre el garaje y la casa",
+    (
+        "Model code: check what was adopted. Does the authority count this solid core as the solid wood that the code "
+        "names? It was taken so here; a leaf rated 20 minutes needs no answer."
+    ): (
+        "Código modelo: verifique qué se adoptó. ¿Cuenta la autoridad competente este núcleo macizo como la madera "
+        "maciza que nombra el código? Aquí se tomó así; una hoja con resistencia al fuego de 20 minutos no necesita "
+        "respuesta."
+    ),
     "No door from garage to bedroom": "Ninguna puerta del garaje a un dormitorio",
     (
         "Model code: check what was adopted. No opening leads from a garage straight into a room for sleeping. Who "

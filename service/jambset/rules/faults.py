@@ -177,6 +177,9 @@ def _when_fault(rule: Rule) -> Fault:
         return "it both needs and excludes one kind of building"
     if when.flow_at_least is not UNSET and when.flow_below is not UNSET and when.flow_below <= when.flow_at_least:
         return "no flow is at least flow_at_least and below flow_below"
+    above, below = when.fire_minutes_above, when.fire_minutes_below
+    if above is not UNSET and below is not UNSET and below <= above + 1:
+        return "no rating is above fire_minutes_above and below fire_minutes_below"
     if when.built_before is not UNSET and not 1700 <= when.built_before <= 2100:
         return f"built_before {when.built_before} is not a plausible year"
     return None

@@ -177,6 +177,8 @@ class When(Row, frozen=True, kw_only=True):
     """Not over a side whose finish is glued down: no cushion lies under a carpet there."""
     fire_minutes_above: Annotated[int, Meta(ge=1, le=240)] | UnsetType = UNSET
     """Not for a leaf that is said to be rated for as many minutes or fewer."""
+    fire_minutes_below: Annotated[int, Meta(ge=1, le=240)] | UnsetType = UNSET
+    """Not for a leaf that is said to be rated for as many minutes or more."""
     cores: tuple[Core, ...] = ()
     """The leaf is built in one of these ways."""
     uses: tuple[RoomUse, ...] = ()

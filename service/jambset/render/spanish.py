@@ -1734,6 +1734,7 @@ TERMS: dict[str, str] = {
     "clause not checked": "cláusula sin verificar",
     "The project's own rules": "Reglas propias del proyecto",
     "as sent": "como se envió",
+    "2009, inferred: the text seen names no edition": "2009, deducida: el texto visto no nombra edición",
     "2015, inferred: the text seen names no edition": "2015, deducida: el texto visto no nombra edición",
     "as answered by the agency, archived January 2021": "según respondió la agencia, archivada en enero de 2021",
     "updated 25 October 2023": "actualizada el 25 de octubre de 2023",

@@ -184,9 +184,12 @@ def test_nothing_opens_the_wall_beside_a_door_to_a_garage(place: str) -> None:
 
 def test_a_permit_older_than_the_code_read_opens_no_garage_wall() -> None:
     grille = {"kind": "grille", "width": "14 in", "height": "8 in"}
-    closed = door(SOLID, pull_side=PLANK, push_side=PLANK, duties=["garage_to_house"], as_of="2012-05-01")
+    closed = door(SOLID, pull_side=PLANK, push_side=PLANK, duties=["garage_to_house"], as_of="2002-05-01")
     told = advised(door(closed, air={"other_paths": [grille]}))
     assert [c["rules"] for c in told["conflicts"]] == [["room.garage-wall"]]
+    # IRC R309.1.1 (2003) as quoted: no openings into the garage
+    later = advised(door(closed, as_of="2012-05-01", air={"other_paths": [grille]}))
+    assert [c["rules"] for c in later["conflicts"]] == [["room.garage-wall"], ["us-garage-duct"]]
     assert told["verdict"] == "conflict"
 
 

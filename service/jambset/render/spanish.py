@@ -1489,6 +1489,15 @@ TERMS: dict[str, str] = {
         "fuego o sin identificar de un edificio viejo no se corta antes de analizar su núcleo. El año 1980 como límite "
         "es precaución propia de este servicio, no una regla."
     ),
+    (
+        "The core of an old fire door may hold asbestos. A rated or unidentified leaf from an old building is not cut "
+        "before its core was tested. 2000 as the line is this service's own caution; what the regulations ask here was "
+        "not read."
+    ): (
+        "El núcleo de una puerta cortafuego vieja puede contener asbesto. Una hoja con resistencia al fuego o sin "
+        "identificar de un edificio viejo no se corta antes de analizar su núcleo. El año 2000 como límite es "
+        "precaución propia de este servicio; lo que piden aquí los reglamentos no se leyó."
+    ),
     "Guards of a portable saw": "Guardas de una sierra portátil",
     (
         "A portable circular saw is guarded above and below its base plate, the lower guard returns by itself, and "

@@ -366,6 +366,14 @@ def test_a_cut_says_which_rules_on_old_paint_and_old_cores_were_not_looked_at() 
     assert told.endswith("not looked at for that: “Lead paint”; “Old fire doors may hold asbestos”.")
 
 
+@pytest.mark.parametrize(("place", "year"), [("US", 1979), ("GB-ENG", 1979), ("GB-ENG", 1999)])
+def test_the_core_of_an_old_fire_door_is_suspect_wherever_it_is_cut(place: str, year: int) -> None:
+    # EPA Region 6 list (2002) as quoted names fire doors; in England common practice, no source
+    rated = door(SOLID, **CUT | LABELLED | {"jurisdiction": place, "building": {"year_built": year}})
+    warned = {caution["code"] for caution in advised(rated)["cautions"]}
+    assert [code for code in warned if code.endswith("asbestos-fire-door")]
+
+
 @pytest.mark.parametrize("frame", [{"undercut": "1 1/2 in"}, {"undercut": "1 1/2 in", "state": "set", "foot": "0 in"}])
 def test_who_undercuts_an_old_casing_is_warned_of_its_paint_though_the_leaf_stays_whole(frame: dict[str, str]) -> None:
     # 40 CFR 745.82 as the agency answers a floor covering installer with an undercut saw, 23002-14294

@@ -1421,6 +1421,15 @@ TERMS: dict[str, str] = {
         "Las etiquetas de la hoja y del marco se quedan en su lugar, visibles y legibles: no se quitan ni se les "
         "pinta encima."
     ),
+    "Gaps round a fire door": "Holguras alrededor de una puerta cortafuego",
+    (
+        "Check head, jambs and meeting edges of this labelled leaf from the pull side, door latched: the gap is at "
+        "most 1/8 in at a wood leaf, and 1/8 in at a steel one, give or take 1/16 in. Not looked at here."
+    ): (
+        "Revise cabezal, jambas y cantos de encuentro de esta hoja con etiqueta desde el lado de jalar, con la puerta "
+        "cerrada y el pestillo enganchado: la holgura es como máximo de 1/8 in en una hoja de madera y de 1/8 in, 1/16 "
+        "in más o menos, en una de acero. Aquí no se examinó."
+    ),
     "Inspect again after the floor": "Inspeccione otra vez después del piso",
     (
         "A fire door is inspected on completion and after work on it, gaps included. A floor laid after the door "

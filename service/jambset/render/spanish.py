@@ -1126,6 +1126,16 @@ TERMS: dict[str, str] = {
         "se compara con el tope del cabezal del marco."
     ),
     "Set the frame higher, or lay a thinner floor.": "Coloque el marco a mayor altura o instale un piso más delgado.",
+    "Whom the accessibility standards bind": "A quién obligan las normas de accesibilidad",
+    (
+        "The ADA Standards bind public accommodations, commercial facilities and state and local government. They "
+        "don't bind a private one-family house: there their numbers are good practice, unless another law or the "
+        "contract asks for them."
+    ): (
+        "Las normas ADA obligan a establecimientos de uso público, instalaciones comerciales y gobiernos estatales y "
+        "locales. No obligan a una casa particular de una sola familia: allí sus números son buena práctica, salvo "
+        "que otra ley o el contrato los pida."
+    ),
     "Threshold by A117.1": "Umbral según A117.1",
     "Where the building code calls for this standard, a new threshold is at most 1/2 in high.": (
         "Donde el código de construcción exige esta norma, un umbral nuevo tiene como máximo 1/2 in de alto."

@@ -1252,13 +1252,13 @@ TERMS: dict[str, str] = {
     ),
     "Closed doors and a natural-draft appliance": "Puertas cerradas y un aparato de tiro natural",
     (
-        "In 70 houses with a central return, closing all inner doors put the middle of the house 2.9 Pa below "
-        "outdoors, 14.7 Pa at worst. That can pull flue gas back into the house: have the appliance tested for "
+        "In 70 houses with a central return, closing all inner doors put the middle of the house on average 2.9 Pa "
+        "below outdoors, 14.7 Pa at worst. That can pull flue gas back into the house: have the appliance tested for "
         "spillage."
     ): (
-        "En 70 casas con retorno central, cerrar todas las puertas interiores puso el centro de la casa 2.9 Pa por "
-        "debajo del exterior, 14.7 Pa en el peor caso. Eso puede arrastrar gases de combustión de vuelta a la casa: "
-        "haga que prueben si el aparato derrama gases de combustión en la casa."
+        "En 70 casas con retorno central, cerrar todas las puertas interiores puso el centro de la casa en promedio "
+        "2.9 Pa por debajo del exterior, 14.7 Pa en el peor caso. Eso puede arrastrar gases de combustión de vuelta a "
+        "la casa: haga que prueben si el aparato derrama gases de combustión en la casa."
     ),
     (
         "Model code: check what was adopted. The leaf between garage and house is solid wood at least 1 3/8 in thick, "

@@ -1412,11 +1412,11 @@ TERMS: dict[str, str] = {
     ),
     "No site trim of other fire doors": "Sin recorte en obra de otras puertas cortafuego",
     (
-        "Only wood and composite leaves are listed for undercutting on site: a labelled steel or fibreglass leaf is "
-        "not cut."
+        "Among the work that the standard leaves to the site, undercutting is named for wood and composite leaves "
+        "alone: a labelled steel or fibreglass leaf is not cut."
     ): (
-        "Solo las hojas de madera y compuestas están certificadas para rebajarse por abajo en obra: una hoja de acero "
-        "o de fibra de vidrio con etiqueta no se corta."
+        "Entre los trabajos que la norma deja a la obra, el corte por abajo se nombra solo para hojas de madera y "
+        "compuestas: una hoja de acero o de fibra de vidrio con etiqueta no se corta."
     ),
     "Does the listing allow this cut": "Si la certificación permite este corte",
     (

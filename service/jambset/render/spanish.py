@@ -1479,11 +1479,12 @@ TERMS: dict[str, str] = {
     "Painted surface disturbed in an old house": "Superficie pintada que se altera en una casa antigua",
     (
         "In housing from before 1978, paid work that disturbs at most 6 ft2 of painted surface in a room within 30 "
-        "days counts as minor repair; a strip counts by one face. More needs the full lead-safe practice."
+        "days, by no prohibited practice, counts as minor repair; a strip counts by one face. Other work needs the "
+        "full lead-safe practice."
     ): (
         "En viviendas anteriores a 1978, el trabajo pagado que altera como máximo 6 ft2 de superficie pintada en un "
-        "cuarto en 30 días cuenta como reparación menor; una tira cuenta por una cara. Más que eso exige la práctica "
-        "completa de trabajo seguro con plomo."
+        "cuarto en 30 días, sin ninguna práctica prohibida, cuenta como reparación menor; una tira cuenta por una "
+        "cara. Otro trabajo exige la práctica completa de trabajo seguro con plomo."
     ),
     "Have a certified renovator do the work, or have the paint tested.": (
         "Haga que un renovador certificado haga el trabajo o haga analizar la pintura."

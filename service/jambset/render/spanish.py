@@ -936,11 +936,13 @@ TERMS: dict[str, str] = {
     "Air under an internal door, carpet": "Aire debajo de una puerta interior, alfombra",
     "Air under an internal door, finish not laid": "Aire debajo de una puerta interior, acabado sin instalar",
     (
-        "In a new dwelling an internal door hung before the finish is chosen is undercut 20 mm above the floor "
-        "surface. That presumes about 10 mm of finish."
+        "In a new dwelling an internal door over a floor whose finish is not fitted is undercut 20 mm above the floor "
+        "surface, which presumes about 10 mm of finish. Held here where the finish isn't known; where it is, the area "
+        "above it counts."
     ): (
-        "En una vivienda nueva, una puerta interior colgada antes de elegir el acabado lleva un rebaje inferior de 20 "
-        "mm sobre la superficie del piso. Eso supone unos 10 mm de acabado."
+        "En una vivienda nueva, una puerta interior sobre un piso cuyo acabado no está instalado lleva un rebaje "
+        "inferior de 20 mm sobre la superficie del piso, lo que supone unos 10 mm de acabado. Aquí se aplica donde el "
+        "acabado no se conoce; donde se conoce, cuenta el área sobre él."
     ),
     "Decide the floor first: 10 mm and its thickness is then what the leaf needs.": (
         "Decida primero el piso: lo que la hoja necesita entonces son 10 mm más el espesor del piso."

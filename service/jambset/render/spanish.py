@@ -1111,21 +1111,21 @@ TERMS: dict[str, str] = {
     "Height of a doorway on an accessible route": "Altura del paso de la puerta en una ruta accesible",
     (
         "A doorway on an accessible route is at least 80 in high; of what hangs lower only stops and closers are "
-        "allowed for. Held here against the head of the frame."
+        "allowed for. Held here from the finish or threshold to the head of the frame."
     ): (
         "El paso de la puerta en una ruta accesible tiene al menos 80 in de alto; de lo que queda más abajo solo se "
-        "admiten topes y cierrapuertas. Aquí se compara con el cabezal del marco."
+        "admiten topes y cierrapuertas. Aquí se mide del acabado o umbral al cabezal del marco."
     ),
     "Take a taller door, or set the frame higher as far as header and floors allow.": (
         "Use una puerta más alta o coloque el marco más alto hasta donde lo permitan el dintel y los pisos."
     ),
     "Headroom at a door on an accessible route": "Altura libre en una puerta de una ruta accesible",
     (
-        "At a door on an accessible route stops and closers may come down to 78 in above the floor. Held here against "
-        "the stop at the head."
+        "At a door on an accessible route stops and closers may come down to 78 in above the floor. Held here from "
+        "the finish or threshold to the stop at the head."
     ): (
         "En una puerta de una ruta accesible, los topes y cierrapuertas pueden bajar hasta 78 in sobre el piso. Aquí "
-        "se compara con el tope del cabezal del marco."
+        "se mide del acabado o umbral al tope del cabezal del marco."
     ),
     "Set the frame higher, or lay a thinner floor.": "Coloque el marco a mayor altura o instale un piso más delgado.",
     "Whom the accessibility standards bind": "A quién obligan las normas de accesibilidad",
@@ -1367,20 +1367,22 @@ TERMS: dict[str, str] = {
     ),
     (
         "Model code: check what was adopted. At a door in a means of egress stops and closers may come down to 78 in "
-        "above the floor. Dwelling units have exceptions. Held here against the stop at the head."
+        "above the floor. Dwelling units have exceptions. Held here to the stop at the head; whether a threshold takes "
+        "from it is disputed, and here it does."
     ): (
         "Código modelo: verifique qué se adoptó. En una puerta de un medio de egreso, los topes y cierrapuertas pueden "
-        "bajar hasta 78 in sobre el piso. Las unidades de vivienda tienen excepciones. Aquí se compara con el tope del "
-        "cabezal del marco."
+        "bajar hasta 78 in sobre el piso. Las unidades de vivienda tienen excepciones. Aquí se mide hasta el tope del "
+        "cabezal del marco; si un umbral reduce esa altura es discutido, y aquí la reduce."
     ),
     "Height of an egress door by the building code": ("Altura de una puerta de egreso según el código de construcción"),
     (
         "Model code: check what was adopted. A door in a means of egress is at least 80 in high. Dwelling units have "
-        "exceptions, so it isn't held in apartments. Held here against the head of the frame."
+        "exceptions, so it isn't held in apartments. Held here to the head of the frame; whether a threshold takes "
+        "from it is disputed, and here it does."
     ): (
         "Código modelo: verifique qué se adoptó. Una puerta en un medio de egreso tiene al menos 80 in de alto. Las "
-        "unidades de vivienda tienen excepciones, por eso no se aplica en departamentos. Aquí se compara con el "
-        "cabezal del marco."
+        "unidades de vivienda tienen excepciones, por eso no se aplica en departamentos. Aquí se mide hasta el cabezal "
+        "del marco; si un umbral reduce esa altura es discutido, y aquí la reduce."
     ),
     "Gap under a fire door": "Holgura debajo de una puerta cortafuego",
     (

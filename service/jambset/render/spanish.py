@@ -1252,6 +1252,15 @@ TERMS: dict[str, str] = {
         "Un cuarto cuyo caudal de diseño es de 150 cfm o más puede llegar a 5 Pa de diferencia respecto al resto de "
         "la casa."
     ),
+    "Return openings and a draft hood": "Aberturas de retorno y una campana de tiro",
+    (
+        "Model code: check what was adopted. A return opening is at least 10 ft from an open combustion chamber or "
+        "draft hood in the same room: keep a grille or ducted return that is added here as far from the appliance."
+    ): (
+        "Código modelo: verifique qué se adoptó. Una abertura de retorno queda al menos a 10 ft de una cámara de "
+        "combustión abierta o campana de tiro en el mismo cuarto: mantenga a esa distancia del aparato la rejilla o el "
+        "retorno por ducto que aquí se agregue."
+    ),
     "Closed doors and a natural-draft appliance": "Puertas cerradas y un aparato de tiro natural",
     (
         "In 70 houses with a central return, closing all inner doors put the middle of the house on average 2.9 Pa "

@@ -298,7 +298,7 @@ FAULTY: list[tuple[Any, list[tuple[str, str]]]] = [
     ),
     ({"mark": "B", "duties": ["egress_door"] * 2}, [("/duties", "repeated")]),
     ({"mark": "B", "air": {"discharge_coefficient": 10**400}}, [("/air/discharge_coefficient", "too_large")]),
-    ({"mark": "B", "building": {"year_built": 1990.0}}, [("/building/year_built", "wrong_type")]),
+    ({"mark": "B", "building": {"year_built": 1990.5}}, [("/building/year_built", "wrong_type")]),
     ({"mark": "B", "rough_opening": {"height": "79 in"}}, [("/rough_opening/height", "implausible")]),
     ({"mark": "B", "as_set": {}}, [("/as_set", "unknown_field")]),
     ({"mark": "D1"}, [("/mark", "repeated")]),

@@ -1117,7 +1117,7 @@ TERMS: dict[str, str] = {
         "admiten topes y cierrapuertas. Aquí se mide del acabado o umbral al cabezal del marco."
     ),
     "Take a taller door, or set the frame higher as far as header and floors allow.": (
-        "Use una puerta más alta o coloque el marco más alto hasta donde lo permitan el dintel y los pisos."
+        "Use una puerta más alta o coloque el marco a mayor altura hasta donde lo permitan el dintel y los pisos."
     ),
     "Headroom at a door on an accessible route": "Altura libre en una puerta de una ruta accesible",
     (

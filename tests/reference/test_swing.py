@@ -136,11 +136,9 @@ def test_a_plane_over_densely_sampled_sectors(
         sampled.append(along * (total - x) + across * y)
     datum = max(0.0, along * total)
     highest = max(0.0, along * total, *(float(z.max()) for z in sampled)) - datum
-    lowest = min(0.0, along * total, *(float(z.min()) for z in sampled)) - datum
     # between two samples an arc hides at most w s (1 - cos(step / 2))
     hidden = width * hypot(along, across) * (1 - cos(radians(opening / 720 / 2))) + 1.001
     assert highest - 1e-3 <= g.swing_high <= highest + hidden
-    assert lowest - hidden <= g.swing_low <= lowest + 1e-3
 
 
 @settings(max_examples=60, deadline=None)
@@ -230,7 +228,7 @@ def test_a_survey_against_polygons(
     on_line = [z for _, z in line]
     assert (g.hinge_leg, g.strike_leg) == (legs[0] - datum, legs[1] - datum)
     assert (g.closed_low, g.closed_high) == (min(on_line), max(on_line))
-    assert (g.swing_low, g.swing_high) == (min(on_line + inside), max(on_line + inside))
+    assert g.swing_high == max(on_line + inside)
 
 
 @settings(max_examples=100, deadline=None)

@@ -31,7 +31,7 @@ Ends = tuple[int, int]
 class Ground(NamedTuple):
     """Heights of the subfloor above the datum [ticks], the datum being the highest subfloor under the legs.
 
-    strike_leg is the second hinge leg of a pair. closed_*: along the line between the legs. swing_*: over
+    strike_leg is the second hinge leg of a pair. closed_*: along the line between the legs. swing_high: over
     all swept sectors and that line. gauge: under the hinge end and the free end of each leaf at its cut
     angle. gauge_distance: how far from there the survey point stands whose height was taken; 0 where the
     height is computed from a plane or the point stands right there.
@@ -43,7 +43,6 @@ class Ground(NamedTuple):
     closed_mean: int
     closed_low: int
     swing_high: int
-    swing_low: int
     gauge: tuple[Ends, ...]
     gauge_distance: tuple[Ends, ...]
 
@@ -104,7 +103,7 @@ def ground(
     return _planar(_plane(subfloor, total_width), swing)
 
 
-_LEVEL = {count: Ground(0, 0, 0, 0, 0, 0, 0, ((0, 0),) * count, ((0, 0),) * count) for count in (1, 2)}
+_LEVEL = {count: Ground(0, 0, 0, 0, 0, 0, ((0, 0),) * count, ((0, 0),) * count) for count in (1, 2)}
 
 
 def _plane(subfloor: LegHeights | Slope, total: int) -> _Plane:
@@ -119,7 +118,7 @@ def _planar(plane: _Plane, swing: _Swing) -> Ground:
     datum = max(legs)
     # in its own view, hinge to free end, the second leaf of a pair sees the rise along the wall reversed
     views = (plane, _Plane(legs[1], -plane.along, plane.across))[: swing.leaves]
-    swept = [*legs, *(z for view in views for z in _extremes(view, swing))]
+    swept = [*legs, *(z for view in views for z in _highs(view, swing))]
     free_ends = [view.height(radius=swing.width, angle=radians(swing.cut)) for view in views]
     return Ground(
         hinge_leg=round(legs[0] - datum),
@@ -128,21 +127,18 @@ def _planar(plane: _Plane, swing: _Swing) -> Ground:
         closed_mean=_up(sum(legs) / 2 - datum),
         closed_low=_down(min(legs) - datum),
         swing_high=_up(max(swept) - datum),
-        swing_low=_down(min(swept) - datum),
         gauge=tuple((round(v.at_hinge - datum), round(z - datum)) for v, z in zip(views, free_ends, strict=True)),
         gauge_distance=((0, 0),) * swing.leaves,
     )
 
 
-def _extremes(plane: _Plane, swing: _Swing) -> Iterable[float]:
-    """Heights among which a sector's highest and lowest are.
+def _highs(plane: _Plane, swing: _Swing) -> Iterable[float]:
+    """Heights among which a sector's highest is, but for its centre, which is a leg.
 
-    A plane is extreme on a sector at its centre, at the ends of its arc, or where the arc points straight
-    uphill or downhill.
+    A plane is highest on a sector there, at the ends of its arc, or where the arc points straight uphill.
     """
-    end = radians(swing.opening)
-    straight = (atan2(plane.across, plane.along), atan2(-plane.across, -plane.along))
-    angles = (0.0, end, *(angle for angle in straight if 0 <= angle <= end))
+    end, uphill = radians(swing.opening), atan2(plane.across, plane.along)
+    angles = (0.0, end, *((uphill,) if 0 <= uphill <= end else ()))
     return (plane.height(radius=swing.width, angle=angle) for angle in angles)
 
 
@@ -160,7 +156,6 @@ def _surveyed(survey: Survey, swing: _Swing) -> Ground:
         closed_mean=_mean(line, swing.total),
         closed_low=min(spot.z for spot in line),
         swing_high=max(swept),
-        swing_low=min(swept),
         gauge=tuple(heights for heights, _ in gauges),
         gauge_distance=tuple(distances for _, distances in gauges),
     )

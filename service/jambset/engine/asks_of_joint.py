@@ -12,19 +12,16 @@ from jambset.model.advice import Phrase, Question, Term
 from jambset.model.source import Asked
 from jambset.quantity.ticks import Length
 
-RAMP_NEEDED = "ramp_needed"
-
 
 def joint_questions(facts: Facts, joint: Joint | None) -> Iterator[Question]:
     """What is open about the joint of two named floors; nothing while one is undecided."""
     if joint is None:
         return
-    ramp = _ramp(joint)
-    if ramp is not None and not _agreed(facts, joint):
+    for text in ramp_wanted(facts, joint, "ask"):
         yield Question(
-            code=RAMP_NEEDED,
+            code="ramp_needed",
             ask=Asked.SUPERINTENDENT,
-            text=ramp,
+            text=text,
             pointer="#/transition/piece",
             holds=("setting", "leaf", "transition", "flooring"),  # a ramp, and other floors too, move all of them
         )
@@ -45,12 +42,18 @@ def joint_questions(facts: Facts, joint: Joint | None) -> Iterator[Question]:
         )
 
 
-def _ramp(joint: Joint) -> Phrase | None:
-    """What is asked of a change in level that a rule wants ramped, or that no piece is bought for."""
-    if joint.bevel is not None and joint.ramped:
-        return Phrase("ask.ramp_needed", drop=Length(joint.drop), run=joint.bevel.run)
+def ramp_wanted(facts: Facts, joint: Joint, told: str) -> Iterator[Phrase]:
+    """The ramp that somebody has to agree to: a rule wants one, or no piece is bought for so high a step.
+
+    told: how it is said, as a question (ask) or as what a pair of floors comes to (outcome).
+    """
+    if _agreed(facts, joint):
+        return
     above = joint.piece.built_above
-    return Phrase("ask.ramp_built", step=Length(joint.step)) if above is not UNSET and joint.step > above else None
+    if joint.bevel is not None and joint.ramped:
+        yield Phrase(f"{told}.ramp_needed", drop=Length(joint.drop), run=joint.bevel.run)
+    elif above is not UNSET and joint.step > above:
+        yield Phrase(f"{told}.ramp_built", step=Length(joint.step))
 
 
 def _agreed(facts: Facts, joint: Joint) -> bool:

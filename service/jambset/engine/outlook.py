@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from jambset.engine.asks_of_joint import RAMP_NEEDED, joint_questions
+from jambset.engine.asks_of_joint import ramp_wanted
 from jambset.engine.bounds import STANDING
 from jambset.engine.checks import Result, missed_of
 from jambset.engine.decide import Decision
@@ -235,8 +235,8 @@ def _missed(plan: Plan, place: int, made: Mended) -> Iterator[Phrase]:
 def _ramp(plan: Plan, place: int) -> Iterator[Phrase]:
     """The ramp that somebody has to build and agree to first, as it is asked about where these floors are named."""
     at = plan.askings[place].at
-    asked = [question.text for question in joint_questions(at.facts, at.joint) if question.code == RAMP_NEEDED]
-    yield from [Phrase(text.code.replace("ask.", "outcome."), **text.values) for text in asked]
+    if at.joint is not None:
+        yield from ramp_wanted(at.facts, at.joint, "outcome")
 
 
 def _titled(code: str, lost: Sequence[str], plan: Plan, place: int) -> Iterator[Phrase]:

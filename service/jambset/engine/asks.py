@@ -35,6 +35,9 @@ UNIT_QUANTITIES = BELOW | {Measured.FOOT, Measured.LEG_COVER}
 """What another undercut changes."""
 OF_UNIT = frozenset({Phase.SETTING, Phase.LEAF})
 """Phases of the work on the unit itself."""
+FLOOR_MAY_CHANGE, FLOOR_UNCONFIRMED = "floor_may_change", "floor_unconfirmed"
+OF_FLOORS = frozenset({FLOOR_MAY_CHANGE, FLOOR_UNCONFIRMED})
+"""Questions that are open as long as a floor that is named isn't certain."""
 AIR_QUANTITIES = AIR | {Measured.TRANSFER_AIR}
 CARRIED = AIR_QUANTITIES - {Measured.FREE_AREA}
 """What is mended by carrying another way the flow that is short; an area asked for takes more than that flow does."""
@@ -248,11 +251,11 @@ def _floor_questions(result: Result, stakes: Mapping[str, int], *, later: bool) 
     for side in result.at.facts.sides:
         holds = (*(("leaf",) if later else ()), *(("air",) if side.floor is None else ()), "transition", "flooring")
         if side.others:
-            yield _side_question("floor_may_change", side, holds=holds, stakes=stakes)
+            yield _side_question(FLOOR_MAY_CHANGE, side, holds=holds, stakes=stakes)
         elif side.floor is None:
             yield _side_question("floor_undecided", side, holds=holds, stakes=stakes)
         elif not side.confirmed:
-            yield _side_question("floor_unconfirmed", side, holds=holds, stakes=stakes)
+            yield _side_question(FLOOR_UNCONFIRMED, side, holds=holds, stakes=stakes)
     if result.at.facts.opening.subfloor is UNSET:
         yield Question(
             code="subfloor_unmeasured", ask=Asked.FINISH_CARPENTER, text=Phrase("ask.subfloor"), pointer="#/subfloor"

@@ -10,7 +10,7 @@ from typing import Any
 from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
 
-from jambset.engine.asks import OF_UNIT
+from jambset.engine.asks import OF_FLOORS, OF_UNIT
 from jambset.engine.decide import AFTER_FLOOR, BEFORE_FLOOR, BEFORE_HANGING
 from jambset.engine.facts import PULL, PUSH, duties_of
 from jambset.engine.floors import TEXTILE
@@ -113,13 +113,14 @@ def orders(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterat
 
 GUARDS = frozenset({Duty.FIRE_LABEL, Duty.SMOKE_CONTROL, Duty.FUEL_BURNING_ROOM, Duty.GARAGE_TO_HOUSE})
 """Duties that the unit itself is made or listed for."""
-_ABOUT_FLOORS = frozenset({"floor_may_change", "floor_unconfirmed"})
-"""Questions with a view to whose answers the undercut was chosen."""
 
 
 def _order_waits(advice: Advice) -> bool:
-    """Whether somebody answers before a unit is ordered: rules conflict, it doesn't go in, a question holds it."""
-    asked = [q for q in advice.questions if q.code not in _ABOUT_FLOORS and not OF_UNIT.isdisjoint(q.holds)]
+    """Whether somebody answers before a unit is ordered: rules conflict, it doesn't go in, a question holds it.
+
+    Not one about floors that aren't certain: with a view to those its undercut was chosen.
+    """
+    asked = [q for q in advice.questions if q.code not in OF_FLOORS and not OF_UNIT.isdisjoint(q.holds)]
     low = advice.framing is not UNSET and advice.framing.short_by > 0
     return bool(advice.conflicts or asked or low)
 

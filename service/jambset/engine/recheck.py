@@ -252,8 +252,6 @@ PLANNED: dict[str, tuple[Asked, str]] = {
 """Who does a kind of remedy, and the phase it is held by."""
 _ON_LEAVES = frozenset({TRIM, SEAL})
 """What is done to each leaf of a pair."""
-_OF_FLOORS = frozenset({"floor_may_change", "floor_unconfirmed"})
-"""Questions that are open as long as the floors aren't certain."""
 
 
 def _tasks(found: Judged, mending: tuple[Chain, ...], asked: tuple[Question, ...]) -> Iterator[Task]:
@@ -265,7 +263,7 @@ def _tasks(found: Judged, mending: tuple[Chain, ...], asked: tuple[Question, ...
     for step in mending[0]:
         trade, phase = PLANNED[step.kind]
         needs = {need.code for need in step.needs}
-        floors = _OF_FLOORS if FLOORS_CERTAIN in needs else frozenset()
+        floors = asks.OF_FLOORS if FLOORS_CERTAIN in needs else frozenset()
         held = [q.code for q in asked if phase in q.holds or q.code in needs or q.code in floors]
         each = ".each" if step.kind in _ON_LEAVES and found.facts.opening.leaf.count == 2 else ""
         yield Task(

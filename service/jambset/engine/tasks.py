@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from msgspec import UNSET
 
-from jambset.engine.asks import OF_UNIT
+from jambset.engine.asks import FLOOR_MAY_CHANGE, OF_UNIT
 from jambset.engine.bounds import lower_leg
 from jambset.engine.checks import Result
 from jambset.engine.decide import AFTER_FLOOR, BEFORE_FLOOR, BEFORE_HANGING, Cut
@@ -89,7 +89,7 @@ def tasks(
 
 def _task(step: Step, mark: str, asked: tuple[Question, ...], rules: tuple[str, ...], *, early: bool) -> Task:
     """early: what every floor that may come asks for, which doesn't wait for the answer which it is."""
-    waits = [q for q in asked if step.phase in q.holds and not (early and q.code == "floor_may_change")]
+    waits = [q for q in asked if step.phase in q.holds and not (early and q.code == FLOOR_MAY_CHANGE)]
     held = tuple(dict.fromkeys([question.code for question in waits]))
     broken = rules if step.phase in OF_UNIT else ()
     return Task(

@@ -249,7 +249,12 @@ def questions(
 
 def _floor_questions(result: Result, stakes: Mapping[str, int], *, later: bool) -> Iterator[Question]:
     for side in result.at.facts.sides:
-        holds = (*(("leaf",) if later else ()), *(("air",) if side.floor is None else ()), "transition", "flooring")
+        holds = (
+            *((Phase.LEAF,) if later else ()),
+            *((Phase.AIR,) if side.floor is None else ()),
+            Phase.TRANSITION,
+            Phase.FLOORING,
+        )
         if side.others:
             yield _side_question(FLOOR_MAY_CHANGE, side, holds=holds, stakes=stakes)
         elif side.floor is None:
@@ -268,7 +273,7 @@ def _floor_questions(result: Result, stakes: Mapping[str, int], *, later: bool) 
 
 def _thickness_questions(result: Result) -> Iterator[Question]:
     """A cut sized by what is typical waits for what will really be laid, all waits for a thickness hardly meant."""
-    holds = ("leaf",) if result.decision.trim else ()
+    holds = (Phase.LEAF,) if result.decision.trim else ()
     for side in result.at.facts.sides:
         for pointer, one in side.unusual:
             kind = one.material
@@ -283,7 +288,7 @@ def _thickness_questions(result: Result) -> Iterator[Question]:
                     greatest=kind.greatest,
                 ),
                 pointer=pointer,
-                holds=("setting", "leaf"),
+                holds=(Phase.SETTING, Phase.LEAF),
             )
         for place, layer in enumerate(side.layers):
             if layer.thickness is UNSET:
@@ -320,7 +325,7 @@ def _unit_questions(result: Result) -> Iterator[Question]:
             ask=Asked.FINISH_CARPENTER,
             text=Phrase("ask.foot"),
             pointer="#/frame/foot",
-            holds=("leaf",),
+            holds=(Phase.LEAF,),
         )
     if Duty.FIRE_LABEL in facts.duties:
         yield from _frame_questions(result)
@@ -330,7 +335,7 @@ def _unit_questions(result: Result) -> Iterator[Question]:
             ask=Asked.FINISH_CARPENTER,
             text=Phrase("ask.undercut"),
             pointer="#/frame/undercut",
-            holds=("setting", "leaf"),
+            holds=(Phase.SETTING, Phase.LEAF),
         )
     if facts.header is None and not is_set:
         yield Question(
@@ -342,7 +347,7 @@ def _unit_questions(result: Result) -> Iterator[Question]:
             ask=Asked.FRAMER,
             text=Phrase("ask.narrow", short=Length(short), needed=Length(facts.width_needed)),
             pointer="#/rough_opening/width",
-            holds=("setting",) if short > facts.defaults.side_shims else (),
+            holds=(Phase.SETTING,) if short > facts.defaults.side_shims else (),
         )
     if Duty.FIRE_LABEL in facts.duties and facts.opening.leaf.fire_minutes is UNSET:
         yield Question(
@@ -362,7 +367,7 @@ def _frame_questions(result: Result) -> Iterator[Question]:
             code="frame_label",
             ask=Asked.DOOR_SUPPLIER,
             text=Phrase("ask.frame_label" if shorter else "ask.frame_label.floor"),
-            holds=(*(("setting", "leaf") if shorter else ()), *(("flooring",) if undercut else ())),
+            holds=(*((Phase.SETTING, Phase.LEAF) if shorter else ()), *((Phase.FLOORING,) if undercut else ())),
         )
 
 
@@ -375,7 +380,7 @@ def _air_questions(result: Result) -> Iterator[Question]:
             ask=Asked.HVAC_CONTRACTOR,
             text=Phrase("ask.supply_flow"),
             pointer="#/air/supply_flow",
-            holds=("air",),
+            holds=(Phase.AIR,),
         )
     if moves and result.at.air.limit is None:
         yield Question(
@@ -383,7 +388,7 @@ def _air_questions(result: Result) -> Iterator[Question]:
             ask=Asked.HVAC_CONTRACTOR,
             text=Phrase("ask.pressure_limit"),
             pointer="#/air/pressure_limit",
-            holds=("air",),
+            holds=(Phase.AIR,),
         )
 
 

@@ -11,6 +11,10 @@ from jambset.engine.transition import Joint
 from jambset.model.advice import Phrase, Question, Term
 from jambset.model.source import Asked
 from jambset.quantity.ticks import Length
+from jambset.rules.schema import Phase
+
+_BY_RAMP = (Phase.SETTING, Phase.LEAF, Phase.TRANSITION, Phase.FLOORING)
+"""What a ramp moves, and other floors too."""
 
 
 def joint_questions(facts: Facts, joint: Joint | None) -> Iterator[Question]:
@@ -23,7 +27,7 @@ def joint_questions(facts: Facts, joint: Joint | None) -> Iterator[Question]:
             ask=Asked.SUPERINTENDENT,
             text=text,
             pointer="#/transition/piece",
-            holds=("setting", "leaf", "transition", "flooring"),  # a ramp, and other floors too, move all of them
+            holds=_BY_RAMP,
         )
     if joint.misfit:
         yield Question(
@@ -38,7 +42,7 @@ def joint_questions(facts: Facts, joint: Joint | None) -> Iterator[Question]:
                 low=Term(joint.low.title),
             ),
             pointer="#/transition/piece",
-            holds=("transition",),
+            holds=(Phase.TRANSITION,),
         )
 
 

@@ -45,7 +45,7 @@ from jambset.model.recheck import AsFound, DoNothing, Finding, RecheckAdvice
 from jambset.model.request import Recheck
 from jambset.model.source import Asked
 from jambset.quantity.ticks import Length
-from jambset.rules.schema import Catalogue
+from jambset.rules.schema import Catalogue, Phase
 
 FINE, LIVE_WITH, WORK, CONFLICT, HOLD = "fine", "live_with", "work", "conflict", "hold"
 
@@ -239,15 +239,15 @@ def _assumptions(request: Recheck, found: Judged) -> Iterator[Assumption]:
         )
 
 
-PLANNED: dict[str, tuple[Asked, str]] = {
-    TRIM: (Asked.FINISH_CARPENTER, "leaf"),
-    RESET: (Asked.FINISH_CARPENTER, "setting"),
-    FILL: (Asked.FINISH_CARPENTER, "setting"),
-    COVER: (Asked.FLOORING_INSTALLER, "transition"),
-    RAISE: (Asked.FLOORING_INSTALLER, "flooring"),
-    PIECE: (Asked.FLOORING_INSTALLER, "transition"),
-    SEAL: (Asked.FINISH_CARPENTER, "leaf"),
-    GRILLE: (Asked.HVAC_CONTRACTOR, "air"),
+PLANNED: dict[str, tuple[Asked, Phase]] = {
+    TRIM: (Asked.FINISH_CARPENTER, Phase.LEAF),
+    RESET: (Asked.FINISH_CARPENTER, Phase.SETTING),
+    FILL: (Asked.FINISH_CARPENTER, Phase.SETTING),
+    COVER: (Asked.FLOORING_INSTALLER, Phase.TRANSITION),
+    RAISE: (Asked.FLOORING_INSTALLER, Phase.FLOORING),
+    PIECE: (Asked.FLOORING_INSTALLER, Phase.TRANSITION),
+    SEAL: (Asked.FINISH_CARPENTER, Phase.LEAF),
+    GRILLE: (Asked.HVAC_CONTRACTOR, Phase.AIR),
 }
 """Who does a kind of remedy, and the phase it is held by."""
 _ON_LEAVES = frozenset({TRIM, SEAL})

@@ -17,7 +17,7 @@ from jambset.engine.labour import BENCH, OFF_HINGES, minutes_of, saw_steps
 from jambset.model.advice import Conflict, Flooring, Phrase, Question, Task
 from jambset.model.request import FrameState, Hinges, Labour
 from jambset.model.source import Asked
-from jambset.rules.schema import Catalogue, FinishKind
+from jambset.rules.schema import Catalogue, FinishKind, Phase
 
 DELIVERED, FRAMED = "external:unit-delivered", "external:opening-framed"
 LAID = "external:floor-laid."
@@ -29,6 +29,8 @@ TRIM, TRIM_NOW, SET, UNDERCUT, PIECE, CHECK = (
     "fit-piece",
     "check-clearances",
 )
+HANDOVER = "handover"
+"""The phase after those that a question may hold."""
 
 
 class Course(NamedTuple):
@@ -186,27 +188,27 @@ def _before_floor(course: Course) -> Iterator[_Plan]:
         legs = ("trim_legs",) if course.cuts_legs else ("block_legs",) if course.blocks else ()
         first = (TRIM,) if bench else (TRIM_NOW,) if course.now else ()
         events, after = ((FRAMED,), first) if first else ((DELIVERED, FRAMED), ())
-        yield _Plan(SET, Asked.FINISH_CARPENTER, "setting", ("set_unit", *legs), events, after)
+        yield _Plan(SET, Asked.FINISH_CARPENTER, Phase.SETTING, ("set_unit", *legs), events, after)
     if course.when == BEFORE_FLOOR:
         yield _trim(course, course.where, ())
 
 
 def _trim(course: Course, where: str, events: tuple[str, ...], *, name: str = TRIM) -> _Plan:
     work = saw_steps(where, course.hinges, course.people) * course.leaves
-    return _Plan(name, Asked.FINISH_CARPENTER, "leaf", work, events)
+    return _Plan(name, Asked.FINISH_CARPENTER, Phase.LEAF, work, events)
 
 
 def _from_floor(course: Course, last: tuple[str, ...]) -> Iterator[_Plan]:
     """last: the last step before the floors; where none will be laid, what comes then waits for it."""
     if course.undercuts:
         work = ("jamb_undercut_side",) * len(course.undercuts)
-        yield _Plan(UNDERCUT, Asked.FLOORING_INSTALLER, "flooring", work, after=last)
+        yield _Plan(UNDERCUT, Asked.FLOORING_INSTALLER, Phase.FLOORING, work, after=last)
     after, laid = tuple[str, ...](), course.laid
     if course.piece:
         events = tuple([name for name in laid if name not in course.after_piece])
-        yield _Plan(PIECE, Asked.FLOORING_INSTALLER, "transition", ("fit_piece",), events, () if events else last)
+        yield _Plan(PIECE, Asked.FLOORING_INSTALLER, Phase.TRANSITION, ("fit_piece",), events, () if events else last)
         after, laid = (PIECE,), course.after_piece
     if course.when == AFTER_FLOOR:
         yield _trim(course, course.where or OFF_HINGES, course.laid)
         after, laid = (*after, TRIM), ()
-    yield _Plan(CHECK, Asked.FINISH_CARPENTER, "handover", ("measure_floor",), laid, after if after or laid else last)
+    yield _Plan(CHECK, Asked.FINISH_CARPENTER, HANDOVER, ("measure_floor",), laid, after if after or laid else last)

@@ -169,9 +169,8 @@ def advise(joint: Joint, facts: Facts, *, governed_by: tuple[str, ...]) -> Trans
 
 def _note(joint: Joint) -> Phrase | UnsetType:
     title = Term(joint.piece.title)
-    if joint.runs_through or (joint.piece.same is True and joint.bevel is None):
-        floats = joint.piece.same is True and joint.high.floating
-        return Phrase("transition.floating", piece=title) if floats else UNSET
+    if joint.piece.same is True and joint.bevel is None:
+        return Phrase("transition.floating", piece=title) if joint.high.floating else UNSET
     if joint.bevel is None:
         return Phrase("transition.plain", piece=title, step=Length(joint.step))
     upright, rise, run = joint.bevel.upright, joint.bevel.rise, joint.bevel.run

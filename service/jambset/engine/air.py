@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import lru_cache
 from math import inf, sqrt
 from typing import NamedTuple
@@ -167,13 +168,12 @@ def advise(
     pressure: float | None,
     barred: bool,
     prescribed: tuple[Applied, ...],
-    most: int | None,
     rules: tuple[str, ...],
 ) -> AirAdvice:
     """What passes a gap of so many ticks under the closed leaf, what is short, and what else would carry it.
 
     pressure: across the closed door [Pa]. barred: the air mustn't pass between these rooms at all, so nothing
-    is offered that would carry it. most: the widest gap that a rule never relaxed allows [ticks].
+    is offered that would carry it. prescribed: rules on a grille sized by the flow that may be offered.
     """
     open_gap = max(0, gap)
     if barred:
@@ -197,14 +197,12 @@ def advise(
         shortfall=UNSET if short is None else Flow(short),
         gap_needed=UNSET if needed is None else Length(ceil_to(needed, step=step)),
         density_kg_m3=round(air.density, 4),
-        ways_out=_ways_out(facts, air, short, prescribed, most) if short else (),
+        ways_out=_ways_out(facts, air, short, prescribed) if short else (),
         governed_by=rules,
     )
 
 
-def _ways_out(
-    facts: Facts, air: AirFacts, short: float, prescribed: tuple[Applied, ...], most: int | None
-) -> tuple[WayOut, ...]:
+def _ways_out(facts: Facts, air: AirFacts, short: float, prescribed: tuple[Applied, ...]) -> tuple[WayOut, ...]:
     assert air.limit is not None  # a shortfall is counted against a limit
     least = formulas.orifice_area_m2(
         flow_m3_s=short,
@@ -216,7 +214,7 @@ def _ways_out(
     face = free / facts.defaults.free_ratio_metal
     grille = through_wall(Phrase("way.grille", free=Area(free), face=Area(face)), facts.duties)
     ways = [WayOut(kind="transfer_grille", text=grille, free_area=Area(free))]
-    ways += _prescribed(prescribed, facts, air, most)
+    ways += _prescribed(prescribed, facts, air)
     if size := _jump_size(facts, air, short):
         jump = JUMPS[facts.grid.inches]
         text = Phrase("way.jump_duct", size=Length(size), grille=Length(size + jump.grille_beyond), length=jump.reach)
@@ -244,14 +242,9 @@ def _as_written(area: float, facts: Facts) -> float:
     return least_area(area, step=IN2 / 10 if facts.grid.inches else MM2)
 
 
-def _prescribed(rules: tuple[Applied, ...], facts: Facts, air: AirFacts, most: int | None) -> list[WayOut]:
-    """The grilles that a rule sizes by the flow alone, with the clearance it asks for beside them.
-
-    most: the widest gap that a rule never relaxed allows here [ticks].
-    """
-    clear = Length(max((int(a.limit or 0) for a in rules if a.rule.measured is Measured.GRILLE_UNDERCUT), default=0))
-    if most is not None and clear > most:
-        return []  # the clearance it asks for isn't allowed under this leaf
+def _prescribed(rules: tuple[Applied, ...], facts: Facts, air: AirFacts) -> list[WayOut]:
+    """The grilles that a rule sizes by the flow alone, with the clearance it asks for beside them."""
+    clear = Length(clear_beside(rules))
     sized = [a for a in rules if a.rule.measured is Measured.GRILLE_AREA_PER_FLOW]
     areas = [(a, Area(_as_written((a.limit or 0) * (air.supply or 0), facts))) for a in sized]
     return [
@@ -263,6 +256,11 @@ def _prescribed(rules: tuple[Applied, ...], facts: Facts, air: AirFacts, most: i
         )
         for a, area in areas
     ]
+
+
+def clear_beside(rules: Iterable[Applied]) -> int:
+    """The clearance that rules ask for beside a grille they size by the flow [ticks]."""
+    return max([int(a.limit or 0) for a in rules if a.rule.measured is Measured.GRILLE_UNDERCUT], default=0)
 
 
 def _jump_size(facts: Facts, air: AirFacts, short: float) -> int | None:

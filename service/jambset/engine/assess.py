@@ -242,7 +242,6 @@ def air_of(result: Result, held: tuple[str, ...]) -> AirAdvice:
         pressure=result.pressure,
         barred=regime.barred,
         prescribed=prescribed_ways(result),
-        most=regime.gap_cap,
         rules=_on(regime, held, AIR),
     )
 

@@ -10,7 +10,7 @@ from typing import Any
 from msgspec import UNSET, UnsetType
 
 from jambset.engine import formulas
-from jambset.engine.air import pressure_over
+from jambset.engine.air import clear_beside, pressure_over
 from jambset.engine.bounds import Situation, slot_floor
 from jambset.engine.decide import Decision
 from jambset.engine.facts import Facts
@@ -180,7 +180,8 @@ def _room_pressure(applied: Applied, result: Result) -> list[Reading]:
 
 def _is_prescribed(applied: Applied, result: Result) -> bool:
     """Whether grilles and gap are what a rule's document takes in place of the pressure: of both as much as it asks."""
-    there = _prescribed_parts(result)
+    if not (there := _prescribed_parts(result)):
+        return False
     rules = [a for a in result.at.regime.prescribed if a.rule.document == applied.rule.document]
     return {a.rule.measured for a in rules} == there.keys() and all(
         within(a.rule.relation, actual=there[a.rule.measured], limit=a.limit or 0) for a in rules
@@ -205,14 +206,14 @@ def prescribed_ways(result: Result) -> tuple[Applied, ...]:
     """The rules on a grille sized by the flow that are a way out of too high a pressure.
 
     Not where it is there already, or where somebody else allows less; nor, for the gap beside it, below a leaf that is
-    to hold back smoke.
+    to hold back smoke, or that a rule never relaxed wants nearer to the floor.
     """
-    at = result.at
+    at, cap = result.at, result.at.regime.gap_cap
     if Duty.SMOKE_CONTROL in at.facts.duties:
         return ()
     strictest = {a.rule.document for a in at.regime.of(Measured.ROOM_PRESSURE) if a.limit == at.air.limit}
-    ways = [a for a in at.regime.prescribed if a.rule.document in strictest]
-    return tuple([a for a in ways if not _is_prescribed(a, result)])
+    ways = [a for a in at.regime.prescribed if a.rule.document in strictest and not _is_prescribed(a, result)]
+    return () if cap is not None and clear_beside(ways) > cap else tuple(ways)
 
 
 def _transfer_air(applied: Applied, result: Result) -> list[Reading]:

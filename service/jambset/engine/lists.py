@@ -15,7 +15,7 @@ from jambset.engine.decide import AFTER_FLOOR, BEFORE_FLOOR, BEFORE_HANGING
 from jambset.engine.facts import PULL, PUSH, duties_of
 from jambset.engine.floors import TEXTILE
 from jambset.engine.labour import BENCH
-from jambset.engine.tasks import LAID, PIECE, TRIM, TRIM_NOW
+from jambset.engine.tasks import EXTERNAL, LAID, PIECE, TRIM, TRIM_NOW, key_of
 from jambset.model.advice import (
     Advice,
     FlooringSide,
@@ -42,7 +42,6 @@ from jambset.model.request import Duty, FrameState, Opening
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import Phase
 
-EXTERNAL = "external:"
 FINISH_TO_START = "FS"
 
 
@@ -162,8 +161,8 @@ def _lines(
 ) -> Iterator[TrimLine]:
     names = ("first", "second") if len(gauges) > 1 else ("only",)
     last = advice.leaf.when == when
-    step = TRIM if last else TRIM_NOW
-    held = any(task.hold for task in advice.tasks if task.key == f"{advice.mark}.{step}")
+    key = key_of(advice.mark, TRIM if last else TRIM_NOW)
+    held = any(task.hold for task in advice.tasks if task.key == key)
     for name, gauge in zip(names, gauges, strict=True):
         yield TrimLine(
             place=0,
@@ -209,7 +208,7 @@ def pieces(advices: Iterable[Advice]) -> Iterator[PieceLot]:
     """Transition pieces that somebody fits, alike ones together; last what isn't known yet."""
     lots: dict[tuple[Any, ...], list[Advice]] = {}
     for advice in advices:
-        if any(task.key == f"{advice.mark}.{PIECE}" for task in advice.tasks):
+        if key_of(advice.mark, PIECE) in [task.key for task in advice.tasks]:
             joint, taken = advice.transition, advice.taken
             kind = ("", 0) if joint is UNSET else (joint.piece, int(joint.step))
             lots.setdefault((not kind[0], kind[0], taken.leaves, taken.leaf_width, kind[1]), []).append(advice)

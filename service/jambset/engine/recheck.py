@@ -39,6 +39,7 @@ from jambset.engine.remedy_steps import (
     Shop,
 )
 from jambset.engine.standing import Judged, judge, rooms
+from jambset.engine.tasks import key_of
 from jambset.engine.words import beside, joined, subfloor
 from jambset.model.advice import Assumption, Caution, Citation, Phrase, Question, Spread, Task, Term
 from jambset.model.recheck import AsFound, DoNothing, Finding, RecheckAdvice
@@ -262,12 +263,13 @@ def _tasks(found: Judged, mending: tuple[Chain, ...], asked: tuple[Question, ...
     before: tuple[str, ...] = ()
     for step in mending[0]:
         trade, phase = PLANNED[step.kind]
+        key = key_of(mark, step.kind)
         needs = {need.code for need in step.needs}
         floors = asks.OF_FLOORS if FLOORS_CERTAIN in needs else frozenset()
         held = [q.code for q in asked if phase in q.holds or q.code in needs or q.code in floors]
         each = ".each" if step.kind in _ON_LEAVES and found.facts.opening.leaf.count == 2 else ""
         yield Task(
-            key=f"{mark}.{step.kind}",
+            key=key,
             title=Phrase(f"task.{step.kind}{each}"),
             trade=trade,
             phase=phase,
@@ -276,7 +278,7 @@ def _tasks(found: Judged, mending: tuple[Chain, ...], asked: tuple[Question, ...
             hold=bool(held),
             questions=tuple(dict.fromkeys(held)),
         )
-        before = (f"{mark}.{step.kind}",)
+        before = (key,)
 
 
 def _sources(

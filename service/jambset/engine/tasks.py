@@ -19,8 +19,8 @@ from jambset.model.request import FrameState, Hinges, Labour
 from jambset.model.source import Asked
 from jambset.rules.schema import Catalogue, FinishKind, Phase
 
-DELIVERED, FRAMED = "external:unit-delivered", "external:opening-framed"
-LAID = "external:floor-laid."
+EXTERNAL = "external:"
+DELIVERED, FRAMED, LAID = f"{EXTERNAL}unit-delivered", f"{EXTERNAL}opening-framed", f"{EXTERNAL}floor-laid."
 TRIM, TRIM_NOW, SET, UNDERCUT, PIECE, CHECK = (
     "trim-leaf",
     "trim-leaf-first",
@@ -89,18 +89,23 @@ def tasks(
     return tuple([_task(step, mark, asked, rules, early=step.name in early) for step in planned])
 
 
+def key_of(mark: str, step: str) -> str:
+    """Key of a step at an opening."""
+    return f"{mark}.{step}"
+
+
 def _task(step: Step, mark: str, asked: tuple[Question, ...], rules: tuple[str, ...], *, early: bool) -> Task:
     """early: what every floor that may come asks for, which doesn't wait for the answer which it is."""
     waits = [q for q in asked if step.phase in q.holds and not (early and q.code == FLOOR_MAY_CHANGE)]
     held = tuple(dict.fromkeys([question.code for question in waits]))
     broken = rules if step.phase in OF_UNIT else ()
     return Task(
-        key=f"{mark}.{step.name}",
+        key=key_of(mark, step.name),
         title=step.title,
         trade=step.trade,
         phase=step.phase,
         minutes=step.minutes,
-        waits_for=(*step.events, *[f"{mark}.{name}" for name in step.after]),
+        waits_for=(*step.events, *[key_of(mark, name) for name in step.after]),
         before=step.before,
         hold=bool(held or broken),
         questions=held,

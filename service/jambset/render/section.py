@@ -35,7 +35,7 @@ from jambset.render.shapes import (
     line,
     stacked,
 )
-from jambset.render.wire import SIDES, Wire, mm, text
+from jambset.render.wire import SIDES, Wire, mm, step_of, text
 
 WIDTH = 440.0
 MARGIN = 118.0
@@ -115,8 +115,8 @@ class Subject:
     @property
     def leg_trim(self) -> str:
         """What is said of a leg that is shorter than made: nobody cuts one of a frame that is set already."""
-        sets = any(task["key"].endswith(".set-frame") for task in self.advice["tasks"])
-        return "draw.leg_trim" if sets else "draw.leg_shorter"
+        steps = [step_of(task, self.advice) for task in self.advice["tasks"]]
+        return "draw.leg_trim" if "set-frame" in steps else "draw.leg_shorter"
 
     @property
     def uneven(self) -> bool:

@@ -9,10 +9,11 @@ from jambset.render.language import Language
 from jambset.render.section import section
 from jambset.render.sheet_parts import WARNING, Card, Step, Words, ends_of
 from jambset.render.sheet_words import SHEET
-from jambset.render.wire import NOTHING, SIDES, Wire, mm, rooms, text
+from jambset.render.wire import NOTHING, SIDES, Wire, mm, rooms, step_of, text
 
 _EVENT = "sheet.event."
-EVENTS = frozenset(f"external:{code.removeprefix(_EVENT)}" for code in SHEET if code.startswith(_EVENT))
+EXTERNAL = "external:"
+EVENTS = frozenset(f"{EXTERNAL}{code.removeprefix(_EVENT)}" for code in SHEET if code.startswith(_EVENT))
 """What tasks wait for and no task brings about; whatever else they wait for is a task, also one of such a name."""
 
 
@@ -37,7 +38,7 @@ def card(advice: Wire, language: Language, *, whole: bool = False) -> Card:
 
 
 def _step(task: Wire, advice: Wire, words: Words, *, whole: bool) -> Step:
-    name = task["key"].removeprefix(f"{advice['mark']}.")
+    name = step_of(task, advice)
     tables = (NUMBERS, BESIDES) if whole else (NUMBERS,)
     found = [pair for table in tables if name in table for pair in table[name](advice, words)]
     who = f"{words.code(task['trade'])}, {task['minutes']} min. {_waits(task, words)}"
@@ -55,7 +56,7 @@ def _waits(task: Wire, words: Words) -> str:
 
 
 def _events(names: Sequence[str], words: Words) -> str:
-    return ", ".join(words(f"event.{name.removeprefix('external:')}") for name in names if name in EVENTS)
+    return ", ".join(words(f"event.{name.removeprefix(EXTERNAL)}") for name in names if name in EVENTS)
 
 
 Pair = tuple[str, str]

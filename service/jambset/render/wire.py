@@ -53,6 +53,15 @@ def rooms(advice: Wire) -> str:
     return " / ".join(dict.fromkeys(room for room in named if room))
 
 
+def step_of(task: Wire, advice: Wire) -> str:
+    """Which step of its opening a task is, by the last part of its key.
+
+    >>> step_of({"key": "2.07.set-frame"}, {"mark": "2.07"})
+    'set-frame'
+    """
+    return str(task["key"]).removeprefix(f"{advice['mark']}.")
+
+
 def left_out(line: Wire) -> Iterator[str]:
     """The openings that couldn't be put on a head line, each with its reason."""
     return (f"{one['mark']}: {one['why']}" for one in line["left_out"])

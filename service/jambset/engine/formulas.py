@@ -149,14 +149,7 @@ def rrp_disturbed_area_m2(*, trim_m: float, width_m: float) -> float:
     return trim_m * width_m
 
 
-def garage_leaf_complies(
-    *,
-    core: Core,
-    thickness: int,
-    least_thickness: int,
-    fire_minutes: int | UnsetType,
-    least_minutes: int = GARAGE_LEAF_MINUTES,
-) -> bool:
+def garage_leaf_complies(*, core: Core, thickness: int, least_thickness: int, fire_minutes: int | UnsetType) -> bool:
     """Whether a leaf may stand between garage and house: thick enough in wood or steel, or fire rated.
 
     thickness, least_thickness: ticks. fire_minutes: rating on its label, unset when it has none.
@@ -167,6 +160,6 @@ def garage_leaf_complies(
     >>> garage_leaf_complies(core=Core.SOLID, thickness=limit, least_thickness=limit, fire_minutes=UNSET)
     True
     """
-    if fire_minutes is not UNSET and fire_minutes >= least_minutes:
+    if fire_minutes is not UNSET and fire_minutes >= GARAGE_LEAF_MINUTES:
         return True
     return core in {Core.SOLID, Core.STILE_AND_RAIL, Core.STEEL} and thickness >= least_thickness

@@ -15,6 +15,8 @@ SLASH = 3.0
 CLEAR = 4.0
 """How far a leader keeps from the ends of a dimension line."""
 DOT = 1.4
+APART = 5.0
+"""What is left free between two labels."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,9 +111,7 @@ def _leader(dimension: Dimension, inner: float, middle: float, anchor: str) -> I
     yield Stroke((((x - DOT, y), (x, y - DOT), (x + DOT, y), (x, y + DOT)),), HAIR, INK, (), INK, closed=True)
 
 
-def spread(
-    wanted: Sequence[float], tall: Sequence[float], *, top: float, bottom: float, gap: float = 5.0
-) -> list[float]:
+def spread(wanted: Sequence[float], tall: Sequence[float], *, top: float, bottom: float) -> list[float]:
     """Tops of labels in their order, each as near to the height of what it is about as the others let it be.
 
     wanted: heights of what they are about, in order. tall: heights of the labels.
@@ -122,15 +122,15 @@ def spread(
     free = top
     for height, size in zip(wanted, tall, strict=True):
         places.append(max(free, height - size / 2))
-        free = places[-1] + size + gap
+        free = places[-1] + size + APART
     room = bottom
     for place in reversed(range(len(places))):
         places[place] = max(top, min(places[place], room - tall[place]))
-        room = places[place] - gap
+        room = places[place] - APART
     free = top
     for place, size in enumerate(tall):
         places[place] = max(places[place], free)
-        free = places[place] + size + gap
+        free = places[place] + size + APART
     return [float(place) for place in places]
 
 

@@ -173,12 +173,6 @@ def test_a_part_of_a_country_keeps_the_rules_of_the_whole() -> None:
 # --- finishes
 
 
-def test_carpets_are_what_is_made_of_textile() -> None:
-    """A house knows by this which of two floors is laid last."""
-    kinds = {(material.finish == "carpet", material.body == "textile") for material in MATERIALS.values()}
-    assert kinds == {(True, True), (False, False)}
-
-
 def test_finishes_and_layers_asked_for_by_name_are_there() -> None:
     asked = (
         "carpet_cushion carpet carpet_loop carpet_plush vinyl_plank sheet_vinyl vinyl_tile laminate foam_underlay "

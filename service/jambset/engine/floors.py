@@ -22,9 +22,6 @@ COATINGS = 16
 CUSHIONING = "foam"
 """What a cushion is made of: a carpet with it closes against legs, what lies beneath both does not."""
 
-TEXTILE = "textile"
-"""What carpets are made of, and no hard floor."""
-
 FAR = 2
 """How often the greatest thickness of a kind of layer, or its least how often in it, is far from any: our judgement."""
 

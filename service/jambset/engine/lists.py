@@ -13,7 +13,6 @@ from msgspec.structs import replace
 from jambset.engine.asks import OF_FLOORS, OF_UNIT
 from jambset.engine.decide import AFTER_FLOOR, BEFORE_FLOOR, BEFORE_HANGING
 from jambset.engine.facts import PULL, PUSH, duties_of
-from jambset.engine.floors import TEXTILE
 from jambset.engine.labour import BENCH
 from jambset.engine.tasks import EXTERNAL, LAID, PIECE, TRIM, TRIM_NOW, key_of
 from jambset.model.advice import (
@@ -40,7 +39,7 @@ from jambset.model.house import (
 )
 from jambset.model.request import Duty, FrameState, Opening
 from jambset.quantity.ticks import Length
-from jambset.rules.schema import Phase
+from jambset.rules.schema import TEXTILE, Phase
 
 FINISH_TO_START = "FS"
 

@@ -18,6 +18,7 @@ from jambset.quantity.text import inch_text
 from jambset.quantity.ticks import INCH, Length
 from jambset.rules.bounded import BOUNDED, EITHER
 from jambset.rules.schema import (
+    TEXTILE,
     CoreMass,
     Defaults,
     FinishKind,
@@ -224,6 +225,8 @@ def _material_fault(material: Material) -> Fault:
         return f"{inch_text(material.greatest)} is not plausible for one layer: at most 3 in"
     if material.tolerance is not UNSET and not 0 < material.tolerance <= INCH // 8:
         return f"{inch_text(material.tolerance)} is not a plausible tolerance: above 0, at most 1/8 in"
+    if material.finish != "none" and (material.finish == "carpet") is not (material.body == TEXTILE):
+        return f"a {material.finish} finish can't be made of {material.body}: carpet is {TEXTILE}, nothing hard is"
     return None
 
 

@@ -22,6 +22,8 @@ RowId = Annotated[str, Meta(pattern="^[a-z0-9]+([.-][a-z0-9]+)*$", max_length=64
 Name = Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*$", max_length=40)]
 """What a request calls a material, a piece or a step of work."""
 Body = Annotated[str, Meta(pattern="^(textile|foam|resilient|wood|panel|ceramic|mortar|membrane|concrete)$")]
+TEXTILE = "textile"
+"""What carpets are made of, and no hard floor: by it an answer tells which of its floors is one."""
 Sentence = Annotated[str, Meta(min_length=8, max_length=600)]
 
 

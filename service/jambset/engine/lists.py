@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from typing import Any
+from typing import NamedTuple
 
 from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
@@ -37,7 +37,7 @@ from jambset.model.house import (
     TrimLine,
     UndercutLine,
 )
-from jambset.model.request import Duty, FrameState, Opening
+from jambset.model.request import Core, Duty, FrameState, Hinges, Opening
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import TEXTILE, Phase
 
@@ -77,36 +77,61 @@ def orders(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterat
 
     A leaf that is rated, or has to guard against something, is another unit than one of its size that isn't.
     """
-    lots: dict[tuple[Any, ...], list[str]] = {}
+    lots: dict[_Unit, list[str]] = {}
     for opening in openings:
         advice, leaf, state = advices[opening.mark], opening.leaf, opening.frame.state
         stated = opening.frame.undercut if state is FrameState.TO_ORDER else UNSET
         undercut = advice.order.undercut_to_order if stated is UNSET else stated  # all else was worked out with it
         if undercut is not UNSET:
-            waits = state is FrameState.TO_ORDER and _order_waits(advice)
-            sizes = (undercut, leaf.width, leaf.height, leaf.thickness)
-            made = (leaf.core, leaf.hinges, leaf.fire_minutes or 0, tuple(sorted(duties_of(opening) & GUARDS)))
-            lots.setdefault((waits, sizes, made, leaf.count, state), []).append(opening.mark)
-    for (waits, sizes, made, leaves, state), marks in sorted(
-        lots.items(), key=lambda lot: (lot[0][-1] is not FrameState.TO_ORDER, lot[0][0], -len(lot[1]), lot[0])
+            unit = _Unit(
+                waits=state is FrameState.TO_ORDER and _order_waits(advice),
+                undercut=undercut,
+                width=leaf.width,
+                height=leaf.height,
+                thickness=leaf.thickness,
+                core=leaf.core,
+                hinges=leaf.hinges,
+                fire_minutes=leaf.fire_minutes or 0,
+                duties=tuple(sorted(duties_of(opening) & GUARDS)),
+                leaves=leaf.count,
+                state=state,
+            )
+            lots.setdefault(unit, []).append(opening.mark)
+    for unit, marks in sorted(
+        lots.items(), key=lambda lot: (lot[0].state is not FrameState.TO_ORDER, lot[0].waits, -len(lot[1]), lot[0])
     ):
-        undercut, width, height, thickness = map(Length, sizes)
-        core, hinges, minutes, duties = made
         yield OrderLot(
-            undercut=undercut,
-            leaf_width=width,
-            leaf_height=height,
-            leaf_thickness=thickness,
-            core=core,
-            leaves=leaves,
-            hinges=hinges,
-            fire_minutes=minutes or UNSET,
-            duties=duties,
-            state=state,
-            hold=waits,
+            undercut=Length(unit.undercut),
+            leaf_width=Length(unit.width),
+            leaf_height=Length(unit.height),
+            leaf_thickness=Length(unit.thickness),
+            core=unit.core,
+            leaves=unit.leaves,
+            hinges=unit.hinges,
+            fire_minutes=unit.fire_minutes or UNSET,
+            duties=unit.duties,
+            state=unit.state,
+            hold=unit.waits,
             units=len(marks),
             marks=tuple(marks),
         )
+
+
+class _Unit(NamedTuple):
+    """What units have in common that can be ordered alike [ticks, min], in the order in which it sorts lots."""
+
+    waits: bool
+    undercut: int
+    width: int
+    height: int
+    thickness: int
+    core: Core
+    hinges: Hinges
+    fire_minutes: int
+    """0 where they aren't stated."""
+    duties: tuple[Duty, ...]
+    leaves: int
+    state: FrameState
 
 
 GUARDS = frozenset({Duty.FIRE_LABEL, Duty.SMOKE_CONTROL, Duty.FUEL_BURNING_ROOM, Duty.GARAGE_TO_HOUSE})
@@ -205,28 +230,39 @@ def undercuts(advices: Iterable[Advice]) -> Iterator[UndercutLine]:
 
 def pieces(advices: Iterable[Advice]) -> Iterator[PieceLot]:
     """Transition pieces that somebody fits, alike ones together; last what isn't known yet."""
-    lots: dict[tuple[Any, ...], list[Advice]] = {}
+    lots: dict[_Fit, list[Advice]] = {}
     for advice in advices:
         if key_of(advice.mark, PIECE) in [task.key for task in advice.tasks]:
             joint, taken = advice.transition, advice.taken
-            kind = ("", 0) if joint is UNSET else (joint.piece, int(joint.step))
-            lots.setdefault((not kind[0], kind[0], taken.leaves, taken.leaf_width, kind[1]), []).append(advice)
-    for (*_, leaves, width, _), alike in sorted(lots.items()):
+            piece, step = ("", 0) if joint is UNSET else (joint.piece, int(joint.step))
+            fit = _Fit(joint is UNSET, piece, taken.leaves, taken.leaf_width, step)
+            lots.setdefault(fit, []).append(advice)
+    for fit, alike in sorted(lots.items()):
         joint = alike[0].transition
         yield PieceLot(
             piece=UNSET if joint is UNSET else joint.piece,
             title=UNSET if joint is UNSET else joint.title,
             step=UNSET if joint is UNSET else joint.step,
-            leaf_width=Length(width),
-            leaves=leaves,
+            leaf_width=Length(fit.width),
+            leaves=fit.leaves,
             count=len(alike),
             marks=tuple([advice.mark for advice in alike]),
         )
 
 
+class _Fit(NamedTuple):
+    """What pieces have in common that can be bought and cut alike [ticks], in the order in which it sorts lots."""
+
+    unknown: bool
+    piece: str
+    leaves: int
+    width: int
+    step: int
+
+
 def questions(advices: Iterable[Advice]) -> Iterator[HouseQuestion]:
     """Each question once, with the marks that wait for it; the most minutes at stake first, then what holds most."""
-    asked: dict[tuple[Any, ...], list[tuple[str, Question]]] = {}
+    asked: dict[tuple[str, str, Phrase, str], list[tuple[str, Question]]] = {}
     for advice in advices:
         for question in advice.questions:
             asked.setdefault(_same(question, advice), []).append((advice.mark, question))
@@ -234,7 +270,7 @@ def questions(advices: Iterable[Advice]) -> Iterator[HouseQuestion]:
     return iter(sorted(merged, key=lambda q: (-(q.minutes_at_stake or 0), -len(q.holds), -len(q.marks), q.code)))
 
 
-def _same(question: Question, advice: Advice) -> tuple[Any, ...]:
+def _same(question: Question, advice: Advice) -> tuple[str, str, Phrase, str]:
     """What makes two questions one: their words, and the opening where they are about a room that has no name."""
     place = question.text.values.get("place")
     own = advice.mark if place is not None and "room" not in place.values else ""

@@ -104,9 +104,11 @@ def _heights(result: Result) -> tuple[int | None, ...]:
 def _check(ruling: Ruling, side: str, actual: Any, governs: bool) -> Check:
     """The reading of a rule held against its limit; kept, since the same is read at many openings."""
     rule, limit, value = ruling.applied.rule, ruling.applied.limit, ruling.value
-    answers = rule.relation in _ANSWERS
-    held = actual if answers or limit is None else within(rule.relation, actual=actual, limit=limit)
-    shown = value is not None and limit is not None and actual != inf and not answers
+    held, shown, margin = actual, UNSET, UNSET
+    if limit is not None and rule.relation not in _ANSWERS:
+        held = within(rule.relation, actual=actual, limit=limit)
+        if value is not None and actual != inf:
+            shown, margin = value(actual), value(actual - limit if ruling.at_least else limit - actual)
     return Check(
         rule=rule.id,
         force=rule.force,
@@ -114,8 +116,8 @@ def _check(ruling: Ruling, side: str, actual: Any, governs: bool) -> Check:
         quantity=rule.measured,
         side=side or UNSET,
         limit=ruling.limit,
-        actual=value(actual) if shown else UNSET,  # type: ignore[misc]
-        margin=value(actual - limit if ruling.at_least else limit - actual) if shown else UNSET,  # type: ignore[misc]
+        actual=shown,
+        margin=margin,
         governs=governs,
     )
 

@@ -42,7 +42,7 @@ from jambset.engine.standing import Judged, judge, rooms
 from jambset.engine.tasks import key_of
 from jambset.engine.words import beside, joined, subfloor
 from jambset.model.advice import Assumption, Caution, Citation, Phrase, Question, Spread, Task, Term
-from jambset.model.recheck import AsFound, DoNothing, Finding, RecheckAdvice
+from jambset.model.recheck import AsFound, DoNothing, Finding, RecheckAdvice, Remedy
 from jambset.model.request import Recheck
 from jambset.model.source import Asked
 from jambset.quantity.ticks import Length
@@ -76,7 +76,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
         mark=request.mark,
         external_id=request.external_id,
         verdict=verdict,
-        summary=_summary(verdict, found, shown, mending, first),
+        summary=_summary(verdict, found, shown, remedies, first),
         jurisdiction=request.jurisdiction,
         rule_set=catalogue.version,
         rule_set_digest=catalogue.digest,
@@ -136,7 +136,7 @@ def verdict_of(found: Judged, mending: tuple[Chain, ...], first: tuple[Phrase, .
 
 
 def _summary(
-    verdict: str, found: Judged, shown: tuple[Finding, ...], mending: tuple[Chain, ...], first: tuple[Phrase, ...]
+    verdict: str, found: Judged, shown: tuple[Finding, ...], remedies: tuple[Remedy, ...], first: tuple[Phrase, ...]
 ) -> Phrase:
     """One line: the numbers that a carpenter checks, or what is worst and what mends it."""
     if not found.facts.decided:
@@ -146,12 +146,11 @@ def _summary(
         one = ".one" if len(found.missed) == 1 else ""
         ask = joined(first) if first else ""
         return Phrase(f"{code}{one}", count=str(len(found.missed)), stands=_stands(found), ask=ask)
-    best = mending[0] if mending else None
-    if best is None or not is_whole(best):
+    best = remedies[0] if remedies else None
+    if best is None or best.leaves:
         return Phrase(f"summary.recheck.{verdict}_open", first=shown[0].text, count=str(len(found.firm)))
-    told = remedy(best, found, ())
     code = "summary.recheck.hold_cut" if verdict == HOLD else "summary.recheck.work"
-    return Phrase(code, first=shown[0].text, remedy=told.text, minutes=str(told.minutes))
+    return Phrase(code, first=shown[0].text, remedy=best.text, minutes=str(best.minutes))
 
 
 def _stands(found: Judged) -> Phrase:

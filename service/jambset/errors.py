@@ -197,6 +197,15 @@ class InvalidRequest(RequestError):
     title = "Fields of the request are invalid"
 
 
+def code_of(slug: str) -> str:
+    """The code of a type of problem, as programs read it.
+
+    >>> code_of("invalid-request")
+    'invalid_request'
+    """
+    return slug.replace("-", "_")
+
+
 def shown(text: str, longest: int = 40) -> str:
     """A caller's text as a message quotes it, cut off when long."""
     return text if len(text) <= longest else f"{text[:longest]}…"

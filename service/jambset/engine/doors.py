@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from jambset.engine.assess import Prepared, prepare
 from jambset.engine.scenarios import Choice, Table
-from jambset.errors import FieldError, InvalidRequest, nearest, refusal, shown
+from jambset.errors import FieldError, InvalidRequest, code_of, nearest, refusal, shown
 from jambset.model.house import FieldFault, RefusedOpening
 from jambset.model.request import House, Opening
 from jambset.rules.schema import Catalogue
@@ -93,7 +93,7 @@ def _bad(fault: InvalidRequest, place: int, opening: Opening | Unread) -> Refuse
     errors = tuple(
         [FieldFault(pointer=f"#/openings/{place}{e.pointer[1:]}", code=e.code, detail=e.detail) for e in fault.errors]
     )
-    problem = RefusedOpening(code=fault.slug.replace("-", "_"), title=fault.title, detail=str(fault), errors=errors)
+    problem = RefusedOpening(code=code_of(fault.slug), title=fault.title, detail=str(fault), errors=errors)
     return Refused(opening.mark, opening.external_id, problem)
 
 

@@ -32,6 +32,7 @@ from jambset.errors import (
     WrongHost,
     WrongMediaType,
     WrongMethod,
+    code_of,
 )
 
 RETRY_SECONDS = 1
@@ -113,8 +114,8 @@ class Kind(NamedTuple):
 
     @property
     def code(self) -> str:
-        """The machine code: the slug with underscores."""
-        return self.slug.replace("-", "_")
+        """The machine code."""
+        return code_of(self.slug)
 
 
 MEND: dict[type[RequestError], str] = {

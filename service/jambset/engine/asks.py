@@ -24,6 +24,7 @@ from jambset.quantity.ticks import Length, floor_to
 from jambset.rules.schema import Measured, Phase, Relation, Rule
 from jambset.rules.select import Applied
 
+GO, GO_WITH_TRIM, HOLD, CONFLICT = "go", "go_with_trim", "hold", "conflict"
 GIVEN_TITLES = {
     HEADER: "the present rough opening",
     AS_SET: "the frame as it is set",
@@ -426,7 +427,7 @@ def _concerns(applied: Applied, result: Result) -> bool:
 def verdict(result: Result, checks: tuple[Check, ...], found: tuple[Conflict, ...], open_: tuple[Question, ...]) -> str:
     """conflict: a rule that is never relaxed fails. hold: somebody must agree or answer first."""
     if FAIL in [check.status for check in checks]:
-        return "conflict"
+        return CONFLICT
     if found or any(not OF_UNIT.isdisjoint(question.holds) for question in open_):
-        return "hold"
-    return "go_with_trim" if result.decision.trim or result.decision.foot < 0 else "go"
+        return HOLD
+    return GO_WITH_TRIM if result.decision.trim or result.decision.foot < 0 else GO

@@ -15,6 +15,7 @@ import msgspec
 from msgspec import UNSET
 
 from jambset.engine import lists
+from jambset.engine.asks import CONFLICT, GO, GO_WITH_TRIM, HOLD
 from jambset.engine.assess import advice_id, advising, input_digest
 from jambset.engine.bounds import BLOCK_SIZES, HEAD_LINE
 from jambset.engine.doors import Door, Refused, Unread, doors_of, refuse_lines
@@ -176,10 +177,10 @@ def _totals(read: Sequence[Door | Refused], advices: tuple[Advice, ...], settled
         openings=len(read),
         advised=len(advices),
         refused=len(read) - len(advices),
-        go=verdicts.count("go"),
-        go_with_trim=verdicts.count("go_with_trim"),
-        hold=verdicts.count("hold"),
-        conflict=verdicts.count("conflict"),
+        go=verdicts.count(GO),
+        go_with_trim=verdicts.count(GO_WITH_TRIM),
+        hold=verdicts.count(HOLD),
+        conflict=verdicts.count(CONFLICT),
         block_sizes=blocks,
         trims=sum([1 for advice in advices if lists.is_trimmed(advice)]),
         minutes=sum([trade.minutes for trade in by_trade]),

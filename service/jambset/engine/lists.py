@@ -15,6 +15,7 @@ from jambset.engine.decide import AFTER_FLOOR, BEFORE_FLOOR, BEFORE_HANGING
 from jambset.engine.facts import PULL, PUSH, duties_of
 from jambset.engine.labour import BENCH
 from jambset.engine.tasks import EXTERNAL, LAID, PIECE, TRIM, TRIM_NOW, key_of
+from jambset.engine.words import side_word
 from jambset.model.advice import (
     Advice,
     FlooringSide,
@@ -388,13 +389,10 @@ def slug(room: str) -> str:
 _KEPT, _BLANK = frozenset(b"abcdefghijklmnopqrstuvwxyz0123456789"), ord(" ")
 
 
-SIDE_WORDS = {PULL: "part.pull", PUSH: "part.push"}
-
-
 def _event(name: str, key: str, advice: Advice) -> HouseEvent:
     side, (event, _, at) = _side(name, advice), name.removeprefix(EXTERNAL).partition(".")
     room = _plain(side.room) if side else ""
-    place = room or (Phrase("part.at_side", mark=advice.mark, side=Phrase(SIDE_WORDS[at])) if at else advice.mark)
+    place = room or (Phrase("part.at_side", mark=advice.mark, side=side_word(at)) if at else advice.mark)
     return HouseEvent(
         key=key,
         title=Phrase(f"event.{event}", place=place),

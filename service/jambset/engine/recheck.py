@@ -10,6 +10,7 @@ from msgspec.structs import replace
 from jambset.engine import asks, handling, report
 from jambset.engine.answers import by_word, unanswered
 from jambset.engine.as_set import read
+from jambset.engine.asks import CONFLICT, HOLD
 from jambset.engine.asks_of_joint import joint_questions
 from jambset.engine.assess import (
     advice_id,
@@ -48,7 +49,8 @@ from jambset.model.source import Asked
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import Catalogue, Phase
 
-FINE, LIVE_WITH, WORK, CONFLICT, HOLD = "fine", "live_with", "work", "conflict", "hold"
+FINE, LIVE_WITH, WORK = "fine", "live_with", "work"
+"""Verdicts besides conflict and hold, which advice has too."""
 
 
 def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:

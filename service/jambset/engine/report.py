@@ -9,11 +9,11 @@ from msgspec import UNSET, UnsetType
 from jambset.engine.bounds import FLOORS, HEAD_LINE, names_header, rooms_under
 from jambset.engine.checks import Result, head_spare, order_height
 from jambset.engine.decide import AFTER_FLOOR, Cut, Decision
-from jambset.engine.facts import PULL, Facts, Pass, SideFacts, narrow_by
+from jambset.engine.facts import Facts, Pass, SideFacts, narrow_by
 from jambset.engine.floors import Floor
 from jambset.engine.handling import mass_range
 from jambset.engine.swing import Ground
-from jambset.engine.words import if_listed, leaves, leg_names, quoted, subfloor
+from jambset.engine.words import if_listed, leaves, leg_names, quoted, side_word, subfloor
 from jambset.model.advice import (
     Assumption,
     ClearanceAdvice,
@@ -248,9 +248,8 @@ def flooring(result: Result) -> Flooring:
 
 def _flooring_side(side: SideFacts, result: Result) -> FlooringSide:
     floor = side.floor
-    name = "pull" if side.name == PULL else "push"
     if floor is None:
-        return FlooringSide(room=side.room, note=Phrase("flooring.undecided", side=Phrase(f"part.{name}")))
+        return FlooringSide(room=side.room, note=Phrase("flooring.undecided", side=side_word(side.name)))
     if floor.kind is FinishKind.CARPET:
         return FlooringSide(room=side.room, base_height=_base_over_carpet(floor, result), note=_carpet(floor, result))
     return _under_hard(side, floor, result)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import reduce
 
-from jambset.engine.facts import Facts, SideFacts
+from jambset.engine.facts import PULL, Facts, SideFacts
 from jambset.engine.floors import Floor
 from jambset.model.advice import Phrase, Term, quote
 from jambset.model.request import Duty
@@ -64,6 +64,11 @@ GUARDED = frozenset([duty for duty, _ in _DAMPERS])
 def place_of(side: SideFacts) -> Phrase:
     """A side by its room, or by what it is to the leaf."""
     return Phrase("place.room", room=side.room) if isinstance(side.room, str) else Phrase(f"place.{side.name}")
+
+
+def side_word(name: str) -> Phrase:
+    """What a side is called in a word. name: of the side in a request."""
+    return Phrase("part.pull" if name == PULL else "part.push")
 
 
 def beside(side: SideFacts) -> Phrase:

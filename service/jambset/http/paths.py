@@ -268,13 +268,14 @@ def _house(sandbox: tuple[Scenario, ...]) -> Schema:
         f"As {CALENDAR} the tasks (RFC 5545), one VTODO each and one for each event they wait for. UID: a hash of "
         "the house's name and the task's key, the same in every answer for this house. "
         "RELATED-TO;RELTYPE=FINISHTOSTART stands in the predecessor, DEPENDS-ON in the one that waits (RFC 9253); a "
-        "floor waits too, for the units to be set and the jambs undercut that it passes under. "
+        "floor waits too, for the units to be set and the jambs undercut that it passes under, carpet also for the "
+        "hard floors that it meets and the pieces that go first. "
         "X-JAMBSET-WORK: working time as a DURATION, since DURATION itself would need a start. DTSTAMP: the "
         "opening's as_of, else the first day of the month that the rule set is named after; there is no clock.\n\n"
         f"As {HTML} and {PDF} a sheet for the crew: what to cut and set in working order, each opening at a glance, "
-        "then order, flooring, questions, cautions and sources. The fonts of the PDF are for Latin, Greek and Cyrillic "
-        "script: another letter or an emoji in a mark or a room stands there as its code point, [U+540D], in drawings "
-        "as a box, and Hebrew and Arabic stand in the wrong order; HTML shows what the browser can."
+        "then order, air, flooring, pieces, questions, cautions and sources. The fonts of the PDF are for Latin, Greek "
+        "and Cyrillic script: another letter or an emoji in a mark or a room stands there as its code point, [U+540D], "
+        "in drawings as a box, and Hebrew and Arabic stand in the wrong order; HTML shows what the browser can."
     )
     return _post(
         "adviseHouse",

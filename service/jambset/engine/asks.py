@@ -10,7 +10,7 @@ from msgspec.structs import replace
 
 from jambset.engine.asks_of_joint import joint_questions
 from jambset.engine.bounds import AS_SET, BLOCK_SIZES, CHOSEN, FLOORS, HEAD_LINE, HEADER, STANDING, rooms_under
-from jambset.engine.checks import MOVES_AIR, Result, finish_is_there, opens_wall, order_height
+from jambset.engine.checks import MOVES_AIR, Result, finish_is_there, opens_wall, order_height, short, shortfall
 from jambset.engine.decide import Decision
 from jambset.engine.facts import Facts, SideFacts, narrow_by
 from jambset.engine.floors import SLAB
@@ -68,7 +68,7 @@ def conflicts(result: Result, checks: tuple[Check, ...], air: AirAdvice, decided
 
     worst: dict[str, Check] = {}
     for check in broken:
-        if check.rule not in worst or _short(check) > _short(worst[check.rule]):
+        if check.rule not in worst or short(check) > short(worst[check.rule]):
             worst[check.rule] = check
     sawn = _sawn(result, decided)
     return tuple(
@@ -106,10 +106,6 @@ def _most(decision: Decision) -> dict[str, Given]:
     return {given.bound.rule: given for given in sorted(decision.gave_way, key=lambda given: given.amount)}
 
 
-def _short(check: Check) -> float:
-    return 0 if check.margin is UNSET else abs(check.margin)
-
-
 def _weighs(rule: Rule, result: Result) -> bool:
     """A wish gives way without a word, and so does room to shim over the head of a frame that is fixed."""
     return is_firm(rule) and (rule.measured is not Measured.HEAD_SHIM or result.at.facts.as_set is None)
@@ -126,20 +122,20 @@ def _conflict(
 ) -> Conflict:
     rule = applied.rule
     against = _against(applied, given, result)
-    short = UNSET if check.margin is UNSET else type(check.margin)(abs(check.margin))
+    amount = shortfall(check)
     code = "conflict.against" if against else "conflict.alone"
-    values = {"rule": Term(rule.title), "against": _titles(against, result), "amount": short}
+    values = {"rule": Term(rule.title), "against": _titles(against, result), "amount": amount}
     if rule.measured is Measured.ROOM_PRESSURE and air.gap_needed is not UNSET:
         code = "conflict.pressure_capped" if against else "conflict.pressure"
-        code += ".beyond" if short is UNSET else ""  # so little is open that no pressure can be told
+        code += ".beyond" if amount is UNSET else ""  # so little is open that no pressure can be told
         values["gap"] = air.gap_needed
-    elif short is UNSET:
+    elif amount is UNSET:
         code = "conflict.prohibited" if rule.relation is Relation.PROHIBITED else "conflict.unmet"
     return Conflict(
         code="bounds_conflict" if against else "rule_not_met",
         rules=(rule.id, *against),
         quantity=rule.measured,
-        amount=short,
+        amount=amount,
         decides=rule.decides,
         text=Phrase(code, **values),
         ways_out=(
@@ -342,13 +338,13 @@ def _unit_questions(result: Result) -> Iterator[Question]:
         yield Question(
             code="rough_opening_unknown", ask=Asked.FRAMER, text=Phrase("ask.rough_opening"), pointer="#/rough_opening"
         )
-    if (short := narrow_by(facts)) and not is_set:
+    if (narrow := narrow_by(facts)) and not is_set:
         yield Question(
             code="rough_opening_narrow",
             ask=Asked.FRAMER,
-            text=Phrase("ask.narrow", short=Length(short), needed=Length(facts.width_needed)),
+            text=Phrase("ask.narrow", short=Length(narrow), needed=Length(facts.width_needed)),
             pointer="#/rough_opening/width",
-            holds=(Phase.SETTING,) if short > facts.defaults.side_shims else (),
+            holds=(Phase.SETTING,) if narrow > facts.defaults.side_shims else (),
         )
     if Duty.FIRE_LABEL in facts.duties and facts.opening.leaf.fire_minutes is UNSET:
         yield Question(

@@ -126,6 +126,16 @@ _ANSWERS = frozenset({Relation.PROHIBITED, Relation.FORMULA})
 """Relations whose reading says by itself whether the rule is met."""
 
 
+def short(check: Check) -> Any:
+    """By how much a check is missed; 0 where that can't be told."""
+    return 0 if check.margin is UNSET else -check.margin
+
+
+def shortfall(check: Check) -> Any:
+    """The same as it is answered; UNSET where that can't be told."""
+    return UNSET if check.margin is UNSET else type(check.margin)(short(check))
+
+
 def head_spare(result: Result) -> int | None:
     """Space between frame and header [ticks]; None when either is unknown."""
     facts, undercut = result.at.facts, result.decision.undercut

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from msgspec import UNSET, UnsetType
 
+from jambset.engine.checks import shortfall
 from jambset.engine.facts import PULL, SideFacts
 from jambset.engine.lines import AIR, BELOW, EDGES, MISSED, Fixed
 from jambset.engine.standing import Judged, rooms
@@ -72,7 +73,7 @@ def _under(check: Check, judged: Judged) -> Keyed:
 
 
 def _told(kind: str, check: Check, judged: Judged, *same: object) -> Keyed:
-    short = UNSET if check.margin is UNSET else type(check.margin)(abs(check.margin))
+    short = shortfall(check)
     rule = judged.result.at.regime.by_id[check.rule].rule
     text = Phrase(
         f"finding.{kind}" if short is not UNSET else "finding.unmet",

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from jambset.engine import asks, handling
 from jambset.engine.answers import is_open
+from jambset.engine.checks import short
 from jambset.engine.lines import FAIL
 from jambset.engine.remedies_of_room import change_piece, grille, raise_floor, seal
 from jambset.engine.remedies_of_unit import cover, fill, reset, trim
@@ -24,7 +25,6 @@ from jambset.engine.remedy_steps import (
     TRIM,
     Shop,
     Step,
-    short,
     weight,
 )
 from jambset.engine.standing import LAWFUL, Judged

@@ -8,6 +8,7 @@ from math import ceil, sqrt
 from msgspec.structs import replace
 
 from jambset.engine.assess import air_of, rules_of
+from jambset.engine.checks import short
 from jambset.engine.facts import PULL, SideFacts
 from jambset.engine.floors import SLAB
 from jambset.engine.lines import AIR, EDGES
@@ -21,7 +22,6 @@ from jambset.engine.remedy_steps import (
     for_labels,
     missed,
     need,
-    short,
     weight,
     when_certain,
 )

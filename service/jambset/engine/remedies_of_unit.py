@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from msgspec.structs import replace
 
 from jambset.engine.bounds import draw
+from jambset.engine.checks import short
 from jambset.engine.decide import leg_minutes, saw_line, saw_place
 from jambset.engine.findings import shown
 from jambset.engine.labour import BENCH, OFF_HINGES
@@ -20,7 +21,6 @@ from jambset.engine.remedy_steps import (
     Step,
     for_labels,
     missed,
-    short,
     weight,
     when_certain,
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
-from msgspec import UNSET, Struct
+from msgspec import Struct
 
 from jambset.engine.labour import Work
 from jambset.engine.lines import MISSED
@@ -65,11 +65,6 @@ def weight(judged: Judged) -> tuple[int, int, int]:
 def missed(before: Judged, *measured: Measured) -> list[Check]:
     """The checks of some quantities that aren't met."""
     return [c for c in before.checks if c.status in MISSED and c.quantity in measured]
-
-
-def short(check: Check) -> Any:
-    """By how much a check is missed; 0 where that can't be told."""
-    return 0 if check.margin is UNSET else -check.margin
 
 
 def need(code: str, ask: Asked) -> Need:

@@ -9,7 +9,7 @@ from msgspec.structs import replace
 
 from jambset.engine import asks, handling, report
 from jambset.engine.answers import by_word, unanswered
-from jambset.engine.as_set import read
+from jambset.engine.as_set import LEAF_BOTTOM, read
 from jambset.engine.asks import CONFLICT, HOLD
 from jambset.engine.asks_of_joint import joint_questions
 from jambset.engine.assess import (
@@ -235,7 +235,7 @@ def _assumptions(request: Recheck, found: Judged) -> Iterator[Assumption]:
     if request.as_set.leaf_bottom is UNSET:
         value = Length(found.unit.bottom)
         yield Assumption(
-            pointer="#/as_set/leaf_bottom",
+            pointer=LEAF_BOTTOM,
             value=value,
             text=Phrase("assumed.leaf_bottom", value=value, subfloor=subfloor(found.facts)),
         )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import lru_cache
+from typing import Any
 
 from msgspec import UNSET, UnsetType
 
@@ -193,11 +194,19 @@ def _leaf_why(result: Result, cut: Cut) -> Phrase:
         return Phrase(f"leaf.{cut.when}")
     if result.decision.bottom is not None and result.decision.bottom < 0:
         return _below(result.decision.bottom)
-    bottom = Length(result.decision.bottom or 0)
-    values = {"trim": Length(trim), "bottom": bottom, "subfloor": subfloor(result.at.facts)}
     if trim and Duty.FIRE_LABEL in result.at.facts.duties:
-        return Phrase("leaf.listed", **values)
-    return Phrase(f"leaf.{cut.when}.{cut.where}" if trim else "leaf.uncut", **values)
+        return Phrase("leaf.listed", **_ends(result))
+    return Phrase(f"leaf.{cut.when}.{cut.where}" if trim else "leaf.uncut", **_ends(result))
+
+
+def _ends(result: Result) -> dict[str, Any]:
+    """What sentences on a leaf say of it: what is cut off, where its bottom then ends, and above what that is."""
+    decision = result.decision
+    return {
+        "trim": Length(decision.trim or 0),
+        "bottom": Length(decision.bottom or 0),
+        "subfloor": subfloor(result.at.facts),
+    }
 
 
 def _below(bottom: int) -> Phrase:
@@ -395,6 +404,4 @@ def _how_cut(result: Result, cut: Cut) -> Phrase:
     listed = decision.trim and Duty.FIRE_LABEL in facts.duties
     if decision.bottom is not None and decision.bottom < 0:
         return _below(decision.bottom)
-    bottom, above = Length(decision.bottom or 0), subfloor(facts)
-    values = {"trim": Length(decision.trim or 0), "bottom": bottom, "subfloor": above}
-    return Phrase("cut.listed" if listed else f"cut.{cut.when}", leaves=leaves(facts), **values)
+    return Phrase("cut.listed" if listed else f"cut.{cut.when}", leaves=leaves(facts), **_ends(result))

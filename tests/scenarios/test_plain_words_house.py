@@ -92,8 +92,8 @@ def _found(answer: Any, name: str) -> Any:
 
 
 def _unmet(found: Any, wanted: Any) -> Any:
-    """Of an expectation by name only what it names counts."""
-    if isinstance(wanted, dict):
+    """Of an expectation by name only what it names counts; where it names nothing, nothing may be there."""
+    if isinstance(wanted, dict) and wanted:
         return {name: found.get(name) for name, value in wanted.items() if found.get(name) != value}
     return [] if found == wanted else found
 

@@ -58,25 +58,31 @@ use_environment() {
     fi
 }
 
-# Puts what some tests drive on PATH, where it may: a browser, and nginx. Without them those tests are skipped; those of
-# the browser fail where JAMBSET_NEEDS_BROWSER is set.
+# Puts what some tests drive on PATH, where JAMBSET_NEEDS_PROGRAMS is set and it may: a browser, nginx, curl and Node.js.
+# Without them those tests are skipped, or fail where that is set.
 use_programs() {
     _use_browser
-    if [ -n "${JAMBSET_NEEDS_BROWSER:-}" ] && ! command -v nginx >/dev/null && _can_install; then
-        echo "Installing nginx for the tests ..." >&2
-        apt-get -qq update && apt-get -qq -y --no-install-recommends install nginx-light >/dev/null
+    _use_program nginx nginx-light
+    _use_program curl curl
+    _use_program node nodejs
+}
+
+_use_program() { # program, package
+    if _may_install && ! PATH="$PATH:/usr/sbin" command -v "$1" >/dev/null; then
+        echo "Installing $1 for the tests ..." >&2
+        apt-get -qq update && apt-get -qq -y --no-install-recommends install "$2" >/dev/null
     fi
 }
 
-_can_install() {
-    [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null
+_may_install() {
+    [ -n "${JAMBSET_NEEDS_PROGRAMS:-}" ] && [ "$(id -u)" = 0 ] && command -v apt-get >/dev/null
 }
 
 _use_browser() {
     if [ -n "${CHROMIUM:-}" ] || command -v chromium >/dev/null || command -v chromium-browser >/dev/null; then
         return
     fi
-    if [ -n "${JAMBSET_NEEDS_BROWSER:-}" ] && _can_install; then
+    if _may_install; then
         echo "Installing a browser for the tests ..." >&2
         { apt-get -qq update && apt-get -qq -y --no-install-recommends install chromium fonts-dejavu-core; } >/dev/null
     else

@@ -6,6 +6,7 @@ import subprocess
 from pathlib import Path
 
 import pytest
+from tests.programs import NEEDED, required
 
 ROOT = Path(__file__).parents[2]
 SCRIPTS = (
@@ -60,8 +61,18 @@ def test_ci_runs_the_readme_test_command_and_nothing_else() -> None:
     readme = (ROOT / "README.md").read_text("utf-8")
     assert "\nbash tests/run.sh\n" in readme
     commands = [line for line in (ROOT / ".ci" / "run").read_text("utf-8").splitlines() if line and line[0] != "#"]
-    settings = "JAMBSET_NEEDS_BROWSER=1 JAMBSET_FUZZ_SECONDS=300"
+    settings = f"{NEEDED}=1 JAMBSET_FUZZ_SECONDS=300"
     assert commands == [f'{settings} exec bash "$(dirname "${{BASH_SOURCE[0]}}")/../tests/run.sh"']
+
+
+def test_a_program_that_is_missing_fails_where_programs_are_needed(monkeypatch: pytest.MonkeyPatch) -> None:
+    assert required("/usr/bin/there", "not there") == "/usr/bin/there"
+    monkeypatch.delenv(NEEDED, raising=False)
+    with pytest.raises(pytest.skip.Exception, match="not there"):
+        required(None, "not there")
+    monkeypatch.setenv(NEEDED, "1")
+    with pytest.raises(pytest.fail.Exception, match="not there"):
+        required(None, "not there")
 
 
 @pytest.mark.parametrize("lock", ["runtime", "dev"])

@@ -17,6 +17,7 @@ from playwright.sync_api import (
     sync_playwright,
 )
 from tests.faults.served import served
+from tests.programs import required
 
 BROWSERS = ("chromium", "chromium-browser")
 ARGUMENTS = (
@@ -68,13 +69,9 @@ def origin(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
 def browser() -> Iterator[Browser]:
     """A browser; of one module alone, since its event loop would be in the way of other tests' own."""
     found = os.environ.get("CHROMIUM") or next(filter(None, map(shutil.which, BROWSERS)), None)
-    if found is None:
-        missing = f"no browser: neither CHROMIUM nor any of {', '.join(BROWSERS)} on PATH"
-        if os.environ.get("JAMBSET_NEEDS_BROWSER"):
-            pytest.fail(missing)
-        pytest.skip(missing)
+    program = required(found, f"no browser: neither CHROMIUM nor any of {', '.join(BROWSERS)} on PATH")
     with sync_playwright() as playwright:
-        launched = playwright.chromium.launch(executable_path=found, args=list(ARGUMENTS))
+        launched = playwright.chromium.launch(executable_path=program, args=list(ARGUMENTS))
         yield launched
         launched.close()
 

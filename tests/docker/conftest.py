@@ -8,6 +8,7 @@ from typing import NamedTuple
 
 import pytest
 from docker.processes import Running, configure, free_port, nginx, proxy, service, wait_until_ready
+from tests.programs import required
 
 
 class Served(NamedTuple):
@@ -21,8 +22,7 @@ class Served(NamedTuple):
 @pytest.fixture(scope="package")
 def served() -> Iterator[Served]:
     """Two processes of the service behind the proxy, whose slow callers are given 1 s."""
-    if nginx() is None:
-        pytest.skip("nginx isn't installed, so the proxy's configuration can't be tried")
+    required(nginx(), "nginx isn't installed, so the proxy's configuration can't be tried")
     port, ports = free_port(), (free_port(), free_port())
     with ExitStack() as stack:
         folder = Path(stack.enter_context(tempfile.TemporaryDirectory()))

@@ -15,6 +15,7 @@ import pytest
 from docker.processes import CONFIGURATION, configure, free_port, nginx, wait_until_ready
 from tests.docker.blocks import read
 from tests.docker.conftest import Served
+from tests.programs import required
 
 from jambset.http.addresses import ADVICE, BULK, HOUSE
 from jambset.http.negotiate import PROBLEM_JSON
@@ -82,8 +83,7 @@ def test_what_a_caller_says_of_an_address_is_not_passed_on() -> None:
 
 
 def test_nginx_takes_the_configuration(tmp_path: Path) -> None:
-    if (program := nginx()) is None:
-        pytest.skip("nginx isn't installed, so the proxy's configuration can't be tried")
+    program = required(nginx(), "nginx isn't installed, so the proxy's configuration can't be tried")
     configuration = configure(tmp_path, free_port(), (1, 2))
     command = [program, "-t", "-q", "-c", str(configuration), "-p", str(tmp_path), "-e", "stderr"]
     run = subprocess.run(command, capture_output=True, text=True, check=False)

@@ -14,6 +14,7 @@ import msgspec
 import pytest
 from docker.processes import free_port
 from tests.faults.served import served
+from tests.programs import required
 
 from jambset.http.keys import entry_of
 
@@ -32,10 +33,7 @@ def _run(
 
 
 def _needs(program: str) -> str:
-    found = shutil.which(program)
-    if found is None:
-        pytest.skip(f"{program} isn't installed here")
-    return found
+    return required(shutil.which(program), f"{program} isn't installed here")
 
 
 @pytest.fixture

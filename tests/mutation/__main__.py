@@ -3,11 +3,13 @@
     python -m tests.mutation cover               which tests run which line; once for a state of code and tests
     python -m tests.mutation code [options]      change the code, one place at a time
     python -m tests.mutation data [options]      change the rule data, one value at a time
-    python -m tests.mutation report              figures; ends with 1 where ledger.toml doesn't explain a survivor
+    python -m tests.mutation report              figures; ends with 1 where ledger.toml doesn't explain a survivor,
+                                                 a line of it explains none, or nothing was tried
 
 from the root, with PYTHONPATH=service:. and mutmut installed. What was found is kept in .mutants/ and taken up again
 where it was left; a file that has changed since is done anew. --only takes modules or data files by their stem,
---share a part of the mutants of those that aren't done whole, --again the survivors once more.
+--share a part of the mutants of those that aren't done whole, --again the survivors once more, those in the ledger too:
+without it they count as live, untried.
 """
 
 from __future__ import annotations
@@ -96,16 +98,12 @@ class Loop:
 
     def _one(self, mutant: Mutant, source: str, was: str, now: str) -> None:
         name = f"{module_of(mutant.path)}.{mutant.site.function}"
-        if self.ledger.explains(
-            {"module": module_of(mutant.path), "function": mutant.site.function, "was": was, "now": now}
-        ):
+        row = {"module": module_of(mutant.path), "function": mutant.site.function, "was": was, "now": now}
+        if not self.options.again and self.ledger.explains(row):
             verdict = trial.Verdict(trial.SURVIVED, "not tried: in the ledger", 0, 0.0)
         else:
             verdict = self._verdict(mutant, source, name)
-        keep(
-            module=module_of(mutant.path), version=version(mutant.path), number=str(mutant.number),
-            operator=mutant.operator, function=mutant.site.function, was=was, now=now, verdict=verdict,
-        )  # fmt: skip
+        keep(version=version(mutant.path), number=str(mutant.number), operator=mutant.operator, verdict=verdict, **row)
 
     def _verdict(self, mutant: Mutant, source: str, name: str) -> trial.Verdict:
         """A test that fails with nothing changed is no witness, now or later."""
@@ -166,7 +164,7 @@ class DataLoop:
 
     def _one(self, value: Value, items: list[pytest.Item]) -> None:
         row = {"module": value.module, "function": value.row, "was": value.was, "now": value.now}
-        if self.ledger.explains(row):
+        if not self.options.again and self.ledger.explains(row):
             verdict = trial.Verdict(trial.SURVIVED, "not tried: in the ledger", 0, 0.0)
         else:
             with tempfile.TemporaryDirectory() as folder:
@@ -189,8 +187,9 @@ def report(_: argparse.Namespace) -> None:
         _print(name, tallied)
     live = [row for row in rows if row["outcome"] not in trial.NOTICED and not ledger.explains(row)]
     idle = ledger.idle(one.module for tallied in counted.values() for one in tallied if one.tried == one.made)
-    sys.stdout.write("\n".join([told(live), *idle, ""]))
-    sys.exit(1 if live or idle else 0)
+    nothing = [] if rows else ["Of code and data as they stand nothing was tried."]
+    sys.stdout.write("\n".join([told(live), *idle, *nothing, ""]))
+    sys.exit(1 if live or idle or nothing else 0)
 
 
 def _print(name: str, counted: list[Tally]) -> None:

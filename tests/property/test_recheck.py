@@ -9,11 +9,12 @@ from typing import Any
 
 import msgspec
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import Phase, assume, find, given, settings
 from hypothesis import strategies as st
 from msgspec import UNSET
 from tests.openings import Wire, assessed, catalogue, told
 from tests.openings import read as read_opening
+from tests.property.test_engine import content
 from tests.rechecks import answered, rechecked
 from tests.strategies import PLACES, Tape, in_inches, in_millimetres, in_text, tape, unwritten, written
 
@@ -24,6 +25,7 @@ from jambset.model.recheck import RecheckAdvice, Remedy
 from jambset.quantity.ticks import INCH
 
 SOME, MANY = settings(max_examples=60), settings(max_examples=120)
+LOOK = settings(max_examples=120, phases=(Phase.generate,))
 pytestmark = pytest.mark.covers
 
 MISSED = ("fail", "relaxed")
@@ -63,12 +65,19 @@ def firm(rules: set[str], answer: RecheckAdvice) -> set[str]:
     return {rule for rule in rules if forces[rule] != "preference"}
 
 
-@MANY
-@given(unwritten(decided=True, measured=True).map(lambda opening: written(opening, in_text)))
-def test_a_door_set_and_cut_as_advised_misses_nothing_firmer_than_its_advice_did(opening: Wire) -> None:
+@st.composite
+def certain(draw: st.DrawFn) -> Wire:
+    """An opening whose floors are named and stay, as it comes or where little has to give way."""
+    opening = written(draw(unwritten(decided=True, measured=True) | content()), in_text)
     for side in ("pull_side", "push_side"):
         opening[side].pop("could_become", None)
         opening[side].pop("certainty", None)
+    return opening
+
+
+@MANY
+@given(certain())
+def test_a_door_set_and_cut_as_advised_misses_nothing_firmer_than_its_advice_did(opening: Wire) -> None:
     advice = assessed(opening)
     request = _as_advised(opening, advice)
     answer = rechecked(request)
@@ -76,6 +85,16 @@ def test_a_door_set_and_cut_as_advised_misses_nothing_firmer_than_its_advice_did
     assert answer.found.head_height == told(advice.setting.head_height)
     if advice.verdict == "go" and not missed(advice):
         assert answer.verdict == "fine"
+
+
+def test_some_of_those_doors_are_good_as_they_come() -> None:
+    """Else nothing would be said of them."""
+
+    def good(opening: Wire) -> bool:
+        advice = assessed(opening)
+        return advice.verdict == "go" and not missed(advice)
+
+    assert good(find(certain(), good, settings=LOOK))
 
 
 def _as_advised(opening: Wire, advice: Advice) -> Wire:
@@ -210,8 +229,22 @@ def test_no_seal_answers_to_a_rule_on_fire(request: Wire) -> None:
         assert not (remedy.if_listed and remedy.lawful)
 
 
-@SOME
-@given(settings_of().map(lambda request: written(request, in_text)))
+@st.composite
+def judged(draw: st.DrawFn) -> Wire:
+    """A recheck of a unit that was set somewhere, or as it was advised."""
+    if draw(st.booleans()):
+        return written(draw(settings_of()), in_text)
+    opening = draw(certain())
+    return _as_advised(opening, assessed(opening))
+
+
+@pytest.mark.parametrize("verdict", ["fine", "live_with", "work", "hold", "conflict"])
+def test_the_units_judged_come_to_every_verdict(verdict: str) -> None:
+    assert find(judged(), lambda request: rechecked(request).verdict == verdict, settings=LOOK)
+
+
+@MANY
+@given(judged())
 def test_the_verdict_says_what_the_checks_say(request: Wire) -> None:
     answer = rechecked(request)
     named = all("build_up" in request[side] for side in ("pull_side", "push_side"))

@@ -49,7 +49,42 @@ HEADER, AS_SET, FLOORS = "rough_opening", "as_set", "floors_may_change"
 WORST = ("go", "go_with_trim", "hold", "conflict")
 FEW, SOME, MANY = settings(max_examples=30), settings(max_examples=60), settings(max_examples=100)
 
+WISHES_FOR_LITTLE = {
+    "hard_floor_clearance": "3/8 in",
+    "carpet_clearance": "1/4 in",
+    "carpet_leaf_height": "1 1/4 in",
+    "piece_clearance": "1/8 in",
+    "greatest_gap": "4 in",
+    "leg_below_hard_floor": "0 in",
+    "head_shim": "1/8 in",
+    "trim_limit": "3 in",
+}
+"""A project content with so little that all of it can mostly be had; pieces too are chosen beforehand."""
+
+
+@st.composite
+def content(draw: st.DrawFn) -> Wire:
+    """An opening, not yet written, on a level subfloor where mostly nothing has to give way."""
+    opening = draw(unwritten(decided=True, measured=True, bare=True, places=("US",)))
+    opening |= {"grid": "1/64 in", "subfloor": {"kind": "level"}, "project_rules": WISHES_FOR_LITTLE}
+    opening["frame"]["undercut"] = draw(st.integers(24, 96).map(lambda n: Tape(n * SIXTY_FOURTH)))
+    if "rough_opening" in opening:
+        opening["rough_opening"] = {"height": Tape(opening["leaf"]["height"] + draw(st.integers(3, 6)) * INCH)}
+    return opening
+
+
 any_opening = openings()
+easy_opening = content().map(lambda opening: written(opening, in_text))
+"""Of openings drawn member by member hardly one of a hundred misses nothing: these mostly do."""
+
+
+@st.composite
+def supplied(draw: st.DrawFn) -> Wire:
+    """An opening to whose room air is supplied, which has to leave it at a limited pressure."""
+    opening = draw(openings(decided=True))
+    flow = {"supply_flow": f"{draw(st.integers(10, 250))} cfm", "pressure_limit": "3 Pa"}
+    return {**opening, "air": {**opening.get("air", {}), **flow}}
+
 
 # Found by longer runs than these: kept, so that each run tries them.
 SMALL: Wire = {
@@ -265,8 +300,8 @@ def test_law_standard_and_programme_are_never_relaxed(opening: Wire) -> None:
     assert (advice.verdict == "conflict") == any(c.status == "fail" for c in advice.checks)
 
 
-@SOME
-@given(opening=any_opening)
+@MANY
+@given(opening=any_opening | easy_opening)
 def test_the_verdict_follows_from_what_is_open(opening: Wire) -> None:
     advice = assessed(opening)
     held = any({"setting", "leaf"} & set(question.holds) for question in advice.questions)
@@ -397,8 +432,8 @@ SHORT_OF_AIR: Wire = {
 }
 
 
-@FEW
-@given(opening=any_opening)
+@SOME
+@given(opening=supplied())
 @example(opening=SHORT_OF_AIR)
 def test_a_grille_as_advised_carries_what_is_short(opening: Wire) -> None:
     advice = advised(opening)
@@ -499,30 +534,6 @@ def test_a_frame_already_set_stays_where_it_is(opening: Wire, foot: int) -> None
 
 
 # --- thicker floors
-
-
-WISHES_FOR_LITTLE = {
-    "hard_floor_clearance": "3/8 in",
-    "carpet_clearance": "1/4 in",
-    "carpet_leaf_height": "1 1/4 in",
-    "piece_clearance": "1/8 in",
-    "greatest_gap": "4 in",
-    "leg_below_hard_floor": "0 in",
-    "head_shim": "1/8 in",
-    "trim_limit": "3 in",
-}
-"""A project content with so little that all of it can mostly be had; pieces too are chosen beforehand."""
-
-
-@st.composite
-def content(draw: st.DrawFn) -> Wire:
-    """An opening, not yet written, on a level subfloor where mostly nothing has to give way."""
-    opening = draw(unwritten(decided=True, measured=True, bare=True, places=("US",)))
-    opening |= {"grid": "1/64 in", "subfloor": {"kind": "level"}, "project_rules": WISHES_FOR_LITTLE}
-    opening["frame"]["undercut"] = draw(st.integers(24, 96).map(lambda n: Tape(n * SIXTY_FOURTH)))
-    if "rough_opening" in opening:
-        opening["rough_opening"] = {"height": Tape(opening["leaf"]["height"] + draw(st.integers(3, 6)) * INCH)}
-    return opening
 
 
 @st.composite

@@ -68,7 +68,7 @@ def firm(rules: set[str], answer: RecheckAdvice) -> set[str]:
 @st.composite
 def certain(draw: st.DrawFn) -> Wire:
     """An opening whose floors are named and stay, as it comes or where little has to give way."""
-    opening = written(draw(unwritten(decided=True, measured=True) | content()), in_text)
+    opening: Wire = written(draw(unwritten(decided=True, measured=True) | content()), in_text)
     for side in ("pull_side", "push_side"):
         opening[side].pop("could_become", None)
         opening[side].pop("certainty", None)
@@ -233,7 +233,8 @@ def test_no_seal_answers_to_a_rule_on_fire(request: Wire) -> None:
 def judged(draw: st.DrawFn) -> Wire:
     """A recheck of a unit that was set somewhere, or as it was advised."""
     if draw(st.booleans()):
-        return written(draw(settings_of()), in_text)
+        anyhow: Wire = written(draw(settings_of()), in_text)
+        return anyhow
     opening = draw(certain())
     return _as_advised(opening, assessed(opening))
 

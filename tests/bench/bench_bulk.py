@@ -4,9 +4,10 @@
 
 First the loop: reading, assessing and encoding the same lines one after the other in this process, on the first core.
 Then a served process on the first core and the caller on the last: the same lines as one stream, whose rate is told as
-a ratio to the loop's, with the growth of the server's resident memory and the latencies of advice on one opening asked
-for beside it. Then the same with a caller that reads slowly, and one that goes away in the middle: how long the server
-works on for it. Lines are the openings of a house of tests/houses.py over and over, with marks of their own.
+a ratio to the loop's, with how far the server's resident memory rose above what it was at most while the stream went
+on, and the latencies of advice on one opening asked for beside it. Then the same with a caller that reads slowly, and
+one that goes away in the middle: how long the server works on for it. Lines are the openings of a house of
+tests/houses.py over and over, with marks of their own.
 """
 
 from __future__ import annotations
@@ -14,12 +15,13 @@ from __future__ import annotations
 import asyncio
 import http.client
 import os
+import re
 import socket
 import subprocess
 import sys
 import threading
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from itertools import cycle, islice
 from pathlib import Path
@@ -103,6 +105,14 @@ def resident(process: int) -> float:
     return pages * os.sysconf("SC_PAGE_SIZE") / 1e6
 
 
+@contextmanager
+def rise(process: int) -> Iterator[Callable[[], float]]:
+    """Tells how far resident memory rose at most since this began, above what it was then [MB]."""
+    before, held = resident(process), Path(f"/proc/{process}")
+    (held / "clear_refs").write_text("5", "ascii")  # the most that it ever was counts from here on
+    yield lambda: int(re.findall(r"VmHWM:\s+(\d+) kB", (held / "status").read_text("ascii"))[0]) * 1_024 / 1e6 - before
+
+
 def busy(process: int) -> float:
     """Processor time taken so far [s]."""
     fields = Path(f"/proc/{process}/stat").read_text("ascii").rpartition(")")[2].split()
@@ -149,19 +159,19 @@ async def beside(url: str, body: bytes, until: asyncio.Task[Any]) -> list[float]
 async def measured(url: str, process: int, count: int, floor: float) -> None:
     """Prints the figures of each kind of caller."""
     await asyncio.to_thread(stream, url, 2_000)
-    before = resident(process)
-    start = time.perf_counter()
-    task = asyncio.create_task(asyncio.to_thread(stream, url, count))
     body = next(lines(1))
-    latencies = await beside(url, body, task)
-    rate = (await task) / (time.perf_counter() - start)
-    grown = resident(process) - before
+    with rise(process) as most:
+        start = time.perf_counter()
+        task = asyncio.create_task(asyncio.to_thread(stream, url, count))
+        latencies = await beside(url, body, task)
+        rate = (await task) / (time.perf_counter() - start)
+        grown = most()
     p50, p99 = (latencies[int(share * (len(latencies) - 1))] for share in (0.5, 0.99))
     print(f"{'stream':14}{rate:>9.0f} /s{rate / floor:>8.2f} of the loop   memory {grown:+.1f} MB")
     print(f"{'  beside it':14}{len(latencies)} calls, p50 {p50:.1f} ms, p99 {p99:.1f} ms, most {latencies[-1]:.1f} ms")
-    before = resident(process)
-    found = await asyncio.to_thread(stream, url, count // 10, pause=SLOW_SECONDS)
-    print(f"{'slow reader':14}{found} answers, memory {resident(process) - before:+.1f} MB")
+    with rise(process) as most:
+        found = await asyncio.to_thread(stream, url, count // 10, pause=SLOW_SECONDS)
+        print(f"{'slow reader':14}{found} answers, memory {most():+.1f} MB")
     await asyncio.to_thread(stream, url, count, most=1_000)
     used = busy(process)
     await asyncio.sleep(1)

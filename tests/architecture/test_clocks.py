@@ -48,7 +48,9 @@ def test_nothing_looks_at_the_time_of_day() -> None:
 
 def test_no_clock_at_all_is_known_to_rules_engine_and_drawings() -> None:
     """An answer depends on what was asked and on the rules, never on when."""
-    looking = {file.relative_to(SERVICE).parts[0] for file in SERVICE.rglob("*.py") if has_a_clock(file.read_text())}
+    looking = {
+        file.relative_to(SERVICE).parts[0] for file in SERVICE.rglob("*.py") if has_a_clock(file.read_text("utf-8"))
+    }
     assert looking == {"http"}
 
 

@@ -14,7 +14,15 @@ from tests.houses import merged
 
 from jambset.engine.doors import Unread
 from jambset.errors import FieldError, InvalidRequest, RequestError, UnreadableBody
-from jambset.http.decode import MOST_ERRORS, HouseReader, Reader, house_reader, opening_reader, recheck_reader
+from jambset.http.decode import (
+    MOST_ERRORS,
+    HouseReader,
+    Reader,
+    document_of,
+    house_reader,
+    opening_reader,
+    recheck_reader,
+)
 from jambset.http.problems import FIELD_CODES, encode, problem_of
 
 
@@ -43,7 +51,7 @@ def check(data: bytes) -> bytes:
     result = _outcome(reader, data)
     assert _outcome(reader, data) == result, "read again, it is something else"
     if not (isinstance(result, Refused) and result.kind is UnreadableBody):
-        document = json.loads(data)
+        document = document_of(data)
         _check_others(reader, document, result)
         _check_errors(result, document)
     return repr(result).encode("utf-8")

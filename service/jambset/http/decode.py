@@ -67,7 +67,7 @@ class Reader(Generic[T]):
             raise UnreadableBody(_TOO_DEEP) from None
 
     def _read(self, body: bytes) -> T:
-        document = _parse(body, _STRICT)
+        document = document_of(body)
         try:
             return self._decoder.decode(body)
         except msgspec.ValidationError:
@@ -80,8 +80,8 @@ class Reader(Generic[T]):
     def of(self, document: object, lost: Sequence[FieldError] = (), most: int = MOST_ERRORS) -> T:
         """The struct that a decoded body stands for, read as strictly as its bytes.
 
-        lost: what was wrong with it and can't be seen any more. Raises InvalidRequest with all errors (at most so
-        many) when fields are wrong.
+        document: as `document_of` has it, of a house a part of that. lost: what was wrong with it and can't be seen
+        any more. Raises InvalidRequest with all errors (at most so many) when fields are wrong.
         """
         message = ""
         try:
@@ -192,6 +192,11 @@ def house_reader(catalogue: Catalogue) -> HouseReader:
 # --- reading
 
 _TOO_DEEP = "The body is nested too deeply to be read."
+
+
+def document_of(body: bytes) -> object:
+    """The body as Python values, whole numbers as such however they are written. Raises UnreadableBody."""
+    return _parse(body, _STRICT)
 
 
 def _parse(body: bytes, decoder: json.JSONDecoder) -> object:

@@ -235,8 +235,8 @@ def _missed(plan: Plan, place: int, made: Mended) -> Iterator[Phrase]:
 def _ramp(plan: Plan, place: int) -> Iterator[Phrase]:
     """The ramp that somebody has to build and agree to first, as it is asked about where these floors are named."""
     at = plan.askings[place].at
-    if at.joint is not None:
-        yield from ramp_wanted(at.facts, at.joint, "outcome")
+    assert at.joint is not None  # both floors of a pair are named
+    yield from ramp_wanted(at.facts, at.joint, "outcome")
 
 
 def _titled(code: str, lost: Sequence[str], plan: Plan, place: int) -> Iterator[Phrase]:

@@ -403,7 +403,7 @@ def as_searched(choice: Choice) -> Searched:
     return Searched(choice.expected, choice.worst, choice.wishes, choice.cuts, choice.off, choice.setting)
 
 
-@settings(max_examples=350)
+@settings(max_examples=200)
 @given(opening=unsure())
 def test_the_setting_chosen_is_the_best_of_the_whole_tree(opening: Wire) -> None:
     prepared = priced(opening)
@@ -517,7 +517,7 @@ def worst_at(table: Table, setting: int) -> int:
     return min(c.worst for c in table.choices(setting, every, may_cut=table.plan.may_cut))
 
 
-@settings(max_examples=150)
+@settings(max_examples=100)
 @given(opening=unsure(states=["on_site"]))
 def test_a_floor_less_never_makes_the_worst_case_worse(opening: Wire) -> None:
     assume(opening.get("grid") != COARSE_TAPE)
@@ -570,7 +570,7 @@ def least_worst(table: Table) -> int:
 # --- what an answer is worth
 
 
-@settings(max_examples=100)
+@settings(max_examples=60)
 @given(opening=unsure())
 def test_asking_is_worth_what_the_tree_says_it_saves(opening: Wire) -> None:
     prepared = priced(opening)
@@ -615,7 +615,7 @@ def best_settings(table: Table) -> set[int]:
     return {choice.setting for choice in offered(table) if choice.expected == least}
 
 
-@settings(max_examples=250)
+@settings(max_examples=140)
 @given(opening=unsure(states=["on_site", "on_site", "to_order"]))
 def test_the_choice_tips_where_it_is_said_to_and_nowhere_before(opening: Wire) -> None:
     table = table_of(opening)

@@ -24,7 +24,7 @@ from jambset.model.advice import Advice, LegSetting, Phrase
 from jambset.model.recheck import RecheckAdvice, Remedy
 from jambset.quantity.ticks import INCH
 
-SOME, MANY = settings(max_examples=40), settings(max_examples=80)
+SOME, MANY = settings(max_examples=60), settings(max_examples=120)
 LOOK = settings(max_examples=120, phases=(Phase.generate,))
 pytestmark = pytest.mark.covers
 

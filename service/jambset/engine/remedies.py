@@ -87,9 +87,9 @@ def _sinks(chain: Chain, found: Judged) -> bool:
     A gap too wide for fire is made no wider, whatever else that mends, and no leaf is sunk into a floor to hide legs.
     """
     before, after = _lacking(found), _lacking(chain[-1].after)
-    more = {_place(c): c.force for c in found.checks if after.get(_place(c), 0) > before.get(_place(c), 0)}
-    changed = [key for key in map(_place, found.checks) if before.get(key, 0) != after.get(key, 0)]
-    return not LAWFUL.isdisjoint(more.values()) or any(key in more for key in changed[:1])
+    more = [(c.force, after.get(_place(c), 0) - before.get(_place(c), 0)) for c in found.checks]
+    changed = [(force, by) for force, by in more if by]
+    return any(by > 0 and (not place or force in LAWFUL) for place, (force, by) in enumerate(changed))
 
 
 def _lacking(judged: Judged) -> dict[tuple[str, object], float]:

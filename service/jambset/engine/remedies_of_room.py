@@ -55,10 +55,11 @@ def raise_floor(before: Judged, shop: Shop) -> Iterable[Step]:
     None where the slab itself is the floor, since nothing is laid there that could lie higher; nor where somebody
     measured the gap down to the floor, which then lies.
     """
+    layers = _layers(before)
     for side in before.facts.sides:
-        units = [_on(before.unit, side, layer) for layer in _layers(before)]
-        if not units or _is_slab(side) or side.name in before.unit.gauged:
+        if not layers or _is_slab(side) or side.name in before.unit.gauged:
             continue
+        units = [_on(before.unit, side, layer) for layer in layers]
         after = min([judge(unit, shop.catalogue) for unit in units], key=lambda one: (*weight(one)[:2], _added(one)))
         layer = Length(_added(after))
         yield Step(

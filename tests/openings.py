@@ -13,9 +13,10 @@ from jambset.engine import report
 from jambset.engine.assess import assess, prepare, settle_opening
 from jambset.engine.checks import Result, check_all
 from jambset.engine.facts import grid_of
+from jambset.http.decode import Reader, opening_reader
 from jambset.model.advice import Advice, Bevel, Check, ClearanceAdvice, Flooring, Framing, Setting, Spread
 from jambset.model.request import Opening
-from jambset.quantity.parse import dec_hook, read_quantity
+from jambset.quantity.parse import read_quantity
 from jambset.quantity.ticks import Length
 from jambset.render.encode import writer
 from jambset.rules.load import load_catalogue
@@ -23,8 +24,6 @@ from jambset.rules.schema import Catalogue
 
 Wire = dict[str, Any]
 """A decoded JSON object."""
-
-_READ = msgspec.json.Decoder(Opening, strict=True, dec_hook=dec_hook)
 
 PLAIN: Wire = {
     "mark": "D01",
@@ -40,6 +39,11 @@ PLAIN: Wire = {
 @cache
 def catalogue() -> Catalogue:
     return load_catalogue()
+
+
+@cache
+def _reader() -> Reader[Opening]:
+    return opening_reader(catalogue())
 
 
 def ticks(text: str) -> int:
@@ -80,8 +84,8 @@ def _merged(base: Mapping[str, Any], changes: Mapping[str, Any]) -> Wire:
 
 
 def read(request: Wire) -> Opening:
-    """The opening that a request stands for."""
-    return _READ.decode(msgspec.json.encode(request))
+    """The opening that a request stands for, as the service reads it."""
+    return _reader().read(msgspec.json.encode(request))
 
 
 def assessed(request: Wire) -> Advice:

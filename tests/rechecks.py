@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any
 
 import msgspec
@@ -9,17 +10,20 @@ from tests.openings import Wire, catalogue
 
 from jambset.engine.facts import grid_of
 from jambset.engine.recheck import recheck
+from jambset.http.decode import Reader, recheck_reader
 from jambset.model.recheck import RecheckAdvice
 from jambset.model.request import Recheck
-from jambset.quantity.parse import dec_hook
 from jambset.render.encode import writer
 
-_READ = msgspec.json.Decoder(Recheck, strict=True, dec_hook=dec_hook)
+
+@cache
+def _reader() -> Reader[Recheck]:
+    return recheck_reader(catalogue())
 
 
 def read(request: Wire) -> Recheck:
     """The recheck that a request stands for."""
-    return _READ.decode(msgspec.json.encode(request))
+    return _reader().read(msgspec.json.encode(request))
 
 
 def rechecked(request: Wire) -> RecheckAdvice:

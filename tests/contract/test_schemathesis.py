@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import io
 from typing import Any
+from zlib import crc32
 
+import pytest
 import schemathesis
 from schemathesis.config import SchemathesisConfig
+from schemathesis.generation.meta import TestPhase
 from schemathesis.specs.openapi.schemas import OpenApiSchema
 from tests.contract.asgi import ADVICE, HOUSE, RECHECK
 from tests.contract.conftest import ROOT
@@ -62,6 +65,18 @@ def _api() -> OpenApiSchema:
 schemathesis.serializer.alias(list(FORMS), "text/plain")
 schema = _api()
 """Made while tests are collected: operations become tests of their own."""
+SELDOM = 4
+"""Of the many bodies that a schema of this size makes, at each place whatever its keywords tell apart, one in so many
+is sent. The same openings stand in three of them, and test_bodies.py makes a right body wrong anywhere."""
+HUGE = {ADVICE, RECHECK, HOUSE}
+
+
+@schema.hook
+def filter_case(_: Any, case: schemathesis.Case[Any]) -> bool:
+    meta = case.meta
+    if meta is None or meta.phase.name is not TestPhase.COVERAGE or case.operation.path not in HUGE:
+        return True
+    return crc32(repr((case.method, case.headers, case.query, case.body)).encode()) % SELDOM == 0
 
 
 def listed_status(_: Any, response: Any, case: schemathesis.Case[Any]) -> None:
@@ -71,6 +86,7 @@ def listed_status(_: Any, response: Any, case: schemathesis.Case[Any]) -> None:
         assert str(response.status_code) in listed, f"{response.status_code} isn't listed: {response.text}"
 
 
+@pytest.mark.no_cover  # as of all that draws its examples: see tests/conftest.py, to which this looks like any test
 @schema.parametrize()
 def test_every_operation_keeps_the_contract(case: schemathesis.Case[Any]) -> None:
     case.call_and_validate(additional_checks=[listed_status])

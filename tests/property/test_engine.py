@@ -259,15 +259,18 @@ def rule_of(check: Check) -> Rule:
 @SOME
 @given(opening=any_opening)
 def test_a_check_passes_exactly_when_its_unrounded_numbers_do(opening: Wire) -> None:
+    """But for less than 1/32 in of what covers a leg, where that can be relaxed (common practice, no source)."""
     for check in assessed(opening).checks:
         if check.limit is UNSET or check.actual is UNSET:
             continue
         rule = rule_of(check)
         least = rule.relation is Relation.AT_LEAST
-        kept = check.actual >= check.limit if least else check.actual <= check.limit
-        missed = "fail" if check.force in NEVER_RELAXED or rule.binding else "relaxed"
-        assert check.status == ("pass" if kept else missed), check
-        assert check.margin == (check.actual - check.limit if least else check.limit - check.actual)
+        margin = check.actual - check.limit if least else check.limit - check.actual
+        never_relaxed = check.force in NEVER_RELAXED or rule.binding
+        hair = INCH // 32 if check.quantity == "leg_cover" and not never_relaxed else 0
+        kept = margin > -hair if hair else margin >= 0
+        assert check.status == ("pass" if kept else "fail" if never_relaxed else "relaxed"), check
+        assert check.margin == margin
 
 
 @SOME

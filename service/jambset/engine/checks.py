@@ -106,9 +106,10 @@ def _check(ruling: Ruling, side: str, actual: Any, governs: bool) -> Check:
     rule, limit, value = ruling.applied.rule, ruling.applied.limit, ruling.value
     held, shown, margin = actual, UNSET, UNSET
     if limit is not None and rule.relation not in _ANSWERS:
-        held = within(rule.relation, actual=actual, limit=limit)
+        spare = actual - limit if ruling.at_least else limit - actual
+        held = spare >= -ruling.slack
         if value is not None and actual != inf:
-            shown, margin = value(actual), value(actual - limit if ruling.at_least else limit - actual)
+            shown, margin = value(actual), value(spare)
     return Check(
         rule=rule.id,
         force=rule.force,

@@ -19,7 +19,7 @@ from jambset.engine.kinds import Kind
 from jambset.engine.settle import BOTTOM, CUT, FOOT, TOP
 from jambset.model.advice import Check, Ratio
 from jambset.model.source import NEVER_RELAXED, Force
-from jambset.quantity.ticks import Area, Length, Pressure
+from jambset.quantity.ticks import INCH, Area, Length, Pressure
 from jambset.rules.bounded import LENGTHS
 from jambset.rules.schema import FinishKind, Measured, Relation, Rule
 from jambset.rules.select import Applied
@@ -83,7 +83,7 @@ class Ruling(msgspec.Struct, frozen=True, eq=False):
     """A rule with its lines and all that its checks have in common.
 
     unread: its checks while nothing can be read. value: what a reading is answered as. broken: the status of a
-    check that isn't met. asks: it is a question.
+    check that isn't met. asks: it is a question. slack: by how much a reading may miss it and count as met [ticks].
     """
 
     applied: Applied
@@ -96,6 +96,7 @@ class Ruling(msgspec.Struct, frozen=True, eq=False):
     at_least: bool
     broken: str
     asks: bool
+    slack: int
 
 
 class Place(NamedTuple):
@@ -141,6 +142,9 @@ VALUES: dict[Measured, Callable[[Any], Any]] = {
 FAIL, RELAXED, NOT_CHECKED = "fail", "relaxed", "not_checked"
 MISSED = frozenset({FAIL, RELAXED})
 """Statuses of a check that isn't met."""
+HAIR = INCH // 32 - 1
+"""What nobody scribes a leg for, less than 1/32 in [ticks]: 9 mm of floor under legs at 3/8 in. Legs that miss a rule
+of practice, or a wish, by no more count as meeting it; common practice, no source."""
 
 
 def is_never_relaxed(rule: Rule) -> bool:
@@ -159,7 +163,7 @@ def ruling(applied: Applied, kind: Kind) -> Ruling:
     limit = UNSET if value is None or applied.limit is None else value(applied.limit)
     lines = tuple(_lines(applied, kind)) if applied.rule.measured in HEIGHTS and applied.limit is not None else ()
     unread = tuple(_unread(applied, side, limit) for side in _sides_unread(applied, kind, lines))
-    rule = applied.rule
+    rule, relaxed = applied.rule, not is_never_relaxed(applied.rule)
     return Ruling(
         applied=applied,
         lines=lines,
@@ -169,8 +173,9 @@ def ruling(applied: Applied, kind: Kind) -> Ruling:
         rule=rule.id,
         measured=rule.measured,
         at_least=rule.relation is Relation.AT_LEAST,
-        broken=FAIL if is_never_relaxed(rule) else RELAXED,
+        broken=RELAXED if relaxed else FAIL,
         asks=rule.relation is Relation.ASK,
+        slack=HAIR if relaxed and rule.measured is Measured.LEG_COVER else 0,
     )
 
 

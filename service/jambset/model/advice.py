@@ -397,8 +397,8 @@ class Check(Part, frozen=True, kw_only=True, cache_hash=True):
     """Id of the rule."""
     force: str
     status: str
-    """pass, fail, relaxed, not_checked. fail: missed, and never relaxed. relaxed: missed, and weak enough to give way.
-    not_checked: asked, or not to be told from what was sent."""
+    """pass, fail, relaxed, not_checked. fail: missed, and never relaxed. relaxed: missed, and weak enough to give way;
+    what covers a leg counts as missed from 1/32 in on. not_checked: asked, or not to be told from what was sent."""
     quantity: str
     """What it bounds."""
     side: str | UnsetType = UNSET

@@ -880,6 +880,21 @@ def test_legs_that_stand_are_never_said_to_end_nothing_above(legs: tuple[str, st
 # --- legs
 
 
+@pytest.mark.parametrize(
+    ("floor", "missed"),
+    [("9.5 mm", False), ("9 mm", False), ("8.732 mm", False), ("11/32 in", True), ("5/16 in", True)],
+)
+def test_nobody_scribes_fillers_for_a_hair(floor: str, missed: bool) -> None:
+    """Under legs 3/8 in up; 11/32 in is 1/32 in short of that, and a hair is less (common practice, no source)."""
+    side = {"build_up": [layer(f"vinyl_plank {floor}", fixing="floating")]}
+    as_set = {"foot": "3/8 in", "leaf_bottom": "1 1/4 in"}
+    answer = answered({**was_set(), "pull_side": side, "push_side": side, "as_set": as_set, "frame": {}})
+    told = {check["rule"] for check in answer["checks"] if check["status"] == "relaxed"}
+    assert ("leg.hard.accepted" in told) is missed
+    assert ("fill_legs" in {remedy["kind"] for remedy in answer["remedies"]}) is missed
+    assert answer["verdict"] == ("work" if missed else "live_with")
+
+
 def test_fillers_reach_under_a_carpet_as_far_as_the_tuck_asks() -> None:
     """Legs 3/4 in up under carpet 15/16 in: 1/2 in at most, and 1/4 in below the pile. Nothing shows."""
     request = {

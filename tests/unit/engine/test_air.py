@@ -200,6 +200,17 @@ def test_the_smallest_jump_duct_on_sale_that_carries_the_rest_is_offered(
     assert [way and way.diameter for way in larger] == [*(size * unit for size, _ in sizes[1:]), None]
 
 
+@pytest.mark.parametrize(("grid", "unit", "step"), [("1 mm", "mm2", 1), ("1/16 in", "in2", 0.1)])
+def test_a_grille_is_told_as_it_is_written_and_no_smaller(grid: str, unit: str, step: float) -> None:
+    """Whole mm² and tenths of in² (common practice, no source), by the orifice equation with C = 0.607."""
+    request = door(PLANKS, grid=grid, air={"pressure_limit": "1 Pa", "supply_flow": "400 cfm"})
+    found: Any = assessed(request).air
+    area = advised(request)["air"]["ways_out"][0]["free_area"][unit]
+    assert area / step == pytest.approx(round(area / step), abs=1e-6)
+    exact = found.shortfall / 0.607 / sqrt(2 / found.density_kg_m3) / {"mm2": 1e-6, "in2": 0.0254**2}[unit]
+    assert (1 - 3e-5) * exact <= area <= (1 + 3e-5) * exact + step
+
+
 def test_what_no_jump_duct_carries_is_offered_none() -> None:
     kinds = [
         way["kind"]

@@ -76,7 +76,8 @@ def _legs(advice: Advice) -> Iterator[LegSetting]:
 def orders(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterator[OrderLot]:
     """Units that can be ordered alike: those still to be ordered first, what waits after the rest, the most of a kind.
 
-    A leaf that is rated, or has to guard against something, is another unit than one of its size that isn't.
+    A leaf that is rated, or has to guard against something, is another unit than one of its size that isn't; and so is
+    one whose frame is made to other sizes, as they were stated or assumed.
     """
     lots: dict[_Unit, list[str]] = {}
     for opening in openings:
@@ -90,6 +91,9 @@ def orders(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterat
                 width=leaf.width,
                 height=leaf.height,
                 thickness=leaf.thickness,
+                head_gap=advice.taken.head_gap,
+                head_thickness=advice.taken.head_thickness,
+                leg_thickness=advice.taken.leg_thickness,
                 core=leaf.core,
                 hinges=leaf.hinges,
                 fire_minutes=leaf.fire_minutes or 0,
@@ -106,6 +110,9 @@ def orders(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterat
             leaf_width=Length(unit.width),
             leaf_height=Length(unit.height),
             leaf_thickness=Length(unit.thickness),
+            head_gap=Length(unit.head_gap),
+            head_thickness=Length(unit.head_thickness),
+            leg_thickness=Length(unit.leg_thickness),
             core=unit.core,
             leaves=unit.leaves,
             hinges=unit.hinges,
@@ -126,6 +133,9 @@ class _Unit(NamedTuple):
     width: int
     height: int
     thickness: int
+    head_gap: int
+    head_thickness: int
+    leg_thickness: int
     core: Core
     hinges: Hinges
     fire_minutes: int

@@ -100,6 +100,12 @@ class OrderLot(Part, frozen=True, kw_only=True):
     """Of a leaf as made."""
     leaf_thickness: Length
     """Of a leaf."""
+    head_gap: Length
+    """Between leaf and head, as stated or assumed; so are the next two."""
+    head_thickness: Length
+    """Of the head of the frame."""
+    leg_thickness: Length
+    """Of a jamb leg."""
     core: str
     """How the leaf is built."""
     leaves: int

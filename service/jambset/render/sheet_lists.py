@@ -247,12 +247,13 @@ def trims(house: Wire, words: Words) -> tuple[Table, ...]:
 
 def order_list(house: Wire, words: Words) -> tuple[Table, ...]:
     """Units still to be ordered; those that are there have an undercut already, and it isn't the list's."""
-    heads = tuple(words(f"h.{name}") for name in ("units", "undercut", "leaf_size", "core", "marks", "hold"))
+    heads = tuple(words(f"h.{name}") for name in ("units", "undercut", "leaf_size", "frame", "core", "marks", "hold"))
     rows = (
         (
             str(lot["units"]),
             text(lot, "undercut"),
             " × ".join(text(lot, name) for name in ("leaf_width", "leaf_height", "leaf_thickness")),
+            ", ".join(text(lot, name) for name in ("head_gap", "head_thickness", "leg_thickness")),
             ", ".join((words.code(lot["core"]), str(lot["leaves"]), *_made_for(lot, words))),
             ", ".join(lot["marks"]),
             words("yes") if lot["hold"] else NOTHING,
@@ -260,7 +261,7 @@ def order_list(house: Wire, words: Words) -> tuple[Table, ...]:
         for lot in house["order_list"]
         if lot["state"] == TO_ORDER
     )
-    return table(heads, rows, (2, 2, 4.5, 4, 4, 1.6))
+    return table(heads, rows, (2, 2, 4.5, 3.4, 3.6, 3.2, 1.6))
 
 
 BUTT = "butt"

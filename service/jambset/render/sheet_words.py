@@ -265,6 +265,7 @@ SHEET: dict[str, tuple[str, str]] = {
     "sheet.h.units": ("Units", "Unidades"),
     "sheet.h.undercut": ("Undercut", "Rebaje inferior"),
     "sheet.h.leaf_size": ("Leaf", "Hoja"),
+    "sheet.h.frame": ("Head gap, head, legs", "Holgura arriba, cabezal del marco, jambas"),
     "sheet.h.leaf_width": ("Leaf width", "Ancho de la hoja"),
     "sheet.h.core": ("Core, leaves", "Núcleo, hojas"),
     "sheet.h.field": ("Field", "Campo"),

@@ -459,6 +459,25 @@ def test_a_leaf_that_guards_is_another_unit_than_one_of_its_size() -> None:
     }
 
 
+def test_a_frame_of_other_sizes_is_another_unit() -> None:
+    """Common practice, no source: head and legs of one thickness, or a gap over the leaf, are how a frame is made.
+
+    D5 states what is assumed of D1.
+    """
+    body = _house(*[("den", "hall")] * 5)
+    del body["defaults"]["frame"]
+    frames = ({}, {"head_gap": "1/4 in"}, {"head_thickness": "1 1/4 in"}, {"leg_thickness": "1 in"})
+    for opening, frame in zip(body["openings"], (*frames, {"head_thickness": "11/16 in"}), strict=True):
+        opening["frame"] = {"state": "to_order", **frame}
+    lots = {lot.marks: (lot.head_gap, lot.head_thickness, lot.leg_thickness) for lot in _advised(body).order_list}
+    assert lots == {
+        ("D1", "D5"): (ticks("1/8 in"), ticks("11/16 in"), ticks("11/16 in")),
+        ("D2",): (ticks("1/4 in"), ticks("11/16 in"), ticks("11/16 in")),
+        ("D3",): (ticks("1/8 in"), ticks("1 1/4 in"), ticks("11/16 in")),
+        ("D4",): (ticks("1/8 in"), ticks("11/16 in"), ticks("1 in")),
+    }
+
+
 def test_a_unit_is_not_ordered_before_what_it_waits_for_is_answered() -> None:
     """D3: 7/8 in of undercut and 80 13/16 in want 1/4 in more under a header at 81 3/4 in. D4: who allows it is asked.
 

@@ -22,6 +22,7 @@ def _length(mm: float, text: str) -> dict[str, Any]:
 
 def _lot(state: str, units: int) -> dict[str, Any]:
     sizes = {f"leaf_{name}": _length(762.0, "30 in") for name in ("width", "height", "thickness")}
+    sizes |= {name: _length(17.4625, "11/16 in") for name in ("head_gap", "head_thickness", "leg_thickness")}
     marks = [f"{state}{unit}" for unit in range(units)]
     return {
         "undercut": _length(38.1, "1 1/2 in"),

@@ -25,6 +25,7 @@ from jambset.model.advice import (
     Minutes,
     Phrase,
     Question,
+    TransitionAdvice,
 )
 from jambset.model.house import (
     BlockLot,
@@ -245,8 +246,8 @@ def pieces(advices: Iterable[Advice]) -> Iterator[PieceLot]:
     for advice in advices:
         if key_of(advice.mark, PIECE) in [task.key for task in advice.tasks]:
             joint, taken = advice.transition, advice.taken
-            piece, step = ("", 0) if joint is UNSET else (joint.piece, int(joint.step))
-            fit = _Fit(joint is UNSET, piece, taken.leaves, taken.leaf_width, step)
+            piece, step, rise = ("", 0, 0) if joint is UNSET else (joint.piece, int(joint.step), int(joint.rise))
+            fit = _Fit(joint is UNSET, piece, taken.leaves, taken.leaf_width, step, rise, _easing(joint))
             lots.setdefault(fit, []).append(advice)
     for fit, alike in sorted(lots.items()):
         joint = alike[0].transition
@@ -254,6 +255,8 @@ def pieces(advices: Iterable[Advice]) -> Iterator[PieceLot]:
             piece=UNSET if joint is UNSET else joint.piece,
             title=UNSET if joint is UNSET else joint.title,
             step=UNSET if joint is UNSET else joint.step,
+            rise=UNSET if joint is UNSET else joint.rise,
+            bevel=UNSET if joint is UNSET or joint.bevel is None else joint.bevel,
             leaf_width=Length(fit.width),
             leaves=fit.leaves,
             count=len(alike),
@@ -269,6 +272,16 @@ class _Fit(NamedTuple):
     leaves: int
     width: int
     step: int
+    rise: int
+    easing: tuple[str, int, int, int]
+
+
+def _easing(joint: TransitionAdvice | UnsetType) -> tuple[str, int, int, int]:
+    """Kind, rise, upright part and run of a bevel or ramp [ticks]; 0 what it lacks or nobody can tell."""
+    if joint is UNSET or joint.bevel is None:
+        return ("", 0, 0, 0)
+    bevel = joint.bevel
+    return (bevel.kind, bevel.rise, bevel.upright or 0, bevel.run or 0)
 
 
 def questions(advices: Iterable[Advice]) -> Iterator[HouseQuestion]:

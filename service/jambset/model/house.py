@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from msgspec import UNSET, UnsetType
 
-from jambset.model.advice import Advice, GaugeBlock, Minutes, Part, Phrase
+from jambset.model.advice import Advice, Bevel, GaugeBlock, Minutes, Part, Phrase
 from jambset.quantity.ticks import Length
 
 
@@ -170,6 +170,10 @@ class PieceLot(Part, frozen=True, kw_only=True):
     title: Phrase | UnsetType = UNSET
     step: Length | UnsetType = UNSET
     """Difference of the two finishes."""
+    rise: Length | UnsetType = UNSET
+    """Top of the piece above the higher finish."""
+    bevel: Bevel | UnsetType = UNSET
+    """Left out where no rule asks for one."""
     leaf_width: Length
     """Of one leaf."""
     leaves: int
@@ -315,7 +319,7 @@ class HouseAdvice(Part, frozen=True, kw_only=True):
     undercut_list: tuple[UndercutLine, ...]
     """In the order of rooms, then marks."""
     piece_list: tuple[PieceLot, ...]
-    """By piece, width and step; last those that can't be told yet."""
+    """By piece, width, step, rise and bevel; last those that can't be told yet."""
     questions: tuple[HouseQuestion, ...]
     """The most minutes at stake first."""
     tasks: tuple[HouseTask, ...]

@@ -93,6 +93,8 @@ def pieces(house: Wire, advices: Sequence[Wire], words: Words) -> tuple[Block, .
     heads = (
         *(words(f"h.{name}") for name in ("piece", "leaf_width")),
         words("n.step"),
+        words("n.rise"),
+        words("h.eased"),
         words("h.count"),
         words("h.marks"),
     )
@@ -101,6 +103,8 @@ def pieces(house: Wire, advices: Sequence[Wire], words: Words) -> tuple[Block, .
             lot.get("title", NOTHING),
             text(lot, "leaf_width") if lot["leaves"] == 1 else f"{lot['leaves']} × {text(lot, 'leaf_width')}",
             text(lot, "step"),
+            text(lot, "rise"),
+            _eased(lot, words),
             str(lot["count"]),
             ", ".join(lot["marks"]),
         )
@@ -112,7 +116,16 @@ def pieces(house: Wire, advices: Sequence[Wire], words: Words) -> tuple[Block, .
         if advice["mark"] not in fitted and "note" in advice["transition"]:
             through.setdefault(advice["transition"]["note"], []).append(advice["mark"])
     minded = points(f"{', '.join(marks)}: {note}" for note, marks in through.items())
-    return (*table(heads, rows, (5, 3, 3, 2, 6)), *minded)
+    return (*table(heads, rows, (4.4, 2.4, 2.4, 2.6, 4.6, 1.8, 4)), *minded)
+
+
+def _eased(lot: Wire, words: Words) -> str:
+    """The bevel or ramp of a piece; nothing where no rule asks for one."""
+    if "bevel" not in lot:
+        return NOTHING
+    bevel = lot["bevel"]
+    told = f"{words.code(bevel['kind'])} {text(bevel, 'rise')} : {text(bevel, 'run')}"
+    return f"{told}, {words('upright', height=text(bevel, 'upright'))}" if "upright" in bevel else told
 
 
 def outlook(advice: Wire, words: Words) -> tuple[Block, ...]:

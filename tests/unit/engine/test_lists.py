@@ -14,11 +14,12 @@ from tests.openings import catalogue, floor, read, ticks, told
 
 from jambset.engine.house import advise_house
 from jambset.engine.lists import slug
-from jambset.model.advice import Advice
+from jambset.model.advice import Advice, Bevel
 from jambset.model.house import HouseAdvice
 from jambset.model.request import House
 from jambset.quantity.grid import GRIDS
 from jambset.quantity.parse import dec_hook
+from jambset.quantity.ticks import Length
 from jambset.render.encode import writer
 
 ROOMS = st.text(st.characters(exclude_categories=("Cs", "Cc", "Cf", "Zl", "Zp")), min_size=1, max_size=12)
@@ -428,6 +429,34 @@ def test_pieces_that_can_be_cut_alike_are_one_lot_and_none_lies_where_a_floor_ru
     assert steps == [*map(ticks, ("7/16 in", "9/16 in", "9/16 in")), msgspec.UNSET]
 
 
+def test_a_piece_that_is_eased_or_rises_otherwise_is_not_cut_alike() -> None:
+    """Carpet and cushion of 15/16 in brought down to plank of 1/4 in over a low cap of 1/8 in: a change of 13/16 in.
+
+    On an accessible route more than 1/2 in is ramped at 1:12 (ADA Standards 303.4, 405.2): 9 3/4 in. Elsewhere the
+    upper part is bevelled at 1:2 over 1/4 in that stands upright (IBC 1010.1.6): 9/16 in over 1 1/8 in. D3 states a
+    piece that is 1/16 in lower: the change is 3/4 in, of which 1/2 in is bevelled.
+    """
+    body = _house(*[("den", "hall")] * 4)
+    body["defaults"]["building"] = {"use": "apartment"}
+    for opening in body["openings"]:
+        opening["pull_side"]["build_up"], opening["transition"] = CARPET, {"piece": "carpet_ramp_cap"}
+    body["openings"][1]["duties"] = ["accessible_route"]
+    body["openings"][2]["transition"]["rise"] = "1/16 in"
+    lots = {lot.marks: (lot.rise, lot.bevel) for lot in _advised(body).piece_list}
+    low, cap = Length(ticks("1/16 in")), Length(ticks("1/8 in"))
+    assert lots == {
+        ("D1", "D4"): (cap, _upper(rise="9/16 in", run="1 1/8 in")),
+        ("D2",): (cap, Bevel(kind="ramp", rise=Length(ticks("13/16 in")), run=Length(ticks("9 3/4 in")))),
+        ("D3",): (low, _upper(rise="1/2 in", run="1 in")),
+    }
+
+
+def _upper(*, rise: str, run: str) -> Bevel:
+    """A bevel above 1/4 in that stands upright."""
+    lengths = {"upright": Length(ticks("1/4 in")), "rise": Length(ticks(rise)), "run": Length(ticks(run))}
+    return Bevel(kind="bevel", **lengths)
+
+
 # --- orders
 
 
@@ -466,7 +495,7 @@ def test_a_frame_of_other_sizes_is_another_unit() -> None:
     """
     body = _house(*[("den", "hall")] * 5)
     del body["defaults"]["frame"]
-    frames = ({}, {"head_gap": "1/4 in"}, {"head_thickness": "1 1/4 in"}, {"leg_thickness": "1 in"})
+    frames: tuple[Wire, ...] = ({}, {"head_gap": "1/4 in"}, {"head_thickness": "1 1/4 in"}, {"leg_thickness": "1 in"})
     for opening, frame in zip(body["openings"], (*frames, {"head_thickness": "11/16 in"}), strict=True):
         opening["frame"] = {"state": "to_order", **frame}
     lots = {lot.marks: (lot.head_gap, lot.head_thickness, lot.leg_thickness) for lot in _advised(body).order_list}

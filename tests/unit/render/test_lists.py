@@ -216,9 +216,10 @@ def test_titles_of_a_list_differ(name: str) -> None:
 def mixed() -> Wire:
     """The answer for a house in which every list has rows: a unit is to be ordered, a door on a head line refused.
 
-    One leaf is rated against fire.
+    One leaf is rated against fire, and the house is of a use that has changes in level eased.
     """
     asked = house(40, seed=5)
+    asked["defaults"]["building"] = {"use": "apartment"}
     asked["openings"][1]["leaf"]["fire_minutes"] = 20
     asked["openings"][0] |= {"external_id": "A-1", "frame": {"state": "to_order", "undercut": None}}
     on_line = asked["head_lines"][0]["marks"][0]

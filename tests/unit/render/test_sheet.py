@@ -244,12 +244,26 @@ def test_each_piece_that_is_fitted_is_counted_once_by_kind_and_width() -> None:
     openings = [{**DEN, "mark": "B"}, {**DEN, "mark": "A"}, pair, through, unknown]
     sheet = house_sheet(answered({"house": "five", "openings": openings}), ENGLISH)
     assert table(sheet, "Transition pieces").rows == (
-        ("Carpet bar, clamped", "30 in", "11/16 in", "2", "A, B"),
-        ("Carpet bar, clamped", "2 × 30 in", "11/16 in", "1", "C"),
-        ("–", "30 in", "–", "1", "E"),
+        ("Carpet bar, clamped", "30 in", "11/16 in", "3/16 in", "–", "2", "A, B"),
+        ("Carpet bar, clamped", "2 × 30 in", "11/16 in", "3/16 in", "–", "1", "C"),
+        ("–", "30 in", "–", "–", "–", "1", "E"),
     )
     (glance,) = [card for card in cards(sheet) if card.mark == "D"]
     assert "Gap, transition piece" not in dict(glance.steps[-1].numbers)
+
+
+def test_whoever_buys_a_piece_reads_how_it_is_eased() -> None:
+    """From carpet of 15/16 in over a cap of 1/8 in down to plank of 1/4 in: 13/16 in.
+
+    A ramp at 1:12 (ADA Standards 405.2), else a bevel at 1:2 above 1/4 in (IBC 1010.1.6).
+    """
+    cap = {**DEN, "transition": {"piece": "carpet_ramp_cap"}, "building": {"use": "apartment"}}
+    openings = [{**cap, "mark": "A"}, {**cap, "mark": "B", "duties": ["accessible_route"]}]
+    rows = table(house_sheet(answered({"house": "two", "openings": openings}), ENGLISH), "Transition pieces").rows
+    assert [(rise, eased, marks) for *_, rise, eased, _, marks in rows] == [
+        ("1/8 in", "bevel 9/16 in : 1 1/8 in, upright below it at most 1/4 in", "A"),
+        ("1/8 in", "ramp 13/16 in : 9 3/4 in", "B"),
+    ]
 
 
 BREAK = (

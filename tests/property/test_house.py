@@ -19,7 +19,7 @@ import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import lil_array
 from tests.houses import CARPET, PLANK, WOOD, Wire, house, merged
-from tests.openings import catalogue, read
+from tests.openings import catalogue, read, told
 
 from jambset.engine import head_lines
 from jambset.engine.assess import assess, prepare
@@ -243,7 +243,7 @@ def test_no_unit_is_ordered_with_less_undercut_than_none(seed: int) -> None:
     # 80 in of leaf, 1/8 in of gap and 11/16 in of head: below 80 13/16 in no unit goes in, whatever is cut off it
     body = _to_order_under_low_headers(house(12, seed=seed, lines=2, share=0.4), seed)
     answer = advised(body)
-    assert all(lot.undercut >= 0 for lot in answer.order_list)
+    assert all(told(lot.undercut) >= 0 for lot in answer.order_list)
     for advice in _by_mark(answer).values():
         if not isinstance(advice.outlook, msgspec.UnsetType):
             assert min(price.undercut for price in advice.outlook.settings) >= 0

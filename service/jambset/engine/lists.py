@@ -77,6 +77,7 @@ def _legs(advice: Advice) -> Iterator[LegSetting]:
 def orders(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterator[OrderLot]:
     """Units that can be ordered alike: those still to be ordered first, what waits after the rest, the most of a kind.
 
+    Of what waits, last what is to be ordered once its floors are known, so that whoever counts units counts those too.
     A leaf that is rated, or has to guard against something, is another unit than one of its size that isn't; and so is
     one whose frame is made to other sizes, as they were stated or assumed.
     """
@@ -85,10 +86,11 @@ def orders(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterat
         advice, leaf, state = advices[opening.mark], opening.leaf, opening.frame.state
         stated = opening.frame.undercut if state is FrameState.TO_ORDER else UNSET
         undercut = advice.order.undercut_to_order if stated is UNSET else stated  # all else was worked out with it
-        if undercut is not UNSET:
+        if undercut is not UNSET or state is FrameState.TO_ORDER:
             unit = _Unit(
-                waits=state is FrameState.TO_ORDER and _order_waits(advice),
-                undercut=undercut,
+                waits=state is FrameState.TO_ORDER and (undercut is UNSET or _order_waits(advice)),
+                unknown=undercut is UNSET,
+                undercut=0 if undercut is UNSET else undercut,
                 width=leaf.width,
                 height=leaf.height,
                 thickness=leaf.thickness,
@@ -103,11 +105,9 @@ def orders(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterat
                 state=state,
             )
             lots.setdefault(unit, []).append(opening.mark)
-    for unit, marks in sorted(
-        lots.items(), key=lambda lot: (lot[0].state is not FrameState.TO_ORDER, lot[0].waits, -len(lot[1]), lot[0])
-    ):
+    for unit, marks in sorted(lots.items(), key=_order_turn):
         yield OrderLot(
-            undercut=Length(unit.undercut),
+            undercut=UNSET if unit.unknown else Length(unit.undercut),
             leaf_width=Length(unit.width),
             leaf_height=Length(unit.height),
             leaf_thickness=Length(unit.thickness),
@@ -130,6 +130,8 @@ class _Unit(NamedTuple):
     """What units have in common that can be ordered alike [ticks, min], in the order in which it sorts lots."""
 
     waits: bool
+    unknown: bool
+    """Whether its undercut can't be told yet."""
     undercut: int
     width: int
     height: int
@@ -144,6 +146,11 @@ class _Unit(NamedTuple):
     duties: tuple[Duty, ...]
     leaves: int
     state: FrameState
+
+
+def _order_turn(lot: tuple[_Unit, list[str]]) -> tuple[bool, bool, bool, int, _Unit]:
+    unit, marks = lot
+    return (unit.state is not FrameState.TO_ORDER, unit.waits, unit.unknown, -len(marks), unit)
 
 
 GUARDS = frozenset({Duty.FIRE_LABEL, Duty.SMOKE_CONTROL, Duty.FUEL_BURNING_ROOM, Duty.GARAGE_TO_HOUSE})

@@ -92,8 +92,8 @@ class OrderLot(Part, frozen=True, kw_only=True):
     unit would have had.
     """
 
-    undercut: Length
-    """Undercut of the unit."""
+    undercut: Length | UnsetType = UNSET
+    """Undercut of the unit; left out of one to order whose floors aren't known yet."""
     leaf_width: Length
     """Of one leaf."""
     leaf_height: Length
@@ -119,8 +119,8 @@ class OrderLot(Part, frozen=True, kw_only=True):
     state: str
     """to_order, on_site, set: whether to order them, or that they are there and nothing is to be ordered."""
     hold: bool
-    """Whether somebody answers before they are ordered: rules conflict, the header is too low for them, or what is
-    asked holds setting or leaf. Of units to order alone."""
+    """Whether somebody answers before they are ordered: a floor isn't named, rules conflict, the header is too low for
+    them, or what is asked holds setting or leaf. Of units to order alone."""
     units: int
     """How many units."""
     marks: tuple[str, ...]
@@ -313,7 +313,7 @@ class HouseAdvice(Part, frozen=True, kw_only=True):
     blocks: tuple[BlockLot, ...]
     """In the order of sizes."""
     order_list: tuple[OrderLot, ...]
-    """Those still to be ordered first."""
+    """Those still to be ordered first, all of them; of these last what waits for its floors."""
     trim_list: tuple[TrimLine, ...]
     """In cutting order."""
     undercut_list: tuple[UndercutLine, ...]

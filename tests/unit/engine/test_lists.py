@@ -529,6 +529,27 @@ def test_a_unit_is_not_ordered_before_what_it_waits_for_is_answered() -> None:
     assert [lot.hold for lot in advised.order_list] == sorted(lot.hold for lot in advised.order_list)
 
 
+def test_whoever_counts_units_to_order_counts_those_that_wait_for_their_floors() -> None:
+    """Two of D1 to D4 can be ordered; of one that is on site nobody orders anything, whatever floor comes.
+
+    D5 waits as D4 does, and stands before it, since its undercut is told.
+    """
+    body = _house(*[("den", "hall")] * 6)
+    del body["defaults"]["frame"]["undercut"]
+    for opening, state in zip(body["openings"], (*["to_order"] * 5, "on_site"), strict=True):
+        opening["frame"] = {"state": state}
+    for opening in (body["openings"][2], body["openings"][3], body["openings"][5]):
+        opening["pull_side"] = {"room": "not decided"}
+    body["openings"][4]["rough_opening"] = {"height": "81 3/4 in"}
+    lots = [lot for lot in _advised(body).order_list if lot.state == "to_order"]
+    assert [(lot.units, lot.marks, lot.hold) for lot in lots] == [
+        (2, ("D1", "D2"), False),
+        (1, ("D5",), True),
+        (2, ("D3", "D4"), True),
+    ]
+    assert [lot.undercut is msgspec.UNSET for lot in lots] == [False, False, True]
+
+
 def test_a_unit_to_order_whose_undercut_is_stated_is_listed_with_what_is_cut_off_that_one() -> None:
     """1 in, and 1/2 in off it for carpet; whoever orders the 1 1/2 in that need no saw has that cut to 2 in."""
     body = _house(("den", "hall"), ("den", "hall"), (None, None))

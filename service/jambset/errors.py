@@ -174,7 +174,7 @@ class TooManyRequests(RequestError):
 
 
 class HeadersTooLarge(RequestError):
-    """Target and header section together are longer than the published limit."""
+    """Target and header section together are longer than the published limit, or have more fields."""
 
     status = 431
     slug = "headers-too-large"

@@ -43,6 +43,8 @@ FULL = "As many connections are open as there may be, and all of them have work.
 LEAVING = "The service was told to stop, and nothing more was read: send again what has no answer."
 NAMED = (b"GET", b"HEAD", b"POST")
 """Methods by which what is refused is counted, if they could be read; all else as another."""
+MOST_FIELDS = 100
+"""Fields of a header section; each takes twenty times the bytes that the shortest are sent in, before a key is seen."""
 MOST_WAITING = 32
 """Requests of a connection that wait, taken apart, for the answers to those before them; each takes some kilobytes."""
 PIECE = 8_192
@@ -259,9 +261,15 @@ class Connection(HttpToolsProtocol):
         return self.parser.should_upgrade() and self.parser.get_method() != b"CONNECT"
 
     def on_header(self, name: bytes, value: bytes) -> None:
-        """A field; one that follows a body is no part of a head, and is passed over (RFC 9110, 6.5.1)."""
-        if self._in_head:
-            super().on_header(name, value)
+        """A field; one that follows a body is no part of a head, and is passed over (RFC 9110, 6.5.1).
+
+        Raises HeadersTooLarge for one more than there may be.
+        """
+        if not self._in_head:
+            return
+        if len(self.headers) == MOST_FIELDS:
+            raise HeadersTooLarge(f"A header section may have {MOST_FIELDS} fields; this one has more.")
+        super().on_header(name, value)
 
     def on_headers_complete(self) -> None:
         """A head has ended. Raises RequestError for one that can't be looked at."""

@@ -10,6 +10,7 @@ import msgspec
 from msgspec import UNSET
 
 from jambset.engine.answers import answerable
+from jambset.http.connection import MOST_FIELDS
 from jambset.http.guard import LONGEST_QUERY
 from jambset.http.rate import Quota
 from jambset.http.settings import Settings
@@ -50,6 +51,7 @@ def limits(settings: Settings) -> Limits:
         bulk_lines=settings.max_bulk_lines,
         bulk_streams=settings.bulk_streams,
         header_bytes=settings.max_header_bytes,
+        header_fields=MOST_FIELDS,
         query_bytes=LONGEST_QUERY,
         body_seconds=settings.body_seconds,
         connections=settings.max_connections,

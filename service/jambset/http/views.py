@@ -347,6 +347,8 @@ class Limits(View, frozen=True, kw_only=True):
     """Streams that one process answers at one time."""
     header_bytes: int
     """Longest target and header section together: names and values, and four for each."""
+    header_fields: int
+    """Most fields of a header section."""
     query_bytes: int
     """Longest query of a target."""
     body_seconds: int

@@ -151,6 +151,9 @@ def serve(host: str | None, port: int | None, workers: int | None) -> None:
         from jambset.http.keys import require_keys
 
         require_keys(settings)
+    if settings.workers > 1:  # one that can't start ends by itself; several would be started again and again
+        catalogue_of(settings)
+        read_sandbox(sandbox_folder())
     run(settings)
 
 

@@ -9,6 +9,7 @@ import shutil
 import signal
 import socket
 from pathlib import Path
+from types import SimpleNamespace
 from typing import Any
 
 import click
@@ -450,6 +451,16 @@ def test_serve_opens_a_second_port_for_the_metrics_and_runs_several_processes(
     assert (by, count, others) == (runner, workers, [port] if metrics else [])
     assert first not in {0, port}
     assert started == []
+
+
+def test_serve_starts_no_processes_that_could_only_fail(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    """Whoever watches them starts them for ever, and their port takes calls that nobody answers."""
+    ran: list[object] = []
+    monkeypatch.setattr(several, "Workers", lambda *_, **__: SimpleNamespace(run=lambda: ran.append(None)))
+    monkeypatch.setenv("JAMBSET_RULES", str(tmp_path))
+    called = _call("serve", "--port", "0", "--workers", "2")
+    assert (called.exit_code, ran) == (1, [])
+    assert called.stderr == "Error: common/defaults.toml, whole file: the file is missing\n"
 
 
 def test_serve_leaves_the_signal_to_stop_as_it_was(started: list[dict[str, Any]]) -> None:

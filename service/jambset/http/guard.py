@@ -228,7 +228,7 @@ def _is_metrics(path: str) -> bool:
 
 
 def _rate_headers(quota: Quota, standing: Standing) -> tuple[Header, Header]:
-    """As in draft-ietf-httpapi-ratelimit-headers-10."""
+    """As in draft-ietf-httpapi-ratelimit-headers-10: t is when there is more, no longer when all is there again."""
     policy = f'"{POLICY}";q={quota.requests};w={quota.seconds}'
-    left = f'"{POLICY}";r={standing.remaining};t={standing.reset}'
+    left = f'"{POLICY}";r={standing.remaining};t={standing.more}'
     return (b"ratelimit-policy", policy.encode()), (b"ratelimit", left.encode())

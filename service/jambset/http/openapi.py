@@ -141,7 +141,7 @@ _HEADERS: dict[str, Schema] = {
         "schema": {"type": "string", "enum": [name for name in CODINGS if name != IDENTITY]},
     },
     "RateLimit": {
-        "description": "Requests left (r), and seconds until all are there again (t); where requests are limited.",
+        "description": "Requests left (r), and seconds until one more is (t); where requests are limited.",
         "required": False,
         "schema": {"type": "string", "examples": ['"default";r=59;t=1']},
     },
@@ -188,7 +188,7 @@ _OWN_HEADERS: dict[type[RequestError], Mapping[str, str]] = {
     TooManyRequests: {
         **_WAIT,
         "RateLimit-Policy": "Requests allowed (q) in seconds (w).",
-        "RateLimit": "Requests left (r), and seconds until all are there again (t).",
+        "RateLimit": "Requests left (r), and seconds until one more is (t).",
     },
     Busy: _WAIT,
 }

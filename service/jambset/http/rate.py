@@ -37,8 +37,8 @@ class Standing(NamedTuple):
     allowed: bool
     remaining: int
     """Requests that may come at once now."""
-    reset: int
-    """Seconds until the bucket is full again, rounded up."""
+    more: int
+    """Seconds until one more may come at once, rounded up."""
     retry: int
     """Seconds until one more request is allowed, rounded up; 0 when one is."""
 
@@ -66,7 +66,9 @@ class Buckets:
         if len(self._full_at) > self._most:
             del self._full_at[next(iter(self._full_at))]
         wait = max(missing + self._each - self._whole, 0)
-        return Standing(allowed, (self._whole - missing) // self._each, _seconds(missing), _seconds(wait))
+        remaining = (self._whole - missing) // self._each
+        more = missing + (remaining + 1) * self._each - self._whole
+        return Standing(allowed, remaining, _seconds(more), _seconds(wait))
 
 
 def _seconds(span: int) -> int:

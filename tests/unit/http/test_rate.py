@@ -32,16 +32,32 @@ def test_an_empty_text_is_no_quota() -> None:
 
 def test_what_is_left_is_told_by_hand_worked_numbers(clock: Clock) -> None:
     buckets = Buckets(Quota(4, 60), clock=clock)  # one more every 15 s
-    assert buckets.take("a") == Standing(allowed=True, remaining=3, reset=15, retry=0)
-    assert buckets.take("a") == Standing(allowed=True, remaining=2, reset=30, retry=0)
+    assert buckets.take("a") == Standing(allowed=True, remaining=3, more=15, retry=0)
+    assert buckets.take("a") == Standing(allowed=True, remaining=2, more=15, retry=0)
     clock.pass_(5)  # 25 s are missing of 60: 35 s are there, two requests and a third of one
-    assert buckets.take("a") == Standing(allowed=True, remaining=1, reset=40, retry=0)
-    assert buckets.take("a") == Standing(allowed=True, remaining=0, reset=55, retry=10)
-    assert buckets.take("a") == Standing(allowed=False, remaining=0, reset=55, retry=10)
+    assert buckets.take("a") == Standing(allowed=True, remaining=1, more=10, retry=0)
+    assert buckets.take("a") == Standing(allowed=True, remaining=0, more=10, retry=10)
+    assert buckets.take("a") == Standing(allowed=False, remaining=0, more=10, retry=10)
     clock.pass_(9.5)  # half a second too early is a whole second to wait, and a refusal costs nothing
-    assert buckets.take("a") == Standing(allowed=False, remaining=0, reset=46, retry=1)
+    assert buckets.take("a") == Standing(allowed=False, remaining=0, more=1, retry=1)
     clock.pass_(0.5)
-    assert buckets.take("a") == Standing(allowed=True, remaining=0, reset=60, retry=15)
+    assert buckets.take("a") == Standing(allowed=True, remaining=0, more=15, retry=15)
+
+
+@pytest.mark.parametrize("taken", [1, 2, 5])
+@pytest.mark.parametrize("quota", [Quota(5, 60), Quota(7, 3_600), Quota(60, 600)])
+def test_after_the_seconds_told_one_more_may_come_and_a_second_sooner_not(
+    quota: Quota, taken: int, clock: Clock
+) -> None:
+    """So draft-ietf-httpapi-ratelimit-headers-10 has t, as its editor told at IETF 124: seconds until there is
+    additional quota. It asks the server that t and Retry-After name one point in time.
+    """
+    for early in (0, 1):
+        buckets = Buckets(quota, clock=clock)
+        told = [buckets.take("a") for _ in range(taken)][-1]
+        assert told.retry in {0, told.more}
+        clock.pass_(told.more - early)
+        assert _taken(buckets, "a", told.remaining + 1) == [True] * told.remaining + [not early]
 
 
 @pytest.mark.parametrize("requests", [1, 3, 7, 59, 60, 61, 1_000])

@@ -21,7 +21,7 @@ from jambset.http.addresses import ADVICE, BULK, HOUSE
 from jambset.http.negotiate import PROBLEM_JSON
 from jambset.http.problems import kinds
 from jambset.http.settings import Settings
-from jambset.main import KEEP_ALIVE_SECONDS
+from jambset.main import CUT_SECONDS, KEEP_ALIVE_SECONDS
 
 HTTP = read(CONFIGURATION).one("http")
 SERVER = HTTP.one("server")
@@ -56,6 +56,12 @@ def test_a_pure_call_is_tried_again_and_a_stream_only_before_it_began() -> None:
     assert {each.words for each in stream.inside} >= {("proxy_request_buffering", "off"), ("proxy_buffering", "off")}
     name = stream.one("proxy_pass").words[1].removeprefix("http://")
     assert HTTP.one("upstream", name).all("keepalive") == []
+
+
+def test_a_house_is_tried_again_for_as_long_as_its_process_may_be_stopping_and_never_after_its_own_time() -> None:
+    house = SERVER.one("location", "=", HOUSE)
+    again = house.one("proxy_next_upstream_timeout").seconds
+    assert Settings().drain_seconds + CUT_SECONDS < again < house.one("proxy_read_timeout").seconds
 
 
 def test_it_drops_an_idle_connection_before_the_service_does() -> None:

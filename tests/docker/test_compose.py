@@ -80,6 +80,15 @@ def test_the_processes_reach_nothing_and_only_the_proxy_reaches_them() -> None:
     assert PROXY["networks"] == ["inside", "outside"]
 
 
+def test_the_proxy_believes_its_host_alone_who_called() -> None:
+    (outside,) = COMPOSE["networks"]["outside"]["ipam"]["config"]
+    http = read(CONFIGURATION).one("http")
+    assert http.one("set_real_ip_from").words[1:] == (outside["gateway"],)
+    assert ip_address(outside["gateway"]) == next(ip_network(outside["subnet"]).hosts())
+    assert http.one("real_ip_header").words[1:] == ("X-Forwarded-For",)
+    assert http.all("real_ip_recursive") == []  # its last word, whatever a caller wrote before it
+
+
 def test_the_proxy_is_published_to_this_host_alone_where_it_listens() -> None:
     listens = read(CONFIGURATION).one("http").one("server").one("listen").words[1]
     (published,) = PROXY["ports"]

@@ -8,13 +8,14 @@ import subprocess
 import time
 from collections.abc import Iterator
 from http.client import HTTPConnection, HTTPResponse
+from itertools import count, repeat
 from pathlib import Path
 
 import httpx
 import pytest
 from docker.processes import CONFIGURATION, configure, free_port, nginx, wait_until_ready
 from tests.docker.blocks import read
-from tests.docker.conftest import Served
+from tests.docker.conftest import HOST, Served
 from tests.programs import required
 
 from jambset.http.addresses import ADVICE, BULK, HOUSE
@@ -166,6 +167,22 @@ def test_a_caller_far_above_the_rate_is_told_to_wait(served: Served) -> None:
     assert all(answer.status_code == 200 for answer in answers[:100])
     assert refused
     assert all(_is_problem(answer, 429) and answer.headers["retry-after"] == "1" for answer in refused)
+
+
+def _refused(served: Served, peer: str, told: Iterator[str]) -> int:
+    """How many of many calls are refused that come from an address and say whom they are for."""
+    transport = httpx.HTTPTransport(local_address=peer)
+    with httpx.Client(base_url=f"http://127.0.0.1:{served.port}", transport=transport) as client:
+        asked = ({"X-Forwarded-For": next(told)} for _ in range(400))
+        return sum(client.get("/health/live", headers=headers).status_code == 429 for headers in asked)
+
+
+def test_callers_behind_what_ends_tls_have_each_their_own_share(served: Served) -> None:
+    """Whatever a caller wrote before the host's own word; and nobody but the host is asked who called."""
+    assert _refused(served, HOST, (f"198.51.100.{number % 200}" for number in count())) == 0
+    assert _refused(served, HOST, repeat("198.51.100.201")) > 0
+    assert _refused(served, HOST, (f"198.51.100.{number % 200}, 198.51.100.202" for number in count())) > 0
+    assert _refused(served, "127.0.2.2", (f"198.51.100.{number % 200}" for number in count())) > 0
 
 
 def test_a_caller_who_never_ends_its_header_is_let_go(served: Served) -> None:

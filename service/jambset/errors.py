@@ -17,7 +17,7 @@
         │   └── QuantityError     422  one length, flow, pressure, area or temperature
         ├── TooManyRequests       429
         ├── HeadersTooLarge       431
-        └── Busy                  503  as many streams as may be are being answered, or the service stops
+        └── Busy                  503  as much of this kind is under way as may be, or the service stops
 
 Each class of a request error has its status, slug and title; http.problems answers from them, and its docstring is
 what callers read of it.

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import asyncio
 import copy
+import io
 import json
 from collections.abc import Callable
 from typing import Any
@@ -12,14 +14,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from litestar import Litestar
-from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY, POSTS, RECHECK, Reply, ask
+from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY, POSTS, RECHECK, Reply, ask, run
 from tests.contract.conftest import Ask
 
 from jambset.errors import InvalidRequest, RequestError
+from jambset.http.app import create_app
 from jambset.http.decode import MOST_ERRORS, Reader, opening_reader
 from jambset.http.faults import pointer
 from jambset.http.known import names
+from jambset.http.observe import json_log
 from jambset.http.problems import FIELD_CODES
+from jambset.http.settings import Settings
 from jambset.model.request import Opening
 from jambset.rules.schema import Catalogue
 
@@ -733,3 +738,55 @@ def test_answers_conform_to_the_contract(asked: Ask, conforms: Callable[[str, An
     assert conforms("Advice", _post(asked, msgspec.json.encode(FULL)).json()) == []
     assert conforms("Problem", _post(asked, msgspec.json.encode(WRONG)).json()) == []
     assert conforms("Opening", WRONG) != []
+
+
+@pytest.mark.parametrize(("path", "bodies"), [(ADVICE, 2_048), (HOUSE, 32)])
+def test_no_more_of_bodies_is_held_than_there_is_room_for(path: str, bodies: int, catalogue: Catalogue) -> None:
+    """Of those that are read and of those that wait, whoever sends them; one who goes makes room."""
+    smallest = Settings(max_body_bytes=1_024, max_house_bytes=1_024)
+    app = create_app(catalogue=catalogue, settings=smallest, sandbox=(), log=json_log(io.BytesIO()))
+
+    async def talk() -> None:
+        open_ = [Caller(app, path) for _ in range(bodies)]
+        for one in open_:
+            one.say(b" " * 1_024)
+        await asyncio.sleep(0.1)
+        refused = Caller(app, path)
+        refused.say(b" ")
+        await refused.task
+        assert (refused.status, refused.headers[b"retry-after"]) == (503, b"1")
+        assert msgspec.json.decode(refused.body)["code"] == "busy"
+        open_[0].inward.put_nowait({"type": "http.disconnect"})
+        await open_[0].task
+        after = Caller(app, path)
+        after.say(b"{}", more=False)
+        await after.task
+        assert after.status == 422
+        for one in open_[1:]:
+            one.task.cancel()
+
+    run(talk())
+
+
+class Caller:
+    """One whose body comes as the test says."""
+
+    def __init__(self, app: Litestar, path: str) -> None:
+        self.inward: asyncio.Queue[Any] = asyncio.Queue()
+        self.status, self.headers, self.body = 0, dict[bytes, bytes](), b""
+        scope = {
+            "type": "http", "asgi": {"version": "3.0"}, "http_version": "1.1", "method": "POST", "scheme": "http",
+            "path": path, "raw_path": path.encode(), "root_path": "", "query_string": b"",
+            "headers": [(b"host", b"test"), (b"content-type", b"application/json")],
+            "client": ("127.0.0.1", 1), "server": ("127.0.0.1", 80),
+        }  # fmt: skip
+        self.task = asyncio.create_task(app(scope, self.inward.get, self._send))  # type: ignore[arg-type]
+
+    def say(self, part: bytes, *, more: bool = True) -> None:
+        self.inward.put_nowait({"type": "http.request", "body": part, "more_body": more})
+
+    async def _send(self, message: Any) -> None:
+        if message["type"] == "http.response.start":
+            self.status, self.headers = message["status"], dict(message["headers"])
+        else:
+            self.body += message["body"]

@@ -24,6 +24,7 @@ from jambset.http.incoming import reading
 from jambset.http.keys import entry_of, new_key
 from jambset.http.observe import json_log
 from jambset.http.rate import SECOND
+from jambset.http.room import Room
 from jambset.http.settings import Settings, SettingsError
 from jambset.rules.schema import Catalogue
 
@@ -517,7 +518,7 @@ def test_no_address_reads_a_longer_one(path: str, asked: Ask) -> None:
 SCOPE: Any = {"state": {}}
 
 
-def _read(parts: list[tuple[float, bytes]], limit: Limit) -> bytes:
+def _read(parts: list[tuple[float, bytes]], seconds: float) -> bytes:
     """What is read of a body whose parts come after so many seconds each, and which then stands still."""
     waiting = iter(parts)
 
@@ -526,13 +527,15 @@ def _read(parts: list[tuple[float, bytes]], limit: Limit) -> bytes:
         await asyncio.sleep(seconds)
         return {"type": "http.request", "body": part, "more_body": not part.endswith(b"}")}
 
-    return run(read_body(SCOPE, receive, length=None, limit=limit))
+    room = Room(1_024)
+    with room.share() as take:
+        return run(read_body(SCOPE, receive, take, length=None, limit=Limit(1_024, seconds, room)))
 
 
 def test_a_body_that_dribbles_in_is_cut_off_though_something_always_comes() -> None:
     with pytest.raises(SlowBody, match=r"may take 0\.05 s to arrive"):
-        _read([(0.02, b" ")] * 50, Limit(1_024, 0.05))
-    assert _read([(0.0, b"{"), (0.01, b"}")], Limit(1_024, 5)) == b"{}"
+        _read([(0.02, b" ")] * 50, 0.05)
+    assert _read([(0.0, b"{"), (0.01, b"}")], 5) == b"{}"
 
 
 def test_a_slow_body_is_408_and_the_connection_is_closed(serve: Serve) -> None:

@@ -28,6 +28,7 @@ from jambset.http.operations import operation_calls
 from jambset.http.pages import read_query
 from jambset.http.problems import as_request_error, encode, headers_of, instance_of, problem_of
 from jambset.http.rate import Clock
+from jambset.http.room import Room
 from jambset.http.sandbox import Scenario
 from jambset.http.settings import Settings
 from jambset.http.sink import Sink
@@ -37,6 +38,9 @@ from jambset.rules.schema import Catalogue
 
 STDOUT = 1
 """Descriptor of standard output."""
+OPENINGS, HOUSES = 2_048, 32
+"""Of the longest bodies, how many are held at one time, read or waiting: 128 MiB of each kind where limits are as they
+come. Others are shorter, and more of them are."""
 
 
 def create_app(
@@ -58,11 +62,11 @@ def create_app(
     contract = encode_document(build_document(catalogue, scenarios, VERSION))
     app = Litestar(
         route_handlers=[
-            *opening_calls(catalogue, limit=Limit(settings.max_body_bytes, settings.body_seconds)),
+            *opening_calls(catalogue, limit=_limit(settings, settings.max_body_bytes, OPENINGS)),
             *bulk_calls(catalogue, settings, lines, Counters(metrics.registry)),
             *house_calls(
                 catalogue,
-                limit=Limit(settings.max_house_bytes, settings.body_seconds),
+                limit=_limit(settings, settings.max_house_bytes, HOUSES),
                 pairs=settings.max_house_pairs,
             ),
             *lookup_calls(catalogue, scenarios, settings),
@@ -77,6 +81,11 @@ def create_app(
     guarded = Guard(app.asgi_handler, settings=settings, log=lines, clock=clock)
     app.asgi_handler = Observer(guarded, metrics=metrics, log=lines, route_of=partial(_route_of, app))
     return app
+
+
+def _limit(settings: Settings, length: int, most: int) -> Limit:
+    """Of a kind of body. most: how many of the longest are held at one time."""
+    return Limit(length, settings.body_seconds, Room(most * length))
 
 
 def _route_of(app: Litestar, scope: Any) -> str | None:

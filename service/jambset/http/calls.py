@@ -22,6 +22,7 @@ from jambset.http.languages import choose_language
 from jambset.http.negotiate import choose, require_json
 from jambset.http.pages import read_query
 from jambset.http.pool import Pool
+from jambset.http.room import Room, Take
 from jambset.http.turns import Turns
 from jambset.render.language import LANGUAGES, Language
 
@@ -35,10 +36,11 @@ class Asked(NamedTuple):
 
 
 class Limit(NamedTuple):
-    """How long a body may be [bytes], and how long it may take to arrive [s]."""
+    """How long a body may be [bytes], how long it may take to arrive [s], and where there is room for it."""
 
     length: int
     seconds: float
+    room: Room
 
 
 class Content(NamedTuple):
@@ -85,11 +87,12 @@ def json_call(
         chosen = choose(text(headers, b"accept"), offered)
         language = LANGUAGES[choose_language(text(headers, b"accept-language"))]
         asked = Asked(chosen, language, read_query(scope["query_string"], query) if scope["query_string"] else {})
-        body = await read_body(scope, receive, length=headers.get(b"content-length"), limit=limit)
-        if pool is None or chosen in at_once:
-            content = await turns.work(work(body, asked))
-        else:
-            content = await pool.work(work(body, asked), scope, receive)
+        with limit.room.share() as take:
+            body = await read_body(scope, receive, take, length=headers.get(b"content-length"), limit=limit)
+            if pool is None or chosen in at_once:
+                content = await turns.work(work(body, asked))
+            else:
+                content = await pool.work(work(body, asked), scope, receive)
         kind, tongue = content.media_type.encode(), language.code.encode()
         own = ((b"content-type", kind), (b"content-language", tongue))
         await reply(send, 200, content.data, (*own, *ANSWERED, *content.headers))
@@ -112,22 +115,23 @@ async def is_post(scope: Any, send: Send) -> bool:
     return False
 
 
-async def read_body(scope: Scope, receive: Receive, *, length: bytes | None, limit: Limit) -> bytes:
+async def read_body(scope: Scope, receive: Receive, take: Take, *, length: bytes | None, limit: Limit) -> bytes:
     """The whole body, chunked or not. length: the Content-Length, where there is one.
 
     Raises BodyTooLarge as soon as it is known to be longer than its limit, SlowBody when it isn't there in time,
-    UnreadableBody when it breaks off or the caller goes away, and Busy when the service has to leave.
+    UnreadableBody when it breaks off or the caller goes away, and Busy when there is no room for it or the service has
+    to leave.
     """
     if length is not None and length.isdigit() and int(length[:19]) > limit.length:
         raise _too_large(limit.length)
     try:
         async with asyncio.timeout(limit.seconds):
-            return await _gathered(scope, receive, limit.length)
+            return await _gathered(scope, receive, take, limit.length)
     except TimeoutError:
         raise too_slow(limit.seconds) from None
 
 
-async def _gathered(scope: Scope, receive: Receive, most: int) -> bytes:
+async def _gathered(scope: Scope, receive: Receive, take: Take, most: int) -> bytes:
     parts: list[bytes] = []
     left = most
     while True:
@@ -138,6 +142,7 @@ async def _gathered(scope: Scope, receive: Receive, most: int) -> bytes:
         parts.append(part := message.get("body", b""))
         if (left := left - len(part)) < 0:
             raise _too_large(most)
+        take(len(part))
         if not message.get("more_body", False):
             return b"".join(parts)
 

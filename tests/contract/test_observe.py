@@ -8,8 +8,9 @@ from typing import Any
 import msgspec
 import pytest
 from litestar import Litestar
+from prometheus_client import generate_latest
 from prometheus_client.parser import text_string_to_metric_families
-from tests.contract.asgi import ADVICE, JSON_BODY, POSTS, Reply, ask
+from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY, POSTS, Reply, ask
 from tests.contract.conftest import Ask
 
 from jambset.http.addresses import BULK
@@ -158,6 +159,18 @@ def test_requests_are_counted_by_method_route_and_status(watched: Watched) -> No
     assert found["jambset_requests_total", "OTHER", "unmatched", "404"] == 1
     assert found["jambset_request_seconds_count", "GET", "/v1/rules", ""] == 2
     assert 0 < found["jambset_request_seconds_sum", "GET", "/v1/rules", ""] < 2
+
+
+def test_how_long_the_longest_house_took_can_be_told() -> None:
+    """Two of the heaviest take 20 to 26 s side by side, as docker/README.md has it."""
+    metrics = Metrics()
+    for seconds in (3.0, 21.0, 26.0, 59.0):
+        metrics.observe("POST", HOUSE, 200, seconds)
+    text = generate_latest(metrics.registry).decode()
+    counted = dict(re.findall(r'^jambset_request_seconds_bucket\{le="([^"]+)",.*\} (\S+)$', text, re.MULTILINE))
+    assert [counted[edge] for edge in ("2.5", "5.0", "10.0", "30.0", "60.0", "+Inf")] == [
+        "0.0", "1.0", "1.0", "3.0", "4.0", "4.0",
+    ]  # fmt: skip
 
 
 def test_what_became_of_the_lines_of_a_stream_is_counted_and_told_in_its_log_line(

@@ -44,7 +44,8 @@ _TOLD = ((b"x-request-id", _SANE_ID), (b"traceparent", _TRACE), (b"tracestate", 
 """What a caller may send along, each in its form."""
 _stamp = TimeStamper(fmt="iso", utc=True)
 _METHODS = frozenset({"GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS"})
-_BUCKETS = (0.0005, 0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1.0, 2.5)
+_BUCKETS = (0.0005, 0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1.0, 2.5, 5.0, 10.0, 30.0, 60.0)
+"""Up to where a caller has given a house up; its quantiles are those of the last bucket where it takes longer."""
 _LINK = (
     b'</openapi.json>; rel="service-desc"; type="application/json", '
     b'</docs>; rel="service-doc"; type="text/html", </health/ready>; rel="status"'

@@ -174,7 +174,7 @@ def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) ->
         order_foot=order.foot,
         order_lost=_lost(order),
         foot_wanted=wanted,
-        foot_limit=_or_none(min(cover, head)),
+        foot_limit=None if _shows(found, at) else _or_none(min(cover, head)),
         gave_way=found.gave_way,
         foot_held_by=found.foot_held_by,
         leaf_held_by=found.bottom_held_by,
@@ -226,6 +226,12 @@ def _caps(bounds: list[Bound], found: Settlement, undercut: int) -> tuple[int, i
 def _cap(bounds: list[Bound], on: int, lost: set[int], *, less: int = 0) -> int:
     limits = [b.limit for b in bounds if b.on == on and not b.lower and id(b) not in lost and b.rule not in CHOSEN]
     return min(limits) - less if limits else FAR
+
+
+def _shows(found: Settlement, at: Situation) -> bool:
+    """Whether the legs end higher than a rule on them, more than a wish, allows: no foot as high is within it."""
+    over = [given.bound for given in found.gave_way if given.bound.on == FOOT and not given.bound.lower]
+    return any(bound.rule not in at.regime.wishes for bound in over)
 
 
 def _or_none(limit: int) -> int | None:

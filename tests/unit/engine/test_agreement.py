@@ -345,6 +345,8 @@ def test_no_limit_of_the_legs_is_told_where_none_holds() -> None:
     told = advice(PLANK, leaf={"core": "steel"}, frame={"undercut": "1/8 in"}, rough_opening=None)
     assert [conflict["rules"] for conflict in told["conflicts"]] == [["leg.hard.accepted", "leaf.hard.accepted"]]
     assert "foot_limit" not in told["setting"]
+    # nor where the header would let them stand higher: they show over the plank as it is
+    assert "foot_limit" not in advice(PLANK, leaf={"core": "steel"}, frame={"undercut": "1/8 in"})["setting"]
 
 
 def test_what_is_cut_off_legs_is_checked_at_the_higher_subfloor() -> None:

@@ -98,13 +98,21 @@ def draw(at: Situation, stand: Stand | None = None) -> list[Bound]:
     fixed = at.fixed
     low = fixed[Fixed.LOW_LEG]
     bounds = _standing(at, stand)
+    silent = without_piece(at)
     for ruling in at.regime.driving:
+        if ruling.rule in silent:
+            continue
         for _, on, lower, _, height, shift, cover in ruling.lines:
             limit = fixed[height] + shift
             bounds.append(Bound(ruling.rule, on, lower, low if cover and limit < low else limit))
         if not ruling.lines:
             bounds.extend(_open_to_air(ruling.applied, at))
     return bounds
+
+
+def without_piece(at: Situation) -> frozenset[str]:
+    """Rules that say nothing here, since one floor runs through and no piece is fitted."""
+    return at.regime.over_piece if at.joint is not None and at.joint.runs_through else frozenset()
 
 
 def _standing(at: Situation, stand: Stand | None) -> list[Bound]:

@@ -11,7 +11,7 @@ from msgspec import UNSET, UnsetType
 
 from jambset.engine import formulas
 from jambset.engine.air import clear_beside, pressure_over
-from jambset.engine.bounds import Situation, slot_floor
+from jambset.engine.bounds import Situation, slot_floor, without_piece
 from jambset.engine.decide import Decision
 from jambset.engine.facts import Facts
 from jambset.engine.lines import MISSED, Fixed, Ruling, is_firm
@@ -59,14 +59,14 @@ def check_all(result: Result) -> tuple[Check, ...]:
     """One check a rule and side, strongest rule first."""
     held = {*result.decision.foot_held_by, *result.decision.leaf_held_by}
     heights, fixed, untrimmed = _heights(result), result.at.fixed, not result.decision.trim
-    low = fixed[Fixed.LOW_LEG]
+    low, silent = fixed[Fixed.LOW_LEG], without_piece(result.at)
     checks: list[Check] = []
     for ruling, rule, trimmed, side, on, sense, height, cover, unread in result.at.regime.places:
         if trimmed is untrimmed:  # where it isn't None
             continue
         if on is None:
             checks.extend(_by_itself(ruling, result, governs=rule in held))
-        elif (settled := heights[on]) is None:
+        elif (settled := heights[on]) is None or rule in silent:
             checks.extend(unread)
         else:
             check = _check(ruling, side, sense * (settled - fixed[height]), rule in held)

@@ -39,6 +39,9 @@ class Regime(msgspec.Struct, frozen=True, eq=False):
     """Where these are read."""
     driving: tuple[Ruling, ...]
     """Those that move the settings, in the order in which they are held to."""
+    over_piece: frozenset[str]
+    """Ids of the project's rules on the room over a piece, which say nothing where none is fitted. Those of the
+    catalogue ask for less than is asked for over any floor."""
     by_id: dict[str, Applied]
     wishes: frozenset[str]
     """Ids of the rules of force preference."""
@@ -98,6 +101,9 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
         checked=checked,
         places=tuple([place for r in checked for place in places(r)]),
         driving=tuple(sorted((r for r in rulings if _drives(r.applied)), key=lambda r: _turn(r.applied))),
+        over_piece=frozenset(
+            a.rule.id for a in _of(rules, Measured.PIECE_CLEARANCE) if a.rule.id.startswith(OWN_SOURCE)
+        ),
         by_id={a.rule.id: a for a in rules},
         wishes=frozenset(a.rule.id for a in rules if a.rule.force is Force.PREFERENCE),
         citations=tuple({a.rule.id: a.citation for a in rules}.items()),

@@ -283,6 +283,19 @@ def test_a_piece_for_these_floors_is_not_asked_about(piece: str | None, pull: Wi
 LOOP = floor("carpet 1/4 in")
 
 
+def test_a_projects_room_over_a_piece_is_no_rule_where_none_is_fitted() -> None:
+    # 14 mm of wood that runs through, 8 mm above it: nothing lies there that the 15 mm would be over
+    wood, project = floor("engineered_wood 14 mm"), {"hard_floor_clearance": "8 mm", "piece_clearance": "15 mm"}
+    one = door(pull_side=wood, push_side=wood, project_rules=project, grid="1 mm", frame={"undercut": "6 mm"})
+    told = advised(one)
+    assert told["leaf"]["bottom"]["mm"] == 14 + 8
+    statuses = {check["rule"]: check["status"] for check in told["checks"]}
+    assert statuses["project.piece_clearance"] == "not_checked"
+    assert statuses["fit.leaf.piece"] == "pass"
+    fitted = judged(door(one, push_side=floor("ceramic_tile 14 mm")), trim="1/2 in")
+    assert fitted.status("project.piece_clearance") == "relaxed"
+
+
 @pytest.mark.parametrize(
     ("pull", "push", "code"),
     [

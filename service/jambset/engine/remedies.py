@@ -46,10 +46,11 @@ KINDS: dict[str, Offer] = {
 }
 """Kinds of remedy in working order: those that come later are fitted to what the earlier ones leave."""
 EXCLUDES: dict[str, frozenset[str]] = {
-    RESET: frozenset({TRIM, FILL, COVER}),
+    RESET: frozenset({TRIM}),
     FILL: frozenset({COVER}),
 }
-"""What isn't done besides a kind that comes before it."""
+"""What isn't done besides a kind that comes before it. A unit set anew is cut as it is, and may stand so high for one
+floor that its legs show over the other."""
 MOST = 3
 """Steps that are combined at most."""
 

@@ -743,6 +743,22 @@ def test_what_is_off_a_leaf_counts_towards_what_may_come_off_when_its_unit_is_se
     assert (reset.foot, reset.trim, reset.leaf_bottom) == (ticks("1/8 in"), ticks("1/8 in"), ticks("1 1/8 in"))
 
 
+def test_what_shows_of_a_unit_that_is_set_higher_is_filled() -> None:
+    """Steel isn't cut, and 1 1/2 in of panel and wood want it 1 1/8 in up: 7/8 in shows over 1/4 in of plank."""
+    heated = floor("hydronic_panel 3/4 in", "engineered_wood 3/4 in")
+    answer = rechecked(
+        {
+            **was_set(leaf={"core": "steel"}, frame={"undercut": "3/4 in"}, rough_opening=None),
+            "push_side": heated,
+            "as_set": {"foot": "0 in", "leaf_bottom": "3/4 in"},
+        }
+    )
+    assert only(answer, "reset").leaves == ("leg.hard.accepted",)
+    both = answer.remedies[0]
+    assert both.steps == ("reset", "fill_legs")
+    assert (both.foot, both.leaves) == (ticks("1 1/8 in"), ())
+
+
 def test_only_what_is_sawn_is_cautioned_of_the_saw() -> None:
     """Legs 1/2 in up over plank: nobody saws to fill them or to set them down, nor if the leaf was cut before."""
     for bottom in ("1 1/2 in", "1 5/8 in"):

@@ -198,12 +198,14 @@ def _quoted(rule: Rule, against: tuple[str, ...], result: Result) -> list[Rule]:
     """The rules whose own words on what to do instead are of use where a rule is missed.
 
     Air that a rule never relaxed keeps from passing below goes where that rule says. What a rule prescribes with a gap
-    beside it is nothing for a leaf that is to hold back smoke. A leaf that has to end higher is
-    helped by what such a limit on its trim says, as long as the unit may stand higher; a unit that stands high so that
-    its head does, by what the rule on that says. Else a rule speaks for itself.
+    beside it is nothing for a leaf that is to hold back smoke. A leaf that has to end higher is helped by what such a
+    limit on its trim says, as long as the unit may stand higher; a unit that stands high so that its head does, by what
+    the rule on that says. Else a rule speaks for itself, unless more is asked for than may be open below the leaf,
+    which no other floor mends.
     """
     known = result.at.regime.by_id
-    held = [known[name].rule for name in against if name in known and is_never_relaxed(known[name].rule)]
+    others = [known[name] for name in against if name in known]
+    held = [one.rule for one in others if is_never_relaxed(one.rule)]
     if rule.measured in AIR_QUANTITIES:
         opens = Duty.SMOKE_CONTROL in result.at.facts.duties and rule.document in {
             a.rule.document for a in result.at.regime.prescribed
@@ -214,7 +216,19 @@ def _quoted(rule: Rule, against: tuple[str, ...], result: Result) -> list[Rule]:
     lifts = rule.measured in BELOW and rule.relation is Relation.AT_LEAST
     free = lifts and STANDING.isdisjoint(against) and HEADER not in against
     helping = {Measured.OPENING_HEIGHT} | ({Measured.TRIM} if free else set())
-    return [*([] if none else [rule]), *[one for one in held if one.measured in helping]]
+    shut = lifts and any(_shuts(one, known[rule.id]) for one in others)
+    return [*([] if none or shut else [rule]), *[one for one in held if one.measured in helping]]
+
+
+def _shuts(other: Applied, asked: Applied) -> bool:
+    """Whether a rule allows less below the leaf than another asks for over the same floor, whatever lies there."""
+    most, least = other.rule, asked.rule
+    return (
+        most.measured is least.measured is Measured.FLOOR_CLEARANCE
+        and most.relation is Relation.AT_MOST
+        and most.when.finish in (UNSET, least.when.finish)
+        and (other.limit or 0) < (asked.limit or 0)
+    )
 
 
 def _another_unit_helps(rule: str, result: Result) -> bool:

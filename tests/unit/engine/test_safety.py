@@ -66,6 +66,15 @@ def test_a_way_out_never_breaks_the_rule_that_stands_against_it() -> None:
     assert not [text for text in offered if "Trim the leaf" in text or "Exchange the unit" in text]
 
 
+def test_no_thinner_floor_is_a_way_out_where_less_may_be_open_than_is_asked_for() -> None:
+    # BS 8214 (2016) as quoted: 3 mm below a smoke door, and 3/8 in is asked for; NFPA 80: 3/4 in, and a project's inch
+    smoke = door(SOLID, jurisdiction="GB-ENG", pull_side=WOOD, push_side=WOOD, duties=["smoke_control"])
+    label = door(SOLID, pull_side=WOOD, push_side=WOOD, leaf={"fire_minutes": 20})
+    for request in (smoke, door(label, project_rules={"hard_floor_clearance": "1 in"})):
+        assert advised(request)["conflicts"]
+        assert "Lay a thinner floor." not in ways(request)
+
+
 def test_no_grille_is_prescribed_that_wants_a_wider_gap_than_the_label_allows() -> None:
     request = door(
         SOLID,

@@ -197,11 +197,11 @@ _RAISE_HEADER = WayOut(kind="raise_header", text=Phrase("way.raise_header"))
 def _quoted(rule: Rule, against: tuple[str, ...], result: Result) -> list[Rule]:
     """The rules whose own words on what to do instead are of use where a rule is missed.
 
-    Air that a rule never relaxed keeps from passing below goes where that rule says. What a rule prescribes with a gap
-    beside it is nothing for a leaf that is to hold back smoke. A leaf that has to end higher is helped by what such a
-    limit on its trim says, as long as the unit may stand higher; a unit that stands high so that its head does, by what
-    the rule on that says. Else a rule speaks for itself, unless more is asked for than may be open below the leaf,
-    which no other floor mends.
+    Air that a rule never relaxed keeps from passing below goes where that rule says; how much may come off a leaf says
+    nothing of it. What a rule prescribes with a gap beside it is nothing for a leaf that is to hold back smoke. A leaf
+    that has to end higher is helped by what such a limit on its trim says, as long as the unit may stand higher; a unit
+    that stands high so that its head does, by what the rule on that says. Else a rule speaks for itself, unless more is
+    asked for than may be open below the leaf, which no other floor mends.
     """
     known = result.at.regime.by_id
     others = [known[name] for name in against if name in known]
@@ -210,7 +210,8 @@ def _quoted(rule: Rule, against: tuple[str, ...], result: Result) -> list[Rule]:
         opens = Duty.SMOKE_CONTROL in result.at.facts.duties and rule.document in {
             a.rule.document for a in result.at.regime.prescribed
         }
-        return held or ([] if opens else [rule])
+        below = [one for one in held if one.measured is not Measured.TRIM]
+        return below or ([] if opens else [rule])
     joint = result.at.joint
     none = rule.measured is Measured.PIECE_CLEARANCE and joint is not None and joint.runs_through  # no piece lies there
     lifts = rule.measured in BELOW and rule.relation is Relation.AT_LEAST

@@ -930,8 +930,8 @@ TERMS: dict[str, str] = {
         "una hoja de 760 mm; 7600 mm2 es ese producto, no una cifra impresa. Una hoja más ancha puede tener una "
         "holgura menor."
     ),
-    "Carry the air by a transfer grille or a ducted path, or trim the leaf.": (
-        "Lleve el aire por una rejilla de transferencia o una vía por ducto, o recorte la hoja."
+    "Carry the air by a transfer grille or a ducted path.": (
+        "Lleve el aire por una rejilla de transferencia o una vía por ducto."
     ),
     "Air under an internal door, carpet": "Aire debajo de una puerta interior, alfombra",
     "Air under an internal door, finish not laid": "Aire debajo de una puerta interior, acabado sin instalar",

@@ -75,6 +75,23 @@ def test_no_thinner_floor_is_a_way_out_where_less_may_be_open_than_is_asked_for(
         assert "Lay a thinner floor." not in ways(request)
 
 
+def test_air_that_a_header_and_the_rail_of_a_leaf_shut_out_goes_by_a_grille() -> None:
+    # 1981 + 3 + 18 mm under 2012: a foot of 4 mm and 12 mm off a hollow leaf at most, 8 mm over 14 mm of wood
+    low = door(
+        jurisdiction="GB-ENG",
+        leaf={"width": "762 mm", "height": "1981 mm", "thickness": "35 mm"},
+        frame={"undercut": "6 mm", "head_gap": "3 mm", "head_thickness": "18 mm"},
+        rough_opening={"height": "2012 mm"},
+        pull_side=floor("engineered_wood 14 mm"),
+        push_side=floor("engineered_wood 14 mm"),
+    )
+    (air,) = [c for c in advised(low)["conflicts"] if c["rules"][0] == "gb-eng-air-hard"]
+    assert {"rough_opening", "trim.hollow"} <= set(air["rules"])
+    offered = [way["text"] for way in air["ways_out"]]
+    assert "Carry the air by a transfer grille or a ducted path." in offered
+    assert not [text for text in offered if "Set the frame higher" in text or "rim the leaf" in text]
+
+
 def test_no_grille_is_prescribed_that_wants_a_wider_gap_than_the_label_allows() -> None:
     request = door(
         SOLID,

@@ -914,11 +914,11 @@ TERMS: dict[str, str] = {
     ),
     "Bottom rail of a hollow-core leaf": "Travesaño inferior de una hoja de núcleo hueco",
     (
-        "The solid bottom rail of a hollow-core leaf is only about 1 in high: look where it ends before cutting; a "
-        "deep undercut may need a new rail."
+        "The solid bottom rail of a hollow-core leaf is only about 1 in (25 mm) high: look where it ends before "
+        "cutting; a deep undercut may need a new rail."
     ): (
-        "El travesaño inferior macizo de una hoja de núcleo hueco tiene solo alrededor de 1 in de alto: vea dónde "
-        "termina antes de cortar; un rebaje inferior profundo puede necesitar un travesaño nuevo."
+        "El travesaño inferior macizo de una hoja de núcleo hueco tiene solo alrededor de 1 in (25 mm) de alto: vea "
+        "dónde termina antes de cortar; un rebaje inferior profundo puede necesitar un travesaño nuevo."
     ),
     # rules of England
     "Air under an internal door, hard finish": "Aire debajo de una puerta interior, acabado duro",

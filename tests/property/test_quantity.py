@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from jambset.errors import QuantityError
 from jambset.quantity.grid import GRIDS, Grid
 from jambset.quantity.parse import LENGTH_PATTERN, LONGEST_TEXT, PATTERNS, UNITS, read_quantity
-from jambset.quantity.text import inch_text, length_form, mm_text
+from jambset.quantity.text import ABOUT, inch_text, length_form, mm_text
 from jambset.quantity.ticks import INCH, METRE, MM, Length, ceil_to, floor_to, least_ticks
 
 SIXTY_FOURTH = INCH // 64
@@ -145,6 +145,18 @@ def test_any_text_reads_or_is_refused(text: str) -> None:
         else:
             assert readable
             assert kind.LEAST <= value <= kind.GREATEST
+
+
+@settings(max_examples=300)
+@given(length=st.integers(-4 * METRE, 4 * METRE), grid=st.sampled_from(list(GRIDS.values())))
+def test_a_length_pasted_back_from_an_answer_is_that_length(length: int, grid: Grid) -> None:
+    """In either unit, as text or in its parts; and as the answer's own text, where that doesn't say "about"."""
+    form = length_form(length, grid)
+    for unit, value in (("mm", form.mm), ("in", form.inch)):
+        plain = f"{value:.6f}"
+        assert _read(Length, f"{plain} {unit}") == _read(Length, {"value": value, "unit": unit}) == length
+    if not form.text.startswith(ABOUT):
+        assert _read(Length, form.text) == length
 
 
 json_values = st.recursive(

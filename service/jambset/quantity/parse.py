@@ -30,11 +30,11 @@ _ALIKE = frozenset("\u00a0\u2007\u2009\u200a\u200b\u202f\u2060\ufeff\u2044\u2215
 
 
 def _inch_pattern(whole: str) -> str:
-    return rf"(?:{whole}(?:\.[0-9]{{1,4}})?|{_PART}|{whole}[ -]{_PART}|(?:{whole} ?)?{_VULGAR_PART}){_INCH_MARK}"
+    return rf"(?:{whole}(?:\.[0-9]{{1,6}})?|{_PART}|{whole}[ -]{_PART}|(?:{whole} ?)?{_VULGAR_PART}){_INCH_MARK}"
 
 
 LENGTH_PATTERN = (
-    r"^-?(?:[0-9]{1,5}(?:\.[0-9]{1,4})? ?(?:mm|cm|m)"
+    r"^-?(?:[0-9]{1,5}(?:\.[0-9]{1,6})? ?(?:mm|cm|m)"
     rf"|{_inch_pattern('[0-9]{1,3}')}"
     r"|[0-9]{1,5} ?(?:ft|'|′)"
     rf"|[0-9]{{1,2}} ?(?:ft|'|′)[ -]?{_inch_pattern('(?:1[01]|[0-9])')})$"

@@ -109,7 +109,7 @@ REFUSED = [
     # spaces and signs that look alike
     " 38 mm", "38 mm ", "38  mm", "38\tmm", "38 mm\n", "38\u00a0mm", "١٢ mm", "１２ mm", "1⁄2 in", "1-½ in", "⅓ in",
     # longer than any length is written
-    "0" * LONGEST_TEXT + " mm", "123456 mm", "1234 in", "123456 ft", "100 ft 1 in", "0.00001 mm",
+    "0" * LONGEST_TEXT + " mm", "123456 mm", "1234 in", "123456 ft", "100 ft 1 in", "0.0000001 mm",
 ]  # fmt: skip
 
 

@@ -5,8 +5,10 @@ from __future__ import annotations
 import os
 import re
 import shutil
+import socket
 import subprocess
 import sys
+import threading
 from pathlib import Path
 from typing import Any
 
@@ -75,6 +77,34 @@ def test_the_stream_client_says_from_where_to_send_again(environment: dict[str, 
         run = _run(command, environment, code=1)
     assert len(run.stdout.splitlines()) == 3
     assert run.stderr.endswith("Line 3 and those after it have no answer.\n")
+
+
+@pytest.mark.parametrize("rest", [b"", b'40\r\n{"advice_id": "c'], ids=["between two chunks", "within a line"])
+def test_the_stream_client_misses_the_answers_that_a_broken_connection_took_along(
+    rest: bytes, environment: dict[str, str], tmp_path: Path
+) -> None:
+    """Two of three came, and no last chunk (RFC 9112 section 7.1), as of a proxy whose service died."""
+    file = tmp_path / "openings.ndjson"
+    file.write_bytes(b"{}\n\n{}\n{}\n")
+    answers = b'{"advice_id": "a"}\n{"advice_id": "b"}\n'
+    begun = b"HTTP/1.1 200 OK\r\nTransfer-Encoding: chunked\r\n\r\n%x\r\n%s\r\n" % (len(answers), answers)
+    with socket.create_server(("127.0.0.1", 0)) as listening:
+        answering = threading.Thread(target=_answer_and_leave, args=(listening, begun + rest))
+        answering.start()
+        base = f"http://127.0.0.1:{listening.getsockname()[1]}"
+        run = _run([sys.executable, str(EXAMPLES / "bulk_openings.py"), str(file), base], environment, code=1)
+        answering.join()
+    assert run.stdout.encode() == answers
+    assert run.stderr.endswith("the first 2 of 3 openings have an answer, the others none.\n")
+
+
+def _answer_and_leave(listening: socket.socket, answer: bytes) -> None:
+    """Takes one request whole, sends an answer that has no end, and closes the connection."""
+    with listening.accept()[0] as connection:
+        asked = b""
+        while not asked.endswith(b"0\r\n\r\n"):
+            asked += connection.recv(65_536)
+        connection.sendall(answer)
 
 
 def test_the_stream_client_sends_its_key(environment: dict[str, str], tmp_path: Path) -> None:

@@ -66,7 +66,7 @@ class RequestError(JambsetError):
 
 
 class UnreadableBody(RequestError):
-    """The body isn't JSON in UTF-8, or a key stands twice in one object."""
+    """The body isn't JSON in UTF-8, a key stands twice in one object, or it ends early or its coding is damaged."""
 
     slug = "unreadable-body"
     title = "The body can't be read"

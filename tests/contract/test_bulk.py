@@ -6,6 +6,7 @@ import asyncio
 import gzip
 import io
 from collections.abc import Callable
+from functools import partial
 from typing import Any
 
 import httpx
@@ -240,6 +241,25 @@ def test_a_damaged_coding_ends_the_stream_with_a_line_that_says_so(opening: Requ
     *found, last = lines(stream(asked, body[:-4], Content_Encoding="gzip"))
     assert [one["mark"] for one in found] == ["D1", "D2"]
     assert (last["code"], last["line"], last["ends"]) == ("unreadable_body", 3, True)
+
+
+@pytest.mark.parametrize(
+    ("coding", "pack", "check"),
+    [
+        ("gzip", partial(gzip.compress, compresslevel=0), 8),
+        ("zstd", zstandard.ZstdCompressor(write_checksum=True, level=-100).compress, 4),
+    ],
+)
+def test_a_damaged_coding_says_to_send_all_again_since_a_changed_line_was_answered(
+    coding: str, pack: Callable[[bytes], bytes], check: int, opening: Request, app: Litestar
+) -> None:
+    """One digit changed where it stands as it is; what shows it comes last (RFC 1952, RFC 8878), check bytes of it."""
+    packed = pack(written(opening) + b"\n").replace(b'"80 in"', b'"84 in"')
+    headers = {**LINES, "Content-Encoding": coding}
+    advice, end = lines(ask(app, "POST", BULK, headers=headers, chunks=[packed[:-check], packed[-check:]]))
+    assert advice["taken"]["leaf_height"]["text"] == "84 in"
+    assert (end["code"], end["line"], end["ends"]) == ("unreadable_body", 2, True)
+    assert end["detail"].endswith("send all of it again.")
 
 
 def test_the_end_of_a_stream_is_told_from_the_answer_to_its_last_line(

@@ -25,6 +25,8 @@ BITE = 128
 """What zstd is fed at once [bytes]: its blocks give at most 128 KiB for 4 bytes."""
 WINDOW = 8 * 1024 * 1024
 """Largest window of zstd as a content coding [bytes] (RFC 9659)."""
+SEND_ALL = " Answers before this may rest on what was damaged: send all of it again."
+"""A check sum comes last, so a changed byte may have been read as another number long before it shows."""
 _GZIP_BITS = 31
 
 
@@ -74,7 +76,7 @@ class OpenGzip:
             try:
                 yield self._member.decompress(data, PIECE)
             except zlib.error:
-                raise UnreadableBody("The body isn't gzip, or is damaged.") from None
+                raise UnreadableBody("The body isn't gzip, or is damaged." + SEND_ALL) from None
             data = self._member.unconsumed_tail
             if self._member.eof:
                 data, self._member, self._begun = self._member.unused_data, zlib.decompressobj(_GZIP_BITS), False
@@ -104,7 +106,9 @@ class OpenZstd:
             try:
                 yield self._frame.decompress(data)
             except zstandard.ZstdError:
-                raise UnreadableBody("The body isn't zstd with a window of at most 8 MiB, or is damaged.") from None
+                raise UnreadableBody(
+                    f"The body isn't zstd with a window of at most 8 MiB, or is damaged.{SEND_ALL}"
+                ) from None
             data = self._frame.unused_data
             if self._frame.eof:
                 self._frame, self._begun = self._opener.decompressobj(), False

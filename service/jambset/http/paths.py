@@ -221,7 +221,9 @@ def _bulk(sandbox: tuple[Scenario, ...]) -> Schema:
         "LineProblem with `ends`. It answers no line: its `line` is the first that has no answer. Bodies may be coded "
         "in gzip or zstd, and answers are on request (Accept-Encoding), unless identity is liked better there. Where a "
         "stream breaks off, send again what has no answer yet, after an end with `ends` from its `line` on: answers "
-        "are in order and a POST changes nothing."
+        "are in order and a POST changes nothing. Count them: not every client tells a connection that broke from the "
+        "end of the answer. After an end of code `unreadable_body` send all of it again: a coding shows only at its "
+        "end that it was damaged, and lines before that may have been read otherwise than they were written."
     )
     lines = [msgspec.json.encode(one.request).decode() for one in sandbox[:FULL_EXAMPLES]]
     text = {"schema": {"type": "string"}}

@@ -122,7 +122,7 @@ MEND: dict[type[RequestError], str] = {
     RequestError: "Read detail: it says which part of the request the service can't answer.",
     UnreadableBody: (
         "Send one JSON object in UTF-8 without a byte order mark. Write every key once. Numbers are finite: NaN, "
-        "Infinity and numbers of thousands of digits are no JSON here."
+        "Infinity and numbers of thousands of digits are no JSON here. A stream that ends so is sent again whole."
     ),
     MissingKey: "Send the header Authorization: Bearer and the key that whoever runs this service gave you.",
     SlowBody: "Send the body in one go, over a connection that can carry it; GET /v1/limits has the seconds.",

@@ -267,3 +267,10 @@ def test_nothing_is_told_of_floors_that_are_certain() -> None:
     told = advice(WOOD, WOOD, **SOLID)
     assert "outlook" not in told
     assert not told.get("scenarios")
+
+
+def test_what_no_floor_has_a_part_in_is_missed_by_no_pair_of_floors() -> None:
+    """A hollow leaf to a garage is missed whatever is laid (IRC R302.5.1): its conflict says so, no outcome does."""
+    told = advice(WOOD, may(WOOD, (PLANK, 0.2)), duties=["garage_to_house"], frame={"undercut": "1 1/4 in"})
+    assert [one["rules"] for one in told["conflicts"]] == [["us-garage-leaf"]]
+    assert set(outcomes(told)) == {"Nothing more to do."}

@@ -80,7 +80,10 @@ def _check_others(reader: Reader[Any] | HouseReader, document: Any, result: Any)
     """The same body written otherwise is the same; so are its decoded values, which a house is read from."""
     if isinstance(result, Refused) and len(result.errors) == MOST_ERRORS:
         return  # which hundred of them are told is a matter of order
-    other = json.dumps(turned(document), indent=1).encode()
+    try:
+        other = json.dumps(turned(document), indent=1, allow_nan=False).encode()
+    except ValueError:
+        return  # 2e308 is a number of JSON, and none that Python writes
     assert _outcome(reader, other) == result, "the order of its members matters"
     if isinstance(reader, Reader):
         assert _of(reader, document) == result, "its decoded values are read as something else than its bytes"

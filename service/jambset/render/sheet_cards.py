@@ -9,7 +9,7 @@ from jambset.render.language import Language
 from jambset.render.section import section
 from jambset.render.sheet_parts import WARNING, Card, Step, Words, ends_of
 from jambset.render.sheet_words import SHEET
-from jambset.render.wire import NOTHING, SIDES, Wire, mm, rooms, step_of, text
+from jambset.render.wire import NOTHING, SIDES, Wire, mm, rooms, slope, step_of, text
 
 _EVENT = "sheet.event."
 EXTERNAL = "external:"
@@ -116,11 +116,7 @@ def _piece_numbers(advice: Wire, words: Words) -> Iterator[Pair]:
 
 def _bevel_numbers(bevel: Wire, words: Words) -> Iterator[Pair]:
     yield words("n.upright"), text(bevel, "upright")
-    kind, rise = words.code(bevel["kind"]), text(bevel, "rise")
-    if "run" in bevel:
-        yield words("n.bevel", kind=kind), f"{rise} : {text(bevel, 'run')}"
-    else:
-        yield words("n.bevel_rise", kind=kind), rise
+    yield words("n.bevel" if "run" in bevel else "n.bevel_rise", kind=words.code(bevel["kind"])), slope(bevel)
 
 
 def _check_numbers(advice: Wire, words: Words) -> Iterator[Pair]:

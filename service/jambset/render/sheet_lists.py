@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from jambset.render.sheet_parts import WARNING, Block, Points, Table, Words, ends_of, points, table
-from jambset.render.wire import NOTHING, SIDES, TO_ORDER, Wire, left_out, mm, text
+from jambset.render.wire import NOTHING, SIDES, TO_ORDER, Wire, left_out, mm, slope, text
 
 
 def order(advice: Wire, words: Words) -> tuple[Table, ...]:
@@ -124,7 +124,7 @@ def _eased(lot: Wire, words: Words) -> str:
     if "bevel" not in lot:
         return NOTHING
     bevel = lot["bevel"]
-    told = f"{words.code(bevel['kind'])} {text(bevel, 'rise')} : {text(bevel, 'run')}"
+    told = f"{words.code(bevel['kind'])} {slope(bevel)}"
     return f"{told}, {words('upright', height=text(bevel, 'upright'))}" if "upright" in bevel else told
 
 

@@ -43,6 +43,16 @@ def text(part: Wire, *path: str) -> str:
     return NOTHING if at is None else str(at)
 
 
+def slope(bevel: Wire) -> str:
+    """Rise and run of a bevel or ramp; the rise alone where no rule says how steep it may be.
+
+    >>> slope({"rise": {"text": "1/4 in"}, "run": {"text": "1/2 in"}}), slope({"rise": {"text": "1/4 in"}})
+    ('1/4 in : 1/2 in', '1/4 in')
+    """
+    rise = text(bevel, "rise")
+    return f"{rise} : {text(bevel, 'run')}" if "run" in bevel else rise
+
+
 def rooms(advice: Wire) -> str:
     """The rooms on both sides of an opening, as far as they have names; one that is on both sides once.
 

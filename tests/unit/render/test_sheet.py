@@ -266,6 +266,14 @@ def test_whoever_buys_a_piece_reads_how_it_is_eased() -> None:
     ]
 
 
+def test_no_run_is_told_where_no_rule_says_how_steep_a_bevel_may_be() -> None:
+    """12 mm of tile beside 3 mm of vinyl; 5 mm may stand upright, and more is chamfered (Approved Document M)."""
+    england = {"jurisdiction": "GB-ENG", "duties": ["accessible_route"], "grid": "1 mm"}
+    one = door(DEN, **england, pull_side=floor("ceramic_tile 12 mm"), push_side=floor("sheet_vinyl 3 mm"))
+    (row,) = table(house_sheet(answered({"house": "one", "openings": [one]}), ENGLISH), "Transition pieces").rows
+    assert row[4] == "bevel 4 mm, upright below it at most 5 mm"
+
+
 BREAK = (
     "One hard floor runs through, no piece. The floor floats: read in its instructions whether it needs a break in "
     "this doorway. A moulding over a break stands up under the leaf."

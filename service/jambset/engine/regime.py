@@ -101,9 +101,7 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
         checked=checked,
         places=tuple([place for r in checked for place in places(r)]),
         driving=tuple(sorted((r for r in rulings if _drives(r.applied)), key=lambda r: _turn(r.applied))),
-        over_piece=frozenset(
-            a.rule.id for a in _of(rules, Measured.PIECE_CLEARANCE) if a.rule.id.startswith(OWN_SOURCE)
-        ),
+        over_piece=frozenset(a.rule.id for a in _of(rules, Measured.PIECE_CLEARANCE) if _is_own(a.rule)),
         by_id={a.rule.id: a for a in rules},
         wishes=frozenset(a.rule.id for a in rules if a.rule.force is Force.PREFERENCE),
         citations=tuple({a.rule.id: a.citation for a in rules}.items()),
@@ -169,9 +167,14 @@ def _limits(
 
 def _accepted(clearances: list[Applied], finish: FinishKind) -> Iterator[int]:
     for a in clearances:
-        wish = a.rule.grade == "wanted" and not a.rule.id.startswith(OWN_SOURCE)
+        wish = a.rule.grade == "wanted" and not _is_own(a.rule)
         if a.rule.relation is Relation.AT_LEAST and a.rule.when.finish in (UNSET, finish) and not wish:
             yield int(a.limit or 0)
+
+
+def _is_own(rule: Rule) -> bool:
+    """Whether the project brought it, in place of one of the catalogue."""
+    return rule.id.startswith(OWN_SOURCE)
 
 
 def _caution(rule: Rule) -> Caution:

@@ -217,7 +217,9 @@ def server_options(settings: Settings) -> dict[str, Any]:
     from jambset.http.connection import Bounds, Connection
     from jambset.http.crowd import Crowd
 
-    bounds = Bounds(settings.max_header_bytes, settings.body_seconds, settings.drain_seconds)
+    bounds = Bounds(
+        settings.max_header_bytes, settings.max_header_fields, settings.body_seconds, settings.drain_seconds
+    )
     return {
         "factory": True,
         "host": settings.host,

@@ -222,6 +222,27 @@ def test_a_stream_may_be_so_long_once_opened(
     assert not ended or (found[-1]["line"], found[-1]["ends"]) == (2, True)
 
 
+NOTHING = {  # as often as one likes, before anything: no byte of a body comes of it
+    "gzip": (b"\x1f\x8b\x08\0\0\0\0\0\0\xff", b"\0\0\0\xff\xff"),  # RFC 1951, 3.2.4: a stored block of 0 bytes
+    "zstd": (b"", b"\x50\x2a\x4d\x18\x04\0\0\0mark"),  # RFC 8878, 3.1.2: a frame to be skipped
+}
+
+
+@pytest.mark.parametrize("coding", NOTHING)
+def test_nor_may_more_come_of_which_nothing_is_opened(coding: str, catalogue: Catalogue) -> None:
+    app, _ = app_with(catalogue, max_bulk_bytes=2_048)
+    begin, again = NOTHING[coding]
+    headers = {**LINES, "Content-Encoding": coding}
+    within, beyond = (begin + again * ((size - len(begin)) // len(again)) for size in (2_048, 2_048 + len(again)))
+    *_, end = lines(ask(app, "POST", BULK, headers=headers, body=beyond))
+    assert (end["code"], end["line"], end["ends"]) == ("body_too_large", 1, True)
+    assert end["detail"].startswith("A stream may have 2048 bytes, as it comes and once opened;")
+    found = lines(ask(app, "POST", BULK, headers=headers, body=within))
+    assert [one["code"] for one in found] == (
+        ["unreadable_body"] if coding == "gzip" else []
+    )  # its last block is missing
+
+
 @pytest.mark.parametrize("size", [1, 7, 1_000, 100_000])
 def test_what_is_answered_before_that_end_is_the_same_in_whatever_parts_it_comes(
     size: int, opening: Request, catalogue: Catalogue

@@ -575,10 +575,18 @@ def test_a_stream_that_stands_still_says_so_in_its_last_line(serve: Serve) -> No
 
 
 def test_the_limits_are_published(serve: Serve, conforms: Callable[[str, Any], list[str]]) -> None:
-    service = serve(max_header_bytes=2_048, body_seconds=7, max_connections=9, drain_seconds=5, rate="60/30")
+    service = serve(
+        max_header_bytes=2_048,
+        max_header_fields=50,
+        max_held_bytes=5_000_000,
+        body_seconds=7,
+        max_connections=9,
+        drain_seconds=5,
+        rate="60/30",
+    )
     limits = service.ask("GET", "/v1/limits").json()
-    assert (limits["header_bytes"], limits["header_fields"], limits["body_seconds"]) == (2_048, 100, 7)
-    assert (limits["connections"], limits["drain_seconds"]) == (9, 5)
+    assert (limits["header_bytes"], limits["header_fields"], limits["body_seconds"]) == (2_048, 50, 7)
+    assert (limits["held_bytes"], limits["connections"], limits["drain_seconds"]) == (5_000_000, 9, 5)
     assert limits["rate"] == {"requests": 60, "seconds": 30}
     assert conforms("Limits", limits) == []
 

@@ -35,7 +35,7 @@ class Small:
 
     def __init__(self) -> None:
         self.think = threading.Event()
-        protocol: Any = partial(Connection, bounds=Bounds(1_024, SECONDS, SECONDS), crowd=Crowd(MOST))
+        protocol: Any = partial(Connection, bounds=Bounds(1_024, 100, SECONDS, SECONDS), crowd=Crowd(MOST))
         options: dict[str, Any] = {"interface": "asgi3", "ws": "none", "lifespan": "off", "log_config": None}
         config = uvicorn.Config(self._answer, port=0, http=protocol, **options)
         self._listens = config.bind_socket()

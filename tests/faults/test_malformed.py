@@ -48,6 +48,11 @@ REFUSED = {
     "chunks twice": CHUNKED + b"Transfer-Encoding: chunked\r\n\r\n" + chunk(b"{}") + chunk(b""),
     "chunks by another name": POST + b"Transfer-Encoding: xchunked\r\n\r\n" + chunk(b"{}") + chunk(b""),
     "chunks inside a coding": POST + b"Transfer-Encoding: chunked, gzip\r\n\r\n" + chunk(b"{}") + chunk(b""),
+    "a coding before the chunks": POST + b"Transfer-Encoding: gzip, chunked\r\n\r\n" + chunk(b"{}") + chunk(b""),
+    "a coding on a line before": POST
+    + b"Transfer-Encoding: gzip\r\nTransfer-Encoding: chunked\r\n\r\n"
+    + chunk(b"{}")
+    + chunk(b""),
     "no coding by name": POST + b"Transfer-Encoding: identity\r\nContent-Length: 2\r\n\r\n{}",
     "two lengths": POST + b"Content-Length: 2\r\nContent-Length: %d\r\n\r\n{}" % (2 + len(HIDDEN)) + HIDDEN,
     "one length twice": POST + b"Content-Length: 2\r\nContent-Length: 2\r\n\r\n{}",
@@ -100,6 +105,7 @@ TOLD = {
     "a tunnel": (b"CONNECT a:443 HTTP/1.1\r\n" + HOST + b"\r\n", 400, "OTHER", "target of the request can't be read"),
     "a NUL in the address": (b"GET /\0 HTTP/1.1\r\n" + HOST + b"\r\n", 400, "GET", "target of the request can't"),
     "a space before the colon": (GET + b"X : a\r\n\r\n", 400, "GET", "isn't a request in HTTP/1.1"),
+    "a coding on the way": (POST + b"Transfer-Encoding: gzip, chunked\r\n\r\n", 400, "POST", "may be chunked, once"),
 }
 """What is sent, the status and method that it is counted by, and some of what is said of it."""
 

@@ -38,9 +38,6 @@ from jambset.rules.schema import Catalogue
 
 STDOUT = 1
 """Descriptor of standard output."""
-OPENINGS, HOUSES = 2_048, 32
-"""Of the longest bodies, how many are held at one time, read or waiting: 128 MiB of each kind where limits are as they
-come. Others are shorter, and more of them are."""
 
 
 def create_app(
@@ -62,13 +59,9 @@ def create_app(
     contract = encode_document(build_document(catalogue, scenarios, VERSION))
     app = Litestar(
         route_handlers=[
-            *opening_calls(catalogue, limit=_limit(settings, settings.max_body_bytes, OPENINGS)),
+            *opening_calls(catalogue, limit=_limit(settings, settings.max_body_bytes)),
             *bulk_calls(catalogue, settings, lines, Counters(metrics.registry)),
-            *house_calls(
-                catalogue,
-                limit=_limit(settings, settings.max_house_bytes, HOUSES),
-                pairs=settings.max_house_pairs,
-            ),
+            *house_calls(catalogue, limit=_limit(settings, settings.max_house_bytes), pairs=settings.max_house_pairs),
             *lookup_calls(catalogue, scenarios, settings),
             *operation_calls(catalogue, settings, metrics=metrics, contract=contract),
             *docs_calls(),
@@ -83,9 +76,9 @@ def create_app(
     return app
 
 
-def _limit(settings: Settings, length: int, most: int) -> Limit:
-    """Of a kind of body. most: how many of the longest are held at one time."""
-    return Limit(length, settings.body_seconds, Room(most * length))
+def _limit(settings: Settings, length: int) -> Limit:
+    """Of a kind of body, which has room of its own. length: of the longest [bytes]."""
+    return Limit(length, settings.body_seconds, Room(settings.max_held_bytes))
 
 
 def _route_of(app: Litestar, scope: Any) -> str | None:

@@ -186,7 +186,7 @@ class Bulk:
     def __init__(self, give: GiveInSteps, language: Language, settings: Settings, log: Log, tally: Tally) -> None:
         self._give, self._language, self._settings, self._log, self._tally = give, language, settings, log, tally
         self._lines = Lines(settings.max_body_bytes)
-        self._number, self._left = 0, settings.max_bulk_bytes
+        self._number, self._left, self._unread = 0, settings.max_bulk_bytes, settings.max_bulk_bytes
         self._clock = asyncio.get_running_loop().time
         self._rest = self._clock() + SLICE_SECONDS
 
@@ -200,6 +200,7 @@ class Bulk:
             async with aclosing(body.parts()) as parts:
                 async for part in parts:
                     await self._read(opener.feed(part), body, writer)
+                    self._count(part)
                     if body.gone:
                         return GONE
                     if body.waits:
@@ -213,6 +214,12 @@ class Bulk:
             return GONE
         await writer.flush(last=True)
         return end
+
+    def _count(self, part: bytes) -> None:
+        """Count what came, since blocks of a coding that stand for nothing may come for ever. Raises BodyTooLarge."""
+        self._unread -= len(part)
+        if self._unread < 0:
+            raise BodyTooLarge(self._too_long)
 
     async def _read(self, pieces: Iterator[bytes], body: Body, writer: Writer) -> None:
         """Answers the lines that end in a part of the body, or as many as its caller stays for.
@@ -229,9 +236,13 @@ class Bulk:
                 if body.gone:
                     return
             if len(piece) > self._left:
-                most = self._settings.max_bulk_bytes
-                raise BodyTooLarge(f"A stream may have {most} bytes once opened; nothing after them was read.")
+                raise BodyTooLarge(self._too_long)
             self._left -= len(piece)
+
+    @property
+    def _too_long(self) -> str:
+        most = self._settings.max_bulk_bytes
+        return f"A stream may have {most} bytes, as it comes and once opened; nothing after them was read."
 
     async def _last(self, writer: Writer) -> None:
         if (line := self._lines.finish()) != b"":

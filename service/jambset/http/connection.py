@@ -38,13 +38,13 @@ LONGEST_TARGET = 65_535
 NO_REQUEST = "This isn't a request in HTTP/1.1."
 NO_METHOD = "The request doesn't begin with a method that is known here; methods are written in capital letters."
 NO_TARGET = "The target of the request can't be read."
+CHUNKED = b"chunked"
+NO_CODING = "Transfer-Encoding may be chunked, once and alone; name gzip or zstd of a stream as Content-Encoding."
 NO_BODY = "The body broke off: what came isn't the next of its chunks, or fields after them have no end."
 FULL = "As many connections are open as there may be, and all of them have work."
 LEAVING = "The service was told to stop, and nothing more was read: send again what has no answer."
 NAMED = (b"GET", b"HEAD", b"POST")
 """Methods by which what is refused is counted, if they could be read; all else as another."""
-MOST_FIELDS = 100
-"""Fields of a header section; each takes twenty times the bytes that the shortest are sent in, before a key is seen."""
 MOST_WAITING = 32
 """Requests of a connection that wait, taken apart, for the answers to those before them; each takes some kilobytes."""
 PIECE = 8_192
@@ -58,6 +58,8 @@ class Bounds(NamedTuple):
 
     head_bytes: int
     """Longest header section [bytes]."""
+    head_fields: int
+    """Most fields of one."""
     seconds: float
     """How long a head may take, what nobody reads, or the taking of an answer to go on [s]."""
     drain_seconds: float
@@ -267,8 +269,8 @@ class Connection(HttpToolsProtocol):
         """
         if not self._in_head:
             return
-        if len(self.headers) == MOST_FIELDS:
-            raise HeadersTooLarge(f"A header section may have {MOST_FIELDS} fields; this one has more.")
+        if len(self.headers) == (most := self._bounds.head_fields):
+            raise HeadersTooLarge(f"A header section may have {most} fields; this one has more.")
         super().on_header(name, value)
 
     def on_headers_complete(self) -> None:
@@ -294,6 +296,9 @@ class Connection(HttpToolsProtocol):
             raise RequestError(
                 f"A request in HTTP/1.1 has one Host header (RFC 9112, 3.2); this one has {hosts or 'none'}."
             )
+        codings = [value.strip().lower() for name, value in self.headers if name == b"transfer-encoding"]
+        if codings not in ([], [CHUNKED]):
+            raise RequestError(NO_CODING)
 
     def on_chunk_header(self) -> None:
         """A chunk begins, or the fields after the last."""

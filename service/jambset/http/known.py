@@ -10,7 +10,6 @@ import msgspec
 from msgspec import UNSET
 
 from jambset.engine.answers import answerable
-from jambset.http.connection import MOST_FIELDS
 from jambset.http.guard import LONGEST_QUERY
 from jambset.http.rate import Quota
 from jambset.http.settings import Settings
@@ -47,11 +46,12 @@ def limits(settings: Settings) -> Limits:
         body_bytes=settings.max_body_bytes,
         house_bytes=settings.max_house_bytes,
         house_pairs=settings.max_house_pairs,
+        held_bytes=settings.max_held_bytes,
         bulk_bytes=settings.max_bulk_bytes,
         bulk_lines=settings.max_bulk_lines,
         bulk_streams=settings.bulk_streams,
         header_bytes=settings.max_header_bytes,
-        header_fields=MOST_FIELDS,
+        header_fields=settings.max_header_fields,
         query_bytes=LONGEST_QUERY,
         body_seconds=settings.body_seconds,
         connections=settings.max_connections,

@@ -51,6 +51,9 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     """Longest body of a stream of openings, once opened [bytes]; max_body_bytes holds for each of its lines."""
     max_bulk_lines: Annotated[int, Meta(ge=1, le=1_000_000_000)] = 1_000_000
     """Most lines of a stream."""
+    max_held_bytes: Annotated[int, Meta(ge=1_024, le=1_099_511_627_776)] = 134_217_728
+    """Bodies on one opening, and as much of houses, that one process holds at one time, read, waiting or worked on
+    [bytes]; what comes beyond is answered with 503. No less than the longest body of either."""
     bulk_streams: Annotated[int, Meta(ge=0, le=1_000)] = 4
     """Streams that one process answers at one time; one more is answered with 503. 0 for none at all."""
     problem_base: Annotated[str, Meta(max_length=200, pattern=r"^(https?://[^\s?#]+[^\s?#/])?$")] = ""
@@ -74,6 +77,9 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     max_header_bytes: Annotated[int, Meta(ge=1_024, le=1_048_576)] = 16_384
     """Longest target and header section together [bytes]; longer headers are answered with 431, a longer target with
     414."""
+    max_header_fields: Annotated[int, Meta(ge=16, le=10_000)] = 100
+    """Most fields of a header section; more are answered with 431. Each takes twenty times the bytes that the shortest
+    are sent in, before a key is seen."""
     body_seconds: Annotated[int, Meta(ge=1, le=3_600)] = 30
     """How long a body, or the next part of a stream, may take to arrive [s], then comes 408; and how long a part of a
     stream's answer may take to be taken, then the connection ends."""
@@ -105,6 +111,9 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
         found = _convert(cls, given, variable=PREFIX)
         if found.metrics_port and found.metrics_port == found.port:
             raise SettingsError(f"{PREFIX}METRICS_PORT: {found.port} is the port of everything else; name another or 0")
+        longest = max(found.max_body_bytes, found.max_house_bytes)
+        if found.max_held_bytes < longest:
+            raise SettingsError(f"{PREFIX}MAX_HELD_BYTES: a body may have {longest} bytes alone; allow as many or more")
         return found
 
 

@@ -339,8 +339,10 @@ class Limits(View, frozen=True, kw_only=True):
     """Longest body of a call on a house."""
     house_pairs: int
     """Most pairs of floors in a house: those that may come on the pull side of an opening by those on its push side."""
+    held_bytes: int
+    """Bodies on one opening, and as much of houses, that one process holds at one time."""
     bulk_bytes: int
-    """Longest body of a stream of openings, once opened; body_bytes holds for each of its lines."""
+    """Longest body of a stream of openings, as it comes and once opened; body_bytes holds for each of its lines."""
     bulk_lines: int
     """Most lines of a stream."""
     bulk_streams: int

@@ -19,6 +19,7 @@ def test_every_setting_is_read_from_its_variable() -> None:
         "JAMBSET_MAX_HOUSE_PAIRS": "40",
         "JAMBSET_MAX_BULK_BYTES": "8192",
         "JAMBSET_MAX_BULK_LINES": "9",
+        "JAMBSET_MAX_HELD_BYTES": "8192",
         "JAMBSET_BULK_STREAMS": "2",
         "JAMBSET_PROBLEM_BASE": "https://doors.example",
         "JAMBSET_RULES": "rules",
@@ -30,6 +31,7 @@ def test_every_setting_is_read_from_its_variable() -> None:
         "JAMBSET_CORS_ORIGINS": "https://a.example,http://localhost:3000",
         "JAMBSET_METRICS_PORT": "9001",
         "JAMBSET_MAX_HEADER_BYTES": "8192",
+        "JAMBSET_MAX_HEADER_FIELDS": "40",
         "JAMBSET_BODY_SECONDS": "5",
         "JAMBSET_MAX_CONNECTIONS": "100",
         "JAMBSET_DRAIN_SECONDS": "6",
@@ -44,6 +46,7 @@ def test_every_setting_is_read_from_its_variable() -> None:
         max_house_pairs=40,
         max_bulk_bytes=8192,
         max_bulk_lines=9,
+        max_held_bytes=8192,
         bulk_streams=2,
         problem_base="https://doors.example",
         rules="rules",
@@ -55,6 +58,7 @@ def test_every_setting_is_read_from_its_variable() -> None:
         cors_origins="https://a.example,http://localhost:3000",
         metrics_port=9001,
         max_header_bytes=8192,
+        max_header_fields=40,
         body_seconds=5,
         max_connections=100,
         drain_seconds=6,
@@ -90,6 +94,8 @@ def test_every_setting_is_read_from_its_variable() -> None:
         ("JAMBSET_CORS_ORIGINS", "https://*.example"),
         ("JAMBSET_METRICS_PORT", "-1"),
         ("JAMBSET_MAX_HEADER_BYTES", "1023"),
+        ("JAMBSET_MAX_HEADER_FIELDS", "15"),
+        ("JAMBSET_MAX_HELD_BYTES", "1023"),
         ("JAMBSET_BODY_SECONDS", "0"),
         ("JAMBSET_MAX_CONNECTIONS", "0"),
         ("JAMBSET_DRAIN_SECONDS", "0"),
@@ -127,6 +133,15 @@ def test_the_metrics_cant_have_the_port_of_everything_else() -> None:
     with pytest.raises(SettingsError, match=r"^JAMBSET_METRICS_PORT: 9000 is the port of everything else"):
         Settings.from_env({"JAMBSET_PORT": "9000", "JAMBSET_METRICS_PORT": "9000"})
     assert Settings.from_env({"JAMBSET_PORT": "9000", "JAMBSET_METRICS_PORT": "8080"}).metrics_port == 8080
+
+
+@pytest.mark.parametrize("longest", ["JAMBSET_MAX_BODY_BYTES", "JAMBSET_MAX_HOUSE_BYTES"])
+def test_the_room_for_bodies_is_no_less_than_the_longest_alone(longest: str) -> None:
+    """One that is let in by its length would be refused for ever."""
+    others = {"JAMBSET_MAX_BODY_BYTES": "1024", "JAMBSET_MAX_HOUSE_BYTES": "1024", longest: "2048"}
+    with pytest.raises(SettingsError, match=r"^JAMBSET_MAX_HELD_BYTES: a body may have 2048 bytes alone"):
+        Settings.from_env({**others, "JAMBSET_MAX_HELD_BYTES": "2047"})
+    assert Settings.from_env({**others, "JAMBSET_MAX_HELD_BYTES": "2048"}).max_held_bytes == 2048
 
 
 @pytest.mark.parametrize(

@@ -382,7 +382,7 @@ def test_serve_starts_the_fast_server_without_access_log_or_server_header(starte
     assert issubclass(options["http"].func, HttpToolsProtocol)
     assert options["timeout_graceful_shutdown"] == 31
     for given in (options["http"], pickle.loads(pickle.dumps(options["http"]))):  # as workers get it
-        assert given.keywords["bounds"] == Bounds(head_bytes=16_384, seconds=30, drain_seconds=30)
+        assert given.keywords["bounds"] == Bounds(16_384, head_fields=100, seconds=30, drain_seconds=30)
         assert given.keywords["crowd"].most == main.connections_for(10_000)
 
 

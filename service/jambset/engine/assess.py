@@ -287,7 +287,7 @@ def _stated_default() -> re.Pattern[bytes]:
     kinds = [kind for kind in vars(request).values() if isinstance(kind, type) and issubclass(kind, Struct)]
     floats = [(f.name, f.default) for kind in kinds for f in fields(kind) if isinstance(f.default, float)]
     numbers = [f'{name}":{re.escape(repr(value))}' for name, value in floats]
-    return re.compile(("," + '"(?:' + "|".join([r"\w+\":{}", *numbers]) + ")").encode())
+    return re.compile(("," + '"(?:' + "|".join([r"\w+\":{}", *numbers]) + ")(?=[,}])").encode())
 
 
 _STATED_DEFAULT = _stated_default()

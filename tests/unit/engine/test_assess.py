@@ -63,6 +63,23 @@ def test_a_default_is_the_same_stated_or_left_out(stated: Wire) -> None:
     assert assessed(door(PLAIN, **stated)).input_digest == assessed(PLAIN).input_digest
 
 
+CRACK: Wire = {"kind": "crack", "leakage_area": {"value": 0.0025, "unit": "m2"}}
+DUCT: Wire = {"kind": "duct", "diameter": "6 in", "length": "8 ft", "grille_free_area": {"value": 0.02, "unit": "m2"}}
+
+
+@pytest.mark.parametrize(
+    ("path", "field", "default"), [(CRACK, "exponent", 0.65), (DUCT, "bend_loss", 0.5)], ids=["exponent", "bend_loss"]
+)
+def test_a_number_that_begins_like_a_default_is_none(path: Wire, field: str, default: float) -> None:
+    """Left out up to its last digit, it would make another number of the one before it."""
+    area = next(name for name in path if "area" in name)
+    longer = {"value": float(f"{path[area]['value']}5"), "unit": "m2"}
+    paths = [path, {**path, field: default}, {**path, field: float(f"{default}5")}, {**path, area: longer}]
+    left_out, stated, *others = [assessed(door(PLAIN, air={"other_paths": [one]})).input_digest for one in paths]
+    assert left_out == stated
+    assert len({stated, *others}) == 3
+
+
 @pytest.mark.parametrize("side", ["pull_side", "push_side"])
 def test_how_sure_a_floor_is_is_the_same_said_or_left_out(side: str) -> None:
     """By default a floor is confirmed, or assumed where it could become another."""

@@ -347,6 +347,24 @@ def test_england_a_smoke_door_keeps_3_mm_and_is_no_way_for_air() -> None:
     assert wider.status("gb-eng-smoke-gap", "pull_side") == "fail"
 
 
+def test_england_no_fire_door_is_cut_for_the_air_of_approved_document_f() -> None:
+    """Guidance on fire doors as quoted: at the bottom the gap is as small as practicable.
+
+    9.1 mm under 838 mm are 7600 mm2, here above the cap between the floors, which takes more off than either floor.
+    """
+    glued = {"material": "carpet_loop", "thickness": "6 mm", "fixing": "glued"}
+    sides = {"pull_side": floor("laminate 10 mm"), "push_side": floor(glued)}
+    leaf = {"width": "838 mm", "core": "solid", "fire_minutes": 30}
+    fire = door(
+        jurisdiction="GB-ENG", grid="1 mm", frame={"undercut": "10 mm"}, leaf=leaf, duties=["fire_label"], **sides
+    )
+    plain, labelled = advised(door(fire, duties=[], leaf={"fire_minutes": None})), advised(fire)
+    held = [{c["rule"] for c in advice["checks"] if c["rule"].startswith("gb-eng-air")} for advice in (plain, labelled)]
+    assert held == [{"gb-eng-air-hard", "gb-eng-air-carpet"}, set()]
+    assert labelled["leaf"]["governed_by"] == ["leaf.hard.accepted"]
+    assert "gb-eng-fire-air" in {caution["code"] for caution in labelled["cautions"]}
+
+
 # --- carpet through under a fire door: NFPA 80 4.8.5
 
 

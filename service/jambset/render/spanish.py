@@ -974,6 +974,15 @@ TERMS: dict[str, str] = {
         "Instale el burlete de umbral que nombra el certificado de la puerta; lleve el aire de transferencia por otra "
         "vía."
     ),
+    "No air under a fire door": "Nada de aire bajo una puerta cortafuego",
+    (
+        "Nothing is cut off a fire door for air, and its gap is not opened for it: its certificate and the guidance on "
+        "gaps come first. Where ventilation needs a way between these rooms, ask its designer which other one it takes."
+    ): (
+        "A una puerta cortafuego no se le corta nada por el aire, ni se le abre la holgura: su "
+        "certificado y la guía sobre holguras van primero. Donde la ventilación necesite un paso entre estos cuartos, "
+        "pregunte a quien la proyecta qué otro toma."
+    ),
     "Gaps of a fire door": "Holguras de una puerta cortafuego",
     (
         "Gaps between a fire door and its frame are nowhere over 4 mm; at the bottom the gap is as small as "

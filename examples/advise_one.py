@@ -41,5 +41,11 @@ def advise(opening: dict) -> dict:
 
 advice = advise(OPENING)
 print(advice["summary"])
-print("legs at", advice["setting"]["foot"]["text"])
-print("trim", advice["leaf"]["trim"]["text"])
+if advice["verdict"] in ("go", "go_with_trim"):
+    print("legs at", advice["setting"]["foot"]["text"])
+    print("trim", advice["leaf"]["trim"]["text"])
+else:  # hold or conflict: nobody sets or cuts by numbers that an answer or a decision may change
+    for question in advice["questions"]:
+        print(f"ask {question['ask']}: {question['text']}")
+    for conflict in advice["conflicts"]:
+        print(f"{conflict['decides']} decides: {conflict['text']}", *(way["text"] for way in conflict["ways_out"]))

@@ -26,8 +26,15 @@ const answer = await fetch(`${address}/v1/openings/advice`, {
 const body = await answer.json();
 if (answer.ok) {
   console.log(body.summary);
-  console.log("legs at", body.setting.foot.text);
-  console.log("trim", body.leaf.trim.text);
+  if (["go", "go_with_trim"].includes(body.verdict)) {
+    console.log("legs at", body.setting.foot.text);
+    console.log("trim", body.leaf.trim.text);
+  } else {
+    // hold or conflict: nobody sets or cuts by numbers that an answer or a decision may change
+    for (const question of body.questions) console.log(`ask ${question.ask}: ${question.text}`);
+    for (const conflict of body.conflicts)
+      console.log(`${conflict.decides} decides: ${conflict.text}`, ...conflict.ways_out.map((way) => way.text));
+  }
 } else {
   console.error(body.detail);
   for (const error of body.errors ?? []) console.error(`${error.pointer}: ${error.detail}`);

@@ -48,7 +48,7 @@ answer = json.loads(advise(HOUSE, "application/json"))
 print(answer["summary"])
 for opening in answer["openings"]:
     if "advice" in opening:
-        print(opening["mark"], opening["advice"]["summary"])
+        print(opening["mark"], opening["advice"]["verdict"], opening["advice"]["summary"])
     else:
         print(opening.get("mark", "?"), *(error["detail"] for error in opening["problem"]["errors"]))
 (FOLDER / "trim.csv").write_bytes(advise(HOUSE, "text/csv", "?list=trim"))

@@ -141,6 +141,23 @@ def test_the_typescript_client_prints_what_the_carpenter_needs(
     assert run.stdout == _short(shell_answer)
 
 
+@pytest.mark.parametrize("client", ["advise_one.py", "advise_one.ts"])
+def test_a_client_gives_a_held_door_no_numbers_but_who_is_asked(
+    client: str, live: str, environment: dict[str, str], tmp_path: Path
+) -> None:
+    """A label on the leaf: its listing is asked about before anybody cuts."""
+    name = '"duties"' if client.endswith("py") else "duties"
+    text = (EXAMPLES / client).read_text("utf-8").replace('"D07",', f'"D07", {name}: ["fire_label"],', 1)
+    path = tmp_path / client
+    path.write_text(text, "utf-8")
+    if client.endswith("py"):
+        said = _run([sys.executable, "-W", "error", str(path), live], environment).stdout
+    else:
+        said = _run([_needs("node"), "--input-type=module", "-", live], environment, input=text).stdout
+    assert "\nlegs at" not in said
+    assert "\nask door_supplier: " in said
+
+
 def test_the_recheck_client_prints_the_remedies_cheapest_first(live: str, environment: dict[str, str]) -> None:
     run = _run([sys.executable, "-W", "error", str(EXAMPLES / "recheck_one.py"), live], environment)
     summary, *remedies = run.stdout.splitlines()

@@ -4,12 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from functools import cache, lru_cache
+from typing import NamedTuple
 
 from msgspec import UNSET
 from msgspec.structs import replace
 
+from jambset.engine.air import AirFacts, carried
 from jambset.engine.asks_of_joint import joint_questions
-from jambset.engine.bounds import AS_SET, BLOCK_SIZES, CHOSEN, FLOORS, HEAD_LINE, HEADER, STANDING, rooms_under
+from jambset.engine.bounds import (
+    AS_SET,
+    BLOCK_SIZES,
+    CHOSEN,
+    FLOORS,
+    HEAD_LINE,
+    HEADER,
+    STANDING,
+    names_header,
+    rooms_under,
+)
 from jambset.engine.checks import MOVES_AIR, Result, finish_is_there, opens_wall, order_height, short, shortfall
 from jambset.engine.decide import Decision
 from jambset.engine.facts import Facts, SideFacts, narrow_by
@@ -20,7 +32,7 @@ from jambset.engine.words import GUARDED, if_listed, joined, labels, leaves, pla
 from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, Term, WayOut, quote
 from jambset.model.request import Duty, FrameState
 from jambset.model.source import Asked
-from jambset.quantity.ticks import Length, floor_to
+from jambset.quantity.ticks import Flow, Length, Pressure, floor_to
 from jambset.rules.schema import Measured, Phase, Relation, Rule
 from jambset.rules.select import Applied
 
@@ -37,9 +49,12 @@ UNIT_QUANTITIES = BELOW | {Measured.FOOT, Measured.LEG_COVER}
 OF_UNIT = frozenset({Phase.SETTING, Phase.LEAF})
 """Phases of the work on the unit itself."""
 FLOOR_MAY_CHANGE, FLOOR_UNCONFIRMED = "floor_may_change", "floor_unconfirmed"
+AIR_SHORT = "air_short"
 OF_FLOORS = frozenset({FLOOR_MAY_CHANGE, FLOOR_UNCONFIRMED})
 """Questions that are open as long as a floor that is named isn't certain."""
 AIR_QUANTITIES = AIR | {Measured.TRANSFER_AIR}
+UNIT_WAYS = frozenset({"other_unit", "raise_header", "set_again", "cut_leaf", "leave_line"})
+"""Ways out that set the unit otherwise or take another."""
 CARRIED = AIR_QUANTITIES - {Measured.FREE_AREA}
 """What is mended by carrying another way the flow that is short; an area asked for takes more than that flow does."""
 
@@ -107,8 +122,9 @@ def _most(decision: Decision) -> dict[str, Given]:
 
 
 def _weighs(rule: Rule, result: Result) -> bool:
-    """A wish gives way without a word, and so does room to shim over the head of a frame that is fixed."""
-    return is_firm(rule) and (rule.measured is not Measured.HEAD_SHIM or result.at.facts.as_set is None)
+    """A wish gives way without a conflict, and so does room to shim over the head of a frame that is fixed."""
+    shims = rule.measured is Measured.HEAD_SHIM and result.at.facts.as_set is not None
+    return is_firm(rule) and (not shims or is_never_relaxed(rule))
 
 
 def _conflict(
@@ -131,6 +147,11 @@ def _conflict(
         values["gap"] = air.gap_needed
     elif amount is UNSET:
         code = "conflict.prohibited" if rule.relation is Relation.PROHIBITED else "conflict.unmet"
+    ways = (
+        *_ways_out(applied, against, result, air),
+        *_anew(given, without, result),
+        *(sawn if HEADER in against or rule.measured is Measured.HEAD_SHIM else ()),
+    )
     return Conflict(
         code="bounds_conflict" if against else "rule_not_met",
         rules=(rule.id, *against),
@@ -138,12 +159,17 @@ def _conflict(
         amount=amount,
         decides=rule.decides,
         text=Phrase(code, **values),
-        ways_out=(
-            *_ways_out(applied, against, result, air),
-            *_anew(given, against, without),
-            *(sawn if HEADER in against or rule.measured is Measured.HEAD_SHIM else ()),
-        ),
+        ways_out=ways,
+        holds=(Phase.AIR,) if _lies_beside(rule, ways) else (Phase.SETTING, Phase.LEAF),
     )
+
+
+def _lies_beside(rule: Rule, ways: tuple[WayOut, ...]) -> bool:
+    """Whether the air goes another way whoever decides: no leaf is lifted part of the way for it, so the door stays.
+
+    Not where no air may pass at all: then what the door is for has to be decided first.
+    """
+    return rule.measured is Measured.ROOM_PRESSURE and UNIT_WAYS.isdisjoint([way.kind for way in ways])
 
 
 def _against(applied: Applied, given: Given | None, result: Result) -> tuple[str, ...]:
@@ -177,11 +203,13 @@ def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: A
     return tuple(ways)
 
 
-def _anew(given: Given | None, against: tuple[str, ...], without: Without) -> Iterator[WayOut]:
+def _anew(given: Given | None, without: Without, result: Result) -> Iterator[WayOut]:
     """Header raised or unit set again, where either stands against a rule and brings it nearer."""
-    if given is not None and HEADER in against and _lessens(given, without("header")):
+    if given is None:
+        return
+    if names_header(given.against, result.at) and _lessens(given, without("header")):
         yield _RAISE_HEADER
-    if given is not None and AS_SET in against and _lessens(given, without("as_set")):
+    if AS_SET in given.against and _lessens(given, without("as_set")):
         yield WayOut(kind="set_again", text=Phrase("way.set_again"))
 
 
@@ -253,7 +281,7 @@ def questions(
         *_thickness_questions(result),
         *joint_questions(result.at.facts, result.at.joint),
         *_unit_questions(result),
-        *_air_questions(result),
+        *_air_questions(result, checks),
         *rule_questions(result, checks),
     )
     return tuple(sorted(asked, key=lambda q: not q.holds))
@@ -383,7 +411,7 @@ def _frame_questions(result: Result) -> Iterator[Question]:
         )
 
 
-def _air_questions(result: Result) -> Iterator[Question]:
+def _air_questions(result: Result, checks: tuple[Check, ...]) -> Iterator[Question]:
     facts = result.at.facts
     moves = not MOVES_AIR.isdisjoint(facts.duties)
     if moves and result.at.air.supply is None:
@@ -402,6 +430,33 @@ def _air_questions(result: Result) -> Iterator[Question]:
             pointer="#/air/pressure_limit",
             holds=(Phase.AIR,),
         )
+    if moves and _wishes_air(result, checks):
+        yield _air_short(result.at.air, result.slot or 0)
+
+
+def _wishes_air(result: Result, checks: tuple[Check, ...]) -> bool:
+    """Whether less air passes than is wished for: no conflict tells of it, and the room is short all the same."""
+    wishes = result.at.regime.wishes
+    return any(c.quantity == Measured.ROOM_PRESSURE and c.status in MISSED and c.rule in wishes for c in checks)
+
+
+def _air_short(air: AirFacts, gap: int) -> Question:
+    assert air.supply is not None  # a pressure is read at a supply
+    assert air.limit is not None  # and missed against a limit
+    passes = carried(air, air.slot, gap)
+    return Question(
+        code=AIR_SHORT,
+        ask=Asked.HVAC_CONTRACTOR,
+        text=Phrase(
+            "ask.air_short",
+            short=Flow(air.supply - passes),
+            supply=Flow(air.supply),
+            passes=Flow(passes),
+            limit=Pressure(air.limit),
+        ),
+        pointer="#/air/other_paths",
+        holds=(Phase.AIR,),
+    )
 
 
 def rule_questions(result: Result, checks: tuple[Check, ...]) -> Iterator[Question]:
@@ -433,6 +488,28 @@ def _concerns(applied: Applied, result: Result) -> bool:
     when = applied.rule.when
     cutting = result.decision.trim is None or bool(result.decision.trim)
     return when.trimmed in (UNSET, cutting) and finish_is_there(result.at.facts, when.finish)
+
+
+class Waits(NamedTuple):
+    """What of the work on the unit waits for somebody, the first thing that it waits for, and how many there are.
+
+    held: setting, leaf, both, or none: then it is something beside the door that waits.
+    """
+
+    held: frozenset[str]
+    first: Phrase
+    things: int
+
+
+def waits(found: tuple[Conflict, ...], open_: tuple[Question, ...]) -> Waits | None:
+    """What somebody has to decide or answer about the unit, else about its air; None where nobody is waited for."""
+    asked: list[Conflict | Question] = [*found, *[q for q in open_ if not OF_UNIT.isdisjoint(q.holds)]]
+    asked = asked or [question for question in open_ if question.code == AIR_SHORT]
+    if not asked:
+        return None
+    held = frozenset([phase for one in asked for phase in one.holds]) & OF_UNIT
+    first = next(one for one in asked if not held or not held.isdisjoint(one.holds))
+    return Waits(held, first.text, len(asked))
 
 
 def verdict(result: Result, checks: tuple[Check, ...], found: tuple[Conflict, ...], open_: tuple[Question, ...]) -> str:

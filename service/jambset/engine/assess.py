@@ -14,7 +14,7 @@ from msgspec.structs import fields, replace
 
 from jambset.engine import air, asks, handling, report, transition
 from jambset.engine.answers import by_word, unanswered
-from jambset.engine.bounds import FLOORS, Situation
+from jambset.engine.bounds import FLOORS
 from jambset.engine.checks import Result, check_all, prescribed_ways, wants_head
 from jambset.engine.decide import Decision, decide, plan_cut
 from jambset.engine.facts import Facts, duties_of, gather
@@ -110,7 +110,7 @@ def advising(
     worth = {} if table is None else stakes(table)
     asked = asks.questions(result, checks, worth, later=table is None or result.decision.cut_later)
     open_ = unanswered(asked, opening)
-    conflicts = asks.conflicts(result, checks, air_advice, partial(_decided, result.at, prepared.work))
+    conflicts = asks.conflicts(result, checks, air_advice, partial(_decided, prepared, catalogue))
     yield
     flooring = report.flooring(result)
     verdict = asks.verdict(result, checks, conflicts, open_)
@@ -133,7 +133,7 @@ def advising(
         mark=opening.mark,
         external_id=opening.external_id,
         verdict=verdict,
-        summary=report.summary(result, cut, verdict),
+        summary=report.summary(result, cut, verdict, asks.waits(conflicts, open_)),
         jurisdiction=opening.jurisdiction,
         rule_set=catalogue.version,
         rule_set_digest=catalogue.digest,
@@ -168,9 +168,9 @@ def advising(
     )
 
 
-def _decided(at: Situation, work: Work, facts: Facts) -> Decision:
+def _decided(prepared: Prepared, catalogue: Catalogue, facts: Facts) -> Decision:
     """What the floors named alone come to by other facts of a frame and its header."""
-    return decide(replace(at, facts=facts), work)
+    return decide(situation(facts, prepared.selection, catalogue), prepared.work)
 
 
 def _under_any_header(decision: Decision, prepared: Prepared, catalogue: Catalogue) -> Steps[Decision]:

@@ -164,7 +164,7 @@ def _order_waits(advice: Advice) -> bool:
     """
     asked = [q for q in advice.questions if q.code not in OF_FLOORS and not OF_UNIT.isdisjoint(q.holds)]
     low = advice.framing is not UNSET and advice.framing.short_by > 0
-    return bool(advice.conflicts or asked or low)
+    return bool(asked or low or any(not OF_UNIT.isdisjoint(conflict.holds) for conflict in advice.conflicts))
 
 
 _WHENS = (BEFORE_HANGING, BEFORE_FLOOR, AFTER_FLOOR)

@@ -7,6 +7,7 @@ from typing import Any
 
 from msgspec import UNSET, UnsetType
 
+from jambset.engine.asks import Waits
 from jambset.engine.bounds import FLOORS, HEAD_LINE, names_header, rooms_under
 from jambset.engine.checks import Result, head_spare, order_height
 from jambset.engine.decide import AFTER_FLOOR, Cut, Decision
@@ -355,13 +356,18 @@ def finer_tape(result: Result) -> tuple[Assumption, ...]:
     )
 
 
-def summary(result: Result, cut: Cut, verdict: str) -> Phrase:
-    """One or two sentences a carpenter can act on."""
+def summary(result: Result, cut: Cut, verdict: str, waits: Waits | None) -> Phrase:
+    """A few sentences a carpenter can act on: what waits and for what, then how the unit is set and its leaf cut."""
     setting, order, present = _how_set(result), result.decision.to_order, result.decision.undercut
     if order is not None and present is not None and result.at.facts.undercut_free:
         code = "set.ordered" if order == present else "set.ordered.low_header"
         setting = Phrase(code, undercut=Length(order), present=Length(present), setting=setting)
-    return Phrase(f"summary.{verdict}", setting=setting, leaf=_how_cut(result, cut))
+    told = {"setting": setting, "leaf": _how_cut(result, cut)}
+    if waits is None:
+        return Phrase(f"summary.{verdict}", **told)
+    held = "".join([f".{phase}" for phase in sorted(waits.held)]) or ".beside"
+    first = waits.first if waits.things == 1 else Phrase("waits.first", first=waits.first, count=str(waits.things))
+    return Phrase(f"summary.{verdict}{held}", **told, first=first)
 
 
 def _how_set(result: Result) -> Phrase:

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from msgspec import UNSET
 
-from jambset.engine.asks import FLOOR_MAY_CHANGE, OF_UNIT
+from jambset.engine.asks import FLOOR_MAY_CHANGE
 from jambset.engine.bounds import lower_leg
 from jambset.engine.checks import Result
 from jambset.engine.decide import AFTER_FLOOR, BEFORE_FLOOR, BEFORE_HANGING, Cut
@@ -79,14 +79,13 @@ def tasks(
 ) -> tuple[Task, ...]:
     """Steps in working order; keys are the mark and the step, so they stay the same from one call to the next.
 
-    A conflict holds whatever is set or cut until it is decided.
+    A conflict holds whatever of it is set or cut until it is decided.
     """
     mark = result.at.facts.opening.mark
-    rules = tuple([conflict.rules[0] for conflict in conflicts])
     course = _course(result, cut, flooring, people)
     planned = steps(course, result.at.facts.opening.labour, catalogue)
     early = {TRIM_NOW, TRIM} if result.decision.cut_now and cut.when == BEFORE_HANGING else {TRIM_NOW}
-    return tuple([_task(step, mark, asked, rules, early=step.name in early) for step in planned])
+    return tuple([_task(step, mark, asked, conflicts, early=step.name in early) for step in planned])
 
 
 def key_of(mark: str, step: str) -> str:
@@ -94,11 +93,11 @@ def key_of(mark: str, step: str) -> str:
     return f"{mark}.{step}"
 
 
-def _task(step: Step, mark: str, asked: tuple[Question, ...], rules: tuple[str, ...], *, early: bool) -> Task:
+def _task(step: Step, mark: str, asked: tuple[Question, ...], conflicts: tuple[Conflict, ...], *, early: bool) -> Task:
     """early: what every floor that may come asks for, which doesn't wait for the answer which it is."""
     waits = [q for q in asked if step.phase in q.holds and not (early and q.code == FLOOR_MAY_CHANGE)]
     held = tuple(dict.fromkeys([question.code for question in waits]))
-    broken = rules if step.phase in OF_UNIT else ()
+    broken = tuple([conflict.rules[0] for conflict in conflicts if step.phase in conflict.holds])
     return Task(
         key=key_of(mark, step.name),
         title=step.title,

@@ -429,6 +429,9 @@ class Conflict(Part, frozen=True, kw_only=True):
     text: Phrase
     ways_out: tuple[WayOut, ...] = ()
     """What else could be done."""
+    holds: tuple[str, ...] = ()
+    """setting, leaf, air: the phases of work that wait for the decision. air alone: all that can be done lies beside
+    the door, which may be set as advised meanwhile."""
 
 
 class Question(Part, frozen=True, kw_only=True):
@@ -437,7 +440,7 @@ class Question(Part, frozen=True, kw_only=True):
     code: str
     """floor_undecided, floor_may_change, floor_unconfirmed, layer_thickness_unknown, thickness_unusual,
     subfloor_unmeasured, survey_far, foot_unknown, undercut_unknown, frame_label, rough_opening_unknown,
-    rough_opening_narrow, fire_minutes_unknown, supply_flow_unknown, pressure_limit_unknown, ramp_needed,
+    rough_opening_narrow, fire_minutes_unknown, supply_flow_unknown, pressure_limit_unknown, air_short, ramp_needed,
     piece_unsuited, listing, frame_instructions, seal_listing, smoke_seal, authority, floor_not_laid: or the id of the
     rule that asks. From listing on they are asked in rechecks alone, for the first remedy."""
     ask: str
@@ -590,9 +593,9 @@ class Advice(Part, frozen=True, kw_only=True):
     external_id: str | UnsetType = UNSET
     verdict: str
     """go, go_with_trim, hold, conflict. go: set it as advised, nothing is cut. go_with_trim: the same, and leaf or legs
-    are cut. hold: don't set or cut until the questions that hold setting or leaf are answered, or somebody decided the
-    conflicts. conflict: a rule of law, standard or programme, or of construction, can't be met; see conflicts for ways
-    out."""
+    are cut. hold: somebody has to answer or decide first; holds of questions and conflicts say what waits for it, and
+    hold of tasks which steps. conflict: a rule of law, standard or programme, or of construction, can't be met; see
+    conflicts for ways out."""
     summary: Phrase
     jurisdiction: str
     rule_set: str

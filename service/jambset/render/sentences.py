@@ -13,12 +13,17 @@ ENGLISH: dict[str, str] = {
     # summary
     "summary.go": "{setting} {leaf}",
     "summary.go_with_trim": "{setting} {leaf}",
-    "summary.hold": (
-        "Hold: somebody must answer or agree first, see the questions and conflicts. As things stand: {setting} {leaf}"
-    ),
-    "summary.conflict": (
-        "Set and cut nothing yet: rules conflict, see the conflicts. As near as it goes: {setting} {leaf}"
-    ),
+    "summary.go.beside": "{setting} {leaf} To be asked, beside the door: {first}",
+    "summary.go_with_trim.beside": "{setting} {leaf} To be asked, beside the door: {first}",
+    "summary.hold.leaf.setting": "Hold the frame and the leaf. {first} As things stand: {setting} {leaf}",
+    "summary.hold.leaf": "Hold the leaf. {first} As things stand: {setting} {leaf}",
+    "summary.hold.setting": "Hold the frame. {first} As things stand: {setting} {leaf}",
+    "summary.hold.beside": "{setting} {leaf} To be decided, beside the door: {first}",
+    "summary.conflict.leaf.setting": "Set and cut nothing yet. {first} As near as it goes: {setting} {leaf}",
+    "summary.conflict.leaf": "Cut nothing yet. {first} As near as it goes: {setting} {leaf}",
+    "summary.conflict.setting": "Set nothing yet. {first} As near as it goes: {setting} {leaf}",
+    "summary.conflict.beside": "{setting} {leaf} To be decided, beside the door: {first}",
+    "waits.first": "First of {count}: {first}",
     "set.stand": "Stand both legs on the subfloor.",
     "set.stand.as_set": "The frame, as set, has its legs on the subfloor.",
     "set.block": "Stand both legs on {height} blocks.",
@@ -330,6 +335,10 @@ ENGLISH: dict[str, str] = {
     "ask.rough_opening": "How high is the rough opening above the subfloor? The header wasn't checked.",
     "ask.fire_minutes": "How many minutes is this leaf rated for, and what does its listing allow at the bottom edge?",
     "ask.supply_flow": "How much air is supplied to the room, or exhausted from it, with this door closed?",
+    "ask.air_short": (
+        "Of {supply}, this closed door and what is stated beside it carry {passes} at {limit}: which way do the other "
+        "{short} go?"
+    ),
     "ask.pressure_limit": "What pressure across the closed door does the air design allow?",
     # house
     "house.summary": (

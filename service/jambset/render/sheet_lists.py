@@ -201,17 +201,22 @@ def begin(advices: Sequence[Wire], words: Words) -> tuple[Points, ...]:
 def ask_before(advices: Sequence[Wire], words: Words) -> tuple[Points, ...]:
     """Openings that may be begun although somebody must be asked: the steps that wait, and whom to ask."""
     return points(
-        f"{advice['mark']}: {'; '.join(task['title'] for task in advice['tasks'] if task.get('hold'))}"
-        f"{_whom(advice, words)}"
+        f"{advice['mark']}: {_waiting(advice, words)}{_whom(advice, words)}"
         for advice in advices
         if advice["verdict"] in WARNING and _ready(advice)
     )
 
 
 def _ready(advice: Wire) -> bool:
-    """Whether the first step waits for no answer, and a later one does."""
-    held = [bool(task.get("hold")) for task in advice["tasks"]]
-    return any(held) and not held[0]
+    """Whether the first step waits for nobody."""
+    return not any(task.get("hold") for task in advice["tasks"][:1])
+
+
+def _waiting(advice: Wire, words: Words) -> str:
+    """The steps that wait; where none does, what beside the door is to be decided."""
+    steps = [task["title"] for task in advice["tasks"] if task.get("hold")]
+    beside = [words.code(phase) for conflict in advice["conflicts"] for phase in conflict["holds"]]
+    return "; ".join(steps or dict.fromkeys(beside))
 
 
 def _whom(advice: Wire, words: Words) -> str:

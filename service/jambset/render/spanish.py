@@ -56,14 +56,23 @@ SENTENCES: dict[str, str] = {
     # summary
     "summary.go": "{setting} {leaf}",
     "summary.go_with_trim": "{setting} {leaf}",
-    "summary.hold": (
-        "Espere: alguien debe responder o dar su acuerdo primero, vea las preguntas y los conflictos. Tal como están "
-        "las cosas: {setting} {leaf}"
+    "summary.go.beside": "{setting} {leaf} Por preguntar, al lado de la puerta: {first}",
+    "summary.go_with_trim.beside": "{setting} {leaf} Por preguntar, al lado de la puerta: {first}",
+    "summary.hold.leaf.setting": (
+        "No coloque el marco ni corte la hoja todavía. {first} Tal como están las cosas: {setting} {leaf}"
     ),
-    "summary.conflict": (
-        "No coloque ni corte nada todavía: hay reglas en conflicto, vea los conflictos. Lo más cerca que se puede "
-        "llegar: {setting} {leaf}"
+    "summary.hold.leaf": "No corte la hoja todavía. {first} Tal como están las cosas: {setting} {leaf}",
+    "summary.hold.setting": "No coloque el marco todavía. {first} Tal como están las cosas: {setting} {leaf}",
+    "summary.hold.beside": "{setting} {leaf} Por decidir, al lado de la puerta: {first}",
+    "summary.conflict.leaf.setting": (
+        "No coloque ni corte nada todavía. {first} Lo más cerca que se puede llegar: {setting} {leaf}"
     ),
+    "summary.conflict.leaf": "No corte la hoja todavía. {first} Lo más cerca que se puede llegar: {setting} {leaf}",
+    "summary.conflict.setting": (
+        "No coloque el marco todavía. {first} Lo más cerca que se puede llegar: {setting} {leaf}"
+    ),
+    "summary.conflict.beside": "{setting} {leaf} Por decidir, al lado de la puerta: {first}",
+    "waits.first": "La primera de {count} cosas: {first}",
     "set.stand": "Apoye ambas jambas en el subpiso.",
     "set.stand.as_set": "El marco, tal como está colocado, tiene las jambas en el subpiso.",
     "set.block": "Apoye ambas jambas en calzas de {height}.",
@@ -455,6 +464,10 @@ SENTENCES: dict[str, str] = {
         "inferior?"
     ),
     "ask.supply_flow": "¿Cuánto aire se suministra al cuarto, o se extrae de él, con esta puerta cerrada?",
+    "ask.air_short": (
+        "De {supply}, por esta puerta cerrada y por lo que se indica a su lado pasan {passes} a {limit}: ¿por dónde "
+        "pasa lo demás, {short}?"
+    ),
     "ask.pressure_limit": "¿Qué presión a través de la puerta cerrada permite el diseño de aire?",
     # house
     "house.summary": (

@@ -52,6 +52,71 @@ def test_what_is_not_known_is_asked_of_who_knows_it_where_it_can_be_filled_in_an
     assert [(q.ask, q.pointer, q.holds) for q in questions if q.code == code] == [(who, pointer, holds)]
 
 
+SHORT: Wire = {"duties": ["transfer_air"], "air": {"supply_flow": "120 cfm"}}
+"""Over plank, 5/8 in under 30 in of leaf: 34.7 cfm at 3 Pa by RR-0005, 1.07 cfm per in2 and the root of a pascal."""
+
+
+def test_air_that_is_far_short_of_a_wish_is_asked_about_though_the_door_may_go_in() -> None:
+    request = door(pull_side=PLANK, push_side=PLANK, **SHORT)
+    advice = advised(request)
+    (question,) = (q for q in advice["questions"] if q["code"] == "air_short")
+    assert (question["ask"], question["pointer"], question["holds"]) == (
+        "hvac_contractor",
+        "#/air/other_paths",
+        ["air"],
+    )
+    assert question["text"] == (
+        "Of 120.0 cfm, this closed door and what is stated beside it carry 34.7 cfm at 3.0 Pa: which way do the other "
+        "85.3 cfm go?"
+    )
+    assert advice["verdict"] == "go"
+    assert advice["summary"].endswith(f"To be asked, beside the door: {question['text']}")
+    assert not any(task.get("hold") for task in advice["tasks"])
+    grille = {"kind": "grille", "free_area": "60 in2", "width": "14 in", "height": "8 in"}
+    assert "air_short" not in asked(door(request, air={"other_paths": [grille]}))
+    assert "air_short" not in asked(door(request, duties=["egress_door"]))
+
+
+@pytest.mark.parametrize(
+    ("changes", "verdict", "code"),
+    [({"air": {"pressure_limit": "3 Pa"}}, "hold", "summary.hold.beside"), ({"jurisdiction": "US-FL"}, "conflict", "")],
+)
+def test_what_only_a_way_beside_the_door_mends_keeps_nobody_from_setting_it(
+    changes: Wire, verdict: str, code: str
+) -> None:
+    advice = assessed(door(door(pull_side=PLANK, push_side=PLANK, **SHORT), **changes))
+    assert (advice.verdict, advice.summary.code) == (verdict, code or f"summary.{verdict}.beside")
+    assert {conflict.holds for conflict in advice.conflicts} == {("air",)}
+    assert not any(task.hold for task in advice.tasks)
+
+
+def test_where_a_higher_header_would_let_the_air_pass_the_door_waits_for_that() -> None:
+    """50 cfm want 15/16 in. Over 3/4 in of wood 5/8 in blocks and 5/16 in off the leaf give that."""
+    wood = floor("solid_wood 3/4 in")
+    air = {"supply_flow": "50 cfm", "pressure_limit": "3 Pa"}
+    free = door(pull_side=wood, push_side=wood, duties=["transfer_air"], air=air)
+    assert assessed(free).conflicts == ()
+    low = assessed(door(free, rough_opening={"height": "81 5/8 in"}))
+    (holds,) = [conflict.holds for conflict in low.conflicts if conflict.rules[0] == "project.pressure_limit"]
+    assert holds == ("setting", "leaf")
+
+
+@pytest.mark.parametrize(
+    ("changes", "code"),
+    [
+        ({"pull_side": {"room": "den", "build_up": None}}, "hold.leaf"),
+        ({"frame": {"undercut": None}}, "hold.leaf.setting"),
+        ({"duties": ["garage_to_house", "transfer_air"], "leaf": {"core": "solid"}}, "conflict.leaf.setting"),
+    ],
+)
+def test_a_summary_says_what_waits_and_for_what(changes: Wire, code: str) -> None:
+    request = door(door(pull_side=PLANK, push_side=PLANK), **changes)
+    advice, told = assessed(request), advised(request)
+    assert advice.summary.code == f"summary.{code}"
+    texts = [one["text"] for one in (*told["conflicts"], *told["questions"])]
+    assert any(text in told["summary"] for text in texts)
+
+
 def test_what_holds_the_work_is_asked_first() -> None:
     open_ = door(pull_side=PLANK, push_side=PLANK, subfloor=None, rough_opening=None, frame={"undercut": None})
     assert list(asked(open_)) == ["undercut_unknown", "subfloor_unmeasured", "rough_opening_unknown"]

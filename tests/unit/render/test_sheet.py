@@ -181,6 +181,14 @@ def test_a_frame_that_may_be_set_before_its_floor_is_certain_isnt_called_one_to_
     assert told == f"{glance.mark}: {'; '.join(held)} (superintendent)"
 
 
+def test_a_door_whose_air_alone_waits_may_be_begun() -> None:
+    """All that mends too little air stands in the wall: no step waits, and who decides is told."""
+    short = DEN | {"duties": ["transfer_air"], "air": {"supply_flow": "120 cfm", "pressure_limit": "3 Pa"}}
+    sheet = house_sheet(answered({"house": "one", "openings": [short]}), ENGLISH)
+    (told,) = points(sheet, "Ask before these steps")
+    assert told == f"{DEN['mark']}: air (HVAC contractor)"
+
+
 def test_who_is_to_be_asked_stands_with_what_may_not_begin() -> None:
     """A floor nobody knows is the superintendent's to tell, a leg that its line lifts too high the carpenter's."""
     frames = [{"undercut": "3/4 in", "state": "set", "foot": "3/8 in"}, {"undercut": "3/4 in"}]

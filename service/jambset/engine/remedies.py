@@ -132,17 +132,19 @@ def _rank(chain: Chain) -> tuple[int, int, bool, int]:
 
 
 def _combined(alone: list[Chain], shop: Shop, *, most: int | None) -> list[Chain]:
-    """The shortest chains after which no firm rule is missed; none where none is short enough.
+    """Chains after which no firm rule is missed: of each number of steps those that take less than any shorter one.
 
     most: minutes of a step that leaves none by itself; what takes as long or longer is no way beside it.
     """
+    found: list[Chain] = []
     longer: list[Chain] = alone
     for _ in range(1, MOST):
         shorter = [chain for chain in longer if not is_whole(chain) and _is_less(chain, most)]
         longer = [(*chain, step) for chain in shorter for step in _offers(chain[-1].after, shop, chain)]
-        if whole := [chain for chain in longer if is_whole(chain) and _is_less(chain, most)]:
-            return whole
-    return []
+        whole = [chain for chain in longer if is_whole(chain) and _is_less(chain, most)]
+        most = min([minutes(chain) for chain in whole if not opens_for_air(chain)], default=most)
+        found += whole
+    return found
 
 
 def _is_less(chain: Chain, most: int | None) -> bool:

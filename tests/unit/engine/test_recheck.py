@@ -1228,6 +1228,19 @@ def test_two_steps_that_take_less_than_one_come_before_it() -> None:
     assert "combination" not in kinds(quick)
 
 
+def test_three_steps_that_take_less_than_two_come_before_them() -> None:
+    """A dryer's closet: 38 min to saw the leaf, 15 to return the piece, 75 for the grille; else 124 to set it again."""
+    tile = {**floor("thin_bed_mortar 3/16 in", "ceramic_tile 3/8 in"), "use": "laundry"}
+    request = {**was_set(duties=["dryer_closet"], frame={"undercut": "3/8 in"}), "push_side": tile}
+    request |= {"pull_side": floor("vinyl_plank 1/4 in")}
+    answer = rechecked({**request, "as_set": {"foot": "3/8 in", "leaf_bottom": "3/4 in"}})
+    two, three = only(answer, "reset", "transfer_grille"), only(answer, "trim", "cover_legs", "transfer_grille")
+    assert (three.minutes, two.minutes) == (38 + 15 + 75, 90 + 6 + 28 + 75)
+    assert (three.leaves, two.leaves) == ((), ())
+    assert answer.remedies[0] == three
+    assert [task.key for task in answer.tasks] == ["D01.trim", "D01.cover_legs", "D01.transfer_grille"]
+
+
 def test_a_seal_dims_the_light_below_a_leaf_that_stands_high() -> None:
     """1 1/4 in over plank, an inch wished; the seal leaves 5/8 in. Nobody need act: wishes alone are missed."""
     answer = rechecked({**was_set(), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "1 1/2 in"}})

@@ -356,6 +356,11 @@ def _side_question(code: str, side: SideFacts, *, holds: tuple[str, ...], stakes
     )
 
 
+HEADER_UNKNOWN = Question(
+    code="rough_opening_unknown", ask=Asked.FRAMER, text=Phrase("ask.rough_opening"), pointer="#/rough_opening"
+)
+
+
 def _unit_questions(result: Result) -> Iterator[Question]:
     facts = result.at.facts
     is_set = facts.opening.frame.state is FrameState.SET
@@ -378,9 +383,7 @@ def _unit_questions(result: Result) -> Iterator[Question]:
             holds=(Phase.SETTING, Phase.LEAF),
         )
     if facts.header is None and not is_set:
-        yield Question(
-            code="rough_opening_unknown", ask=Asked.FRAMER, text=Phrase("ask.rough_opening"), pointer="#/rough_opening"
-        )
+        yield HEADER_UNKNOWN
     if (narrow := narrow_by(facts)) and not is_set:
         yield Question(
             code="rough_opening_narrow",

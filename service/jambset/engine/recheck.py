@@ -224,7 +224,13 @@ def _questions(found: Judged, mending: tuple[Chain, ...]) -> tuple[Question, ...
             asked[key] = question
     needs = {need.code: need for step in (mending[0] if mending else ()) for need in step.needs}
     known = {FLOORS_CERTAIN, *[code for code, _ in asked]}
-    also = [Question(code=need.code, ask=need.ask, text=need.text) for need in needs.values() if need.code not in known]
+    also = [
+        asks.HEADER_UNKNOWN
+        if need.code == asks.HEADER_UNKNOWN.code
+        else Question(code=need.code, ask=need.ask, text=need.text)
+        for need in needs.values()
+        if need.code not in known
+    ]
     return tuple(sorted((*asked.values(), *also), key=lambda question: not question.holds))
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from msgspec.structs import replace
 
+from jambset.engine.asks import HEADER_UNKNOWN
 from jambset.engine.bounds import draw
 from jambset.engine.checks import short
 from jambset.engine.decide import leg_minutes, saw_line, saw_place
@@ -28,6 +29,7 @@ from jambset.engine.settle import BOTTOM, CUT, TOP, Bound, on_tape, settle_cut, 
 from jambset.engine.standing import Judged, Unit, judge
 from jambset.engine.words import GUARDED, leaves, leg_names, subfloor
 from jambset.model.advice import Phrase, Term
+from jambset.model.recheck import Need
 from jambset.model.request import Duty
 from jambset.quantity.ticks import Length, ceil_to, floor_to
 from jambset.rules.schema import FinishKind, Measured, Topic
@@ -148,13 +150,20 @@ def reset(before: Judged, shop: Shop) -> Iterable[Step]:
         minutes=minutes(foot, bottom),
         text=Phrase("remedy.listed", text=text) if listing or frame else text,
         after=after,
-        needs=(*listing, *frame, *instructions, *when_certain(before)),
+        needs=(*listing, *frame, *instructions, *_for_header(before, foot), *when_certain(before)),
         told={"foot": Length(foot), "leaf_bottom": Length(bottom)} | ({"trim": Length(trim)} if trim else {}),
         saws=trim > 0,
         lifts=True,
         cuts=trim > 0 or shorter,
         for_air=_for_air(before, after),
     )
+
+
+def _for_header(before: Judged, foot: int) -> tuple[Need, ...]:
+    """That somebody measures how high the header is, where the head goes up to it and nobody has."""
+    if before.facts.header is not None or foot <= before.unit.foot:
+        return ()
+    return (Need(code=HEADER_UNKNOWN.code, ask=HEADER_UNKNOWN.ask, text=HEADER_UNKNOWN.text),)
 
 
 def _over(before: Judged, foot: int) -> tuple[int, int]:

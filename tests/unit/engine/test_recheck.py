@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 from msgspec import UNSET
-from tests.openings import Wire, catalogue, door, floor, layer, ticks
+from tests.openings import Wire, catalogue, door, floor, layer, ticks, told
 from tests.rechecks import answered, read, rechecked
 
 from jambset.engine.recheck import PLANNED, recheck
@@ -786,6 +786,27 @@ def test_a_unit_isnt_taken_out_for_room_to_shim_over_its_head() -> None:
     assert (answer.verdict, answer.tasks) == ("live_with", ())
     owned = rechecked(was_set(rough_opening={"height": "81 7/8 in"}, project_rules={"head_shim": "1/8 in"}))
     assert (owned.verdict, owned.do_nothing.leaves) == ("live_with", ("project.head_shim",))
+
+
+@pytest.mark.parametrize(("hole", "asked"), [(None, ["rough_opening_unknown"]), ({"height": "84 in"}, [])])
+def test_a_unit_goes_higher_only_after_its_header_was_measured(hole: Wire | None, asked: list[str]) -> None:
+    """A hollow leaf cut to its limit, 1/4 in over oak: only a higher unit helps, if the header lets it."""
+    wood = floor(layer("solid_wood 3/4 in"))
+    unit = was_set(frame={"undercut": "1/2 in"}, rough_opening=hole, pull_side=wood, push_side=wood)
+    answer = rechecked(unit)
+    reset = only(answer, "reset")
+    assert answer.remedies == (reset,)
+    assert told(reset.foot) > 0
+    assert [need.code for need in reset.needs] == asked
+    questions = [(question.code, question.pointer) for question in answer.questions]
+    assert questions == [(code, "#/rough_opening") for code in asked]
+    assert [(task.hold, task.questions) for task in answer.tasks] == [(bool(asked), tuple(asked))]
+
+
+def test_a_unit_goes_lower_under_any_header() -> None:
+    answer = rechecked(was_set(rough_opening=None, as_set={"foot": "3/4 in", "leaf_bottom": "1 3/4 in"}))
+    assert told(only(answer, "reset").foot) < ticks("3/4 in")
+    assert "rough_opening_unknown" not in [need.code for remedy in answer.remedies for need in remedy.needs]
 
 
 def test_legs_of_a_labelled_frame_are_cut_only_by_its_listing() -> None:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from msgspec.structs import replace
 
 from jambset.engine.asks import HEADER_UNKNOWN
-from jambset.engine.bounds import draw
+from jambset.engine.bounds import AS_SET, draw
 from jambset.engine.checks import short
 from jambset.engine.decide import leg_minutes, saw_line, saw_place
 from jambset.engine.findings import shown
@@ -25,7 +25,7 @@ from jambset.engine.remedy_steps import (
     weight,
     when_certain,
 )
-from jambset.engine.settle import BOTTOM, CUT, TOP, Bound, on_tape, settle_cut, settle_uncut
+from jambset.engine.settle import BOTTOM, CUT, FOOT, TOP, Bound, on_tape, settle_cut, settle_uncut
 from jambset.engine.standing import Judged, Unit, judge
 from jambset.engine.words import GUARDED, leaves, leg_names, subfloor
 from jambset.model.advice import Phrase, Term
@@ -132,7 +132,8 @@ def reset(before: Judged, shop: Shop) -> Iterable[Step]:
     def minutes(foot: int, bottom: int) -> int:
         saw = work.saw[BENCH] if bottom > foot + unit.undercut + unit.trimmed else 0
         legs = _over(before, foot)
-        return work.set_again + leg_minutes(min(legs), min(legs) - max(legs), work) + saw
+        blocks = 0 if foot == _lain(before) else leg_minutes(min(legs), min(legs) - max(legs), work)
+        return work.set_again + blocks + saw
 
     after, foot, bottom = min(tried, key=lambda one: (*weight(one[0]), minutes(one[1], one[2])))
     trim = bottom - foot - unit.undercut - unit.trimmed
@@ -175,9 +176,10 @@ def _over(before: Judged, foot: int) -> tuple[int, int]:
 def _again(before: Judged, foot: int, bottom: int) -> Phrase:
     """Where the unit is set: for both legs together where they come out alike, else leg by leg."""
     hinge, strike = _over(before, foot)
+    on_floor = foot == _lain(before)
     told = {"bottom": Length(bottom), "leaves": leaves(before.facts), "subfloor": subfloor(before.facts)}
     if hinge == strike:
-        return Phrase(f"remedy.reset.{_how(hinge)}", amount=Length(abs(hinge)), **told)
+        return Phrase(f"remedy.reset.{'floor' if on_floor else _how(hinge)}", amount=Length(abs(hinge)), **told)
     legs = [
         Phrase(f"leg.again.{_how(over)}", leg=Phrase(f"leg.{name}"), amount=Length(abs(over)))
         for name, over in zip(leg_names(before.facts), (hinge, strike), strict=True)
@@ -195,9 +197,27 @@ def _settled(before: Judged) -> Iterator[tuple[int, int]]:
     free = replace(at, facts=replace(facts, as_set=None))
     moved = {CUT: -unit.trimmed, TOP: unit.trimmed}
     bounds = [Bound(b.rule, b.on, b.lower, b.limit + moved.get(b.on, 0), b.whole) for b in draw(free)]
+    if (lain := _lain(before)) is not None:
+        bounds.insert(0, Bound(AS_SET, FOOT, True, lain))
     for settle in (settle_uncut, settle_cut):
         found, _ = on_tape(settle, bounds, undercut=unit.undercut + unit.trimmed, grid=facts.grid)
         yield found.foot, found.bottom
+
+
+def _lain(before: Judged) -> int | None:
+    """The foot at which the legs stand on a hard floor that lies below them, on the tape; None where none does.
+
+    A gap was measured down to it. A floor that ends against a leg leaves that leg its place.
+    """
+    unit, level, step = before.unit, before.facts.ground, before.facts.grid.step
+    legs = ((unit.hinge, level.hinge_leg), (unit.strike, level.strike_leg))
+    tops = [
+        floor_to(side.floor.nominal, step=step)
+        for side in before.facts.sides
+        if side.floor and side.name in unit.gauged and side.kind is FinishKind.HARD
+    ]
+    stands = [top + under - above for top in tops for above, under in legs if 0 < top <= unit.foot + above - under]
+    return floor_to(max(stands), step=step) if stands else None
 
 
 def _moved(unit: Unit, foot: int, bottom: int) -> Unit:

@@ -435,6 +435,10 @@ ENGLISH: dict[str, str] = {
     "remedy.reset.stand": (
         "Take the unit out and set it again with its legs on the subfloor; {leaves} ends {bottom} above {subfloor}."
     ),
+    "remedy.reset.floor": (
+        "Take the unit out and set it again with its legs on the floor that lies there; {leaves} ends {bottom} above "
+        "{subfloor}."
+    ),
     "remedy.reset.block": (
         "Take the unit out and set it again, its legs {amount} above the subfloor; {leaves} ends {bottom} above "
         "{subfloor}."

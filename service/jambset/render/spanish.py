@@ -591,6 +591,10 @@ SENTENCES: dict[str, str] = {
     "remedy.reset.stand": (
         "Saque la unidad y vuelva a colocarla con las jambas en el subpiso; {leaves} queda a {bottom} sobre {subfloor}."
     ),
+    "remedy.reset.floor": (
+        "Saque la unidad y vuelva a colocarla con las jambas en el piso ya instalado; {leaves} queda a {bottom} sobre "
+        "{subfloor}."
+    ),
     "remedy.reset.block": (
         "Saque la unidad y vuelva a colocarla, con las jambas a {amount} sobre el subpiso; {leaves} queda a {bottom} "
         "sobre {subfloor}."

@@ -735,6 +735,31 @@ def test_a_unit_is_set_again_where_its_floors_are_best_met() -> None:
     assert (trimmed.foot, trimmed.leaf_bottom, trimmed.trim) == (ticks("1/4 in"), ticks("1 1/2 in"), UNSET)
 
 
+@pytest.mark.parametrize(
+    ("as_set", "foot", "said"),
+    [
+        ({"leaf_bottom": "1 1/2 in"}, "0 in", "with its legs on the subfloor; the leaf ends 1 in"),  # yet to be laid
+        ({"gaps": {"push_side": "1 1/4 in"}}, "1/4 in", "with its legs on the floor that lies there; the leaf ends 1"),
+    ],
+)
+def test_a_unit_is_not_set_down_into_a_floor_that_lies_below_its_legs(as_set: Wire, foot: str, said: str) -> None:
+    """Legs 1/2 in up for carpet, plank 1/4 in thick came; where its gap was measured it lies, legs and all above it."""
+    request = was_set(as_set={"foot": "1/2 in", "leaf_bottom": None, **as_set})
+    reset = only(rechecked(request), "reset")
+    assert (reset.foot, reset.minutes, reset.needs) == (ticks(foot), 90, ())
+    assert ("leg.hard.accepted" in reset.fixes, "leg.hard.wanted" in reset.fixes) == (True, foot == "0 in")
+    assert [one["text"] for one in answered(request)["remedies"] if said in one["text"]]
+
+
+def test_a_floor_that_ends_against_a_leg_leaves_it_its_place() -> None:
+    """Oak round legs that stand 3/8 in up in it, an inch of gap where 3/4 in is the most: down they go."""
+    wood = floor(layer("solid_wood 3/4 in"))
+    unit = was_set(frame={"undercut": "1 3/8 in"}, pull_side=wood, push_side=wood, leaf={"core": "solid"})
+    as_set = {"foot": "3/8 in", "gaps": {"pull_side": "1 in"}}
+    reset = only(rechecked({**unit, "as_set": as_set, "duties": ["fire_label"]}), "reset")
+    assert told(reset.foot) < ticks("3/8 in")
+
+
 def test_what_is_off_a_leaf_counts_towards_what_may_come_off_when_its_unit_is_set_again() -> None:
     """Of 1/2 in that may come off a hollow leaf 3/8 in is off; 3/4 + 3/8 in is asked for: the foot gives the rest."""
     wood = floor(layer("solid_wood 3/4 in"))

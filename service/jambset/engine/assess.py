@@ -30,7 +30,7 @@ from jambset.engine.taken import taken
 from jambset.engine.tasks import tasks
 from jambset.model import request
 from jambset.model.advice import Advice, AirAdvice, Assumption, Check, Citation, TransitionAdvice
-from jambset.model.request import Certainty, Opening, Side
+from jambset.model.request import Certainty, FrameState, Opening, Side
 from jambset.model.version import VERSION
 from jambset.rules.schema import Catalogue, Measured
 from jambset.rules.select import Selection, select
@@ -158,7 +158,11 @@ def advising(
             *by_word(asked, opening),
             *report.finer_tape(result),
             *report.labour(opening, priced=table is not None),
-            *(report.age(passed_over(facts, prepared.selection)) if cut.where else ()),
+            *(
+                report.age(passed_over(facts, prepared.selection), flooring, cut=bool(cut.where))
+                if cut.where or opening.frame.state is FrameState.SET
+                else ()
+            ),
             *of_permit(facts, catalogue),
         ),
         cautions=cautions,

@@ -70,7 +70,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
     asked = unanswered(every, request)
     digest, held = input_digest(request), rules_of(found.checks)
     remedies = tuple([remedy(chain, found, few) for chain, few in zip(mending, careful, strict=True)])
-    cuts = any(one.trim is not UNSET for one in remedies)
+    cuts, flooring = any(one.trim is not UNSET for one in remedies), report.flooring(found.result)
     always = (*asks.cautions(_untouched(found)), *asks.wall_cautions(found.facts))
     warned = {c.code: c for few in (always, *careful) for c in few}
     return RecheckAdvice(
@@ -87,7 +87,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
         found=_as_found(found),
         clearance=report.clearance(found.result),
         air=air_of(found.result, held),
-        flooring=report.flooring(found.result),
+        flooring=flooring,
         transition=transition_of(found.result, held),
         checks=found.checks,
         findings=shown,
@@ -99,7 +99,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
             *by_word(every, request),
             *_assumptions(request, found),
             *report.labour(request, priced=bool(mending)),
-            *(report.age(passed_over(found.facts, rules_for(request, catalogue))) if cuts else ()),
+            *report.age(passed_over(found.facts, rules_for(request, catalogue)), flooring, cut=cuts),
             *of_permit(found.facts, catalogue),
         ),
         cautions=tuple(warned.values()),

@@ -319,8 +319,21 @@ def labour(opening: Opening, *, priced: bool) -> tuple[Assumption, ...]:
     )
 
 
+def age(rules: tuple[Applied, ...], flooring: Flooring, *, cut: bool) -> tuple[Assumption, ...]:
+    """The rules of older buildings that weren't looked at: where the leaf is cut all, for a painted casing the others.
+
+    rules: passed over since nobody states the year. flooring: of a frame that stands, whose casing is painted.
+    """
+    sides = (flooring.pull_side, flooring.push_side)
+    if cut:
+        return _age(rules)
+    if all(side.casing_undercut is UNSET for side in sides):
+        return ()
+    return _age(tuple([applied for applied in rules if applied.rule.when.trimmed is UNSET]))
+
+
 @lru_cache(maxsize=256)
-def age(rules: tuple[Applied, ...]) -> tuple[Assumption, ...]:
+def _age(rules: tuple[Applied, ...]) -> tuple[Assumption, ...]:
     """Says from which year on a building was taken to be, and the rules on a cut that weren't looked at for that."""
     if not rules:
         return ()

@@ -428,6 +428,19 @@ def test_a_recheck_says_so_where_a_remedy_cuts_the_leaf() -> None:
     assert AGE not in [one.pointer for one in recheck_of(high).assumptions]
 
 
+@pytest.mark.parametrize("state", ["set", "on_site"])
+def test_who_undercuts_a_casing_that_stands_is_told_that_its_paint_was_not_looked_at(state: str) -> None:
+    # 40 CFR 745.82 as the agency answers a floor covering installer with an undercut saw, 23002-14294
+    frame = {"undercut": "1 1/2 in", "state": state} | ({"foot": "0 in"} if state == "set" else {})
+    told = ages(door(SOLID, pull_side=WOOD, push_side=WOOD, frame=frame))
+    assert [text.endswith("not looked at for that: “Lead paint”.") for text in told] == [True] * (state == "set")
+    request = {**door(SOLID, pull_side=WOOD, push_side=WOOD), "frame": {}}
+    request["as_set"] = {"foot": "0 in", "leaf_bottom": "1 1/2 in"}
+    found = recheck(recheck_reader(catalogue()).read(msgspec.json.encode(request)), catalogue())
+    assert not found.remedies
+    assert AGE in [one.pointer for one in found.assumptions]
+
+
 def old_permit(day: str | None, **changes: Any) -> list[str]:
     request = door(SOLID, pull_side=WOOD, push_side=WOOD, duties=["fire_label"], as_of=day, **changes)
     return [one["text"] for one in advised(request)["assumptions"] if one["pointer"] == "#/as_of"]

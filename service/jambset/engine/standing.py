@@ -14,7 +14,7 @@ from jambset.engine.bounds import Situation
 from jambset.engine.checks import Result, check_all
 from jambset.engine.decide import Decision
 from jambset.engine.facts import PULL, PUSH, Facts, gather, under
-from jambset.engine.floors import exact, raised
+from jambset.engine.floors import exact, is_same, raised
 from jambset.engine.lines import FAIL, MISSED, Fixed, is_firm
 from jambset.engine.scenarios import situation
 from jambset.engine.swing import Ground
@@ -135,17 +135,22 @@ def _missed(checks: tuple[Check, ...]) -> dict[str, str]:
 
 
 def _as_laid(facts: Facts, unit: Unit) -> Facts:
-    """The facts with the floors that the unit's remedies raised, and those that a gap was measured to."""
+    """The facts with the floors that the unit's remedies raised, and those that a gap was measured to.
+
+    A floor that runs through is as thick on the other side, whichever side the gap was measured on.
+    """
     more = (unit.pull_raised, unit.push_raised)
     if not any(more) and not unit.gauged:
         return facts
+    pull, push = facts.pull.floor, facts.push.floor
+    known = {PULL, PUSH} if unit.gauged and pull and push and is_same(pull, push) else unit.gauged
     floors = [
-        side.floor and raised(exact(side.floor) if side.name in unit.gauged else side.floor, layer)
+        side.floor and raised(exact(side.floor) if side.name in known else side.floor, layer)
         for side, layer in zip(facts.sides, more, strict=True)
     ]
     passes = under(facts, *floors).passes
-    pull, push = (replace(side, floor=floor) for side, floor in zip(facts.sides, floors, strict=True))
-    return replace(facts, pull=pull, push=push, passes=passes)
+    sides = [replace(side, floor=floor) for side, floor in zip(facts.sides, floors, strict=True)]
+    return replace(facts, pull=sides[0], push=sides[1], passes=passes)
 
 
 def _is_due(rule: Rule, unit: Unit) -> bool:

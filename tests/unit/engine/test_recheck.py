@@ -705,6 +705,19 @@ def test_fillers_reach_below_the_pile_on_the_side_that_has_one(sides: tuple[Wire
     assert (filled.breaks, filled.leaves) == ((), ())
 
 
+@pytest.mark.parametrize("gaps", [{"pull_side": "1/4 in"}, {"push_side": "1/4 in"}])
+def test_a_floor_that_runs_through_does_so_though_its_gap_was_measured_on_one_side(gaps: Wire) -> None:
+    """Laminate is 1/2 mm more or less by its tolerance: no moulding comes between it and itself for the leaf to hit."""
+    laminate = {"build_up": [{"material": "laminate", "thickness": "12 mm"}]}
+    request = was_set(frame={"undercut": None}, pull_side=laminate, push_side=laminate)
+    answer = rechecked({**request, "as_set": {"foot": "0 in", "gaps": gaps}})
+    assert answer.transition is not UNSET
+    assert answer.transition.piece == "run_through"
+    spreads = (answer.clearance.pull_side, answer.clearance.push_side, answer.clearance.piece)
+    assert {told(getattr(one, edge)) for one in spreads for edge in ("least", "greatest")} == {ticks("1/4 in")}
+    assert {finding.kind for finding in answer.findings} == {"tight"}
+
+
 def test_a_gap_that_was_measured_is_the_gap() -> None:
     """Cushion may lie 1/32 in thicker: told from the subfloor the gap may be as much less, measured it isn't."""
     soft: Wire = {"build_up": [{"material": "carpet_cushion", "thickness": "7/16 in"}, layer("carpet 1/2 in")]}

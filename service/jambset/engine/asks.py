@@ -311,6 +311,9 @@ def _floor_questions(result: Result, stakes: Mapping[str, int], *, later: bool) 
         )
 
 
+THICKNESS_UNKNOWN = "layer_thickness_unknown"
+
+
 def _thickness_questions(result: Result) -> Iterator[Question]:
     """A cut sized by what is typical waits for what will really be laid, all waits for a thickness hardly meant."""
     holds = (Phase.LEAF,) if result.decision.trim else ()
@@ -335,7 +338,7 @@ def _thickness_questions(result: Result) -> Iterator[Question]:
                 bare = side.floor is not None and side.floor.body == SLAB and layer is side.layers[-1]
                 code = "ask.coating" if bare else "ask.thickness"
                 yield Question(
-                    code="layer_thickness_unknown",
+                    code=THICKNESS_UNKNOWN,
                     ask=Asked.FLOORING_INSTALLER,
                     text=Phrase(code, layer=Term(layer.material.replace("_", " "))),
                     pointer=f"{side.pointer}/{place}/thickness",

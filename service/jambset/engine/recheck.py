@@ -39,7 +39,7 @@ from jambset.engine.remedy_steps import (
     TRIM,
     Shop,
 )
-from jambset.engine.standing import Judged, judge, rooms
+from jambset.engine.standing import Judged, judge, measured, rooms
 from jambset.engine.tasks import key_of
 from jambset.engine.words import beside, joined, subfloor
 from jambset.model.advice import Assumption, Caution, Citation, Phrase, Question, Spread, Task, Term
@@ -47,7 +47,7 @@ from jambset.model.recheck import AsFound, DoNothing, Finding, RecheckAdvice, Re
 from jambset.model.request import Recheck
 from jambset.model.source import Asked
 from jambset.quantity.ticks import Length
-from jambset.rules.schema import Catalogue, Phase
+from jambset.rules.schema import Catalogue, FinishKind, Phase
 
 FINE, LIVE_WITH, WORK = "fine", "live_with", "work"
 """Verdicts besides conflict and hold, which advice has too."""
@@ -215,10 +215,10 @@ def _questions(found: Judged, mending: tuple[Chain, ...]) -> tuple[Question, ...
     That the floors must be certain is what the questions about them ask already.
     """
     sawn = [chain[-1].after for chain in mending if any(step.saws for step in chain)]
-    told = [asks.questions(_untouched(found), found.checks, {}, later=False)]
-    told += [asks.questions(after.result, after.checks, {}, later=True) for after in sawn]
+    rounds = [asks.questions(_untouched(found), found.checks, {}, later=False)]
+    rounds += [asks.questions(after.result, after.checks, {}, later=True) for after in sawn]
     asked: dict[tuple[str, object], Question] = {}
-    for question in (question for questions in told for question in questions):
+    for question in (question for questions in rounds for question in questions):
         key = (question.code, question.pointer)
         if key not in asked or len(question.holds) > len(asked[key].holds):
             asked[key] = question
@@ -231,7 +231,15 @@ def _questions(found: Judged, mending: tuple[Chain, ...]) -> tuple[Question, ...
         for need in needs.values()
         if need.code not in known
     ]
-    return tuple(sorted((*asked.values(), *also), key=lambda question: not question.holds))
+    sized = not _gaps_tell(found)
+    told = [q if sized or q.code != asks.THICKNESS_UNKNOWN else replace(q, holds=()) for q in asked.values()]
+    return tuple(sorted((*told, *also), key=lambda question: not question.holds))
+
+
+def _gaps_tell(found: Judged) -> bool:
+    """Whether what comes off the leaf follows from gaps over hard floors that lie, however thick those are."""
+    hard = all(side.kind is FinishKind.HARD for side in found.facts.sides)
+    return hard and len(measured(found.facts, found.unit)) == len(found.facts.sides)
 
 
 def _assumptions(request: Recheck, found: Judged) -> Iterator[Assumption]:

@@ -135,15 +135,11 @@ def _missed(checks: tuple[Check, ...]) -> dict[str, str]:
 
 
 def _as_laid(facts: Facts, unit: Unit) -> Facts:
-    """The facts with the floors that the unit's remedies raised, and those that a gap was measured to.
-
-    A floor that runs through is as thick on the other side, whichever side the gap was measured on.
-    """
+    """The facts with the floors that the unit's remedies raised, and those that a gap was measured to."""
     more = (unit.pull_raised, unit.push_raised)
     if not any(more) and not unit.gauged:
         return facts
-    pull, push = facts.pull.floor, facts.push.floor
-    known = {PULL, PUSH} if unit.gauged and pull and push and is_same(pull, push) else unit.gauged
+    known = measured(facts, unit)
     floors = [
         side.floor and raised(exact(side.floor) if side.name in known else side.floor, layer)
         for side, layer in zip(facts.sides, more, strict=True)
@@ -151,6 +147,13 @@ def _as_laid(facts: Facts, unit: Unit) -> Facts:
     passes = under(facts, *floors).passes
     sides = [replace(side, floor=floor) for side, floor in zip(facts.sides, floors, strict=True)]
     return replace(facts, pull=sides[0], push=sides[1], passes=passes)
+
+
+def measured(facts: Facts, unit: Unit) -> frozenset[str]:
+    """Sides whose gap is known from measuring: a floor that runs through is as thick on either, wherever that was."""
+    pull, push = facts.pull.floor, facts.push.floor
+    through = pull is not None and push is not None and is_same(pull, push)
+    return frozenset((PULL, PUSH)) if unit.gauged and through else unit.gauged
 
 
 def _is_due(rule: Rule, unit: Unit) -> bool:

@@ -589,6 +589,26 @@ def test_a_cut_sized_by_a_typical_thickness_waits_for_the_real_one() -> None:
     assert holds == {f"#/pull_side/build_up/{n}/thickness": ("leaf",) for n in (0, 1)}
 
 
+@pytest.mark.parametrize(
+    ("pull", "push", "gaps", "waits"),
+    [
+        ("laminate", "laminate", {"pull_side": "1/8 in", "push_side": "1/8 in"}, False),
+        ("laminate", "laminate", {"push_side": "1/8 in"}, False),  # one floor runs through
+        ("laminate", "cork_floating", {"pull_side": "1/8 in"}, True),  # what is left over the cork nobody knows
+        ("laminate", "carpet", {"pull_side": "1/8 in", "push_side": "1/8 in"}, True),  # over a carpet the height counts
+    ],
+)
+def test_a_cut_sized_by_the_gap_waits_for_no_thickness(pull: str, push: str, gaps: Wire, *, waits: bool) -> None:
+    """1/8 in over floors that lie, 3/8 in accepted: what is to come off is what is lacking, however thick they are."""
+    sides = {"pull_side": {"build_up": [{"material": pull}]}, "push_side": {"build_up": [{"material": push}]}}
+    request = {**was_set(frame={"undercut": None}, leaf={"core": "stile_and_rail"}), **sides}
+    answer = rechecked({**request, "as_set": {"foot": "0 in", "gaps": gaps}})
+    assert only(answer, "trim").leaves == ()
+    asked = [question for question in answer.questions if question.code == "layer_thickness_unknown"]
+    assert [question.holds for question in asked] == [("leaf",) if waits else ()] * 2
+    assert [task.hold for task in answer.tasks] == [waits]
+
+
 def test_nothing_that_was_cut_long_ago_cautions_of_a_saw() -> None:
     answer = rechecked(was_set(frame={"undercut": "3/4 in"}))
     assert answer.found.trimmed > 0

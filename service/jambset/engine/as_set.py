@@ -24,11 +24,11 @@ def read(request: Recheck, catalogue: Catalogue) -> Unit:
         raise refusal(found)
     hinge, strike = _legs(request)
     low, bottom = min(hinge, strike), _counting(tuple(_bottoms(request, catalogue))).likely
+    pull, push = (_top(bottom, side, gap, request, catalogue) for _, side, gap in _gaps(request))
     opening, undercut = _set(request), request.frame.undercut
     made = Length(bottom - low) if undercut is UNSET else undercut
     frame = replace(opening.frame, foot=Length(low), undercut=made)
-    gauged = frozenset([name for name, _, gap in _gaps(request) if gap is not UNSET])
-    return Unit(replace(opening, frame=frame), bottom, hinge - low, strike - low, gauged=gauged)
+    return Unit(replace(opening, frame=frame), bottom, hinge - low, strike - low, pull_top=pull, push_top=push)
 
 
 def _set(request: Recheck) -> Opening:
@@ -52,19 +52,24 @@ LEAF_BOTTOM = "#/as_set/leaf_bottom"
 
 
 class Bottom(NamedTuple):
-    """What one measurement says of the leaf's bottom [ticks]. pointer: where the request has it."""
+    """What one measurement says of the leaf's bottom [ticks]. pointer: where the request has it.
+
+    least, greatest: wherever the gap was measured; thin, thick: in the middle, the floor as thin or thick as it may be.
+    """
 
     pointer: str
     least: int
     likely: int
     greatest: int
+    thin: int
+    thick: int
 
 
 def _bottoms(request: Recheck, catalogue: Catalogue) -> Iterator[Bottom]:
     """The leaf's bottom itself, where it is told; then by each gap and the floor that it was measured to."""
     told, level = request.as_set.leaf_bottom, ground_of(request, catalogue)
     if told is not UNSET:
-        yield Bottom(LEAF_BOTTOM, int(told), int(told), int(told))
+        yield Bottom(LEAF_BOTTOM, *[int(told)] * 5)
     for name, side, gap in _gaps(request):
         if gap is UNSET or side.build_up is UNSET or _is_undecided(side):
             continue
@@ -76,12 +81,29 @@ def _bottoms(request: Recheck, catalogue: Catalogue) -> Iterator[Bottom]:
             least=gap + level.closed_low + floor.least,
             likely=gap + level.closed_mean + floor.nominal,
             greatest=gap + level.closed_high + floor.greatest,
+            thin=gap + level.closed_mean + floor.least,
+            thick=gap + level.closed_mean + floor.greatest,
         )
 
 
 def _counting(bottoms: tuple[Bottom, ...]) -> Bottom:
-    """The leaf's bottom where it is told; of two gaps the one that has it lower, which leaves less under it."""
-    return bottoms[0] if bottoms[0].pointer == LEAF_BOTTOM else min(bottoms, key=lambda one: one.likely)
+    """The leaf's bottom where it is told; of two gaps the one that has it lower, as far up as the other asks at least.
+
+    So a floor whose thickness is only typical gives way to what was measured over it.
+    """
+    if bottoms[0].pointer == LEAF_BOTTOM:
+        return bottoms[0]
+    lower = min(bottoms, key=lambda one: one.likely)
+    asked = max([one.thin for one in bottoms])
+    return lower._replace(likely=max(lower.likely, min(asked, lower.thick)))
+
+
+def _top(bottom: int, side: Side, gap: Length | UnsetType, request: Recheck, catalogue: Catalogue) -> int | None:
+    """How high a floor lies above its subfloor by the gap measured to it, within what it may [ticks]."""
+    if gap is UNSET or side.build_up is UNSET:
+        return None
+    floor = floor_of(side.build_up, catalogue)
+    return min(max(bottom - gap - ground_of(request, catalogue).closed_mean, floor.least), floor.greatest)
 
 
 def _gaps(request: Recheck) -> tuple[tuple[str, Side, Length | UnsetType], ...]:

@@ -102,9 +102,14 @@ def _sum(layers: tuple[Layer, ...], catalogue: Catalogue) -> Bed:
     return Bed(sum(least), sum(nominal), sum(greatest))
 
 
-def exact(floor: Floor) -> Floor:
-    """A floor as thick as it is nominally, and no thicker or thinner."""
-    return replace(floor, least=floor.nominal, greatest=floor.nominal, bed=Bed(*[floor.bed.nominal] * 3))
+def lying(floor: Floor, top: int) -> Floor:
+    """A floor that lies as high as that [ticks], within what it may; what is under a carpet has its share of it."""
+    off, bed = top - floor.nominal, floor.bed
+    room = (floor.greatest - floor.nominal, bed.greatest - bed.nominal)
+    if off < 0:
+        room = (floor.nominal - floor.least, bed.nominal - bed.least)
+    under = bed.nominal + (off * room[1] // room[0] if off else 0)
+    return replace(floor, least=top, nominal=top, greatest=top, bed=Bed(under, under, under))
 
 
 def is_same(one: Floor, other: Floor) -> bool:

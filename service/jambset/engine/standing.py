@@ -14,7 +14,7 @@ from jambset.engine.bounds import Situation
 from jambset.engine.checks import Result, check_all
 from jambset.engine.decide import Decision
 from jambset.engine.facts import PULL, PUSH, Facts, gather, under
-from jambset.engine.floors import exact, is_same, raised
+from jambset.engine.floors import Floor, is_same, lying, raised
 from jambset.engine.lines import FAIL, MISSED, Fixed, is_firm
 from jambset.engine.scenarios import situation
 from jambset.engine.swing import Ground
@@ -34,8 +34,8 @@ class Unit(Struct, frozen=True, gc=False):
     opening: its frame is set, with its undercut and its foot, where the lower of its legs ends. hinge, strike: by
     how much each leg ends above that. extended: fillers hide what showed below the legs; covered: the piece does,
     on hard floors. reach: what a seal closes of the gap under the leaf, never counted against fire.
-    pull_raised, push_raised: what was added under a floor. again: whether it was taken out and set anew. gauged: sides
-    on which somebody measured the gap down to the floor, which lies there as thick as is counted with.
+    pull_raised, push_raised: what was added under a floor. again: whether it was taken out and set anew. pull_top,
+    push_top: of a floor that lies, since somebody measured the gap down to it, as thick as that says.
     """
 
     opening: Opening
@@ -48,7 +48,8 @@ class Unit(Struct, frozen=True, gc=False):
     pull_raised: int = 0
     push_raised: int = 0
     again: bool = False
-    gauged: frozenset[str] = frozenset()
+    pull_top: int | None = None
+    push_top: int | None = None
 
     @property
     def foot(self) -> int:
@@ -61,6 +62,12 @@ class Unit(Struct, frozen=True, gc=False):
         """Leaf bottom to frame bottom, as made."""
         undercut = self.opening.frame.undercut
         return 0 if undercut is UNSET else int(undercut)
+
+    @property
+    def gauged(self) -> frozenset[str]:
+        """Sides on which somebody measured the gap."""
+        tops = ((PULL, self.pull_top), (PUSH, self.push_top))
+        return frozenset([side for side, top in tops if top is not None])
 
     @property
     def trimmed(self) -> int:
@@ -139,21 +146,35 @@ def _as_laid(facts: Facts, unit: Unit) -> Facts:
     more = (unit.pull_raised, unit.push_raised)
     if not any(more) and not unit.gauged:
         return facts
-    known = measured(facts, unit)
-    floors = [
-        side.floor and raised(exact(side.floor) if side.name in known else side.floor, layer)
-        for side, layer in zip(facts.sides, more, strict=True)
-    ]
+    floors = [floor and raised(floor, layer) for floor, layer in zip(_lying(facts, unit), more, strict=True)]
     passes = under(facts, *floors).passes
     sides = [replace(side, floor=floor) for side, floor in zip(facts.sides, floors, strict=True)]
     return replace(facts, pull=sides[0], push=sides[1], passes=passes)
 
 
+def _lying(facts: Facts, unit: Unit) -> list[Floor | None]:
+    """The floors of both sides, those that a gap was measured to as high as it says.
+
+    One that runs through is as thick on either side; of two readings the one that leaves less below the leaf counts.
+    """
+    tops: tuple[int | None, ...] = (unit.pull_top, unit.push_top)
+    if runs_through(facts):
+        tops = (max([top for top in tops if top is not None], default=None),) * 2
+    return [
+        side.floor if side.floor is None or top is None else lying(side.floor, top)
+        for side, top in zip(facts.sides, tops, strict=True)
+    ]
+
+
 def measured(facts: Facts, unit: Unit) -> frozenset[str]:
-    """Sides whose gap is known from measuring: a floor that runs through is as thick on either, wherever that was."""
+    """Sides whose gap is known from measuring: of a floor that runs through both, wherever that was."""
+    return frozenset((PULL, PUSH)) if unit.gauged and runs_through(facts) else unit.gauged
+
+
+def runs_through(facts: Facts) -> bool:
+    """Whether one floor lies on both sides."""
     pull, push = facts.pull.floor, facts.push.floor
-    through = pull is not None and push is not None and is_same(pull, push)
-    return frozenset((PULL, PUSH)) if unit.gauged and through else unit.gauged
+    return pull is not None and push is not None and is_same(pull, push)
 
 
 def _is_due(rule: Rule, unit: Unit) -> bool:

@@ -258,16 +258,16 @@ def test_a_gap_was_measured_in_the_middle_of_a_subfloor_that_slopes() -> None:
 
 
 @pytest.mark.parametrize(
-    ("push", "agree"), [("1/2 in", False), ("9/16 in", True), ("5/8 in", True), ("15/16 in", True), ("1 in", False)]
+    ("push", "bottom"),
+    [("1/2 in", None), ("9/16 in", "13/16 in"), ("5/8 in", "7/8 in"), ("15/16 in", "1 1/8 in"), ("1 in", None)],
 )
-def test_two_gaps_agree_as_far_as_floors_of_typical_thickness_and_the_tape_allow(push: str, agree: bool) -> None:
+def test_two_gaps_agree_as_far_as_floors_of_typical_thickness_and_the_tape_allow(push: str, bottom: str | None) -> None:
     """Over carpet of 3/8 to 5/8 in the leaf ends at 7/8 to 1 1/8 in; over plank of 1/4 in it may miss that by 1/16."""
     carpet = {"build_up": [{"material": "carpet"}]}
     gaps = {"pull_side": "1/2 in", "push_side": push}
     request = {**was_set(pull_side=carpet), "frame": {}, "as_set": {"foot": "0 in", "gaps": gaps}}
-    if agree:
-        over = ticks(push) + ticks("1/4 in")
-        assert rechecked(request).found.leaf_bottom == min(ticks("1 in"), over)
+    if bottom is not None:
+        assert rechecked(request).found.leaf_bottom == ticks(bottom)
     else:
         assert refused(request) == {"#/as_set/gaps/push_side": "contradiction"}
 
@@ -723,6 +723,52 @@ def test_fillers_reach_below_the_pile_on_the_side_that_has_one(sides: tuple[Wire
     filled = only(rechecked({**request, "as_set": {"foot": "15/16 in", "leaf_bottom": "1 15/16 in"}}), "fill_legs")
     assert set(filled.fixes) == {"leg.carpet.foot", "leg.carpet.pile", "leg.hard.accepted"}
     assert (filled.breaks, filled.leaves) == ((), ())
+
+
+@pytest.mark.parametrize(
+    ("pull", "push", "gaps"),
+    [
+        (("laminate",), ("carpet_cushion", "carpet"), ("1/2 in", "3/16 in")),  # 6 to 12 mm beside 3/4 to 1 1/8 in
+        (("laminate",), ("thin_bed_mortar", "ceramic_tile"), ("5/8 in", "1/2 in")),
+        (("engineered_wood",), ("vinyl_plank",), ("1/4 in", "5/8 in")),
+        (("vinyl_plank",), ("gypsum_topping", "vinyl_plank"), ("1 1/8 in", "3/8 in")),
+        (("laminate",), ("laminate",), ("1/2 in", "1/2 in")),
+    ],
+)
+def test_of_floors_whose_thickness_is_only_typical_both_gaps_are_as_measured(
+    pull: tuple[str, ...], push: tuple[str, ...], gaps: tuple[str, str]
+) -> None:
+    """A leaf that clears both floors by what the tape said is never told to rub on one of them."""
+    sides = {
+        f"{side}_side": {"build_up": [{"material": m} for m in floor]}
+        for side, floor in zip(("pull", "push"), (pull, push), strict=True)
+    }
+    as_set = {"foot": "0 in", "gaps": {"pull_side": gaps[0], "push_side": gaps[1]}}
+    answer = rechecked({**was_set(frame={"undercut": None}), **sides, "as_set": as_set})
+    for spread, gap in zip((answer.clearance.pull_side, answer.clearance.push_side), gaps, strict=True):
+        assert spread is not UNSET
+        assert {spread.least, spread.nominal, spread.greatest} == {ticks(gap)}
+
+
+def test_no_more_is_left_under_a_leaf_than_was_measured_where_the_subfloor_slopes() -> None:
+    """Gaps measured at two ends of a doorway 1/4 in out of level: in its middle neither is told to be wider."""
+    sides = {"pull_side": {"build_up": [{"material": "laminate"}]}, "push_side": floor("carpet 3/4 in")}
+    request = was_set(frame={"undercut": None}, subfloor={"kind": "legs", "hinge_leg": "-1/4 in", "strike_leg": "0 in"})
+    gaps = {"pull_side": "1/2 in", "push_side": "1/2 in"}
+    answer = rechecked({**request, **sides, "as_set": {"foot": "0 in", "gaps": gaps}})
+    spreads = (answer.clearance.pull_side, answer.clearance.push_side)
+    assert max([told(one.nominal) for one in spreads if one is not UNSET]) == ticks("1/2 in")
+
+
+def test_of_two_readings_over_one_floor_the_smaller_gap_counts_on_both_sides() -> None:
+    laminate = {"build_up": [{"material": "laminate"}]}
+    request = was_set(frame={"undercut": None}, pull_side=laminate, push_side=laminate)
+    gaps = {"pull_side": "9/16 in", "push_side": "1/2 in"}
+    answer = rechecked({**request, "as_set": {"foot": "0 in", "gaps": gaps}})
+    assert answer.transition is not UNSET
+    assert answer.transition.piece == "run_through"
+    spreads = (answer.clearance.pull_side, answer.clearance.push_side)
+    assert {told(one.nominal) for one in spreads if one is not UNSET} == {ticks("1/2 in")}
 
 
 @pytest.mark.parametrize("gaps", [{"pull_side": "1/4 in"}, {"push_side": "1/4 in"}])

@@ -302,7 +302,7 @@ def house(
     file: BinaryIO, name: str | None, language: str, *, table: bool, calendar: bool, sheet: bool, pdf: bool
 ) -> None:
     """Advise on the openings of the house in FILE together (- for standard input), without a server."""
-    from jambset.http.calls import Asked
+    from jambset.http.calls import Negotiated
     from jambset.http.houses import LIST, RENDITIONS
     from jambset.http.negotiate import CALENDAR, CSV, HTML, PDF
     from jambset.render.language import LANGUAGES
@@ -317,7 +317,7 @@ def house(
     if table:
         print_house(json.loads(answer))
     elif form := next((form for form, wanted in forms.items() if wanted), None):
-        asked = Asked(form, LANGUAGES[language], {} if name is None else {LIST: name})
+        asked = Negotiated(form, LANGUAGES[language], {} if name is None else {LIST: name})
         click.echo(RENDITIONS[form](answer, asked).data, nl=False)
     else:
         click.echo(pretty(answer))

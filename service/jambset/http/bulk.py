@@ -71,7 +71,7 @@ def bulk_calls(catalogue: Catalogue, settings: Settings, log: Log, counters: Cou
     async def call(scope: Scope, receive: Receive, send: Send) -> None:
         if not await is_post(scope, send):
             return
-        asked = _asked(scope)
+        asked = _terms(scope)
         async with streams.one(), reading(scope, receive, settings.body_seconds) as body:
             writer, tally = Writer(send, asked, settings.body_seconds), Tally(counters)
             bulk = Bulk(give, asked.language, settings, log, tally)
@@ -91,8 +91,8 @@ def bulk_calls(catalogue: Catalogue, settings: Settings, log: Log, counters: Cou
     return [asgi(BULK, copy_scope=False)(call)]
 
 
-class Asked(NamedTuple):
-    """How a stream comes and how its answer is wanted."""
+class Terms(NamedTuple):
+    """What a stream and this service agreed on: how its body is read and how it is answered."""
 
     opener: Opener
     form: str
@@ -102,13 +102,13 @@ class Asked(NamedTuple):
     """Whether the caller waits for our word before it sends the body (RFC 9110 section 10.1.1)."""
 
 
-def _asked(scope: Any) -> Asked:
+def _terms(scope: Any) -> Terms:
     """Raises WrongMediaType, NotAcceptable or InvalidRequest before a byte of the body is read."""
     headers = fields(scope["headers"])
     require_type(text(headers, b"content-type"), FORMS, CODINGS)
     if scope["query_string"]:
         read_query(scope["query_string"], {})
-    return Asked(
+    return Terms(
         opener=opener_for(text(headers, b"content-encoding"), media=FORMS),
         form=choose(text(headers, b"accept"), FORMS),
         language=LANGUAGES[choose_language(text(headers, b"accept-language"))],
@@ -144,7 +144,7 @@ class Writer:
     seconds: how long a part may take to be taken [s].
     """
 
-    def __init__(self, send: Send, asked: Asked, seconds: float) -> None:
+    def __init__(self, send: Send, asked: Terms, seconds: float) -> None:
         self._send, self._asked, self._seconds = send, asked, seconds
         self._packer: Packer = PACKERS[asked.coding]()
         self._held: list[bytes] = []

@@ -27,8 +27,8 @@ from jambset.http.turns import Turns
 from jambset.render.language import LANGUAGES, Language
 
 
-class Asked(NamedTuple):
-    """How an answer is wanted: the media type and the language chosen, and the query parameters."""
+class Negotiated(NamedTuple):
+    """What a request and this service agreed on: media type and language of the answer, and the query parameters."""
 
     media_type: str
     language: Language
@@ -51,7 +51,7 @@ class Content(NamedTuple):
     headers: tuple[tuple[bytes, bytes], ...] = ()
 
 
-Work = Callable[[bytes, Asked], Steps[Content]]
+Work = Callable[[bytes, Negotiated], Steps[Content]]
 """From a body and what is asked to the answer. Raises RequestError."""
 
 DRAWN = ((b"content-security-policy", b"default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'"),)
@@ -86,15 +86,15 @@ def json_call(
         require_json(text(headers, b"content-type"), text(headers, b"content-encoding"))
         chosen = choose(text(headers, b"accept"), offered)
         language = LANGUAGES[choose_language(text(headers, b"accept-language"))]
-        asked = Asked(chosen, language, read_query(scope["query_string"], query) if scope["query_string"] else {})
+        parameters = read_query(scope["query_string"], query) if scope["query_string"] else {}
+        asked = Negotiated(chosen, language, parameters)
         with limit.room.share() as take:
             body = await read_body(scope, receive, take, length=headers.get(b"content-length"), limit=limit)
             if pool is None or chosen in at_once:
                 content = await turns.work(work(body, asked))
             else:
                 content = await pool.work(work(body, asked), scope, receive)
-        kind, tongue = content.media_type.encode(), language.code.encode()
-        own = ((b"content-type", kind), (b"content-language", tongue))
+        own = ((b"content-type", content.media_type.encode()), (b"content-language", language.code.encode()))
         await reply(send, 200, content.data, (*own, *ANSWERED, *content.headers))
 
     return asgi(path, copy_scope=False)(call)

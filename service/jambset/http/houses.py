@@ -12,7 +12,7 @@ from jambset.engine.steps import one_step
 from jambset.errors import FieldError
 from jambset.http.addresses import HOUSE
 from jambset.http.advise import house_adviser
-from jambset.http.calls import DRAWN, Asked, Content, Limit, json_call
+from jambset.http.calls import DRAWN, Content, Limit, Negotiated, json_call
 from jambset.http.negotiate import CALENDAR, CSV, HTML, JSON, PDF
 from jambset.http.pages import refused_query
 from jambset.http.pool import Pool
@@ -36,14 +36,14 @@ def house_calls(catalogue: Catalogue, *, limit: Limit, pairs: int) -> list[ASGIR
     pool: Pool[Content] = Pool(AT_ONCE, "house")
 
     @one_step
-    def work(body: bytes, asked: Asked) -> Content:
+    def work(body: bytes, asked: Negotiated) -> Content:
         _refuse_list(asked)
         return RENDITIONS[asked.media_type](give(body, asked.language), asked)
 
     return [json_call(HOUSE, work, offers=tuple(RENDITIONS), limit=limit, query={LIST: tuple(LISTS)}, pool=pool)]
 
 
-def _refuse_list(asked: Asked) -> None:
+def _refuse_list(asked: Negotiated) -> None:
     """Raises InvalidRequest for a list of an answer that isn't one of lists."""
     if LIST in asked.query and asked.media_type != CSV:
         detail = f"{LIST} chooses what {CSV} shows; name {CSV} in Accept, or leave this out."
@@ -54,24 +54,24 @@ def _refuse_list(asked: Asked) -> None:
 # --- renditions
 
 
-def _json(answer: bytes, _: Asked) -> Content:
+def _json(answer: bytes, _: Negotiated) -> Content:
     return Content(answer, JSON)
 
 
-def _csv(answer: bytes, asked: Asked) -> Content:
+def _csv(answer: bytes, asked: Negotiated) -> Content:
     name = asked.query.get(LIST, DEFAULT_LIST)
     return _file(csv_of(_decoded(answer), name), f"{CSV}; charset=utf-8; header=present", f"{name}.csv")
 
 
-def _calendar(answer: bytes, _: Asked) -> Content:
+def _calendar(answer: bytes, _: Negotiated) -> Content:
     return _file(calendar_of(_decoded(answer)), f"{CALENDAR}; charset=utf-8", "tasks.ics")
 
 
-def _html(answer: bytes, asked: Asked) -> Content:
+def _html(answer: bytes, asked: Negotiated) -> Content:
     return Content(house_page(_decoded(answer), asked.language), f"{HTML}; charset=utf-8", DRAWN)
 
 
-def _pdf(answer: bytes, asked: Asked) -> Content:
+def _pdf(answer: bytes, asked: Negotiated) -> Content:
     return _file(house_pdf(_decoded(answer), asked.language), PDF, "house.pdf")
 
 
@@ -84,7 +84,7 @@ def _file(data: bytes, media_type: str, name: str) -> Content:
     return Content(data, media_type, ((b"content-disposition", f'attachment; filename="{name}"'.encode()),))
 
 
-RENDITIONS: dict[str, Callable[[bytes, Asked], Content]] = {
+RENDITIONS: dict[str, Callable[[bytes, Negotiated], Content]] = {
     JSON: _json,
     HTML: _html,
     PDF: _pdf,

@@ -11,7 +11,7 @@ from litestar.handlers import ASGIRouteHandler
 from jambset.engine.steps import Steps, one_step
 from jambset.http.addresses import ADVICE, RECHECK
 from jambset.http.advise import adviser_in_steps, rechecker
-from jambset.http.calls import DRAWN, Asked, Content, Limit, json_call
+from jambset.http.calls import DRAWN, Content, Limit, Negotiated, json_call
 from jambset.http.negotiate import HTML, JSON, SVG
 from jambset.http.pool import Pool
 from jambset.render.drawing import drawing_svg
@@ -34,7 +34,7 @@ def _advice(catalogue: Catalogue, limit: Limit) -> ASGIRouteHandler:
     give = adviser_in_steps(catalogue)
     pool: Pool[Content] = Pool(1, "drawing")
 
-    def work(body: bytes, asked: Asked) -> Steps[Content]:
+    def work(body: bytes, asked: Negotiated) -> Steps[Content]:
         answer = yield from give(body, asked.language)
         draw = DRAWINGS.get(asked.media_type)
         if draw is None:
@@ -49,7 +49,7 @@ def _recheck(catalogue: Catalogue, limit: Limit) -> ASGIRouteHandler:
     give = rechecker(catalogue)
 
     @one_step
-    def work(body: bytes, asked: Asked) -> Content:
+    def work(body: bytes, asked: Negotiated) -> Content:
         return Content(give(body, asked.language), JSON)
 
     return json_call(RECHECK, work, offers=(JSON,), limit=limit)

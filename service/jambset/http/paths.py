@@ -107,8 +107,16 @@ def _content(schema: str, examples: Mapping[str, Schema] | None = None, *, media
     return {media: {"schema": _ref(schema), **({"examples": dict(examples)} if examples else {})}}
 
 
+_TEXT: Schema = {"schema": {"type": "string"}}
+
+
 def _example(value: Any, summary: str) -> Schema:
     return {"summary": summary, "value": value}
+
+
+def _query_parameter(name: str, about: str, values: Iterable[str]) -> Schema:
+    schema = {"type": "string", "enum": [str(value) for value in values]}
+    return {"name": name, "in": "query", "required": False, "description": about, "schema": schema}
 
 
 def refusals(*classes: type[RequestError]) -> Schema:
@@ -226,10 +234,9 @@ def _bulk(sandbox: tuple[Scenario, ...]) -> Schema:
         "end that it was damaged, and lines before that may have been read otherwise than they were written."
     )
     lines = [msgspec.json.encode(one.request).decode() for one in sandbox[:FULL_EXAMPLES]]
-    text = {"schema": {"type": "string"}}
     some = {"openings": _example("\n".join(lines), "Some openings")}
-    asked = {**text, "examples": some, "x-line": _ref("Opening")}
-    answered = {**text, "x-line": {"anyOf": [_ref("Advice"), _ref("LineProblem")]}}
+    asked = {**_TEXT, "examples": some, "x-line": _ref("Opening")}
+    answered = {**_TEXT, "x-line": {"anyOf": [_ref("Advice"), _ref("LineProblem")]}}
     operation = _post(
         "adviseOpenings",
         "Advise on a stream of openings",
@@ -279,18 +286,16 @@ def _house(sandbox: tuple[Scenario, ...]) -> Schema:
         "and Cyrillic script: another letter or an emoji in a mark or a room stands there as its code point, [U+540D], "
         "in drawings as a box, and Hebrew and Arabic stand in the wrong order; HTML shows what the browser can."
     )
+    listed = f"The list that {CSV} shows, {DEFAULT_LIST} when left out; with another media type it is refused."
     return _post(
         "adviseHouse",
         "Advise on the openings of a house together",
         about,
         _content("House", _asked(sandbox)),
         _house_content(sandbox[:ONE_EXAMPLE]),
-        parameters=[_list_parameter()],
+        parameters=[_query_parameter(LIST, listed, LISTS)],
         headers={"Content-Disposition": {"$ref": "#/components/headers/ContentDisposition"}},
     )
-
-
-_TEXT: Schema = {"schema": {"type": "string"}}
 
 
 def _house_content(sandbox: tuple[Scenario, ...]) -> Schema:
@@ -306,12 +311,6 @@ def _house_content(sandbox: tuple[Scenario, ...]) -> Schema:
     }
 
 
-def _list_parameter() -> Schema:
-    about = f"The list that {CSV} shows, {DEFAULT_LIST} when left out; with another media type it is refused."
-    schema = {"type": "string", "enum": list(LISTS)}
-    return {"name": LIST, "in": "query", "required": False, "description": about, "schema": schema}
-
-
 # --- catalogue and sandbox
 
 
@@ -323,7 +322,9 @@ def _rule_paths(catalogue: Catalogue) -> dict[str, Schema]:
         "catalogue",
         "List the rules of the catalogue",
         _content("RuleList"),
-        parameters=list(_filters(catalogue)),
+        parameters=[
+            _query_parameter(name, _FILTERS[name], values) for name, values in lookups.rule_filters(catalogue).items()
+        ],
         description="All rules, or those that match every filter given.",
     )
     one = _read(
@@ -343,12 +344,6 @@ _FILTERS = {
     "force": "Only rules of this force.",
     "verified": "Only rules whose wording was checked in this way.",
 }
-
-
-def _filters(catalogue: Catalogue) -> Iterable[Schema]:
-    for name, values in lookups.rule_filters(catalogue).items():
-        schema = {"type": "string", "enum": [str(value) for value in values]}
-        yield {"name": name, "in": "query", "required": False, "description": _FILTERS[name], "schema": schema}
 
 
 def _name_parameter(name: str, about: str, examples: Iterable[str]) -> Schema:
@@ -402,9 +397,8 @@ def _lookup_paths(catalogue: Catalogue, sandbox: tuple[Scenario, ...]) -> dict[s
 def _operation_paths(catalogue: Catalogue) -> dict[str, Schema]:
     start = {"index": _example(_plain(index(catalogue)), "This release")}
     health = {**_content("Health", media=HEALTH_JSON), **_content("Health")}
-    metrics = {TEXT: {"schema": {"type": "string"}}}
     contract = {JSON: {"schema": {"type": "object"}}}
-    page = {HTML: {"schema": {"type": "string"}}}
+    page = {HTML: _TEXT}
     return {
         "/": {"get": _start({**_content("ServiceIndex", start), **page})},
         "/health/live": {"get": _probe("getLiveness", "Whether the process answers", health)},
@@ -413,7 +407,7 @@ def _operation_paths(catalogue: Catalogue) -> dict[str, Schema]:
             "get": _probe(
                 "getMetrics",
                 "Counts and durations of the process that answers, for Prometheus; they may have a port of their own",
-                metrics,
+                {TEXT: _TEXT},
                 UnknownResource,
             )
         },
@@ -425,25 +419,22 @@ def _operation_paths(catalogue: Catalogue) -> dict[str, Schema]:
 def _start(content: Schema) -> Schema:
     """The index, and the sandbox page for a browser."""
     about = f"For {HTML}: the sandbox page, in the language of `{LANG}`, else of Accept-Language. JSON where both suit."
-    named = "Language of the page; the index has none."
-    schema = {"type": "string", "enum": list(LANGUAGES)}
-    lang = {"name": LANG, "in": "query", "required": False, "description": named, "schema": schema}
+    lang = _query_parameter(LANG, "Language of the page; the index has none.", LANGUAGES)
     summary = "Where everything is"
     return _read("getServiceIndex", "operations", summary, content, parameters=[lang], description=about)
 
 
 def _problem_page() -> Schema:
-    slugs = list(kinds())
     slug = {
         "name": "slug",
         "in": "path",
         "required": True,
         "description": "Last part of a problem's type.",
-        "schema": {"type": "string", "enum": slugs},
+        "schema": {"type": "string", "enum": list(kinds())},
     }
     about = explain(kind_of(UnreadableBody))
     example = {about.code: _example(_plain(about), about.title)}
-    content = {**_content("ProblemType", example), HTML: {"schema": {"type": "string"}}}
+    content = {**_content("ProblemType", example), HTML: _TEXT}
     return _read(
         "getProblemType",
         "problems",

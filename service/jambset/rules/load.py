@@ -43,9 +43,11 @@ from jambset.rules.schema import (
     Row,
     Rule,
 )
+from jambset.rules.select import COMMON
 
 DATA = Path(__file__).parent / "data"
-_RULE_SET, _COMMON = "rule_set.toml", "common"
+_RULE_SET, _SHARED = "rule_set.toml", "common"
+"""The file of the version, and the folder of what every place shares."""
 R = TypeVar("R", bound=Row)
 
 
@@ -60,11 +62,16 @@ class _Placed(NamedTuple, Generic[R]):
     row: R
 
     def fail(self, detail: str) -> NoReturn:
-        name = str(getattr(self.row, "id", getattr(self.row, "code", "whole file")))
+        name = str(getattr(self.row, "id", getattr(self.row, "code", _WHOLE_FILE)))
         raise CatalogueError(file=self.file, row=name, detail=detail)
 
 
 Files = Mapping[str, dict[str, Any]]
+_WHOLE_FILE = "whole file"
+
+
+def _fail(file: str, detail: str) -> NoReturn:
+    raise CatalogueError(file=file, row=_WHOLE_FILE, detail=detail) from None
 
 
 def load_catalogue(folder: Path | None = None) -> Catalogue:
@@ -83,7 +90,7 @@ def load_catalogue(folder: Path | None = None) -> Catalogue:
     cores = _unique(_rows(files, "cores", "core", CoreMass))
     labour = _unique(_rows(files, "labour", "labour", Labour))
     lifts = _unique(_rows(files, "handling", "lift", Lift))
-    defaults = _single(files, f"{_COMMON}/defaults.toml", Defaults)
+    defaults = _single(files, f"{_SHARED}/defaults.toml", Defaults)
     _check([*rules, *materials, *pieces, *labour, *cores, *lifts, defaults])
     _check_whole("labour", STEPS, {placed.row.id for placed in labour})
     _check_whole("cores", Core, {placed.row.id for placed in cores})
@@ -127,27 +134,27 @@ def _parse(name: str, data: bytes) -> dict[str, Any]:
     try:
         return tomllib.loads(data.decode())
     except (UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
-        raise CatalogueError(file=name, row="whole file", detail=f"not readable as TOML: {error}") from None
+        _fail(name, f"not readable as TOML: {error}")
 
 
 def _know_every_file(files: Files) -> None:
     """A file whose name means nothing here would be left out in silence."""
     for name in files:
         folder, _, stem = name.removesuffix(".toml").rpartition("/")
-        known = _COMMON_FILES if folder == _COMMON else _PLACE_FILES
+        known = _SHARED_FILES if folder == _SHARED else _PLACE_FILES
         if name != _RULE_SET and ("/" in folder or not folder or not (stem in known or stem.startswith("rules_"))):
-            raise CatalogueError(file=name, row="whole file", detail="no file of this name is read here")
+            _fail(name, "no file of this name is read here")
 
 
-_COMMON_FILES = {"documents", "finishes", "pieces", "labour", "cores", "handling", "defaults"}
+_SHARED_FILES = {"documents", "finishes", "pieces", "labour", "cores", "handling", "defaults"}
 _PLACE_FILES = {"jurisdiction", "documents"}
 
 
 def _single(files: Files, name: str, cls: type[R]) -> _Placed[R]:
     """A file that is one row."""
     if name not in files:
-        raise CatalogueError(file=name, row="whole file", detail="the file is missing")
-    return _Placed(name, _convert(files[name], cls, file=name, row="whole file"))
+        _fail(name, "the file is missing")
+    return _Placed(name, _convert(files[name], cls, file=name, row=_WHOLE_FILE))
 
 
 def _rows(files: Files, stem: str, key: str, cls: type[R]) -> Iterator[_Placed[R]]:
@@ -157,7 +164,7 @@ def _rows(files: Files, stem: str, key: str, cls: type[R]) -> Iterator[_Placed[R
             continue
         rows = table.get(key)
         if table.keys() != {key} or not isinstance(rows, list):
-            raise CatalogueError(file=name, row="whole file", detail=f"must hold [[{key}]] tables and nothing else")
+            _fail(name, f"must hold [[{key}]] tables and nothing else")
         for place, raw in enumerate(rows, start=1):
             label = raw.get("id") if isinstance(raw, dict) else None
             yield _Placed(name, _convert(raw, cls, file=name, row=label if isinstance(label, str) else f"row {place}"))
@@ -198,7 +205,7 @@ def _by_id(rows: Iterable[_Placed[Any]]) -> dict[str, Any]:
 
 
 def _jurisdictions(files: Files) -> list[_Placed[Jurisdiction]]:
-    folders = sorted({name.partition("/")[0] for name in files if name != _RULE_SET} - {_COMMON})
+    folders = sorted({name.partition("/")[0] for name in files if name != _RULE_SET} - {_SHARED})
     places = [_single(files, f"{folder}/jurisdiction.toml", Jurisdiction) for folder in folders]
     parents = {placed.row.code: placed.row.parent for placed in places}
     for placed in places:
@@ -222,11 +229,11 @@ def _check_place(placed: _Placed[Jurisdiction], parents: Mapping[str, Any]) -> N
 
 
 def _by_place(rules: Iterable[_Placed[Rule]], codes: Iterable[str]) -> dict[str, tuple[Rule, ...]]:
-    """Rules by jurisdiction code, "" for the common ones; every place has an entry."""
-    by_code: dict[str, list[Rule]] = {code: [] for code in ("", *codes)}
+    """Rules by jurisdiction code, COMMON for those every place shares; every place has an entry."""
+    by_code: dict[str, list[Rule]] = {code: [] for code in (COMMON, *codes)}
     for placed in rules:
         folder = placed.file.partition("/")[0]
-        by_code["" if folder == _COMMON else folder.upper()].append(placed.row)
+        by_code[COMMON if folder == _SHARED else folder.upper()].append(placed.row)
     return {code: tuple(rows) for code, rows in by_code.items()}
 
 
@@ -258,8 +265,7 @@ def _check_bodies(rules: Iterable[_Placed[Rule]], finishes: Container[str]) -> N
 def _check_whole(stem: str, wanted: Iterable[str], there: Container[str]) -> None:
     """What the engine takes for granted; without it every call would fail, and not at the start."""
     if missing := [name for name in wanted if name not in there]:
-        detail = f"no row for {', '.join(missing)}"
-        raise CatalogueError(file=f"{_COMMON}/{stem}.toml", row="whole file", detail=detail)
+        _fail(f"{_SHARED}/{stem}.toml", f"no row for {', '.join(missing)}")
 
 
 def _joint(higher: FinishKind, lower: FinishKind) -> str:
@@ -274,11 +280,10 @@ def _check_every_place(lifts: Iterable[_Placed[Lift]], codes: Container[str]) ->
     seen: dict[str, str] = {}
     for placed in lifts:
         for code in placed.row.jurisdictions:
-            if code and code not in codes:
+            if code != COMMON and code not in codes:
                 placed.fail(f"{code} is no jurisdiction of this catalogue")
             if code in seen:
                 placed.fail(f'jurisdiction "{code}" has a lift already: {seen[code]}')
             seen[code] = placed.row.id
-    if "" not in seen:
-        detail = 'no row for the places without one of their own: jurisdiction ""'
-        raise CatalogueError(file=f"{_COMMON}/handling.toml", row="whole file", detail=detail)
+    if COMMON not in seen:
+        _fail(f"{_SHARED}/handling.toml", 'no row for the places without one of their own: jurisdiction ""')

@@ -21,6 +21,9 @@ from jambset.quantity.ticks import Area, Flow, Length, Pressure
 RowId = Annotated[str, Meta(pattern="^[a-z0-9]+([.-][a-z0-9]+)*$", max_length=64)]
 Name = Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*$", max_length=40)]
 """What a request calls a material, a piece or a step of work."""
+_PLACE = "[A-Z]{2}(-[A-Z0-9]{1,3})?"
+PlaceCode = Annotated[str, Meta(pattern=f"^{_PLACE}$")]
+PlaceOrAny = Annotated[str, Meta(pattern=f"^({_PLACE})?$")]
 Body = Annotated[str, Meta(pattern="^(textile|foam|resilient|wood|panel|ceramic|mortar|membrane|concrete)$")]
 TEXTILE = "textile"
 """What carpets are made of, and no hard floor: by it an answer tells which of its floors is one."""
@@ -318,9 +321,7 @@ class Lift(Sourced, frozen=True, kw_only=True, eq=False):
 
     id: RowId
     title: Annotated[str, Meta(min_length=4, max_length=120)]
-    jurisdictions: Annotated[
-        tuple[Annotated[str, Meta(pattern="^([A-Z]{2}(-[A-Z0-9]{1,3})?)?$")], ...], Meta(min_length=1, max_length=40)
-    ]
+    jurisdictions: Annotated[tuple[PlaceOrAny, ...], Meta(min_length=1, max_length=40)]
     """Where it holds; "" wherever no closer row does."""
     one_person_kg: float
     """Greatest mass one person may lift under good conditions [kg]."""
@@ -367,10 +368,10 @@ class Defaults(Row, frozen=True, kw_only=True):
 class Jurisdiction(Row, frozen=True, kw_only=True):
     """A place with rules of its own; it inherits those of its parent."""
 
-    code: Annotated[str, Meta(pattern="^[A-Z]{2}(-[A-Z0-9]{1,3})?$")]
+    code: PlaceCode
     title: Annotated[str, Meta(min_length=3, max_length=120)]
     grid: str
-    parent: Annotated[str, Meta(pattern="^[A-Z]{2}(-[A-Z0-9]{1,3})?$")] | UnsetType = UNSET
+    parent: PlaceCode | UnsetType = UNSET
     adoption: Sentence
     """What must be said of how its rules come into force."""
 

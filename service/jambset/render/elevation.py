@@ -27,7 +27,7 @@ from jambset.render.shapes import (
     box,
     line,
 )
-from jambset.render.wire import NOTHING, Wire, mm, text
+from jambset.render.wire import NOTHING, Wire, leaf_bottom, mm, text
 
 WIDTH = 345.0
 TOP = 42.0
@@ -62,16 +62,12 @@ class Hole:
 def _hole(advice: Wire) -> Hole:
     taken = advice["taken"]
     width = float(taken["leaf_width"]["mm"]) * taken["leaves"]
-    bottom, guess = (
-        mm(advice, "leaf", "bottom"),
-        (mm(taken, "undercut") or 0.0) + (mm(advice, "setting", "foot") or 0.0),
-    )
     wide = mm(taken, "rough_opening_width")
     return Hole(
         advice=advice,
         leaf=width,
         leaves=taken["leaves"],
-        bottom=guess if bottom is None else bottom,
+        bottom=leaf_bottom(advice),
         head=mm(advice, "setting", "head_height"),
         thick=float(taken["head_thickness"]["mm"]),
         legs=float(taken["leg_thickness"]["mm"]),

@@ -35,7 +35,7 @@ from jambset.render.shapes import (
     line,
     stacked,
 )
-from jambset.render.wire import SIDES, Wire, mm, step_of, text
+from jambset.render.wire import SIDES, Wire, leaf_bottom, mm, step_of, text
 
 WIDTH = 440.0
 MARGIN = 118.0
@@ -131,23 +131,22 @@ class Subject:
 
 
 def subject(advice: Wire) -> Subject:
-    """What there is to show. Where the leaf's bottom isn't known, it stands where the undercut alone would put it."""
+    """What there is to show. A leaf whose bottom isn't known is drawn clear of the floors."""
     taken, setting = advice["taken"], advice["setting"]
     stands = float(taken["subfloor"]["hinge_leg"]["mm"])
-    bottom = mm(advice, "leaf", "bottom")
-    guess = float(setting["foot"]["mm"]) + (mm(taken, "undercut") or 0.0)
+    bottom = leaf_bottom(advice)
     trim = mm(advice, "leaf", "trim") or 0.0
     it = Subject(
         advice=advice,
         ground=float(taken["subfloor"]["under_leaf"]["mm"]),
         stands=stands,
         foot=stands + float(setting["hinge_leg"]["block"]["mm"]),
-        bottom=guess if bottom is None else bottom,
-        known=bottom is not None,
-        before=(guess if bottom is None else bottom) - trim,
+        bottom=bottom,
+        known="bottom" in advice["leaf"],
+        before=bottom - trim,
         thick=float(taken["leaf_thickness"]["mm"]),
     )
-    return it if it.known else replace(it, bottom=max(guess, it.highest + 6), before=max(guess, it.highest + 6))
+    return it if it.known else replace(it, bottom=max(bottom, it.highest + 6), before=max(bottom, it.highest + 6))
 
 
 def scale_of(it: Subject) -> Scale:
@@ -241,23 +240,18 @@ def _datum(it: Subject, scale: Scale) -> Iterator[Shape]:
 
 
 def _floor(it: Subject, scale: Scale, side: str, left: float, right: float) -> Iterator[Shape]:
+    """The layers of a side, dashed where another floor may come in their place."""
     height, floor = it.ground, it.taken[side]
     for layer in floor["layers"]:
         low, high = scale.y(height), scale.y(height + float(layer["nominal"]["mm"]))
         if low > high:
-            yield _outlined(left, high, right, low, certain=floor["certain"])
+            yield box(left, high, right, low, dash=() if floor["certain"] else HIDDEN)
             yield hatched(layer["body"], (left, high, right, low))
         height += float(layer["nominal"]["mm"])
     if not floor["layers"]:
         low, high = scale.y(it.ground), scale.y(it.ground + UNKNOWN)
-        yield _outlined(left, high, right, low, certain=False)
+        yield box(left, high, right, low, dash=HIDDEN)
         yield Text((left + right) / 2, (low + high) / 2 + 5, "?", 15, "middle", bold=True)
-
-
-def _outlined(left: float, top: float, right: float, bottom: float, *, certain: bool) -> Stroke:
-    """The outline of a layer, dashed where another floor may come in its place."""
-    corners = ((left, top), (right, top), (right, bottom), (left, bottom))
-    return Stroke((corners,), MEDIUM, INK, () if certain else HIDDEN, PAPER, closed=True)
 
 
 def _edges(it: Subject, scale: Scale) -> tuple[float, float, float, float]:
@@ -269,7 +263,7 @@ def _edges(it: Subject, scale: Scale) -> tuple[float, float, float, float]:
 def _leg(it: Subject, scale: Scale) -> Iterator[Shape]:
     """Leg and casing down to their bottom; floors lie before them."""
     for left, right in pairwise(_edges(it, scale)):
-        yield box(left, TOP - 8, right, scale.y(it.foot), weight=THIN, fill=PAPER, ink=GREY)
+        yield box(left, TOP - 8, right, scale.y(it.foot), weight=THIN, ink=GREY)
 
 
 def _hidden(it: Subject, scale: Scale, joint: float) -> Iterator[Shape]:

@@ -80,11 +80,18 @@ def line(*points: Point, weight: float = THIN, ink: str = INK, dash: tuple[float
 
 
 def box(
-    left: float, top: float, right: float, bottom: float, *, weight: float = MEDIUM, fill: str = PAPER, ink: str = INK
+    left: float,
+    top: float,
+    right: float,
+    bottom: float,
+    *,
+    weight: float = MEDIUM,
+    ink: str = INK,
+    dash: tuple[float, ...] = (),
 ) -> Stroke:
-    """A rectangle."""
+    """A rectangle, filled with paper so that it covers what lies behind it."""
     corners = ((left, top), (right, top), (right, bottom), (left, bottom))
-    return Stroke((corners,), weight, ink, (), fill, closed=True)
+    return Stroke((corners,), weight, ink, dash, PAPER, closed=True)
 
 
 def moved(shapes: Iterable[Shape], *, x: float, y: float) -> Iterator[Shape]:

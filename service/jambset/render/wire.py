@@ -43,6 +43,12 @@ def text(part: Wire, *path: str) -> str:
     return NOTHING if at is None else str(at)
 
 
+def leaf_bottom(advice: Wire) -> float:
+    """Height of the leaf's bottom above the datum [mm]; where it isn't known, where the undercut alone would put it."""
+    known = mm(advice, "leaf", "bottom")
+    return float(advice["setting"]["foot"]["mm"]) + (mm(advice, "taken", "undercut") or 0.0) if known is None else known
+
+
 def slope(bevel: Wire) -> str:
     """Rise and run of a bevel or ramp; the rise alone where no rule says how steep it may be.
 

@@ -23,7 +23,7 @@ def order(advice: Wire, words: Words) -> tuple[Table, ...]:
         (words("n.order"), text(advice, "order", "undercut_to_order"), advice["order"]["why"]),
         *((words(name), value, "") for name, value in sizes if value != NOTHING),
     ]
-    return table((words("h.what"), words("h.value"), words("h.why")), rows, (3, 2, 6))
+    return table(words.heads("what", "value", "why"), rows, (3, 2, 6))
 
 
 def air(advice: Wire, words: Words) -> tuple[Block, ...]:
@@ -35,12 +35,12 @@ def air(advice: Wire, words: Words) -> tuple[Block, ...]:
     )  # fmt: skip
     rows = [(words(f"n.air_{name}"), text(air, name)) for name in names if name in air]
     ways = points(way["text"] for way in air.get("ways_out", ()))
-    return (*table((words("h.what"), words("h.value")), rows, (5, 3)), *ways)
+    return (*table(words.heads("what", "value"), rows, (5, 3)), *ways)
 
 
 def flooring(advice: Wire, words: Words) -> tuple[Block, ...]:
     """What is undercut on both sides of one opening, and the piece between with all that is to be said of it."""
-    heads = tuple(words(f"h.{name}") for name in ("mark", "room", "jamb", "base", "note", "piece"))
+    heads = words.heads("mark", "room", "jamb", "base", "note", "piece")
     rows = (
         (
             advice["mark"],
@@ -74,7 +74,7 @@ def air_list(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
 
 def undercuts(house: Wire, words: Words) -> tuple[Table, ...]:
     """What the flooring installer cuts, room by room."""
-    heads = tuple(words(f"h.{name}") for name in ("room", "mark", "jamb", "base", "note"))
+    heads = words.heads("room", "mark", "jamb", "base", "note")
     rows = (
         (
             line.get("room", words.code(line["side"])),
@@ -90,14 +90,8 @@ def undercuts(house: Wire, words: Words) -> tuple[Table, ...]:
 
 def pieces(house: Wire, advices: Sequence[Wire], words: Words) -> tuple[Block, ...]:
     """Transition pieces that somebody fits, and below them what is to be minded where a floor runs through instead."""
-    heads = (
-        *(words(f"h.{name}") for name in ("piece", "leaf_width")),
-        words("n.step"),
-        words("n.rise"),
-        words("h.eased"),
-        words("h.count"),
-        words("h.marks"),
-    )
+    sizes = (words("n.step"), words("n.rise"))
+    heads = (*words.heads("piece", "leaf_width"), *sizes, *words.heads("eased", "count", "marks"))
     rows = (
         (
             lot.get("title", NOTHING),
@@ -133,7 +127,7 @@ def outlook(advice: Wire, words: Words) -> tuple[Block, ...]:
     if "outlook" not in advice:
         return ()
     outlook = advice["outlook"]
-    heads = tuple(words(f"h.{name}") for name in ("pull", "push", "weight", "minutes", "outcome"))
+    heads = words.heads("pull", "push", "weight", "minutes", "outcome")
     rows = (
         (one["pull_side"], one["push_side"], f"{100 * one['weight']:.3g} %", f"{one['minutes']} min", one["outcome"])
         for one in advice.get("scenarios", ())
@@ -144,7 +138,7 @@ def outlook(advice: Wire, words: Words) -> tuple[Block, ...]:
 
 def conflicts(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
     """Rules that stand against each other, who decides, and what can be done instead."""
-    heads = tuple(words(f"h.{name}") for name in ("mark", "conflict", "decides", "ways_out"))
+    heads = words.heads("mark", "conflict", "decides", "ways_out")
     rows = (
         (
             advice["mark"],
@@ -160,7 +154,7 @@ def conflicts(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
 
 def questions(questions: Sequence[Wire], words: Words) -> tuple[Table, ...]:
     """What is asked, of whom, for which openings."""
-    heads = tuple(words(f"h.{name}") for name in ("ask", "question", "marks", "holds"))
+    heads = words.heads("ask", "question", "marks", "holds")
     rows = (
         (
             words.code(question["ask"]),
@@ -175,7 +169,7 @@ def questions(questions: Sequence[Wire], words: Words) -> tuple[Table, ...]:
 
 def sources(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
     """Where the rules come from, each once."""
-    heads = tuple(words(f"h.{name}") for name in ("rule", "document", "force", "verified"))
+    heads = words.heads("rule", "document", "force", "verified")
     cited = {(source["rule"], source["clause"]): source for advice in advices for source in advice["sources"]}
     rows = (
         (
@@ -229,7 +223,7 @@ def _whom(advice: Wire, words: Words) -> str:
 
 def head_lines(house: Wire, words: Words) -> tuple[Table, ...]:
     """The head lines of a house."""
-    heads = tuple(words(f"h.{name}") for name in ("line", "head", "marks", "note"))
+    heads = words.heads("line", "head", "marks", "note")
     rows = (
         (line["name"], text(line, "head_height"), ", ".join(line["marks"]), " ".join((line["text"], *left_out(line))))
         for line in house["head_lines"]
@@ -239,14 +233,14 @@ def head_lines(house: Wire, words: Words) -> tuple[Table, ...]:
 
 def blocks(house: Wire, words: Words) -> tuple[Table, ...]:
     """Blocks by size."""
-    heads = tuple(words(f"h.{name}") for name in ("block", "count", "marks"))
+    heads = words.heads("block", "count", "marks")
     rows = ((text(lot, "size"), str(lot["count"]), ", ".join(lot["marks"])) for lot in house["blocks"])
     return table(heads, rows, (2, 2, 8))
 
 
 def trims(house: Wire, words: Words) -> tuple[Table, ...]:
     """The cutting list of a house."""
-    heads = tuple(words(f"h.{name}") for name in ("place", "mark", "leaf", "trim", "when", "gauge", "height", "hold"))
+    heads = words.heads("place", "mark", "leaf", "trim", "when", "gauge", "height", "hold")
     rows = (
         (
             str(line["place"]),
@@ -265,7 +259,7 @@ def trims(house: Wire, words: Words) -> tuple[Table, ...]:
 
 def order_list(house: Wire, words: Words) -> tuple[Table, ...]:
     """Units still to be ordered; those that are there have an undercut already, and it isn't the list's."""
-    heads = tuple(words(f"h.{name}") for name in ("units", "undercut", "leaf_size", "frame", "core", "marks", "hold"))
+    heads = words.heads("units", "undercut", "leaf_size", "frame", "core", "marks", "hold")
     rows = (
         (
             str(lot["units"]),
@@ -295,7 +289,7 @@ def _made_for(lot: Wire, words: Words) -> tuple[str, ...]:
 
 def refused(house: Wire, words: Words) -> tuple[Table, ...]:
     """Openings that couldn't be read, and why."""
-    heads = tuple(words(f"h.{name}") for name in ("mark", "field", "wrong"))
+    heads = words.heads("mark", "field", "wrong")
     rows = (
         (one.get("mark", NOTHING), fault["pointer"], fault["detail"])
         for one in house["openings"]

@@ -85,6 +85,10 @@ class Words:
         """A sentence or word by its code."""
         return self._says[f"sheet.{code}"].format_map(values)
 
+    def heads(self, *names: str) -> tuple[str, ...]:
+        """The heads of a table's columns."""
+        return tuple(self(f"h.{name}") for name in names)
+
     def code(self, value: str) -> str:
         """A code of an answer in words; one that has none as it is, for code lists are open."""
         return self._says.get(f"code.{value}", value.replace("_", " "))

@@ -184,11 +184,11 @@ def telling_where(settings: Settings) -> Iterator[None]:
     """Name the settings where the server can't listen; it says itself only what the system says."""
     try:
         yield
-    except SystemExit as end:
+    except SystemExit:
         asked = {"HOST": settings.host, "PORT": settings.port, "METRICS_PORT": settings.metrics_port}
         told = ", ".join(f"{PREFIX}{name} is {value}" for name, value in asked.items() if value)
         click.echo(f"The service didn't start: {told}.", err=True)
-        raise end
+        raise
 
 
 def bound(settings: Settings, options: dict[str, Any]) -> list[socket.socket]:

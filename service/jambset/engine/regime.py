@@ -96,6 +96,7 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
     checked = tuple([r for r in rulings if r.applied.rule.relation is not Relation.CAUTION])
     caps = [a for a in clearances if a.rule.relation is Relation.AT_MOST and a.rule.force in NEVER_RELAXED]
     cap = min(_limits(caps, Measured.FLOOR_CLEARANCE), default=None)
+    heads = _of(rules, Measured.HEAD_SHIM)
     return Regime(
         rules=rules,
         checked=checked,
@@ -112,7 +113,7 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
         gap_caps=tuple(a.rule.id for a in caps if a.limit == cap),
         barred=any(a.rule.relation is Relation.PROHIBITED for a in _of(rules, Measured.TRANSFER_AIR)),
         eased=any(a.rule.measured in EASING for a in rules),
-        head_rules=(heads := _of(rules, Measured.HEAD_SHIM)),
+        head_rules=heads,
         head_ids=frozenset(a.rule.id for a in heads),
         prescribed=_of(rules, Measured.GRILLE_AREA_PER_FLOW, Measured.GRILLE_UNDERCUT),
         head_space=int(max(_limits(rules, Measured.HEAD_SHIM), default=0)),

@@ -312,11 +312,8 @@ def _under_hard(side: SideFacts, floor: Floor, result: Result) -> FlooringSide:
 
 def labour(opening: Opening, *, priced: bool) -> tuple[Assumption, ...]:
     """Says that the minutes behind a setting are assumed, where it was chosen by them."""
-    return (
-        (Assumption(pointer="#/labour", text=Phrase("assumed.labour")),)
-        if priced and opening.labour == Labour()
-        else ()
-    )
+    assumed = priced and opening.labour == Labour()
+    return (Assumption(pointer="#/labour", text=Phrase("assumed.labour")),) if assumed else ()
 
 
 def age(rules: tuple[Applied, ...], flooring: Flooring, *, cut: bool) -> tuple[Assumption, ...]:
@@ -359,14 +356,8 @@ def finer_tape(result: Result) -> tuple[Assumption, ...]:
     asked, used = result.at.facts.grid, result.decision.tape
     if used == asked:
         return ()
-    return (
-        Assumption(
-            pointer="#/grid",
-            text=Phrase(
-                "assumed.finer_grid", asked=asked.name, used=Phrase("part.exact") if used.step == 1 else used.name
-            ),
-        ),
-    )
+    told = Phrase("part.exact") if used.step == 1 else used.name
+    return (Assumption(pointer="#/grid", text=Phrase("assumed.finer_grid", asked=asked.name, used=told)),)
 
 
 def summary(result: Result, cut: Cut, verdict: str, waits: Waits | None) -> Phrase:

@@ -239,18 +239,19 @@ def problem_of(fault: RequestError | None, *, instance: str | UnsetType = UNSET,
 
     instance: URN of the request. base: what stands before /problems/{slug}.
     """
-    kind = kind_of(type(fault)) if fault is not None else INTERNAL
+    kind = INTERNAL if fault is None else kind_of(type(fault))
     return Problem(
         type=f"{base}/problems/{kind.slug}",
         title=kind.title,
         status=kind.status,
-        detail=fault.detail
-        if fault is not None
-        else "Something failed that is not your fault; try again or report it.",
+        detail=_FAILED if fault is None else fault.detail,
         code=kind.code,
         instance=instance,
-        errors=tuple(map(_field, fault.errors)) if fault is not None else (),
+        errors=() if fault is None else tuple(map(_field, fault.errors)),
     )
+
+
+_FAILED = "Something failed that is not your fault; try again or report it."
 
 
 def _field(error: FieldError) -> ProblemField:

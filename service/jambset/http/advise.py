@@ -27,7 +27,7 @@ from jambset.rules.schema import Catalogue
 
 
 class Give(Protocol):
-    """From a body to the JSON of its answer, its prose in a language. Raises RequestError."""
+    """Turns a body into the JSON of its answer, with prose in a language. Raises RequestError."""
 
     def __call__(self, body: bytes, language: Language = ENGLISH, /) -> bytes:
         """The answer."""
@@ -75,7 +75,7 @@ def rechecker(catalogue: Catalogue) -> Give:
 
 
 def house_adviser(catalogue: Catalogue, *, pairs: int | None = None) -> Give:
-    """Gives advice on the openings of a house together, by the rules of a catalogue. pairs: of floors, at most."""
+    """Gives advice on the openings of a house together, by the rules of a catalogue. pairs: most pairs of floors."""
     reader = house_reader(catalogue)
 
     def advise(body: bytes, language: Language = ENGLISH) -> bytes:
@@ -89,7 +89,7 @@ def house_adviser(catalogue: Catalogue, *, pairs: int | None = None) -> Give:
 
 
 def _refuse_many(openings: Iterable[Opening | Unread], most: int | None) -> None:
-    """Refuse floors that would take minutes to price, and memory to tell of. Raises InvalidRequest."""
+    """Refuse a house with more pairs of floors than there is time and memory for. Raises InvalidRequest."""
     found = sum(_pairs(opening) for opening in openings if isinstance(opening, Opening))
     if most is not None and found > most:
         detail = (
@@ -114,7 +114,7 @@ def _grid(result: OpeningResult, opening: Opening | Unread, catalogue: Catalogue
 
 
 def _as_sent(advice: HouseAdvice, house: House) -> HouseAdvice:
-    """The answer with what only the request says of refused openings: what of them the defaults gave."""
+    """The answer, with each fault of a refused opening that came from the defaults pointed at there."""
     return replace(advice, openings=tuple([_refused_as_sent(*one, house) for one in enumerate(advice.openings)]))
 
 
@@ -127,6 +127,6 @@ def _refused_as_sent(place: int, one: OpeningResult, house: House) -> OpeningRes
 
 
 def _fault_as_sent(fault: FieldFault, opening: str, defaults: object, sent: object) -> FieldFault:
-    """A fault at its place in the body. opening: pointer to it. sent: the opening as it was sent."""
+    """A fault where the body has it. opening: pointer to the opening. sent: the opening as it was sent."""
     within = fault.pointer.removeprefix(opening)
     return replace(fault, pointer=f"#/defaults{within}") if taken_over(f"#{within}", defaults, sent) else fault

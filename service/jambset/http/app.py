@@ -50,8 +50,8 @@ def create_app(
 ) -> Litestar:
     """The service as an ASGI application.
 
-    log: a structlog logger; without one, JSON lines go to standard output. clock: by which keys and rates are watched.
-    Raises ScenarioError when a scenario's id stands twice, SettingsError when callers need a key and there is none.
+    log: a structlog logger; without one, JSON lines go to standard output. clock: times key reloads and rates.
+    Raises ScenarioError when two scenarios share an id, SettingsError when callers need a key and there is none.
     """
     scenarios = tuple(sandbox)
     metrics = Metrics()
@@ -77,12 +77,12 @@ def create_app(
 
 
 def _limit(settings: Settings, length: int) -> Limit:
-    """Of a kind of body, which has room of its own. length: of the longest [bytes]."""
+    """Limits of one kind of body, which has room of its own. length: of the longest [bytes]."""
     return Limit(length, settings.body_seconds, Room(settings.max_held_bytes))
 
 
 def _route_of(app: Litestar, scope: Any) -> str | None:
-    """The template of the route that a request would have come to; None where there is none."""
+    """The template of the route that a request would have reached; None where there is none."""
     with suppress(HTTPException):
         return app.asgi_router.handle_routing(path=normalize_path(scope["path"]), method=scope["method"])[-1]
     return None
@@ -115,7 +115,7 @@ class _Refusals:
         return self._response(request, fault, dict(headers_of(fault)))
 
     def translate(self, request: Request[Any, Any, Any], fault: HTTPException) -> Response[bytes]:
-        """A refusal of the framework's, in our terms; its Allow header is kept."""
+        """An error of the framework's as one of our tree; its Allow header is kept."""
         known = as_request_error(fault)
         if known is None:
             return self.fail(request, fault)

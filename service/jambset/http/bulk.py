@@ -1,6 +1,6 @@
 """POST /v1/openings/bulk: a stream of openings in, a stream of advice out, one line for each, in order.
 
-Nothing is gathered: a part of the body is read when the answers to the one before it are under way, and more answers
+Nothing piles up: a part of the body is read when the answers to the one before it are under way, and more answers
 are worked out only when those before them have been taken by the connection. Between slices of work the loop serves
 other requests. Once the answer has begun its status stands, so what goes wrong then is a line that says so.
 """
@@ -65,7 +65,7 @@ class LineProblem(Problem, frozen=True, kw_only=True, omit_defaults=True):
 
 
 def bulk_calls(catalogue: Catalogue, settings: Settings, log: Log, counters: Counters) -> list[ASGIRouteHandler]:
-    """The call on many openings. counters: of what becomes of their lines."""
+    """The call on a stream of openings. counters: of what becomes of its lines."""
     give, streams = adviser_in_steps(catalogue), Streams(settings.bulk_streams)
 
     async def call(scope: Scope, receive: Receive, send: Send) -> None:
@@ -118,7 +118,7 @@ def _terms(scope: Any) -> Terms:
 
 
 class Streams:
-    """How many streams are worked on. most: of them at one time."""
+    """Limits the number of streams. most: answered at one time."""
 
     def __init__(self, most: int) -> None:
         self._most, self._open = most, 0
@@ -191,7 +191,7 @@ class Bulk:
         self._rest = self._clock() + SLICE_SECONDS
 
     async def run(self, body: Body, opener: Opener, writer: Writer) -> str:
-        """Answers line by line until the body ends, a limit is reached or one of both goes away: which of them it was.
+        """Answers line by line until the body ends, a limit is reached or the caller goes away: which of them it was.
 
         Raises TimeoutError where nobody takes the answers.
         """
@@ -266,7 +266,7 @@ class Bulk:
             raise BodyTooLarge(f"A stream may have {most} lines; nothing after them was read.")
 
     async def _rest_at_times(self) -> None:
-        """Let the loop look after other requests, once it worked for long enough."""
+        """Let the loop look after other requests, once the slice is used up."""
         if self._clock() > self._rest:
             await asyncio.sleep(0)
             self._rest = self._clock() + SLICE_SECONDS
@@ -281,7 +281,7 @@ class Bulk:
         return (yield from self._give(line, self._language))
 
     def _refused(self, fault: Exception, names: dict[str, str]) -> bytes:
-        """Why there is no advice on a line; a fault of ours is told to the log, as for a call on one opening."""
+        """Why there is no advice on a line; a fault of ours is logged, as for a call on one opening."""
         if isinstance(fault, RequestError):
             self._tally.count(REFUSED)
             return self._told(fault, line=self._number, **names)

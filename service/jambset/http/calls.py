@@ -52,7 +52,7 @@ class Content(NamedTuple):
 
 
 Work = Callable[[bytes, Negotiated], Steps[Content]]
-"""From a body and what is asked to the answer. Raises RequestError."""
+"""From a body and what was negotiated to the answer. Raises RequestError."""
 
 DRAWN = ((b"content-security-policy", b"default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'"),)
 """Headers of what a browser may show: it runs nothing and loads nothing."""
@@ -72,9 +72,8 @@ def json_call(
 ) -> ASGIRouteHandler:
     """A POST that reads JSON and answers one of the offered media types.
 
-    query: parameters it takes, each with its allowed values. pool: where the work is done; without one it is done in
-    the loop, and little else is answered meanwhile. at_once: media types so quickly made that a pool would only delay
-    them.
+    query: parameters it takes, each with its allowed values. pool: threads for the work; without one it runs on the
+    event loop, which answers little else meanwhile. at_once: media types made too fast for a pool to be of use.
     """
     offered = tuple(offers)
     turns: Turns[Content] = Turns()
@@ -119,8 +118,8 @@ async def read_body(scope: Scope, receive: Receive, take: Take, *, length: bytes
     """The whole body, chunked or not. length: the Content-Length, where there is one.
 
     Raises BodyTooLarge as soon as it is known to be longer than its limit, SlowBody when it isn't there in time,
-    UnreadableBody when it breaks off or the caller goes away, and Busy when there is no room for it or the service has
-    to leave.
+    UnreadableBody when it breaks off or the caller goes away, and Busy when there is no room for it or the service
+    is stopping.
     """
     if length is not None and length.isdigit() and int(length[:19]) > limit.length:
         raise _too_large(limit.length)
@@ -148,7 +147,7 @@ async def _gathered(scope: Scope, receive: Receive, take: Take, most: int) -> by
 
 
 def check_body(scope: Any) -> None:
-    """Raises why no more of the body is read, UnreadableBody or Busy, where the connection says so."""
+    """Raises UnreadableBody or Busy where the connection has told why no more of the body is read."""
     if (fault := scope["state"].get(REFUSED)) is not None:
         raise fault
 

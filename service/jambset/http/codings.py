@@ -1,6 +1,6 @@
 """Content codings of a stream: what comes in is opened bit by bit, what goes out is packed bit by bit.
 
-Memory stays bounded whatever a body says: each step gives a few megabytes at most, and who feeds counts what comes out.
+Memory stays bounded whatever a body holds: each step gives a few megabytes at most, and the caller counts them.
 """
 
 from __future__ import annotations
@@ -16,17 +16,17 @@ from jambset.http.negotiate import weighted
 
 IDENTITY, GZIP, ZSTD = "identity", "gzip", "zstd"
 CODINGS = (IDENTITY, ZSTD, GZIP)
-"""Those read and offered; of several that a caller likes alike, the first but identity."""
+"""Those read and offered; of several that a caller likes alike the first, identity last."""
 ALSO_CALLED = {"x-gzip": GZIP}
 """Old names (RFC 9110 section 8.4.1.3)."""
 PIECE = 65_536
 """Most that one step of gzip gives [bytes]."""
 BITE = 128
-"""What zstd is fed at once [bytes]: its blocks give at most 128 KiB for 4 bytes."""
+"""What zstd is fed at once [bytes]: 4 bytes may be a block of 128 KiB."""
 WINDOW = 8 * 1024 * 1024
 """Largest window of zstd as a content coding [bytes] (RFC 9659)."""
 SEND_ALL = " Answers before this may rest on what was damaged: send all of it again."
-"""A check sum comes last, so a changed byte may have been read as another number long before it shows."""
+"""A checksum comes last, so a changed byte may have been read as another number long before it shows."""
 _GZIP_BITS = 31
 
 

@@ -1,13 +1,12 @@
-"""A connection whose caller may neither take for ever nor hold what others need.
+"""A connection whose caller can neither keep it for ever nor hold what others need.
 
-uvicorn's own sets no end to the head of a request, to an answer that nobody takes, to the number of connections, nor
-to what is under way when the service is told to stop. The application only sees a request once its head is there, so
-a head that grows without end or dribbles in, fields without end after a body, requests without end that wait for the
-answers to those before them, a connection on which nothing comes at all, and a body that dribbles on after it was
-refused have to be ended here. uvicorn also closes at once after a last answer, and what still comes then resets the
-connection, often before the answer was read. How long a head may be to the byte is the guard's business, and so is the
-time of a body the body's reader's. Whatever is refused here the application is given to refuse, so that it is told,
-counted and logged like any other refusal.
+uvicorn's own has no limit on the head of a request, on an answer that nobody takes, on the number of connections, nor
+on what is under way when the service is told to stop. The application sees a request only once its head is complete,
+so heads and trailers without end, requests without number that wait for earlier answers, connections on which nothing
+comes, and bodies that dribble on after a refusal have to be ended here. uvicorn also closes at once after a last
+answer, and bytes that still arrive then reset the connection, often before the answer was read. The exact length of a
+head is the guard's business, the time of a body its reader's. Whatever is refused here is handed to the application to
+refuse, so that it is answered, counted and logged like any other refusal.
 """
 
 from __future__ import annotations
@@ -28,13 +27,13 @@ from jambset.http.crowd import Crowd
 from jambset.http.old_version import is_old, without_chunks
 
 ROOM = 2
-"""A head this many times as long as a header section may be is cut off before its end."""
+"""A head is cut off, unfinished, at this many times the longest header section."""
 REFUSED = "refused"
-"""Key, in the state of a request's scope, of why it can't be looked at, or why no more of its body is read."""
+"""Key, in the state of a request's scope, of why it can't be handled, or why no more of its body is read."""
 SAYS_NO_MORE = "says_no_more"
-"""Key, in the state of a request's scope, of whether its caller ended his side of the connection, and may be gone."""
+"""Key, in the state of a request's scope, of whether its caller closed his side of the connection, and may be gone."""
 LONGEST_TARGET = 65_535
-"""Longest target that the parser takes apart [bytes], whatever longer head is allowed."""
+"""Longest target that the parser takes [bytes], however long a head is allowed."""
 NO_REQUEST = "This isn't a request in HTTP/1.1."
 NO_METHOD = "The request doesn't begin with a method that is known here; methods are written in capital letters."
 NO_TARGET = "The target of the request can't be read."
@@ -44,30 +43,30 @@ NO_BODY = "The body broke off: what came isn't the next of its chunks, or fields
 FULL = "As many connections are open as there may be, and all of them have work."
 LEAVING = "The service was told to stop, and nothing more was read: send again what has no answer."
 NAMED = (b"GET", b"HEAD", b"POST")
-"""Methods by which what is refused is counted, if they could be read; all else as another."""
+"""Methods under which refused requests are counted; any other is counted as OTHER."""
 MOST_WAITING = 32
-"""Requests of a connection that wait, taken apart, for the answers to those before them; each takes some kilobytes."""
+"""Parsed requests of a connection that wait for earlier answers; each takes some kilobytes."""
 PIECE = 8_192
-"""What comes is taken apart so much at once [bytes]; some more requests may begin in it."""
+"""How much is parsed at once [bytes]; a few requests more than MOST_WAITING may begin in it."""
 TOLD_AFTER = 0.8
-"""Of the time to stop, how much passes before what is still under way is told."""
+"""The part of the time to stop after which calls still under way are told to end."""
 
 
 class Bounds(NamedTuple):
-    """What a connection may take."""
+    """Limits of a connection."""
 
     head_bytes: int
     """Longest header section [bytes]."""
     head_fields: int
     """Most fields of one."""
     seconds: float
-    """How long a head may take, what nobody reads, or the taking of an answer to go on [s]."""
+    """How long a head may take, a body that nobody reads, or an answer that isn't being taken [s]."""
     drain_seconds: float
     """How long an answer may take once the service was told to stop [s]."""
 
 
 class Flow(FlowControl):
-    """As uvicorn has it, but for one thing: while something that came is held, no more is read, whoever asks for it."""
+    """As uvicorn has it, but while received bytes are held unparsed no more is read, whoever asks for it."""
 
     def __init__(self, transport: asyncio.Transport, held: bytearray) -> None:
         super().__init__(transport)
@@ -80,7 +79,7 @@ class Flow(FlowControl):
 
 
 class Line(asyncio.Transport):
-    """What an answer is written to. Closing it leaves it to the connection when it ends. leave: tells it to."""
+    """What an answer is written to. Closing it calls leave: the connection decides when it ends."""
 
     def __init__(self, transport: asyncio.Transport, leave: Callable[[], None]) -> None:
         super().__init__()
@@ -104,18 +103,18 @@ class Connection(HttpToolsProtocol):
         super().__init__(config, server_state, app_state, _loop)
         self._bounds, self._crowd = bounds, crowd
         self._in_head = self._in_fields = True
-        self._heads = self._answers = self._gains = 0
+        self._heads = self._answers = self._progress = 0
         self._fault: RequestError | None = None
         self._taken = 0
         self._held = bytearray()
-        self._patience: asyncio.TimerHandle | None = None
+        self._timer: asyncio.TimerHandle | None = None
         self._running: RequestResponseCycle | None = None
         self._leaves = False
 
     # --- its beginning and its end
 
     def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
-        """Give the first request its time, if there is room for one more."""
+        """Start the time of the first request, if there is room for one more connection."""
         super().connection_made(transport)
         self.flow = Flow(transport, self._held)
         _give_up_after(self._bounds.seconds, transport)
@@ -123,10 +122,10 @@ class Connection(HttpToolsProtocol):
             self._refuse(Busy(FULL))
             return
         self._crowd.rest(self)
-        self._begin_to_wait()
+        self._start_timer()
 
     def _makes_room(self) -> bool:
-        """End the connection that has rested longest, so that callers who ask nothing keep nobody out."""
+        """End the connection that has been idle longest, so that idle callers keep nobody out."""
         if (other := self._crowd.longest()) is None:
             return False
         self._crowd.leave(other)
@@ -134,7 +133,7 @@ class Connection(HttpToolsProtocol):
         return True
 
     def eof_received(self) -> bool:  # type: ignore[override]
-        """The caller says nothing more. What it has asked for whole is answered; there is nothing else to answer."""
+        """The caller closed his side. Complete requests are still answered; there is nothing else to answer."""
         if self._is_idle or self._leaves or not self._in_head:
             return False
         self.cycle.keep_alive = False
@@ -144,7 +143,7 @@ class Connection(HttpToolsProtocol):
         return True
 
     def shutdown(self) -> None:
-        """The service was told to stop. Go once what was asked for is answered, and in time."""
+        """The service was told to stop: close once what was asked for is answered, or the time is up."""
         if not self._leaves:
             super().shutdown()
         self.loop.call_later(TOLD_AFTER * self._bounds.drain_seconds, self._tell_to_leave)
@@ -155,7 +154,7 @@ class Connection(HttpToolsProtocol):
         self.loop.call_later((1 - TOLD_AFTER) * self._bounds.drain_seconds, self.transport.abort)
 
     def _leave(self) -> None:
-        """Say no more, and go; where the rest of a body may still come, pass over that first (RFC 9112, 9.6)."""
+        """Close; where the rest of a body may still come, read and drop that first (RFC 9112, 9.6)."""
         if self.transport.is_closing() or self._leaves:
             return
         if self._fault is not None or (self._in_head and not self._held):
@@ -165,12 +164,12 @@ class Connection(HttpToolsProtocol):
         self._held.clear()
         self.transport.write_eof()
         self.flow.resume_reading()
-        self._begin_to_wait()
+        self._start_timer()
         self._crowd.rest(self)
 
     def connection_lost(self, exc: Exception | None) -> None:
-        """Wait for nothing more; uvicorn lets a timer live on where the caller broke off. Tell who is at work."""
-        self._wait_no_more()
+        """Stop the timers, of which uvicorn leaves one where the caller broke off, and tell the call under way."""
+        self._stop_timer()
         self._unset_keepalive_if_required()
         self._crowd.leave(self)
         if self._running is not None and not self._running.response_complete:
@@ -181,30 +180,30 @@ class Connection(HttpToolsProtocol):
     # --- what comes
 
     def data_received(self, data: bytes) -> None:
-        """Take what came; count it where it is all of one head, or of the fields after a body, that hasn't ended."""
+        """Parse what came; count it as long as it is all of one head, or one trailer, that hasn't ended."""
         if self._fault is not None or self._leaves:
             return
-        gains, in_fields = self._gains, self._in_fields
+        progress, in_fields = self._progress, self._in_fields
         self._unset_keepalive_if_required()
         self._held += data
         self._parse_held()
         if self.transport.is_closing():
             return
-        self._taken = self._taken + len(data) if in_fields and gains == self._gains and not self._held else 0
+        self._taken = self._taken + len(data) if in_fields and progress == self._progress and not self._held else 0
         if self._in_head and self._is_idle:
-            self._begin_to_wait()
+            self._start_timer()
         if self._taken > self._bounds.head_bytes * ROOM:
             self._refuse_endless()
 
     def _refuse_endless(self) -> None:
-        """Refuse a head that has no end, or a body after which fields have none."""
+        """Refuse a head that has no end, or a body whose trailer has none."""
         if not self._in_head:
             return self._break_off()
         most = self._bounds.head_bytes
         return self._refuse(HeadersTooLarge(f"Target and header section together may have {most} bytes."))
 
     def _parse_held(self) -> None:
-        """Take apart what came, until so many requests wait; the rest is held as it came, and no more is read."""
+        """Parse what came, until MOST_WAITING requests wait; the rest is held as it came, and no more is read."""
         while self._held and len(self.pipeline) < MOST_WAITING and not self.transport.is_closing():
             piece = bytes(self._held[:PIECE])
             del self._held[:PIECE]
@@ -225,9 +224,9 @@ class Connection(HttpToolsProtocol):
                 return self._refuse(_fault_of(error), self.parser.get_method() if known else b"")
 
     def _refuse(self, fault: RequestError, method: bytes = b"") -> None:
-        """Let the application refuse what can't be looked at, in its turn, and take nothing more.
+        """Let the application refuse what can't be parsed, in its turn, and take nothing more.
 
-        It is given a request with nothing in it but the method, at no address, of a version that ends by itself.
+        It is given a request of nothing but the method, for no resource, in HTTP/1.0: its answer ends the connection.
         """
         self._fault = fault
         self._held.clear()
@@ -235,7 +234,7 @@ class Connection(HttpToolsProtocol):
         self.parser.feed_data(b"%b * HTTP/1.0\r\n\r\n" % (method if method in NAMED else b"TRACE"))
 
     def _break_off(self) -> None:
-        """Tell who reads the body that there is no more of it, and take nothing more; go where nobody reads it."""
+        """Tell the reader of the body that it broke off, and take nothing more; close where nobody reads it."""
         self._fault = UnreadableBody(NO_BODY)
         self._held.clear()
         if self._is_idle:
@@ -248,9 +247,9 @@ class Connection(HttpToolsProtocol):
         self.parser.set_dangerous_leniencies(lenient_data_after_close=True)
 
     def _without_offer(self) -> bytes:
-        """The head that just ended, to be read by another parser as if no other protocol were offered (RFC 9110, 7.8).
+        """The head that just ended without its Upgrade field, for another parser (RFC 9110, 7.8).
 
-        The first takes the offer for accepted, and what follows, even a body, for that protocol's.
+        The first takes the offer as accepted, and what follows, even a body, as the other protocol's.
         """
         said = (self.parser.get_method(), self.url, self.parser.get_http_version().encode())
         headers = b"".join(b"%b: %b\r\n" % header for header in self.headers if header[0] != b"upgrade")
@@ -263,10 +262,7 @@ class Connection(HttpToolsProtocol):
         return self.parser.should_upgrade() and self.parser.get_method() != b"CONNECT"
 
     def on_header(self, name: bytes, value: bytes) -> None:
-        """A field; one that follows a body is no part of a head, and is passed over (RFC 9110, 6.5.1).
-
-        Raises HeadersTooLarge for one more than there may be.
-        """
+        """A field; one of a trailer is ignored (RFC 9110, 6.5.1). Raises HeadersTooLarge for one too many."""
         if not self._in_head:
             return
         if len(self.headers) == (most := self._bounds.head_fields):
@@ -274,7 +270,7 @@ class Connection(HttpToolsProtocol):
         super().on_header(name, value)
 
     def on_headers_complete(self) -> None:
-        """A head has ended. Raises RequestError for one that can't be looked at."""
+        """A head has ended. Raises RequestError for one that can't be handled."""
         if self._is_offer:
             return
         if self._fault is not None:
@@ -283,8 +279,8 @@ class Connection(HttpToolsProtocol):
         super().on_headers_complete()
         self._in_head = self._in_fields = False
         self._heads += 1
-        self._gains += 1
-        self._wait_no_more()
+        self._progress += 1
+        self._stop_timer()
         self._crowd.leave(self)
 
     def _check_head(self) -> None:
@@ -301,13 +297,13 @@ class Connection(HttpToolsProtocol):
             raise RequestError(NO_CODING)
 
     def on_chunk_header(self) -> None:
-        """A chunk begins, or the fields after the last."""
+        """A chunk begins, or the trailer."""
         self._in_fields = True
 
     def on_body(self, body: bytes) -> None:
         """A part of a body."""
         self._in_fields = False
-        self._gains += 1
+        self._progress += 1
         super().on_body(body)
 
     def on_message_complete(self) -> None:
@@ -315,7 +311,7 @@ class Connection(HttpToolsProtocol):
         if self._is_offer:
             return
         self._in_head = self._in_fields = True
-        self._wait_no_more()
+        self._stop_timer()
         super().on_message_complete()
 
     # --- what goes
@@ -326,7 +322,7 @@ class Connection(HttpToolsProtocol):
         super()._start_asgi_task(cycle, without_chunks(cycle, app) if is_old(cycle.scope) else app)
 
     def on_response_complete(self) -> None:
-        """An answer has ended; where its body has not, nobody reads it any more."""
+        """An answer has ended; if the body of its request has not, nobody reads the rest."""
         self._answers += 1
         if self._leaves:
             return
@@ -337,30 +333,30 @@ class Connection(HttpToolsProtocol):
         if self in self.connections:
             self._crowd.rest(self)
         if not self._in_head:
-            self._begin_to_wait()
+            self._start_timer()
 
     @property
     def _is_idle(self) -> bool:
         return self._heads == self._answers
 
-    def _begin_to_wait(self) -> None:
-        if self._patience is None:
-            self._patience = self.loop.call_later(self._bounds.seconds, self.transport.close)
+    def _start_timer(self) -> None:
+        if self._timer is None:
+            self._timer = self.loop.call_later(self._bounds.seconds, self.transport.close)
 
-    def _wait_no_more(self) -> None:
-        if self._patience is not None:
-            self._patience.cancel()
-            self._patience = None
+    def _stop_timer(self) -> None:
+        if self._timer is not None:
+            self._timer.cancel()
+            self._timer = None
 
 
 def _tell_reader(cycle: RequestResponseCycle, fault: RequestError) -> None:
-    """An empty part of the body wakes who waits for one."""
+    """Say why no more comes, and wake whoever waits for a part of the body."""
     cycle.scope["state"][REFUSED] = fault
     cycle.message_event.set()
 
 
 def _fault_of(error: httptools.HttpParserError) -> RequestError:
-    """What the parser, or a check of ours that it called, minds."""
+    """The refusal for an error of the parser, or of a check of ours that it called."""
     reason = error.__context__ or error
     if isinstance(reason, RequestError):
         return reason
@@ -370,7 +366,7 @@ def _fault_of(error: httptools.HttpParserError) -> RequestError:
 
 
 def _give_up_after(seconds: float, transport: asyncio.Transport) -> None:
-    """Let the system end a connection whose caller takes nothing of what is sent for so long; Linux alone does."""
+    """Let the system end a connection whose caller takes nothing of what is sent for that long; only Linux does."""
     if hasattr(socket, "TCP_USER_TIMEOUT"):
         sock = transport.get_extra_info("socket")
         sock.setsockopt(socket.IPPROTO_TCP, socket.TCP_USER_TIMEOUT, round(1e3 * seconds))

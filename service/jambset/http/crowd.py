@@ -1,4 +1,4 @@
-"""The connections of one process: which of them rest, so that one may make room for another."""
+"""Which connections of a process are idle, so that one of them can make room for another."""
 
 from __future__ import annotations
 
@@ -8,20 +8,20 @@ T = TypeVar("T")
 
 
 class Crowd(Generic[T]):
-    """The connections of one process that rest, the one that has rested longest first. most: of all, resting or not."""
+    """The idle connections of one process, the longest idle first. most: connections, idle or not."""
 
     def __init__(self, most: int) -> None:
         self.most = most
         self._resting: dict[T, None] = {}
 
     def rest(self, connection: T) -> None:
-        """Nothing is asked of us on it for now."""
+        """It has become idle."""
         self._resting[connection] = None
 
     def leave(self, connection: T) -> None:
-        """It has work, or is no more."""
+        """It is busy, or closed."""
         self._resting.pop(connection, None)
 
     def longest(self) -> T | None:
-        """The one that has rested longest; None where all have work."""
+        """The one that has been idle longest; None where all are busy."""
         return next(iter(self._resting), None)

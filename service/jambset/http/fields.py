@@ -1,7 +1,7 @@
 """The header fields of a request by name: all lines of one name are one value (RFC 9110 sections 5.2 and 5.3).
 
-So a list may come in as many lines as a caller or a proxy likes. A field that may stand once alone has, sent twice, a
-value with a comma, which whoever reads it refuses or passes over: neither the first line nor the last is believed.
+So a list may come in as many lines as a caller or a proxy likes. A field that may occur only once has, sent twice, a
+value with a comma, which its reader refuses or ignores: neither the first line nor the last is believed.
 """
 
 from __future__ import annotations

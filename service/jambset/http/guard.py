@@ -35,13 +35,13 @@ from jambset.http.settings import Settings, items
 
 METRICS = "/metrics"
 PUBLIC = ("/page/", "/docs", "/problems/", "/health/", "/openapi.json")
-"""What anybody may read besides the start: it says how to call and how the service is, nothing of a caller's."""
+"""What anybody may read besides the index: how to call and how the service is, nothing about callers."""
 POLICY = "default"
 """Name of the one quota."""
 LONGEST_QUERY = 4_096
 """Longest query of a target [bytes]."""
 LONGEST_ADDRESS = 64
-"""What is remembered of a caller's address, which is whatever X-Forwarded-For says where that is believed."""
+"""Characters kept of a caller's address, which is whatever X-Forwarded-For says where that is trusted."""
 FIELD_BYTES = 4
 """Colon, space and line end of a header field [bytes]."""
 
@@ -49,7 +49,7 @@ Headers = Mapping[bytes, bytes]
 
 
 def is_public(path: str) -> bool:
-    """Whether an address is read without a key and at any rate; one that is written oddly isn't.
+    """Whether a path needs no key and counts for no rate; one that is written oddly does.
 
     >>> is_public("/docs/assets/docs.js"), is_public("/v1/limits"), is_public("//v1/limits")
     (True, False, False)
@@ -92,7 +92,7 @@ class Guard:
         await self._app(scope, receive, answering)
 
     def _check(self, scope: Any, headers: Headers) -> None:
-        """Raises what the connection minds, TargetTooLong, HeadersTooLarge, WrongHost, UnknownResource (wrong port)."""
+        """Raises the connection's refusal, TargetTooLong, HeadersTooLarge, WrongHost, UnknownResource (wrong port)."""
         if (fault := scope["state"].get(REFUSED)) is not None:
             raise fault
         refuse_long_head(scope, self._settings.max_header_bytes)
@@ -102,7 +102,7 @@ class Guard:
             raise UnknownResource(f"There is nothing at this address here; {METRICS} has a port of its own.")
 
     def _admit(self, scope: Any, headers: Headers, dress: Dress) -> None:
-        """Let a caller pass that has a key and asks seldom enough. Raises MissingKey and TooManyRequests."""
+        """Let a caller pass that has a key and keeps to its rate. Raises MissingKey and TooManyRequests."""
         if self._keys is None:
             caller = line_of(str((scope["client"] or ("",))[0])[:LONGEST_ADDRESS])
         else:
@@ -126,14 +126,14 @@ class Guard:
 
 
 class Dress:
-    """What an answer's headers get on their way out. varies: whether it depends on the Origin that asks."""
+    """What is added to the headers of an answer. varies: whether it depends on the Origin that asks."""
 
     def __init__(self, *, varies: bool) -> None:
         self.added: list[Header] = []
         self.varies, self.private = varies, False
 
     def sending(self, send: Send) -> Send:
-        """A send whose answers are dressed."""
+        """A send that adds them."""
 
         async def dressed(message: Message) -> None:
             if message["type"] == "http.response.start":
@@ -143,7 +143,7 @@ class Dress:
         return dressed
 
     def _of(self, headers: list[Header]) -> list[Header]:
-        """An answer to a key may be stored by that caller alone: a shared store would give it to anybody."""
+        """An answer to a key may be stored by that caller alone: a shared cache would give it to anybody."""
         if self.private:
             headers = [(name, _private(value) if name == b"cache-control" else value) for name, value in headers]
         return [*(_with_origin(headers) if self.varies else headers), *self.added]
@@ -210,7 +210,7 @@ def name_of_caller(authorization: bytes, name_of: Callable[[bytes], str | None])
 
 @lru_cache(maxsize=4_096)
 def line_of(address: str) -> str:
-    """Whose line an address belongs to: of IPv6 a network of 64 bits, which one caller has to himself (RFC 7421).
+    """What stands for an address in rates: of IPv6 its network of 64 bits, which one caller has to himself (RFC 7421).
 
     >>> line_of("192.0.2.7"), line_of("2001:db8::7"), line_of("::ffff:192.0.2.7"), line_of("no address")
     ('192.0.2.7', '2001:db8::/64', '192.0.2.7', 'no address')
@@ -223,12 +223,12 @@ def line_of(address: str) -> str:
 
 
 def _is_metrics(path: str) -> bool:
-    """The router passes over slashes at both ends, so they don't count here either."""
+    """The router ignores slashes at both ends, so they don't count here either."""
     return path.strip("/") == METRICS.strip("/")
 
 
 def _rate_headers(quota: Quota, standing: Standing) -> tuple[Header, Header]:
-    """As in draft-ietf-httpapi-ratelimit-headers-10: t is when there is more, no longer when all is there again."""
+    """As in draft-ietf-httpapi-ratelimit-headers-10: t is the time until one more is allowed, not until all are."""
     policy = f'"{POLICY}";q={quota.requests};w={quota.seconds}'
     left = f'"{POLICY}";r={standing.remaining};t={standing.more}'
     return (b"ratelimit-policy", policy.encode()), (b"ratelimit", left.encode())

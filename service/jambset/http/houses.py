@@ -31,7 +31,7 @@ AT_ONCE = 2
 
 
 def house_calls(catalogue: Catalogue, *, limit: Limit, pairs: int) -> list[ASGIRouteHandler]:
-    """The call on a house. pairs: of floors, at most."""
+    """The call on a house. pairs: most pairs of floors."""
     give = house_adviser(catalogue, pairs=pairs)
     pool: Pool[Content] = Pool(AT_ONCE, "house")
 
@@ -44,7 +44,7 @@ def house_calls(catalogue: Catalogue, *, limit: Limit, pairs: int) -> list[ASGIR
 
 
 def _refuse_list(asked: Negotiated) -> None:
-    """Raises InvalidRequest for a list of an answer that isn't one of lists."""
+    """Raises InvalidRequest where a list is chosen and the answer isn't CSV."""
     if LIST in asked.query and asked.media_type != CSV:
         detail = f"{LIST} chooses what {CSV} shows; name {CSV} in Accept, or leave this out."
         fault = FieldError(f"{QUERY}{LIST}", "other_media_type", detail)
@@ -80,7 +80,7 @@ def _decoded(answer: bytes) -> dict[str, Any]:
 
 
 def _file(data: bytes, media_type: str, name: str) -> Content:
-    """An answer to be kept as a file. name: its name, of letters, dots and underscores alone."""
+    """An answer to be saved as a file. name: its name, of letters, dots and underscores alone."""
     return Content(data, media_type, ((b"content-disposition", f'attachment; filename="{name}"'.encode()),))
 
 
@@ -91,4 +91,4 @@ RENDITIONS: dict[str, Callable[[bytes, Negotiated], Content]] = {
     CSV: _csv,
     CALENDAR: _calendar,
 }
-"""What a house is answered as, by media type; the first where the caller likes all the same."""
+"""What a house is answered as, by media type; the first where the caller has no preference."""

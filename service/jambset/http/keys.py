@@ -24,7 +24,7 @@ _ENTRY = re.compile(rf"({NAME.pattern})[ \t]+([0-9A-Fa-f]{{64}})")
 _MEND = "write a name and the key's SHA-256 in 64 hexadecimal digits, as jambset key NAME prints them"
 
 Stamp = tuple[int, ...] | None
-"""What changes with a file; None where there is none to be seen."""
+"""What changes when a file does; None where the file can't be seen."""
 
 
 class Key(NamedTuple):
@@ -121,7 +121,7 @@ def _file_keys(path: Path) -> tuple[Key, ...]:
 
 
 def _stamp(path: Path | None) -> Stamp:
-    """The change time is in it, since leave to read a file comes and goes without another trace."""
+    """The change time is in it, since permission to read a file leaves no other trace."""
     try:
         seen = path.stat() if path else None
     except OSError:

@@ -12,7 +12,7 @@ DEFAULT = next(iter(LANGUAGES))
 
 @lru_cache(maxsize=512)
 def choose_language(accept_language: str | None) -> str:
-    """Code of the language a caller likes best among those there are; the default where none of them is asked for.
+    """Code of the language a caller prefers among those there are; the default where none of them is asked for.
 
     accept_language: the header, None where there is none. A range covers a language that begins with it or that it
     begins with ("es-MX" is answered in "es"); a part that can't be read asks for nothing.
@@ -25,6 +25,6 @@ def choose_language(accept_language: str | None) -> str:
 
 
 def _liking(code: str, asked: list[tuple[str, float]]) -> float:
-    """How welcome a language is: the most that a range that names it says, else what stands for any."""
+    """The quality a caller gives a language: the highest of the ranges that name it, else that of `*`."""
     named = [quality for name, quality in asked if name.partition("-")[0] == code]
     return max(named) if named else next((quality for name, quality in asked if name == "*"), 0.0)

@@ -31,21 +31,21 @@ REQUEST_ID = "request_id"
 CALLER = "caller"
 """Key of the name of the caller's key in the scope's state, where it has one."""
 TOLD = "told"
-"""Key of what else the log says of the request, in the scope's state: a mapping, no text of a caller's in it."""
+"""Key of what else the log says of the request, in the scope's state: a mapping without any text of the caller's."""
 ID_BYTES = 16
-"""Chance in an id of ours."""
+"""Randomness in an id of ours [bytes]."""
 UNMATCHED = "unmatched"
-"""Route under which what has no route is counted."""
+"""Route under which requests without one are counted."""
 
 _SANE_ID = re.compile(rb"[A-Za-z0-9._:@-]{1,128}")
 _TRACE = re.compile(rb"(?!ff)[0-9a-f]{2}-(?!0{32})[0-9a-f]{32}-(?!0{16})[0-9a-f]{16}-[0-9a-f]{2}")
 _TRACE_STATE = re.compile(rb"[\x20-\x7e]{1,512}")
-_TOLD = ((b"x-request-id", _SANE_ID), (b"traceparent", _TRACE), (b"tracestate", _TRACE_STATE))
-"""What a caller may send along, each in its form."""
+_CORRELATION = ((b"x-request-id", _SANE_ID), (b"traceparent", _TRACE), (b"tracestate", _TRACE_STATE))
+"""What a caller may send for correlation, each with the form it must have."""
 _stamp = TimeStamper(fmt="iso", utc=True)
 _METHODS = frozenset({"GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS"})
 _BUCKETS = (0.0005, 0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.25, 0.5, 1.0, 2.5, 5.0, 10.0, 30.0, 60.0)
-"""Up to where a caller has given a house up; its quantiles are those of the last bucket where it takes longer."""
+"""Upper bounds [s], as far as anybody waits for a house; beyond them quantiles stay at the last."""
 _LINK = (
     b'</openapi.json>; rel="service-desc"; type="application/json", '
     b'</docs>; rel="service-doc"; type="text/html", </health/ready>; rel="status"'
@@ -101,7 +101,7 @@ class Metrics:
         durations.observe(seconds)
 
     def _counters(self, method: str, route: str, status: int) -> tuple[Counter, Histogram]:
-        """The two of a route; looking them up by their labels takes longer than counting."""
+        """Counter and histogram of a route; looking them up by their labels takes longer than counting."""
         return self._requests.labels(method, route, str(status)), self._seconds.labels(method, route)
 
 
@@ -109,7 +109,7 @@ RouteOf = Callable[[Scope], str | None]
 
 
 def nowhere(_: Scope) -> None:
-    """Of an application without a router."""
+    """The route of any request to an application without a router."""
 
 
 class Observer:
@@ -188,7 +188,7 @@ class Exchange:
 
     @property
     def told(self) -> Mapping[str, Any]:
-        """What else the call has to tell."""
+        """What else the log says of the call."""
         told: Mapping[str, Any] = self.scope["state"].get(TOLD, {})
         return told
 
@@ -221,6 +221,6 @@ def _correlation(headers: Any) -> tuple[bytes | None, bytes | None, bytes | None
     """The caller's request id, traceparent and tracestate, each only where it is well formed."""
     found = fields(headers)
     request_id, trace, state = [
-        value if (value := found.get(name)) and form.fullmatch(value) else None for name, form in _TOLD
+        value if (value := found.get(name)) and form.fullmatch(value) else None for name, form in _CORRELATION
     ]
     return request_id, trace, state

@@ -1,4 +1,4 @@
-"""Answers to callers who speak HTTP/1.0, which knows neither chunks nor interim answers; uvicorn gives them both."""
+"""Answers in HTTP/1.0, which has neither chunks nor interim responses; uvicorn would send both."""
 
 from __future__ import annotations
 
@@ -13,10 +13,10 @@ def is_old(scope: Any) -> bool:
 
 
 def without_chunks(cycle: RequestResponseCycle, app: Any) -> Any:
-    """The application for one who knows neither chunks nor interim answers (RFC 9112, 6.1; RFC 9110, 15.2).
+    """The application without chunks or interim responses (RFC 9112, 6.1; RFC 9110, 15.2).
 
-    What has no length ends with the connection. uvicorn holds what it sends in no chunks to a length, so each part is
-    told to have its own.
+    An answer without a length ends with the connection. uvicorn holds whatever it sends unchunked to a length, so each
+    part's own is given as the expected one.
     """
     cycle.waiting_for_100_continue = cycle.keep_alive = False
 

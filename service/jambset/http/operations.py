@@ -1,4 +1,4 @@
-"""The calls of those who run the service: what it is, whether it lives, what it counted, what it promises."""
+"""The calls for those who run the service: index, health, metrics, contract and problem types."""
 
 from __future__ import annotations
 
@@ -46,7 +46,7 @@ def operation_calls(
 
 
 def index(catalogue: Catalogue, *, metrics: str | UnsetType = METRICS) -> ServiceIndex:
-    """Where to start. metrics: their address, where they are at the same port."""
+    """Where to start. metrics: their address; UNSET where they have a port of their own."""
     links = Links(
         advice=ADVICE,
         bulk=BULK,

@@ -1,9 +1,8 @@
-"""Threads for what takes long, and the callers who wait for one.
+"""Threads for slow work, and the queue of callers who wait for one.
 
-First come, first served; but a caller may have gone. One who broke the connection has, and his work isn't begun. One
-who ended his side of it has most likely, as whoever closes a connection does, yet he may still want what he asked for
-whole; so his turn comes when nobody else waits. Otherwise callers who give up and ask again would keep all others
-waiting for work that nobody wants.
+First come, first served, but a caller may have gone. Where the connection broke, the work is dropped. A caller who only
+closed his side of it has probably gone too, yet may still read; his turn comes when nobody else waits. Otherwise
+callers who give up and ask again would keep all others waiting for work that nobody wants.
 """
 
 from __future__ import annotations
@@ -26,7 +25,7 @@ T = TypeVar("T")
 
 
 class Waiting(NamedTuple, Generic[T]):
-    """Work that waits. state: of its caller's request."""
+    """Queued work. state: of its request's scope."""
 
     state: Mapping[str, Any]
     steps: Steps[T]
@@ -34,7 +33,7 @@ class Waiting(NamedTuple, Generic[T]):
 
 
 class Pool(Generic[T]):
-    """So many threads and who waits for them, in one event loop."""
+    """A number of threads and their queue, in one event loop."""
 
     def __init__(self, threads: int, name: str) -> None:
         self._threads = ThreadPoolExecutor(threads, thread_name_prefix=name)
@@ -42,9 +41,9 @@ class Pool(Generic[T]):
         self._waiting: list[Waiting[T]] = []
 
     async def work(self, steps: Steps[T], scope: Scope, receive: Receive) -> T:
-        """What the work of a request comes to, once it was its turn. Raises what it raises.
+        """The result of a request's work, once its turn has come. Raises what the work raises.
 
-        Raises RequestError, which nobody hears but the log, where the caller went away before.
+        Raises RequestError, which only the log sees, where the caller went away first.
         """
         found: asyncio.Future[T] = asyncio.get_running_loop().create_future()
         self._waiting.append(Waiting(scope["state"], steps, found))
@@ -61,7 +60,7 @@ class Pool(Generic[T]):
             found.cancel()
 
     def _go_on(self) -> None:
-        """Begin what may be begun, and forget what was given up."""
+        """Start what there is a thread for, and drop what was cancelled."""
         self._waiting = [one for one in self._waiting if not one.found.done()]
         while self._free and self._waiting:
             one = min(self._waiting, key=lambda one: bool(one.state.get(SAYS_NO_MORE)))

@@ -1,4 +1,4 @@
-"""Room for bodies: so many bytes of them are held at one time, and what comes beyond is refused for now."""
+"""A limit on the bytes of all bodies held at once; a body beyond it is refused for now."""
 
 from __future__ import annotations
 
@@ -8,18 +8,18 @@ from contextlib import contextmanager
 from jambset.errors import Busy
 
 Take = Callable[[int], None]
-"""Takes room for so many more bytes. Raises Busy where there is none."""
+"""Reserves a number of bytes more. Raises Busy where there is no room for them."""
 
 
 class Room:
-    """The room of one process for bodies of one kind. most: bytes that are held at one time."""
+    """The room of one process for bodies of one kind. most: bytes held at once."""
 
     def __init__(self, most: int) -> None:
         self._left = most
 
     @contextmanager
     def share(self) -> Iterator[Take]:
-        """What one caller takes for his body as it comes; it is free again when his call is over."""
+        """Reserves room for one caller's body as it arrives, and frees it when the call is over."""
         taken = 0
 
         def take(size: int) -> None:

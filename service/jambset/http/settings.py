@@ -118,7 +118,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
 
 
 def _refuse_misspelt(env: Mapping[str, str], known: Sequence[str]) -> None:
-    """A limit or a list of hosts under a name that nobody reads would be off without a word.
+    """A limit or a list of hosts with a misspelt name would be off without a word.
 
     Names with SERVICE_ are those that Kubernetes gives its links.
     """

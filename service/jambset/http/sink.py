@@ -1,4 +1,4 @@
-"""Where the log goes, whatever becomes of it: a line that can't be written fails no request and keeps nobody waiting.
+"""Where the log goes: a line that can't be written fails no request and keeps nobody waiting.
 
 While a disk is full, or nobody reads a pipe, lines are held, as many as there is room for, and written in their order
 once they can be. One that doesn't fit is lost as a whole, and counted; the first of them is told on standard error.
@@ -14,13 +14,13 @@ from collections.abc import Callable
 from typing import Any
 
 HELD = 1_048_576
-"""How much is held while it can't be written [bytes]; some 4,000 requests."""
+"""How much is held while it can't be written [bytes]: the lines of some 4,000 requests."""
 
 _told = logging.getLogger(__name__)
 
 
 class Sink(io.FileIO):
-    """A file that raises nothing and waits for nobody. lost: called for each line lost. most: held at most [bytes]."""
+    """A file whose writes neither raise nor wait. lost: called for each line lost. most: held at most [bytes]."""
 
     def __init__(self, descriptor: int, *, lost: Callable[[], None], most: int = HELD) -> None:
         super().__init__(descriptor, "wb", closefd=False)
@@ -31,7 +31,7 @@ class Sink(io.FileIO):
         self._losing = False
 
     def write(self, line: Any) -> int:
-        """Write a line, or hold or lose it; how long it is."""
+        """Write a line, or hold or lose it. Returns its length."""
         if len(self._held) + len(line) > self._most:
             self.flush()
         if len(self._held) + len(line) <= self._most:
@@ -61,7 +61,7 @@ class Sink(io.FileIO):
 
 
 def never_wait(descriptor: int) -> None:
-    """Let writing to a pipe fail that is full; a file or a terminal is written as it is."""
+    """Make a write to a full pipe fail instead of wait; files and terminals stay as they are."""
     mode = os.fstat(descriptor).st_mode
     if stat.S_ISFIFO(mode) or stat.S_ISSOCK(mode):
         os.set_blocking(descriptor, False)

@@ -7,8 +7,8 @@ from prometheus_client import CollectorRegistry, Counter
 ANSWERED, REFUSED, FAILED = OUTCOMES = ("answered", "refused", "failed")
 """What becomes of a line; it failed where the fault was ours."""
 WHOLE, GONE, NOT_TAKEN, CUT_OFF = "whole", "gone", "not_taken", "cut_off"
-"""How a stream ends, unless by a problem, whose code says it: all was answered; the caller went away; or took no
-answers; or a fault of ours or the end of the service came between."""
+"""How a stream ends, unless by a problem, whose code says it: all was answered; the caller went away, or took no
+answers; a fault of ours or the end of the service cut it off."""
 
 
 class Counters:

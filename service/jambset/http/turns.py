@@ -1,8 +1,8 @@
-"""Takes requests a few at a time, in the order in which they came, and looks at the network in between.
+"""Works on requests in small batches, in order of arrival, and lets the event loop poll the network in between.
 
-Without it all requests that came while one was answered are answered before the loop looks at the network again: the
-first answer leaves with the last, and new connections, of which the loop accepts one at a time, wait for many rounds.
-The few take each step together, which takes less than one after the other; long ones rest between two steps.
+Otherwise all requests that arrive during one answer are answered before the network is polled again: the first answer
+leaves with the last, and new connections, which the loop accepts one at a time, wait for many rounds. A batch takes
+each step together, which is faster than one request after another; long requests pause between steps.
 """
 
 from __future__ import annotations
@@ -14,9 +14,9 @@ from typing import Generic, TypeVar
 from jambset.engine.steps import Few, Steps
 
 AT_A_TIME = 16
-"""Requests worked on together; with fewer each takes longer, with more the first wait for the last."""
+"""Requests in a batch; with fewer each takes longer, with more the first wait for the last."""
 SECONDS = 0.005
-"""How long the loop works before it looks at the network; sixteen openings take less."""
+"""How long a batch may keep the loop from the network [s]; sixteen openings take less."""
 T = TypeVar("T")
 
 
@@ -26,12 +26,12 @@ class Turns(Generic[T]):
     def __init__(self) -> None:
         self._waiting: deque[tuple[Steps[T], asyncio.Future[T]]] = deque()
         self._now: list[asyncio.Future[T]] = []
-        """Who waits for the few."""
+        """Futures of the batch under way."""
         self._few: Few[T] = Few(())
         self._called = False
 
     async def work(self, steps: Steps[T]) -> T:
-        """What the work of a request comes to, once it was its turn. Raises what it raises."""
+        """The result of a request's work, once its turn has come. Raises what the work raises."""
         loop = asyncio.get_running_loop()
         done: asyncio.Future[T] = loop.create_future()
         self._waiting.append((steps, done))
@@ -44,7 +44,7 @@ class Turns(Generic[T]):
             loop.call_soon(self._go_on, loop)
 
     def _go_on(self, loop: asyncio.AbstractEventLoop) -> None:
-        """Work on the few until they are done or it is time to look at the network."""
+        """Work on the batch until it is done or its time is up."""
         self._called = False
         if not self._now:
             self._begin()
@@ -57,7 +57,7 @@ class Turns(Generic[T]):
         self._call(loop)
 
     def _begin(self) -> None:
-        """Take the next few, of those that weren't given up meanwhile."""
+        """Form the next batch of requests that weren't cancelled meanwhile."""
         few: list[Steps[T]] = []
         while self._waiting and len(few) < AT_A_TIME:
             steps, done = self._waiting.popleft()
@@ -69,7 +69,7 @@ class Turns(Generic[T]):
     def _tell(self) -> None:
         for done, found in zip(self._now, self._few.found, strict=True):
             if done.done():
-                continue  # given up while it was under way
+                continue  # cancelled meanwhile
             if isinstance(found, Exception):
                 done.set_exception(found)
             else:

@@ -6,10 +6,10 @@ from uvicorn.supervisors import Multiprocess
 
 
 class Workers(Multiprocess):
-    """As uvicorn runs them, but for their end."""
+    """uvicorn's own, but for how they end."""
 
     def join_all(self) -> None:
-        """Close the sockets here as well before waiting: else who calls meanwhile is neither answered nor refused."""
+        """Close the sockets here too before waiting: a caller meanwhile would be neither answered nor refused."""
         for one in self.sockets:
             one.close()
         super().join_all()

@@ -40,17 +40,17 @@ GC_THRESHOLDS = (20_000, 20, 20)
 SWITCH_SECONDS = 0.0005
 """How long the thread of a house or drawing keeps the interpreter while a call on one opening waits for it."""
 APP = "jambset.main:create"
-"""The application, as uvicorn is told of it."""
+"""The application, as uvicorn imports it."""
 KEEP_ALIVE_SECONDS = 65
 """How long a connection may rest between requests: longer than the minute after which proxies commonly let one go."""
 STDERR = 2
 """Descriptor of standard error."""
 SPARE_FILES = 64
-"""Files that a process opens beside its connections, with room."""
+"""Files that a process opens beside its connections, and some to spare."""
 CUT_SECONDS = 1
-"""How much longer than a connection what was done for it may go on, when the service stops."""
+"""How much longer than its connection a call may go on when the service stops [s]."""
 WIDTH_OF_A_FILE = 140
-"""Columns of a table that goes to no terminal."""
+"""Columns of a table that isn't printed to a terminal."""
 
 
 # --- composition
@@ -116,8 +116,8 @@ def contract_of(settings: Settings) -> bytes:
 # --- command line
 
 
-class Told(click.Group):
-    """Commands whose setting-up faults are told in a sentence, without a trace."""
+class Commands(click.Group):
+    """Commands that tell faults of settings and files in a sentence, without a trace."""
 
     def invoke(self, ctx: click.Context) -> Any:
         """Run a command."""
@@ -127,7 +127,7 @@ class Told(click.Group):
             raise click.ClickException(str(fault)) from None
 
 
-@click.group(cls=Told, context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(VERSION, prog_name="jambset")
 def cli() -> None:
     """Advice for setting interior door jambs before the floors are laid."""
@@ -160,8 +160,8 @@ def serve(host: str | None, port: int | None, workers: int | None) -> None:
 def run(settings: Settings) -> None:
     """Serve until a signal comes; with a port of their own for the metrics, on two sockets.
 
-    Once it has stopped the server raises SIGTERM again. An order carried out is no failure, and a thread that still
-    works for a caller who was cut off is not waited for.
+    Once stopped, the server raises SIGTERM again; the process then exits with 0, and doesn't wait for a thread that
+    still works for a caller who was cut off.
     """
     import uvicorn
 
@@ -181,7 +181,7 @@ def run(settings: Settings) -> None:
 
 @contextmanager
 def telling_where(settings: Settings) -> Iterator[None]:
-    """Name the settings where the server can't listen; it says itself only what the system says."""
+    """Name the settings where the server can't listen; it reports the system's words alone."""
     try:
         yield
     except SystemExit:
@@ -200,7 +200,7 @@ def bound(settings: Settings, options: dict[str, Any]) -> list[socket.socket]:
 
 
 def connections_for(wanted: int) -> int:
-    """How many connections a process may hold, up to those wanted; raises its limit of open files where it must."""
+    """How many of the wanted connections a process may hold; raises its limit of open files where it must."""
     if sys.platform == "win32":
         return wanted
     import resource

@@ -29,7 +29,7 @@ from jambset.rules.schema import Catalogue
 MOST_ERRORS = 100
 """Errors listed in one answer; a body with more is mended in rounds."""
 MOST_OF_A_HOUSE = 2_000
-"""Errors listed of all openings of a house, but at least one of each: a few words of its defaults fail all 500."""
+"""Errors listed of all openings of a house, at least one of each: one fault of its defaults may fail all 500."""
 LONGEST_NAME = 200
 """Longest name of a member in a house: each opening that takes it over says it again."""
 MOST_MEMBERS = 200
@@ -80,8 +80,8 @@ class Reader(Generic[T]):
     def of(self, document: object, lost: Sequence[FieldError] = (), most: int = MOST_ERRORS) -> T:
         """The struct that a decoded body stands for, read as strictly as its bytes.
 
-        document: as `document_of` has it, of a house a part of that. lost: what was wrong with it and can't be seen
-        any more. Raises InvalidRequest with all errors (at most so many) when fields are wrong.
+        document: as `document_of` has it, or a part of that. lost: faults that no longer show in it. most: errors
+        listed. Raises InvalidRequest with all errors (at most so many) when fields are wrong.
         """
         message = ""
         try:
@@ -107,7 +107,7 @@ def _refusal(errors: Iterable[FieldError], most: int = MOST_ERRORS) -> InvalidRe
 
 
 def _once_each(errors: Iterable[FieldError]) -> Iterator[FieldError]:
-    """Each code once for a field: the schema and the engine may mind the same thing."""
+    """Each code once for a field: the schema and the engine may find the same fault."""
     seen: set[tuple[str, str]] = set()
     for error in errors:
         if error[:2] not in seen:
@@ -175,7 +175,7 @@ class HouseReader:
 
 
 def _told(error: FieldError, base: object, patch: object) -> FieldError:
-    """An error of an opening. Of a member that another kind of opening has it is told how to be rid of the default."""
+    """An error of an opening; of a member that its kind lacks and that was taken over, with how to remove it."""
     if error.code != "unknown_field" or not is_member(error.pointer) or not taken_over(error.pointer, base, patch):
         return error
     return error._replace(detail=f"{error.detail} {TAKEN_OVER}")

@@ -43,7 +43,7 @@ _JSON_NAMES = {
 
 
 def validator_of(kind: type[Any], names: Names) -> Callable[[object], Iterator[FieldError]]:
-    """What finds the faults of a document that should be of this kind, in the order of its schema."""
+    """A function that finds the faults of a document of this kind, in the order of its schema."""
     validator = _Validator(validation_schema(kind, names))
     return lambda document: map(_field_error, validator.iter_errors(document))
 
@@ -190,14 +190,14 @@ def _longest(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[
 
 
 def _pattern(_: Any, pattern: str, instance: Any, schema: dict[str, Any]) -> Iterator[ValidationError]:
-    """Within as many characters as are allowed, since the length of what can be sent is no bound to work by."""
+    """Looks at no more characters than are allowed: a body may be longer than a pattern should be tried on."""
     text = instance[: schema.get("maxLength")] if isinstance(instance, str) else None
     if text is not None and not re.search(pattern, text):
         yield _error("wrong_pattern", _leave_out(text) if pattern == PLAIN else f"This must match {pattern}.")
 
 
 def _leave_out(text: str) -> str:
-    """Which characters of a text can't be shown, by number: shown as they are they'd do their harm here."""
+    """Names the characters to leave out by their code points: printed as they are, they would do their harm here."""
     found = ", ".join(f"U+{ord(letter):04X}" for letter in dict.fromkeys(text) if not re.search(PLAIN, letter))
     return f"Leave out {found}: control characters, line breaks and marks of text direction have no place in a text."
 
@@ -213,13 +213,13 @@ def _most(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[Val
 
 
 def _items(validator: Any, form: dict[str, Any], instance: Any, schema: dict[str, Any]) -> Iterator[ValidationError]:
-    """Within as many items as are allowed: a longer list is refused for its length."""
+    """Looks at no more items than are allowed: a longer list is refused for its length."""
     for place, item in enumerate(instance[: schema.get("maxItems")] if isinstance(instance, list) else ()):
         yield from validator.descend(item, form, path=place)
 
 
 def _unique(_: Any, __: bool, instance: Any, schema: dict[str, Any]) -> Iterator[ValidationError]:
-    """Within as many items as are allowed: comparing each with each of thousands takes too long."""
+    """Looks at no more items than are allowed: comparing each of thousands with each takes too long."""
     if isinstance(instance, list) and is_repeated(instance[: schema.get("maxItems")]):
         yield _error("repeated", REPEATED)
 
@@ -283,7 +283,7 @@ def _field_error(error: ValidationError) -> FieldError:
 
 
 def decoder_fault(message: str) -> FieldError:
-    """The decoder's own words, for what only the decoder minds."""
+    """The decoder's own words, for what only the decoder refuses."""
     match = _PLACE.match(message)
     text, path = (match[1], match[2]) if match else (message, "")
     tokens = [name or int(place) for name, place in _TOKEN.findall(path.partition("[...]")[0])]

@@ -1,6 +1,6 @@
-"""The names that members of an opening may have, at any depth, and what is lost of a patch where it has others.
+"""The names that members of an opening may have, at any depth, and the nulls of a patch under other names.
 
-A null is gone once a patch is merged (see merge), so a misspelt one would take nothing away without a word.
+A null is gone once a patch is merged (see merge), so one under a misspelt name would silently do nothing.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from jambset.http.merge import tokens
 from jambset.model.request import Opening
 
 Members = Mapping[str, Any]
-"""Names, each with those of what the member holds by itself; none for a list, a number or a text."""
+"""Names, each with the names of the object it holds; none for a list, a number or a text."""
 
 
 def members_of(kind: inspect.Type) -> dict[str, Any]:
@@ -51,7 +51,7 @@ def is_member(pointer: str) -> bool:
 
 
 def lost_nulls(patch: object, known: Members = MEMBERS, path: Sequence[str] = ()) -> Iterator[FieldError]:
-    """Nulls under names that there aren't. known: the names. path: where the patch stands."""
+    """Nulls under unknown names. known: the names. path: where the patch stands."""
     for name, value in patch.items() if isinstance(patch, dict) and known else ():
         if value is None and name not in known:
             yield FieldError(pointer([*path, name]), "unknown_field", no_such_field(name, list(known)))

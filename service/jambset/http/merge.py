@@ -35,9 +35,9 @@ def common_base(house: Any) -> Any:
 
 
 def taken_over(pointer: str, base: Any, patch: Any) -> bool:
-    """Whether what a pointer (RFC 6901) names in a merged object stands there because it stood in its base.
+    """Whether what a pointer (RFC 6901) names in a merged object came from its base.
 
-    All that a list holds was taken over with it. A member that is missing is missing in the patch.
+    What a list holds came with the list. A missing member counts as missing from the patch.
 
     >>> taken_over("#/leaf/count", {"leaf": {"count": 2}}, {"leaf": {"core": "hollow"}})
     True

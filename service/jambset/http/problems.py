@@ -36,11 +36,11 @@ from jambset.errors import (
 )
 
 RETRY_SECONDS = 1
-"""When to try again what the service was too busy for."""
+"""When to try again where the service was too busy [s]."""
 CHALLENGE = 'Bearer realm="jambset"'
 """What a caller without a key is asked for; a parameter must stand in it (RFC 6750 section 3)."""
 QUERY = "?"
-"""A field error whose pointer starts so names a query parameter, not a place in the body."""
+"""A field error whose pointer starts with this names a query parameter, not a place in the body."""
 
 
 class ProblemField(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):

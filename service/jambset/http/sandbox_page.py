@@ -68,7 +68,7 @@ def _start(index: Page) -> HTTPRouteHandler:
 
 
 def _asset(name: str, kind: str) -> HTTPRouteHandler:
-    """Our own files are asked for anew soon, so that those of two releases are never mixed for long."""
+    """Our own files are revalidated soon, so that those of two releases are never mixed for long."""
     content = asset(f"page/{name}")
     served = page(content, kind, cache=ASSET) if name.startswith(BUNDLE) else page(content, kind)
     return constant(f"/page/assets/{name}", served)

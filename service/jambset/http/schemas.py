@@ -197,7 +197,7 @@ def _without_default(schema: Schema, note: str) -> Schema:
 # --- response side
 
 CLOSING = frozenset({"additionalProperties", "pattern"})
-"""What would keep an answer from getting new members, or codes that aren't known yet."""
+"""Keywords that would forbid an answer new members, or codes that aren't known yet."""
 
 
 def response_schemas() -> dict[str, Schema]:
@@ -231,12 +231,12 @@ def _answered(schema: Any, enums: Mapping[str, list[str]]) -> Any:
 
 
 def _fields(properties: Mapping[str, Schema], enums: Mapping[str, list[str]]) -> Schema:
-    """The properties of an answer; what they are called is no word of a schema."""
+    """The properties of an answer; their names aren't keywords of a schema."""
     return {name: _field(name, _answered(form, enums)) for name, form in properties.items()}
 
 
 def _field(name: str, form: Schema) -> Schema:
-    """One property: a measure, a code list, or what it is."""
+    """One property: a measure, a code list, or anything else."""
     form = anywhere(name, _without_default(form, "Left out when {}."))
     if not form.keys() - {"description"}:
         return {"$ref": REF.format(name=MEASURE), **form}

@@ -1,4 +1,4 @@
-"""Words of the contract: what stands below an attribute, what a field of one name is anywhere, what each code means."""
+"""Words of the contract: attributes' docstrings, what a field of one name is anywhere, what each code means."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ from jambset.rules import schema as rules
 Schema = dict[str, Any]
 
 MODULES = (rules, request, advice, recheck, house, views, problems, bulk, text, encode)
-"""Where the structs of the contract are; of two of one name the later one is meant."""
+"""Where the structs of the contract are; of two with one name the later counts."""
 PROSE = "For people, in the language of the answer; a program goes by codes and numbers."
 ANYWHERE: dict[str, str] = {
     "as_of": "Permit date, as sent.",
@@ -62,7 +62,7 @@ ANYWHERE: dict[str, str] = {
     "verified": "How its wording was checked.",
     "why": PROSE,
 }
-"""What a field of one name is in every schema that says nothing nearer of it."""
+"""What a field of this name is, wherever its schema says nothing more specific."""
 
 
 def documented(components: Mapping[str, Schema]) -> dict[str, Schema]:
@@ -97,7 +97,7 @@ def _paragraphs(docstring: str) -> str:
 
 
 def anywhere(name: str, form: Schema) -> Schema:
-    """A field with what it is anywhere, where nothing nearer is said of it."""
+    """A field with what its name means anywhere, where nothing more specific is said of it."""
     told = "description" in form or name not in ANYWHERE
     return form if told else {"description": ANYWHERE[name], **form}
 

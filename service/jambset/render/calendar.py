@@ -33,7 +33,7 @@ _UID_LENGTH = 32
 
 
 class _Entry(NamedTuple):
-    """What becomes a VTODO. trade: its category, empty for none. links: keys of its predecessors."""
+    """One VTODO to be. trade: its category, empty for none. links: keys of its predecessors."""
 
     key: str
     title: str
@@ -88,7 +88,7 @@ def _task(task: Wire, advice: Wire, house: Wire) -> _Entry:
 
 
 def _awaited(task: Wire, advice: Wire) -> Iterator[str]:
-    """What a task waits for, in words: calendars show them, and no property that they don't know."""
+    """What a task waits for, in words: calendars show these, but no property that they don't know."""
     if task["hold"]:
         yield from (asked["text"] for asked in advice["questions"] if asked["code"] in task["questions"])
         yield from (found["text"] for found in advice["conflicts"] if found["rules"][0] in task["conflicts"])
@@ -104,7 +104,7 @@ def _day(text: str) -> datetime.date:
 
 
 def _events(house: Wire, tasks: Iterable[_Entry]) -> Iterator[_Entry]:
-    """What tasks wait for and none brings about; its day is that of the first that waits."""
+    """What tasks wait for and none brings about; each has the day of the first task that waits for it."""
     days: dict[str, datetime.date] = {}
     for task in tasks:
         for key in task.links:

@@ -13,19 +13,19 @@ STEP = 14.0
 SLASH = 3.0
 """Half of the stroke across the end of a dimension line."""
 CLEAR = 4.0
-"""How far a leader keeps from the ends of a dimension line."""
+"""How far a leader stays from the ends of a dimension line."""
 DOT = 1.4
 APART = 5.0
-"""What is left free between two labels."""
+"""Least space between two labels."""
 
 
 @dataclass(frozen=True, slots=True)
 class Dimension:
     """One height or width of an advice, as it is drawn.
 
-    of: where the advice has it. name, value: its label. ends: of the measured line, both alike for a height of 0.
-    reach: where the extension lines start, one for each end, None for none. scaled: whether the line is as long as
-    what it stands for; if not, the leader only points to where it belongs.
+    of: where the advice has it. name, value: its label. ends: of the measured line, equal for a height of 0.
+    reach: where the extension lines start, one for each end, None for none. scaled: whether the line is drawn to
+    scale; if not, the leader only points to where it belongs.
     """
 
     of: str
@@ -92,7 +92,7 @@ def labelled(
 
 
 def value_lines(value: str, *, width: float) -> list[str]:
-    """A value, whole: on two lines, parted before its number, where one is too narrow.
+    """A value in full: on two lines, broken before its number, where one is too narrow.
 
     >>> value_lines("1/2 in", width=100), value_lines("about 94 39/64 in", width=100)
     (['1/2 in'], ['about', '94 39/64 in'])
@@ -112,9 +112,9 @@ def _leader(dimension: Dimension, inner: float, middle: float, anchor: str) -> I
 
 
 def spread(wanted: Sequence[float], tall: Sequence[float], *, top: float, bottom: float) -> list[float]:
-    """Tops of labels in their order, each as near to the height of what it is about as the others let it be.
+    """Tops of labels in their order, each as near to the height of what it labels as the others allow.
 
-    wanted: heights of what they are about, in order. tall: heights of the labels.
+    wanted: heights of what they label, in order. tall: heights of the labels themselves.
     >>> spread([10, 12], [20, 20], top=0, bottom=100)
     [0.0, 25.0]
     """

@@ -34,6 +34,6 @@ def drawing_of(advice: Wire, language: Language) -> Drawing:
 
 
 def drawing_svg(advice: Wire, language: Language) -> bytes:
-    """The drawing of a decoded advice as a file of its own; its ids are its own too, so that a page holds several."""
+    """The drawing of a decoded advice as a file; its ids are unique, so that a page may hold several."""
     key = f"drawing-{advice['advice_id']}-{language.code}"
     return svg_of(drawing_of(advice, language), language=language.code, key=key).encode()

@@ -42,8 +42,8 @@ LABELS = 112.0
 class Hole:
     """Sizes in mm.
 
-    head: underside of the frame's head; above it lie its thickness and what is left to the header. stated: whether
-    somebody said how wide the rough opening is.
+    head: underside of the frame's head; above it lie its thickness and the space to the header. stated: whether the
+    width of the rough opening is known.
     """
 
     advice: Wire
@@ -79,7 +79,7 @@ def _hole(advice: Wire) -> Hole:
 
 
 def elevation(advice: Wire, language: Language) -> Drawing | None:
-    """The elevation of an opening with what superintendent and carpenter ask for; None where no height is known."""
+    """The elevation of an opening with the heights that superintendent and carpenter need; None where none is known."""
     it, says = _hole(advice), language.sentences
     if it.head is None and it.needed is None and it.height is None:
         return None
@@ -115,7 +115,7 @@ def _seen(it: Hole, scale: float, floor: float, middle: float, shown: float) -> 
 
 
 def _frame(it: Hole, scale: float, floor: float, middle: float, shown: float) -> Iterator[Shape]:
-    """Legs and head of the frame, and the leaf or both leaves in it; on which side it hangs nobody says."""
+    """Legs and head of the frame, and the leaf or both leaves in it; its hand is unknown."""
     foot = floor - float(it.advice["setting"]["foot"]["mm"]) * scale
     half, legs = it.leaf * scale / 2 + 1, max(2.0, it.legs * scale)
     head, thick = floor - shown * scale, max(2.0, it.thick * scale)

@@ -46,12 +46,12 @@ FORMS: dict[type[Any], type[msgspec.Struct]] = {
 """What each quantity of an advice becomes on the wire."""
 
 LEVEL = "level"
-"""A slope that is none."""
+"""Text of a slope of 0."""
 BETWEEN = "; "
-"""Parts several things in one sentence."""
+"""Stands between several things in one sentence."""
 
 NUMBERS, PARTS = 2048, 4096
-"""How many of them a writer keeps."""
+"""How many numbers and parts of answers a writer keeps as written."""
 
 Maker = Callable[[Any, Grid], msgspec.Struct]
 
@@ -119,7 +119,7 @@ class Writer:
         raise NotImplementedError(kind)
 
     def _form_of(self, value: Any) -> Any:
-        """A quantity in its parts; the few words of its text in the language."""
+        """A quantity in its parts; the words of its text in the language."""
         form: Any = _MAKERS[type(value)](value, self._grid)
         if self._language is ENGLISH or not form.text.startswith((ABOUT, LEVEL)):
             return form
@@ -144,7 +144,7 @@ def writer(grid: Grid, language: Language = ENGLISH) -> Writer:
 
 
 def encode_advice(advice: Advice | RecheckAdvice, grid: Grid, language: Language = ENGLISH) -> bytes:
-    """An advice as answered; its parts that are the same for many are written once."""
+    """An advice as answered; parts that many advices share are written once."""
     own = writer(grid, language)
     kept = own.kept
     parts: dict[str, Any] = {

@@ -1,4 +1,4 @@
-"""Quantities as one word: a line that breaks within "1 9/16 in" leaves "9/16 in" at the head of the next."""
+"""Keeps quantities whole: a line that breaks within "1 9/16 in" leaves "9/16 in" at the start of the next."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ _SPACED = re.compile(r"(?<=[0-9]) (?=[0-9]|(?:in|mm|cfm|L/s|m3/h|Pa)\b)")
 
 
 def joined(text: str) -> str:
-    r"""A text whose quantities no line breaks within.
+    r"""A text in which no line breaks within a quantity.
 
     >>> joined("Cut 1 9/16 in off"), joined("2 blocks")
     ('Cut 1\xa09/16\xa0in off', '2 blocks')

@@ -14,7 +14,7 @@ class Language(msgspec.Struct, frozen=True, eq=False):
     """One language, told apart by identity.
 
     code: as BCP 47 has it. name: what it calls itself. sentences: templates by code. terms: the catalogue's words by
-    their English; a word that isn't there, as in a catalogue of somebody's own, stays as it is.
+    their English; a word that isn't there, as from an operator's own catalogue, stays as it is.
     """
 
     code: str
@@ -31,4 +31,4 @@ def _column(place: int) -> dict[str, str]:
 ENGLISH = Language("en", "English", {**SENTENCES, **_column(0)}, {})
 SPANISH = Language("es", "Español", {**spanish.SENTENCES, **_column(1)}, spanish.TERMS)
 LANGUAGES = {language.code: language for language in (ENGLISH, SPANISH)}
-"""By code, the one for callers who ask for none of them first."""
+"""By code; the first is for callers who ask for none of them."""

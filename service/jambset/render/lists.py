@@ -1,7 +1,7 @@
 """The lists of a house as CSV: one table for each, for a spreadsheet or another program (RFC 4180).
 
 Reads the answer as it is decoded from JSON and decides nothing. A length has two columns, millimetres as a
-number and text on its grid; several marks or codes share a cell, parted by semicolons. What a spreadsheet
+number and text on its grid; several marks or codes share a cell, with semicolons between. What a spreadsheet
 would take for a formula gets an apostrophe before it; numbers stay numbers.
 """
 
@@ -17,9 +17,9 @@ from jambset.render.wire import TO_ORDER, Wire, found
 Cell = str | int | float
 
 BETWEEN = "; "
-"""Parts the items of one cell."""
+"""Stands between the items of one cell."""
 REFUSED = "refused"
-"""Stands in the place of a verdict where there is none."""
+"""Stands in place of the verdict of an opening without advice."""
 _SIGNS = frozenset(
     "=+-@\t\r\N{FULLWIDTH EQUALS SIGN}\N{FULLWIDTH PLUS SIGN}\N{FULLWIDTH HYPHEN-MINUS}\N{FULLWIDTH COMMERCIAL AT}"
 )
@@ -52,7 +52,7 @@ def csv_of(house: Wire, name: str) -> bytes:
 
 
 def safe(cell: Cell) -> Cell:
-    """A cell that no spreadsheet works out.
+    """A cell that no spreadsheet takes for a formula.
 
     >>> safe("=1+1"), safe(" @a"), safe("D-07"), safe("-1/8 in"), safe(-3.175)
     ("'=1+1", "' @a", 'D-07', "'-1/8 in", -3.175)
@@ -66,7 +66,7 @@ def safe(cell: Cell) -> Cell:
 
 
 def _found(row: Wire, path: tuple[str, ...]) -> Any:
-    """What stands at a path, an empty text where it is left out."""
+    """What stands at a path; an empty text where nothing does."""
     at = found(row, *path)
     return "" if at is None else at
 
@@ -93,7 +93,7 @@ def _length(title: str, *path: str) -> Column:
 
 
 def _units(row: Wire) -> tuple[Cell, ...]:
-    """How many units to order, or in a column of their own how many are there, so that no sum takes both."""
+    """How many units to order, or, in a column of their own, are there already, so that no sum adds both."""
     return (row["units"], "") if row["state"] == TO_ORDER else ("", row["units"])
 
 
@@ -134,7 +134,7 @@ def _faults(house: Wire) -> Iterator[Wire]:
 
 
 def _names(result: Wire) -> Wire:
-    """What its caller calls an opening that was refused."""
+    """The caller's names for an opening that was refused."""
     return {name: result.get(name, "") for name in ("mark", "external_id")}
 
 

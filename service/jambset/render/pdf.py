@@ -44,7 +44,7 @@ ASSETS = Path(__file__).parent / "assets"
 MARGIN, FOOT = 13 * mm, 19 * mm
 GAP = 4 * mm
 WORDS = 0.57
-"""What the words of an opening take of the page's width; its drawings have the rest."""
+"""Share of the page's width for the words of an opening; its drawings have the rest."""
 LEAST_PART = 30 * mm
 """Room without which a section begins on a new page."""
 
@@ -80,7 +80,7 @@ def pdf_of(sheet: Sheet, *, paper: tuple[float, float]) -> bytes:
 
 
 def _take_apart(document: BaseDocTemplate) -> None:
-    """Let go of all that a document holds: the library's texts hold themselves, and it by them, till a collection."""
+    """Break the reference cycles of the library's document, which would keep it in memory until a collection."""
     canvas = document.canv
     for part in (canvas._doc, canvas, document):  # type: ignore[attr-defined]
         vars(part).clear()
@@ -159,15 +159,12 @@ def _made(block: Block, width: float) -> Iterator[Flowable]:
 
 
 def _safe(text: str) -> str:
-    """A text in which the library finds no mark-up and no line breaks a quantity."""
+    """A text without mark-up for the library, in which no line breaks within a quantity."""
     return escape(_printed(joined(text)))
 
 
 def _printed(text: str) -> str:
-    """A text with the number of each letter that the fonts lack in its place, so that two marks don't look the same.
-
-    The number is its code point, as Unicode writes it.
-    """
+    """A text with the code point of each character the fonts lack in its place, so that no two marks look alike."""
     known = _glyphs()
     return "".join([letter if ord(letter) in known else f"[U+{ord(letter):04X}]" for letter in readable(text)])
 
@@ -276,7 +273,7 @@ def _stroke(canvas: Canvas, stroke: Stroke) -> None:
 
 
 def _text(canvas: Canvas, text: Text) -> None:
-    """A line of text, turned back upright on the turned canvas."""
+    """A line of text, turned upright again on the flipped canvas."""
     canvas.saveState()
     canvas.translate(text.x, text.y)
     canvas.scale(1, -1)

@@ -21,14 +21,14 @@ RECHECK_COLUMNS = ("mark", "verdict", "foot", "leaf bottom", "gaps", "first reme
 RULE_COLUMNS = ("rule", "what it asks, and its source")
 NOTHING = "-"
 BETWEEN = 2
-"""Blanks between two columns."""
+"""Spaces between two columns."""
 LEAST_MARK = 4
-"""Narrowest that the first column gets when the others leave it no room; its texts are then cut short."""
+"""Least width of the first column where the others leave it no room; its texts are then cut short."""
 _UNSHOWN = re.compile(f"[{UNSHOWN}]")
 
 
 def plain(text: str) -> str:
-    r"""A text without anything that a terminal would obey, line breaks included.
+    r"""A text without anything that a terminal would act on, line breaks included.
 
     >>> plain("D07\x1b[31m")
     'D07�[31m'

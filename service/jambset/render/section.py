@@ -1,7 +1,7 @@
 """A vertical cut through the bottom of the closed leaf: both floors, what joins them, and the leg seen behind.
 
 Reads an advice as it is decoded from JSON. Widths are to scale from the leaf; heights are drawn larger, by a factor
-that is stated. Leg and casing are seen beyond the cut: how deep the wall is nobody says, so they are drawn without it.
+that is stated. Leg and casing are seen beyond the cut; the depth of the wall is unknown, so they are drawn without it.
 """
 
 from __future__ import annotations
@@ -46,16 +46,16 @@ TALL = 165.0
 STUB = 40.0
 """How much of the leaf is shown above what is dimensioned."""
 UNKNOWN = 12.0
-"""Height in which a floor is drawn that nobody named [mm]."""
+"""Height at which an undecided floor is drawn [mm]."""
 PIECE = 15.0
-"""How far a piece is drawn to each side of the joint: nobody says how wide it is."""
+"""How far a piece is drawn to each side of the joint: its width is unknown."""
 SLAB = 20.0
-"""Thickness in which the subfloor is drawn; nobody says how thick it is."""
+"""Thickness at which the subfloor is drawn: its own is unknown."""
 WIDE = 1.42
 """Scale of widths [units/mm], less for a thick leaf."""
 WIDEST_LEAF = 66.0
 FACTORS = (4.0, 3.0, 2.5, 2.0, 1.5)
-"""By which heights are drawn larger than widths, where there is room for it."""
+"""How much larger than widths heights may be drawn; the first for which there is room is taken."""
 LEG = 34.0
 CASING = 9.0
 
@@ -108,13 +108,13 @@ class Subject:
         return found
 
     def top(self, side: str) -> float:
-        """Top of the floor on a side, of one that nobody named as it is drawn."""
+        """Top of the floor on a side; of an undecided one as it is drawn."""
         floor = self.taken[side]
         return self.ground + (float(floor["top"]["mm"]) if floor["layers"] else UNKNOWN)
 
     @property
     def leg_trim(self) -> str:
-        """What is said of a leg that is shorter than made: nobody cuts one of a frame that is set already."""
+        """Code for a leg shorter than made: nobody cuts one of a frame that is set already."""
         steps = [step_of(task, self.advice) for task in self.advice["tasks"]]
         return "draw.leg_trim" if "set-frame" in steps else "draw.leg_shorter"
 
@@ -199,7 +199,7 @@ def _headings(advice: Wire, says: Mapping[str, str]) -> Iterator[Text]:
 
 
 def _cut(it: Subject, scale: Scale) -> Iterator[Shape]:
-    """From the back to the front; a leaf that would go into a floor is behind it and shown there by its outline."""
+    """From back to front; a leaf that would reach into a floor is drawn behind it, with a dashed outline there."""
     passes, joint = it.bottom >= it.highest, _joint(it, scale)
     yield from _leg(it, scale)
     if not passes:
@@ -234,7 +234,7 @@ def _subfloor(it: Subject, scale: Scale) -> Iterator[Shape]:
 
 
 def _datum(it: Subject, scale: Scale) -> Iterator[Shape]:
-    """The height that others count from, over the floors: these begin on the mean, which mostly lies lower."""
+    """The datum, drawn over the floors: these begin at the mean under the leaf, which is mostly lower."""
     if it.uneven:
         yield line((LEFT, scale.datum), (RIGHT, scale.datum), weight=THIN, dash=CENTRE)
 
@@ -442,7 +442,7 @@ def _rise(it: Subject, scale: Scale, says: Mapping[str, str]) -> Iterator[Dimens
 
 
 def _scales(it: Subject, scale: Scale, says: Mapping[str, str], top: float) -> Iterator[Shape]:
-    """A bar of one length up and across, and by how much heights are drawn larger."""
+    """A scale bar up and across, and by how much heights are drawn larger."""
     inches = it.advice["setting"]["foot"]["text"].endswith("in")
     size, label = (12.7, "1/2 in") if inches else (10.0, "10 mm")
     x, y = 6.0, top + size * scale.up

@@ -17,13 +17,13 @@ Point = tuple[float, float]
 
 INK, GREY, PALE, PAPER = "#111111", "#555555", "#d9d9d9", "#ffffff"
 HEAVY, MEDIUM, THIN, HAIR = 2.2, 1.3, 0.8, 0.5
-"""Weights of lines: cut, seen, dimensions, hatches."""
+"""Weights of lines: of what is cut, of what is seen, of dimensions, of hatches."""
 HIDDEN, CENTRE = (5.0, 3.0), (9.0, 2.5, 2.0, 2.5)
 """Dashes of what is hidden or was there before, and of a datum."""
 CELL = 0.56
-"""Width of a character, as a part of the size of its text: what the wider of common fonts take on average."""
+"""Width of a character over the size of its text: the average of the wider common fonts."""
 CAPITAL = 0.3
-"""How much wider a capital is, as a part of that."""
+"""How much wider a capital is, as a part of CELL."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +53,7 @@ class Text:
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Shapes that belong together. kind: its class on a page. title: what it says to who can't see it."""
+    """Shapes that belong together. kind: its class on a page. title: its text alternative."""
 
     kind: str
     title: str
@@ -95,7 +95,7 @@ def box(
 
 
 def moved(shapes: Iterable[Shape], *, x: float, y: float) -> Iterator[Shape]:
-    """The shapes somewhere else on the paper."""
+    """The shapes, moved on the paper."""
     for shape in shapes:
         match shape:
             case Stroke():
@@ -108,7 +108,7 @@ def moved(shapes: Iterable[Shape], *, x: float, y: float) -> Iterator[Shape]:
 
 
 def extent(text: str, *, size: float) -> float:
-    """How wide a text is at most, as far as can be told without its font.
+    """How wide a text is at most, estimated without its font.
 
     >>> round(extent("1/2 in", size=10), 1), round(extent("D07", size=10), 1)
     (33.6, 18.5)
@@ -129,7 +129,7 @@ def fitted(text: str, *, width: float, size: float) -> str:
 
 
 def in_lines(text: str, *, width: float, size: float, most: int) -> list[str]:
-    """A text in at most so many lines, none of which breaks a quantity; what doesn't fit is cut short.
+    """A text in lines, `most` of them at most, none of which breaks a quantity; what doesn't fit is cut short.
 
     >>> in_lines("a few more words", width=40, size=10, most=2)
     ['a few', 'more w…']

@@ -1,7 +1,7 @@
 """What stands on a sheet, before it is a page for a browser or a PDF: sections of tables, lists and cards, in words.
 
 Reads answers as they are decoded from JSON and decides nothing. The order is that of the work: what is cut and set
-first, then what is ordered, left to the flooring installer, asked, minded, and where it all comes from.
+first, then what is ordered, left to the flooring installer, asked, cautioned, and where it all comes from.
 """
 
 from __future__ import annotations
@@ -73,7 +73,7 @@ def _sheet(
     words: Words,
     language: Language,
 ) -> Sheet:
-    """A sheet of those parts that hold something."""
+    """A sheet of the parts that aren't empty."""
     return Sheet(
         title=title,
         lead=lead,

@@ -1,4 +1,4 @@
-"""One opening on a sheet: its drawings beside its steps in working order, each with the numbers that the hands need."""
+"""One opening on a sheet: its drawings beside its steps in working order, each with the numbers that it needs."""
 
 from __future__ import annotations
 
@@ -14,13 +14,13 @@ from jambset.render.wire import NOTHING, SIDES, Wire, mm, rooms, slope, step_of,
 _EVENT = "sheet.event."
 EXTERNAL = "external:"
 EVENTS = frozenset(f"{EXTERNAL}{code.removeprefix(_EVENT)}" for code in SHEET if code.startswith(_EVENT))
-"""What tasks wait for and no task brings about; whatever else they wait for is a task, also one of such a name."""
+"""What tasks wait for and no task brings about; whatever else they wait for is a task, even if named alike."""
 
 
 def card(advice: Wire, language: Language, *, whole: bool = False) -> Card:
     """One opening: drawings, verdict, and the steps with their numbers.
 
-    whole: with all numbers and the elevation; otherwise with those that the hands need, and the elevation only where
+    whole: with all numbers and the elevation; otherwise with those that the work needs, and the elevation only where
     the rough opening is short.
     """
     words = Words(language)
@@ -46,7 +46,7 @@ def _step(task: Wire, advice: Wire, words: Words, *, whole: bool) -> Step:
 
 
 def _waits(task: Wire, words: Words) -> str:
-    """What a step waits for that no other step brings about, and what between two floors comes before the second."""
+    """What a step waits for that no other step brings about, and which floor waits for a piece."""
     held = words("held") if task.get("hold") else ""
     after, before = (_events(task.get(name, ()), words) for name in ("waits_for", "before"))
     parts = [held, words("after", events=after) if after else ""]
@@ -89,7 +89,7 @@ def _set_numbers(advice: Wire, words: Words) -> Iterator[Pair]:
 
 
 def _above(name: str, advice: Wire) -> str:
-    """A height's name, which says above which subfloor it stands where that isn't level from leg to leg."""
+    """The code of a height's name, another where the subfloor isn't level and the name has to say above what."""
     level = {height["mm"] for height in advice["taken"]["subfloor"].values()}
     return name if len(level) == 1 else f"{name}.uneven"
 
@@ -155,4 +155,4 @@ def _piece_sizes(advice: Wire, words: Words) -> Iterator[Pair]:
 
 
 BESIDES = {"trim-leaf": _cut_limits, "set-frame": _set_limits, "fit-piece": _piece_sizes}
-"""What is good to know besides."""
+"""What a whole card says besides."""

@@ -1,4 +1,4 @@
-"""The tables and lists of a sheet: what one opening, or all of a house, have to say to one reader."""
+"""The tables and lists of a sheet: what one opening, or all of a house, tell one reader."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ def air(advice: Wire, words: Words) -> tuple[Block, ...]:
 
 
 def flooring(advice: Wire, words: Words) -> tuple[Block, ...]:
-    """What is undercut on both sides of one opening, and the piece between with all that is to be said of it."""
+    """What is undercut on both sides of one opening, and the piece between them with its note."""
     heads = words.heads("mark", "room", "jamb", "base", "note", "piece")
     rows = (
         (
@@ -89,7 +89,7 @@ def undercuts(house: Wire, words: Words) -> tuple[Table, ...]:
 
 
 def pieces(house: Wire, advices: Sequence[Wire], words: Words) -> tuple[Block, ...]:
-    """Transition pieces that somebody fits, and below them what is to be minded where a floor runs through instead."""
+    """Transition pieces to fit, and below them notes on openings where a floor runs through instead."""
     sizes = (words("n.step"), words("n.rise"))
     heads = (*words.heads("piece", "leaf_width"), *sizes, *words.heads("eased", "count", "marks"))
     rows = (
@@ -184,7 +184,7 @@ def sources(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
 
 
 def begin(advices: Sequence[Wire], words: Words) -> tuple[Points, ...]:
-    """Openings at which nothing may be begun yet and whom to ask, before anybody reads on to the numbers."""
+    """Openings where nothing may be begun yet and whom to ask, told before any numbers."""
     return points(
         f"{advice['mark']}: {words.code(advice['verdict'])}{_whom(advice, words)}"
         for advice in advices
@@ -258,7 +258,7 @@ def trims(house: Wire, words: Words) -> tuple[Table, ...]:
 
 
 def order_list(house: Wire, words: Words) -> tuple[Table, ...]:
-    """Units still to be ordered; those that are there have an undercut already, and it isn't the list's."""
+    """Units still to be ordered; those on site have an undercut already, and not the listed one."""
     heads = words.heads("units", "undercut", "leaf_size", "frame", "core", "marks", "hold")
     rows = (
         (
@@ -277,11 +277,11 @@ def order_list(house: Wire, words: Words) -> tuple[Table, ...]:
 
 
 BUTT = "butt"
-"""Hinges that go without saying."""
+"""Hinges that need no mention."""
 
 
 def _made_for(lot: Wire, words: Words) -> tuple[str, ...]:
-    """What sets a unit apart from another of its size and core."""
+    """What distinguishes a unit from others of its size and core."""
     rated = (words("rated", minutes=str(lot["fire_minutes"])),) if "fire_minutes" in lot else ()
     hung = () if lot["hinges"] == BUTT else (words.code(lot["hinges"]),)
     return (*rated, *map(words.code, lot["duties"]), *hung)

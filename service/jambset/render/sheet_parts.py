@@ -10,12 +10,12 @@ from jambset.render.shapes import Drawing
 from jambset.render.wire import Wire, text
 
 WARNING = frozenset(("hold", "conflict"))
-"""Verdicts with which somebody has to be asked, before anything or before a later step."""
+"""Verdicts that ask for somebody's answer, before anything or before a later step."""
 
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Rows of texts under their heads. widths: how wide the columns are to each other."""
+    """Rows of texts under their heads. widths: of the columns, relative to each other."""
 
     heads: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
@@ -90,11 +90,11 @@ class Words:
         return tuple(self(f"h.{name}") for name in names)
 
     def code(self, value: str) -> str:
-        """A code of an answer in words; one that has none as it is, for code lists are open."""
+        """A code of an answer in words; an unknown one as it is, for code lists are open."""
         return self._says.get(f"code.{value}", value.replace("_", " "))
 
     def term(self, word: str) -> str:
-        """A word of the catalogue's own; a name that has no other in this language as it is."""
+        """A word of the catalogue's in this language; one without a translation as it is."""
         return self._terms.get(word, word)
 
 
@@ -105,12 +105,12 @@ def points(items: Iterable[str]) -> tuple[Points, ...]:
 
 
 def table(heads: Sequence[str], rows: Iterable[Sequence[str]], widths: Sequence[float]) -> tuple[Table, ...]:
-    """A table, where it has rows."""
+    """A table; nothing without rows."""
     found = tuple(tuple(row) for row in rows)
     return (Table(tuple(heads), found, tuple(widths)),) if found else ()
 
 
 def ends_of(gauge: Wire, words: Words) -> str:
-    """Heights of a gauge block at hinge and free end, once where they are alike: swapped, they slope the cut."""
+    """Heights of a gauge block at hinge and free end, once where they are equal; swapped, they would slope the cut."""
     hinge, free = text(gauge, "hinge_end"), text(gauge, "free_end")
     return hinge if hinge == free else words("gauge_ends", hinge=hinge, free=free)

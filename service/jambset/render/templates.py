@@ -1,4 +1,4 @@
-"""The template engine, set to escape everything that is put into a template."""
+"""The template engine; it escapes everything that is put into a template."""
 
 from __future__ import annotations
 

@@ -9,7 +9,7 @@ Wire = Mapping[str, Any]
 """A decoded JSON object."""
 
 SIDES = ("pull_side", "push_side")
-"""Names of an opening's sides, wherever an answer parts what it says by them."""
+"""Names of an opening's sides, wherever an answer says something for each."""
 NOTHING = "–"
 TO_ORDER = "to_order"
 """State of units that are still to be ordered."""
@@ -60,7 +60,7 @@ def slope(bevel: Wire) -> str:
 
 
 def rooms(advice: Wire) -> str:
-    """The rooms on both sides of an opening, as far as they have names; one that is on both sides once.
+    """The named rooms on both sides of an opening; one that is on both sides once.
 
     >>> rooms({"flooring": {"pull_side": {"room": "Hall"}, "push_side": {"room": "Hall"}}})
     'Hall'

@@ -26,7 +26,7 @@ _PART = r"(?:1/2|[13]/4|[1-7]/8|(?:[1-9]|1[0-5])/16|(?:[1-9]|[12][0-9]|3[01])/32
 _VULGAR_PART = "[½¼¾⅛⅜⅝⅞]"
 _INCH_MARK = ' ?(?:in|"|″)'
 _ALIKE = frozenset("\u00a0\u2007\u2009\u200a\u200b\u202f\u2060\ufeff\u2044\u2215\u2010\u2011\u2012\u2013\u2212\uff0f")
-"""Spaces, slashes, hyphens and signs that aren't those of the notation and look like them, or like nothing."""
+"""Spaces, slashes, hyphens and signs that look like those of the notation, or like nothing, and aren't."""
 
 
 def _inch_pattern(whole: str) -> str:
@@ -152,7 +152,7 @@ def _number_and_unit(text: str) -> tuple[Fraction, str]:
 
 
 def _length_parts(text: str) -> tuple[Fraction, str, bool]:
-    """Number, unit, and whether they are all that was written: feet and inches come to a number of inches."""
+    """Number, unit, and whether they are all that was written: feet and inches are one number of inches."""
     sign, body = (-1, text[1:]) if text.startswith("-") else (1, text)
     if metric := _METRIC.match(body):
         return sign * Fraction(metric[1]), metric[2], True
@@ -172,7 +172,7 @@ def _inches(body: str) -> Fraction:
 
 
 def _unreadable(kind: type[Any], text: str) -> str:
-    """What is wrong with a text; signs that only look like those of the notation are named, since nobody sees them."""
+    """What is wrong with a text; lookalikes of the notation's signs are named, since nobody sees them."""
     signs = dict.fromkeys(f"U+{ord(sign):04X}" for sign in text[:LONGEST_TEXT] if sign in _ALIKE)
     holds = f": it holds {', '.join(signs)}" if signs else ""
     quoted = shown(text, LONGEST_TEXT)

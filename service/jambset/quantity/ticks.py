@@ -110,7 +110,7 @@ def least_ticks(metres_: float) -> int:
 
 
 def least_area(area: float, *, step: float) -> float:
-    """Least multiple of a step not below an area, both in one unit: how much of it is told, or bought.
+    """Least multiple of a step not below an area, both in one unit: the area to state, or to buy.
 
     One that is a multiple already stays so, whatever a float makes of it.
     >>> least_area(0.31, step=0.1) == 4 * 0.1, least_area(330 * 0.1, step=1.0)

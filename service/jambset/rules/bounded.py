@@ -1,4 +1,4 @@
-"""How rules may bound each quantity: what a new one is added to, beside the reader that the engine needs for it."""
+"""How rules may bound each quantity. A new quantity gets a row here and its reader in the engine."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ EITHER = _LEAST + _MOST
 class Bounded(NamedTuple):
     """How a rule bounds a quantity: by which of its fields, in which relations, and in what plausible range.
 
-    The engine reads a quantity in these relations alone; a rule in the other one would be held the wrong way round.
+    The engine reads a quantity in these relations alone; a rule with the other would be applied the wrong way round.
     The range catches a wrong unit or a slipped digit, both ends allowed; ticks, m², Pa, ratios.
     """
 

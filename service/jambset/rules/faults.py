@@ -1,6 +1,6 @@
 """What can be wrong with one row of the catalogue by itself: each check is a small function that names the fault.
 
-`load` asks them all of every row and looks at rows together.
+`load` runs them on every row and checks rows together.
 """
 
 from __future__ import annotations
@@ -50,7 +50,7 @@ _BY_FINISH = frozenset(
         Measured.PILE,
     }
 )
-"""What is measured over a finish; a finish among the conditions of any other limit would be passed over."""
+"""What is measured over a finish; on any other limit a condition on the finish would be ignored."""
 DEFAULT_RANGES: dict[str, tuple[float, float]] = {
     "head_gap": (INCH // 16, INCH // 4),
     "head_thickness": (INCH // 2, 2 * INCH),
@@ -187,7 +187,7 @@ def _when_fault(rule: Rule) -> Fault:
 
 
 def _unheeded_fault(rule: Rule) -> Fault:
-    """A condition that nobody looks at would let the rule hold where it says it doesn't."""
+    """A condition that the engine ignores: the rule would hold where it says it doesn't."""
     told = rule.relation in (Relation.ASK, Relation.CAUTION)
     if rule.when.not_glued and (told or rule.measured not in (Measured.LEAF_BOTTOM, Measured.FLOOR_CLEARANCE)):
         what = f"{rule.relation} of {rule.measured}" if told else rule.measured

@@ -138,7 +138,7 @@ def _parse(name: str, data: bytes) -> dict[str, Any]:
 
 
 def _know_every_file(files: Files) -> None:
-    """A file whose name means nothing here would be left out in silence."""
+    """A file with an unknown name would be silently left out."""
     for name in files:
         folder, _, stem = name.removesuffix(".toml").rpartition("/")
         known = _SHARED_FILES if folder == _SHARED else _PLACE_FILES
@@ -178,7 +178,7 @@ def _convert(raw: object, cls: type[R], *, file: str, row: str) -> R:
 
 
 def _with_codes(detail: str, cls: type[Row]) -> str:
-    """What is wrong with a row; where it is a code, with the codes there are."""
+    """What is wrong with a row; of an unknown code, with the known ones."""
     if not detail.startswith("Invalid enum value"):
         return detail
     at: Any = msgspec.inspect.type_info(cls)
@@ -256,14 +256,14 @@ def _check_sources(rows: Iterable[_Placed[Any]], documents: Mapping[str, Documen
 
 
 def _check_bodies(rules: Iterable[_Placed[Rule]], finishes: Container[str]) -> None:
-    """Rules look at what finishes are made of; for a body of layers beneath alone one would hold nowhere."""
+    """Rules look at what finishes are made of; one for a body that only layers beneath have would hold nowhere."""
     for placed in rules:
         if idle := [body for body in placed.row.when.bodies if body not in finishes]:
             placed.fail(f"no finish is made of {', '.join(idle)}; bodies are those of finishes, not of layers beneath")
 
 
 def _check_whole(stem: str, wanted: Iterable[str], there: Container[str]) -> None:
-    """What the engine takes for granted; without it every call would fail, and not at the start."""
+    """The engine relies on these rows: without one, calls would fail instead of the start."""
     if missing := [name for name in wanted if name not in there]:
         _fail(f"{_SHARED}/{stem}.toml", f"no row for {', '.join(missing)}")
 
@@ -276,7 +276,7 @@ _JOINTS = [_joint(*pair) for pair in product((FinishKind.HARD, FinishKind.CARPET
 
 
 def _check_every_place(lifts: Iterable[_Placed[Lift]], codes: Container[str]) -> None:
-    """One lift at most for a place, so that the order of rows decides nothing, and one for all others."""
+    """At most one lift for a place, so that the order of rows decides nothing, and one for all other places."""
     seen: dict[str, str] = {}
     for placed in lifts:
         for code in placed.row.jurisdictions:

@@ -26,7 +26,7 @@ PlaceCode = Annotated[str, Meta(pattern=f"^{_PLACE}$")]
 PlaceOrAny = Annotated[str, Meta(pattern=f"^({_PLACE})?$")]
 Body = Annotated[str, Meta(pattern="^(textile|foam|resilient|wood|panel|ceramic|mortar|membrane|concrete)$")]
 TEXTILE = "textile"
-"""What carpets are made of, and no hard floor: by it an answer tells which of its floors is one."""
+"""What carpets are made of and no hard floor is: by it a reader of an answer knows a carpet."""
 Sentence = Annotated[str, Meta(min_length=8, max_length=600)]
 
 

@@ -1,4 +1,4 @@
-"""Which rules hold for one place, its duties and permit date. Pure; worked out once for each such triple."""
+"""Which rules hold for a place, duties and a permit date. Pure; worked out once for each such triple."""
 
 from __future__ import annotations
 
@@ -34,9 +34,9 @@ def placed(rule: Rule, citation: Citation) -> Applied:
 
 
 class Selection(msgspec.Struct, frozen=True, eq=False):
-    """The rules in force for an opening's place and duties, strongest first, and what only some of them ask.
+    """The rules in force for an opening's place and duties, strongest first, and whether any asks for more facts.
 
-    asks_flow: the air supplied. asks_bodies: what finishes are made of.
+    asks_flow: for the air supplied. asks_bodies: for what finishes are made of.
     """
 
     rules: tuple[Applied, ...]
@@ -80,13 +80,13 @@ def select(
 
 
 def first_day(catalogue: Catalogue) -> datetime.date:
-    """The day from which on rules of the catalogue hold; before it none does."""
+    """The first day on which a rule of the catalogue holds."""
     return next(iter(_days(catalogue)[1:]), datetime.date.min)
 
 
 @lru_cache(maxsize=16)
 def _days(catalogue: Catalogue) -> list[datetime.date]:
-    """The days on which an edition takes effect, and one before them all: between two of them nothing changes."""
+    """The days on which an edition takes effect, after one before them all: between two of them nothing changes."""
     rules = (rule for place in catalogue.rules.values() for rule in place)
     return sorted({datetime.date.min, *[edition.since for rule in rules for edition in rule.editions]})
 

@@ -34,8 +34,9 @@ from jambset.rules.schema import Measured
 from jambset.rules.select import Applied
 
 JUMP_ROUGHNESS_M = 0.003
-"""Of a flexible duct, the rough end of what is used; taken where no roughness is stated."""
+"""Roughness of a flexible duct where none is stated: the rough end of what is used [m]."""
 JUMP_BENDS = 0.5
+"""Loss coefficients of the bends of a jump duct as offered, summed [-]: as of one in a request by default."""
 MM2 = 1e-6
 
 
@@ -235,7 +236,7 @@ _NO_RETURN = frozenset(RoomUse) - {RoomUse.BEDROOM, RoomUse.LIVING, RoomUse.HALL
 
 
 def _is_drawn_out(facts: Facts) -> bool:
-    """Whether the air that passes the door is taken to be what a fan draws out of the room, and no return to help."""
+    """Whether the air that passes the door is taken to be drawn out of the room by a fan: no return helps then."""
     if Duty.TRANSFER_AIR in facts.duties:
         return False
     sides = facts.opening.pull_side, facts.opening.push_side

@@ -1,4 +1,4 @@
-"""Questions that no field of a request answers: somebody's word does, and what rests on it is told."""
+"""Questions that no field of a request answers but somebody's word, and which advice rests on it."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ BY_WORD = (
     "seal_listing",
     "smoke_seal",
 )
-"""Such questions that no rule asks."""
+"""Of these questions, those that no rule asks."""
 
 
 @lru_cache(maxsize=8)
@@ -56,7 +56,7 @@ def unanswered(questions: tuple[Question, ...], opening: Opening) -> tuple[Quest
 
 
 def by_word(questions: Iterable[Question], opening: Opening) -> tuple[Assumption, ...]:
-    """On whose word questions are taken as answered, of those that are asked at all."""
+    """On whose word questions count as answered, for those that are asked here at all."""
     if not opening.answered:
         return ()
     asked = {one.code: one.text for one in questions if one.pointer is UNSET}

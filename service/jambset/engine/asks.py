@@ -122,7 +122,7 @@ def _most(decision: Decision) -> dict[str, Given]:
 
 
 def _weighs(rule: Rule, result: Result) -> bool:
-    """A wish gives way without a conflict, and so does room to shim over the head of a frame that is fixed."""
+    """Whether a missed rule is a conflict: a wish isn't one, nor is room to shim over the head of a fixed frame."""
     shims = rule.measured is Measured.HEAD_SHIM and result.at.facts.as_set is not None
     return is_firm(rule) and (not shims or is_never_relaxed(rule))
 
@@ -223,13 +223,13 @@ _RAISE_HEADER = WayOut(kind="raise_header", text=Phrase("way.raise_header"))
 
 
 def _quoted(rule: Rule, against: tuple[str, ...], result: Result) -> list[Rule]:
-    """The rules whose own words on what to do instead are of use where a rule is missed.
+    """The rules whose ways out help where a rule is missed.
 
-    Air that a rule never relaxed keeps from passing below goes where that rule says; how much may come off a leaf says
-    nothing of it. What a rule prescribes with a gap beside it is nothing for a leaf that is to hold back smoke. A leaf
-    that has to end higher is helped by what such a limit on its trim says, as long as the unit may stand higher; a unit
-    that stands high so that its head does, by what the rule on that says. Else a rule speaks for itself, unless more is
-    asked for than may be open below the leaf, which no other floor mends.
+    For air, those of the never relaxed rules that keep the gap small, limits on trim aside; without any, the rule's
+    own, unless it prescribes a gap and the leaf is to hold back smoke. Else the rule's own, unless no piece lies there
+    or another rule allows less below the leaf than it asks for, which no other floor mends; and those of never relaxed
+    rules that stand against it: on trim, where the leaf has to end higher and the unit may, and on the height of the
+    opening.
     """
     known = result.at.regime.by_id
     others = [known[name] for name in against if name in known]
@@ -315,7 +315,7 @@ THICKNESS_UNKNOWN = "layer_thickness_unknown"
 
 
 def _thickness_questions(result: Result) -> Iterator[Question]:
-    """A cut sized by what is typical waits for what will really be laid, all waits for a thickness hardly meant."""
+    """A typical thickness holds a cut until what will be laid is known; one that is hardly meant holds all work."""
     holds = (Phase.LEAF,) if result.decision.trim else ()
     for side in result.at.facts.sides:
         for pointer, one in side.unusual:

@@ -173,7 +173,7 @@ def advising(
 
 
 def _decided(prepared: Prepared, catalogue: Catalogue, facts: Facts) -> Decision:
-    """What the floors named alone come to by other facts of a frame and its header."""
+    """The decision for the named floors alone, by other facts of the frame and its header."""
     return decide(situation(facts, prepared.selection, catalogue), prepared.work)
 
 
@@ -229,7 +229,7 @@ def of_permit(facts: Facts, catalogue: Catalogue) -> tuple[Assumption, ...]:
 
 
 def rules_of(checks: Iterable[Check]) -> tuple[str, ...]:
-    """The rules of checks, one a check: what the rest of an advice rests on."""
+    """The rules of checks, one for each check: what the rest of an advice rests on."""
     return tuple([check.rule for check in checks])
 
 
@@ -262,7 +262,7 @@ def transition_of(result: Result, held: tuple[str, ...]) -> TransitionAdvice | U
 
 
 def sources_of(result: Result, rules: Iterable[str]) -> tuple[Citation, ...]:
-    """Where those of some rules come from that are in force, strongest first; codes of cautions may be among them."""
+    """Sources of some rules, strongest first; ids that are no rule in force, as of some cautions, have none here."""
     return _cited(result.at.regime, frozenset(rules))
 
 
@@ -280,7 +280,7 @@ def _cited(regime: Regime, used: frozenset[str]) -> tuple[Citation, ...]:
 
 
 _CANONICAL = msgspec.json.Encoder(enc_hook=pos)
-"""Writes quantities as plain numbers, in ticks and SI units: so comes out the positive of one."""
+"""Writes quantities as plain numbers, in ticks and SI units: unary plus of a Length or SiFloat is an int or float."""
 
 
 def _stated_default() -> re.Pattern[bytes]:

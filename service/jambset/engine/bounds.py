@@ -18,18 +18,18 @@ from jambset.rules.schema import Measured
 from jambset.rules.select import Applied
 
 HEADER = "rough_opening"
-"""What a bound of the present header is called where a rule's id stands."""
+"""Stands for a rule's id on a bound of the present header."""
 AS_SET = "as_set"
-"""The same for the foot of a frame that is fixed already."""
+"""The same, on the foot of a frame that is fixed already."""
 FLOORS, HEAD_LINE, BLOCK_SIZES = "floors_may_change", "head_line", "block_sizes"
-"""The same for a foot chosen with a view to other floors, to other heads in line, to the blocks of the house."""
+"""The same, on a foot chosen with a view to other floors, to other heads in line, to the blocks of the house."""
 NOWHERE = 0
-"""Stands for a fixed height that no line of the opening's regime asks for."""
+"""A fixed height that the opening lacks and no line of its regime reads."""
 
 STANDING = frozenset({AS_SET, FLOORS, HEAD_LINE, BLOCK_SIZES})
-"""What a bound on the foot is called that no rule sets."""
+"""Names of bounds on the foot that no rule sets."""
 CHOSEN = STANDING - {AS_SET}
-"""Of these, what somebody might have chosen otherwise; no limit of the opening's."""
+"""Of these, the ones that were chosen and are no limit of the opening's."""
 
 
 class Situation(Struct, frozen=True, gc=False):
@@ -76,7 +76,7 @@ def lower_leg(facts: Facts) -> int:
 
 
 def rooms_under(at: Situation, foot: int) -> tuple[int, int]:
-    """Room between a frame's legs and their subfloor, the least first [ticks]; none where one is cut to stand on it."""
+    """Room between a frame's legs and their subfloor, the lesser first [ticks]; 0 under one that stands on it."""
     return max(0, foot - at.fixed[Fixed.HIGH_LEG]), max(0, foot - at.fixed[Fixed.LOW_LEG])
 
 
@@ -111,7 +111,7 @@ def draw(at: Situation, stand: Stand | None = None) -> list[Bound]:
 
 
 def without_piece(at: Situation) -> frozenset[str]:
-    """Rules that say nothing here, since one floor runs through and no piece is fitted."""
+    """Rules that don't apply here, since one floor runs through and no piece is fitted."""
     return at.regime.over_piece if at.joint is not None and at.joint.runs_through else frozenset()
 
 

@@ -192,7 +192,7 @@ def _room_pressure(applied: Applied, result: Result) -> list[Reading]:
 
 
 def _is_prescribed(applied: Applied, result: Result) -> bool:
-    """Whether grilles and gap are what a rule's document takes in place of the pressure: of both as much as it asks."""
+    """Whether grilles and gap are as large as what a rule's document prescribes in place of the pressure."""
     if not (there := _prescribed_parts(result)):
         return False
     rules = [a for a in result.at.regime.prescribed if a.rule.document == applied.rule.document]

@@ -1,4 +1,4 @@
-"""What parts of a request can't both say, each by a small function that takes these parts alone.
+"""Contradictions between parts of a request, each found by a small function that takes these parts alone.
 
 So a body of which only some parts can be read is told the faults between those too.
 """
@@ -26,7 +26,7 @@ def is_repeated(items: Sequence[object]) -> bool:
 
 
 def day_faults(as_of: datetime.date | UnsetType, catalogue: Catalogue) -> Iterator[FieldError]:
-    """A permit date of which no rule is known; what is unset isn't known. Without rules anything would be in order."""
+    """A permit date before any known rule: nothing would be checked. What is unset isn't known."""
     if as_of is not UNSET and as_of < (first := first_day(catalogue)):
         detail = f"No rule here is older than {first}; write the permit date, its year in four digits, or leave it out."
         yield FieldError("#/as_of", "implausible", detail)
@@ -53,13 +53,13 @@ def angle_faults(*, cut_angle: float | UnsetType, opening_angle: float | UnsetTy
 
 
 SURELY = 1 + 1e-9
-"""By what a free area exceeds its face where more than rounding does."""
+"""Ratio of free area to face beyond which it isn't rounding."""
 
 
 def grille_faults(
     pointer: str, *, width: Length | UnsetType, height: Length | UnsetType, free_area: Area | UnsetType
 ) -> Iterator[FieldError]:
-    """A grille more of which is free than there is of it; what is unset isn't known. pointer: the grille's."""
+    """A grille with more free area than face; what is unset isn't known. pointer: the grille's."""
     if width is UNSET or height is UNSET or free_area is UNSET:
         return
     if free_area > metres(width) * metres(height) * SURELY:

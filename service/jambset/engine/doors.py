@@ -45,7 +45,7 @@ class Door(Struct, frozen=True, eq=False):
 
 
 class Unread(Struct, frozen=True):
-    """An opening of a request that can't be read, and what its caller calls it, as far as that can be."""
+    """An opening of a request that can't be read, and what its caller calls it, where that can."""
 
     fault: InvalidRequest
     mark: str | UnsetType = UNSET
@@ -61,7 +61,7 @@ class Refused(Struct, frozen=True):
 
 
 def doors_of(openings: Sequence[Opening | Unread], catalogue: Catalogue) -> list[Door | Refused]:
-    """Each opening priced on its own, or refused; of openings with one mark the first."""
+    """Each opening priced on its own, or refused, as are all but the first with the same mark."""
     tables: dict[object, Table] = {}
     first: dict[str, int] = {}
     found: list[Door | Refused] = []

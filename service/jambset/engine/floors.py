@@ -17,13 +17,13 @@ from jambset.rules.schema import Catalogue, FinishKind, Material
 SLAB = "concrete"
 """What a bare slab is made of."""
 COATINGS = 16
-"""How often the thickest coating of a bare slab a stated thickness may hold before the slab's own must be meant."""
+"""A stated thickness beyond this many times the thickest coating of a bare slab must be the slab's own."""
 
 CUSHIONING = "foam"
 """What a cushion is made of: a carpet with it closes against legs, what lies beneath both does not."""
 
 FAR = 2
-"""How often the greatest thickness of a kind of layer, or its least how often in it, is far from any: our judgement."""
+"""How many times the greatest thickness of its kind, or what part of the least, is far from usual: our judgement."""
 
 
 class Unusual(Struct, frozen=True, gc=False):
@@ -134,7 +134,7 @@ def _bed(layers: tuple[Layer, ...], catalogue: Catalogue) -> Bed:
 
 
 def _unusual(layers: tuple[Layer, ...], catalogue: Catalogue) -> Iterator[Unusual]:
-    """Layers whose thickness alone is stated, and is far from what theirs is; who states a range means it."""
+    """Layers stated far thicker or thinner than their kind, and without a whole range: who states one means it."""
     for place, layer in enumerate(layers):
         if layer.thickness is not UNSET and UNSET in (layer.least, layer.greatest):
             _, thickness, _ = layer_spread(layer, catalogue)

@@ -62,7 +62,7 @@ def lift_for(jurisdiction: str, catalogue: Catalogue) -> Lift:
 
 
 def caution(facts: Facts, catalogue: Catalogue, *, off: bool) -> Caution | None:
-    """What to mind where the leaf is lifted: on its way into the opening, or off its hinges to be cut.
+    """The caution on lifting the leaf: into the opening, or off its hinges to be cut.
 
     off: whether it is taken off. None where it is set already and stays.
     """
@@ -87,7 +87,7 @@ def _caution(lift: Lift, mass: str, greatest: str, *, people: int, off: bool) ->
 
 
 def _both(kg: float) -> str:
-    """A mass as both trades read it.
+    """A mass in both units.
 
     >>> _both(30.28)
     '30 kg (67 lb)'

@@ -70,7 +70,7 @@ def _settings(doors: tuple[Door, ...], size: int) -> tuple[tuple[int, ...], ...]
 
 
 REACH = 6 * INCH
-"""Farther than any unit is moved: what costs nothing however far would never end."""
+"""Farther than any unit is moved [ticks]: where heights cost nothing however far, the search would never end."""
 
 
 def _from(least: int, step: int, off: int) -> int:

@@ -1,4 +1,4 @@
-"""What kind of opening one is, and which rules its circumstances call for: all that they ask, and no height.
+"""The kind of an opening, and which rules its circumstances call for: all that conditions look at, and no height.
 
 The core, what the rooms are for, the building and the air say which rules hold; which finishes meet and the project's
 own values, how they are held. The doors of a house share a handful of kinds, those of a town some hundreds.
@@ -21,7 +21,7 @@ from jambset.rules.select import Applied, Selection
 class Circumstances(NamedTuple):
     """What conditions of rules ask of an opening besides kinds of finish.
 
-    bodies: what the named finishes are made of; flow: [m³/s]. Without them unless a rule asks for them.
+    bodies: what the named finishes are made of. flow: [m³/s]. Both are left out unless a rule asks for them.
     """
 
     core: Core
@@ -99,7 +99,7 @@ def _called_for(selection: Selection, asked: Circumstances) -> tuple[Applied, ..
 
 @lru_cache(maxsize=2048)
 def _once(rules: tuple[Applied, ...]) -> tuple[Applied, ...]:
-    """The first tuple that was equal, so that what is made of it is found by identity."""
+    """The first equal tuple, so that what is made of it is found by identity."""
     return rules
 
 
@@ -132,7 +132,7 @@ def passed_over(facts: Facts, selection: Selection) -> tuple[Applied, ...]:
 
 
 def not_yet(facts: Facts, selection: Selection, latest: Selection) -> tuple[Applied, ...]:
-    """Rules that these circumstances call for by the latest editions, and by a permit date's don't; cautions apart."""
+    """Rules other than cautions that are called for by the latest editions and not by those of a permit date."""
     rules = _beyond(called_for(facts, latest), called_for(facts, selection))
     return tuple([applied for applied in rules if applied.rule.relation is not Relation.CAUTION])
 
@@ -145,7 +145,7 @@ def _beyond(called: tuple[Applied, ...], held: tuple[Applied, ...]) -> tuple[App
 
 
 def _exempt(when: When, minutes: int | UnsetType) -> bool:
-    """Whether a leaf is said to be rated for too little or too much for the rule; of one not rated nobody says so."""
+    """Whether a leaf's stated rating is too low or too high for the rule; one without a stated rating isn't exempt."""
     if minutes is UNSET:
         return False
     above, below = when.fire_minutes_above, when.fire_minutes_below

@@ -50,7 +50,7 @@ def hands(facts: Facts, catalogue: Catalogue) -> int:
 
 @lru_cache(maxsize=256)
 def minutes_of(labour: Labour, catalogue: Catalogue) -> dict[str, int]:
-    """The labour table, the caller's minutes in the place of those given."""
+    """The labour table, with the caller's own minutes where given."""
     own = {name: value for name, value in msgspec.structs.asdict(labour).items() if value is not UNSET}
     return {name: row.minutes for name, row in catalogue.labour.items()} | own
 

@@ -124,7 +124,7 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
 
 
 def _unless_said(rules: tuple[Applied, ...]) -> Iterator[Applied]:
-    """The rules without the pressure that is wanted when nothing else is said, where something is."""
+    """The rules, without the wish for a room pressure where another rule limits it."""
     said = any(a.rule.force is not Force.PREFERENCE for a in _of(rules, Measured.ROOM_PRESSURE))
     for applied in rules:
         wish = applied.rule.measured is Measured.ROOM_PRESSURE and applied.rule.force is Force.PREFERENCE

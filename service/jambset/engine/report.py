@@ -275,8 +275,8 @@ def _base_over_carpet(floor: Floor, result: Result) -> Length:
 def _carpet(floor: Floor, result: Result) -> Phrase:
     """What becomes of a carpet's edge at the legs, and of what the carpet lies on.
 
-    Out of level more is left below one leg than below the other: daylight shows there first, and what goes under
-    both is what goes under the other.
+    Out of level, there is more room below one leg than below the other: daylight shows there first, and only what fits
+    under the other goes under both.
     """
     (least, most), bed = rooms_under(result.at, result.decision.foot), floor.solid
     if most > floor.least:

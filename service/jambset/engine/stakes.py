@@ -48,14 +48,14 @@ def _moved(plan: Plan, side: int) -> list[int]:
 
 
 class _Line(NamedTuple):
-    """What a choice is expected to cost while one likelihood is moved: were it 1, and were it 0, to one scale."""
+    """The expected cost of a choice as one likelihood moves: its values at 1 and at 0, on one scale."""
 
     certain: int
     never: int
     setting: int
 
     def ahead_of(self, others: Sequence[_Line]) -> tuple[Fraction, Fraction] | None:
-        """Between which likelihoods it costs less than each of some others; None where it nowhere does."""
+        """Between which likelihoods it costs less than each of the others; None where it never does."""
         low, low_of, high, high_of = 0, 1, 1, 1  # numerators and denominators: few of them become fractions
         for other in others:
             more, without = self.certain - other.certain, self.never - other.never
@@ -93,7 +93,7 @@ def _tips(plan: Plan, chosen: int, priced: list[tuple[int, int, list[int]]], sid
 
 
 def stakes(table: Table) -> dict[str, int]:
-    """What it is worth to know each side's floor, by side, in parts of a minute."""
+    """What knowing each side's floor is worth, by side, in parts of a minute."""
     sides = table.plan.facts.sides
     return {side.name: worth_of_asking(table, place) for place, side in enumerate(sides)}
 

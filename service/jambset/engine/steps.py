@@ -1,9 +1,9 @@
-"""Work in steps, so that several openings can be taken through each of them together.
+"""Work in steps, so that several openings can be taken through each step together.
 
-All that an advice takes is much more code than a processor keeps at hand: done for one opening after another, most
-of it is fetched anew for each. Done step by step for eight of them, it takes a fifth less. So what is long is a
-generator that rests between its steps, knows nothing of others, and returns what it came to. Whoever takes the steps
-may look after something else between two of them.
+An advice runs through more code than a processor caches: done for one opening after another, most of it is fetched
+anew for each. Step by step for eight openings, it takes a fifth less time. So long work is a generator that pauses
+between its steps, knows nothing of others, and returns its result. Whoever runs the steps may do something else between
+two of them.
 """
 
 from __future__ import annotations
@@ -16,11 +16,11 @@ from typing import Generic, ParamSpec, TypeVar
 T = TypeVar("T")
 P = ParamSpec("P")
 Steps = Generator[None, None, T]
-"""The steps of one piece of work; it may be taken up by any thread."""
+"""The steps of one piece of work; any thread may run them."""
 
 
 def whole(steps: Steps[T]) -> T:
-    """Take all steps of one, one after the other: what it comes to. Raises what it raises."""
+    """Run all steps of one piece of work. Returns its result, raises what it raises."""
     while True:
         try:
             next(steps)
@@ -30,7 +30,7 @@ def whole(steps: Steps[T]) -> T:
 
 
 class Few(Generic[T]):
-    """Works that take each step one after the other before the next of any; one that fails ends no other."""
+    """Several pieces of work, run in turns of a step each; one that fails ends no other."""
 
     def __init__(self, works: Iterable[Steps[T]]) -> None:
         self._under_way = deque(enumerate(works))
@@ -38,7 +38,7 @@ class Few(Generic[T]):
         self._count = len(self._under_way)
 
     def step(self) -> bool:
-        """Take the next step; whether there are more."""
+        """Run the next step. Returns whether there are more."""
         if self._under_way:
             place, steps = self._under_way.popleft()
             try:
@@ -52,12 +52,12 @@ class Few(Generic[T]):
 
     @property
     def found(self) -> list[T | Exception]:
-        """What each came to, or what it raised, in their order; once there are no more steps."""
+        """The result of each, or what it raised, in their order; complete once there are no more steps."""
         return [self._found[place] for place in range(self._count)]
 
 
 def all_of(works: Iterable[Steps[T]], *, together: int) -> Iterator[T]:
-    """What each of many works comes to, in their order, so many of them taken together.
+    """The results of many pieces of work, in their order. together: how many are run in turns.
 
     Raises what the first that fails raises.
     """
@@ -73,7 +73,7 @@ def all_of(works: Iterable[Steps[T]], *, together: int) -> Iterator[T]:
 
 
 def one_step(work: Callable[P, T]) -> Callable[P, Steps[T]]:
-    """Work that nothing is gained by parting, as steps."""
+    """Work that gains nothing from being split, as a single step."""
 
     def steps(*args: P.args, **more: P.kwargs) -> Steps[T]:
         yield

@@ -27,7 +27,7 @@ def leaves(facts: Facts) -> Phrase:
 
 
 def subfloor(facts: Facts) -> Phrase:
-    """What heights are told above: the subfloor, or the datum of one that isn't level from leg to leg."""
+    """What heights are counted from in words: the subfloor, or the datum where it isn't level from leg to leg."""
     level = facts.ground
     flat = level.hinge_leg == level.strike_leg == level.closed_high == level.closed_low
     return Phrase("place.subfloor.level" if flat else "place.subfloor.uneven")
@@ -44,12 +44,12 @@ def quoted(rules: Iterable[Applied]) -> tuple[Phrase, ...]:
 
 
 def if_listed(text: Phrase, facts: Facts) -> Phrase:
-    """What cuts a leaf, said so that the listing of a labelled one has to allow it."""
+    """A sentence on a cut, on condition that the listing allows it where the leaf is labelled."""
     return Phrase("listed_only", text=text) if Duty.FIRE_LABEL in facts.duties else text
 
 
 def through_wall(text: Phrase, duties: frozenset[Duty]) -> Phrase:
-    """What opens the wall beside a door, with what it takes where the door holds back fire or smoke."""
+    """A sentence on what opens the wall beside a door, with what fire or smoke then call for."""
     for duty, code in _DAMPERS:
         if duty in duties:
             text = Phrase(code, text=text)

@@ -73,7 +73,7 @@ class UnreadableBody(RequestError):
 
 
 class MissingKey(RequestError):
-    """This service answers callers with a key, and none came with the request, or one it doesn't know."""
+    """This service answers callers with a key alone, and the request has none, or one that the service doesn't know."""
 
     status = 401
     slug = "missing-key"
@@ -110,7 +110,7 @@ class NotAcceptable(RequestError):
 
 
 class SlowBody(RequestError):
-    """The body wasn't there in the time that a body may take; the connection is closed."""
+    """The body didn't arrive within the time allowed; the connection is closed."""
 
     status = 408
     slug = "slow-body"
@@ -182,7 +182,7 @@ class HeadersTooLarge(RequestError):
 
 
 class Busy(RequestError):
-    """As much of this kind of work as the service takes on at one time is under way, or it was told to stop."""
+    """The service has as much of this kind of work under way as it takes on at one time, or it is stopping."""
 
     status = 503
     slug = "busy"

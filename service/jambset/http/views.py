@@ -26,12 +26,12 @@ class DocumentView(View, frozen=True, kw_only=True):
     kind: str
     """law, code, standard, guidance, programme, handbook, practice."""
     reached: str
-    """How its text was reached when the rows were written."""
+    """How its text was consulted when the rows were written."""
     last_checked: datetime.date
 
 
 class EditionView(View, frozen=True, kw_only=True):
-    """One edition of a document as far as a rule is concerned."""
+    """An edition of a document, as far as a rule rests on it."""
 
     edition: str
     """What the edition is called."""
@@ -316,13 +316,13 @@ class Count(View, frozen=True, kw_only=True):
     field: str
     """Schema and property of the contract."""
     least: int | UnsetType = UNSET
-    """At least so many; left out where it is none."""
+    """At least so many; left out where there is no such limit."""
     most: int
     """At most so many."""
 
 
 class Rate(View, frozen=True, kw_only=True):
-    """So many requests in so many seconds; as many may come at once."""
+    """A number of requests in a number of seconds; all of them may come at once."""
 
     requests: int
     """How many."""
@@ -356,7 +356,7 @@ class Limits(View, frozen=True, kw_only=True):
     body_seconds: int
     """How long a body, or the part of a stream that comes next, may take to arrive."""
     connections: int
-    """Connections that one process holds at one time; one more ends the one that has rested longest."""
+    """Connections that one process holds at one time; one more ends the one that has been idle longest."""
     drain_seconds: int
     """How long what is under way may take once the service is told to stop."""
     rate: Rate | UnsetType = UNSET
@@ -442,7 +442,7 @@ class Links(View, frozen=True, kw_only=True):
     labour: str
     """GET minutes of work and weights of leaves."""
     limits: str
-    """GET what requests may have."""
+    """GET the limits of requests."""
     sandbox: str
     """GET the worked examples."""
     contract: str

@@ -189,7 +189,7 @@ class Spread(Part, frozen=True, kw_only=True):
     least: Length
     """At the thickest floor, over the whole swing on the pull side."""
     nominal: Length
-    """At the floor as it is meant to be, leaf closed."""
+    """At the nominal floor, leaf closed."""
     greatest: Length
     """At the thinnest floor, leaf closed."""
 
@@ -224,7 +224,7 @@ class WayOut(Part, frozen=True, kw_only=True):
 
 
 class AirAdvice(Part, frozen=True, kw_only=True):
-    """For the HVAC contractor: what passes the closed door, counted at the thickest floor."""
+    """For the HVAC contractor: what passes the closed door, worked out at the thickest floor."""
 
     gap: Length | UnsetType = UNSET
     """Least gap under the closed leaf, at the thickest floor or the piece."""
@@ -398,7 +398,7 @@ class Check(Part, frozen=True, kw_only=True, cache_hash=True):
     force: str
     status: str
     """pass, fail, relaxed, not_checked. fail: missed, and never relaxed. relaxed: missed, and weak enough to give way;
-    what covers a leg counts as missed from 1/32 in on. not_checked: asked, or not to be told from what was sent."""
+    what covers a leg counts as missed from 1/32 in on. not_checked: a question, or not known from what was sent."""
     quantity: str
     """What it bounds."""
     side: str | UnsetType = UNSET
@@ -519,7 +519,7 @@ class Citation(Part, frozen=True, kw_only=True, eq=False):
 
 
 class LayerTaken(Part, frozen=True, kw_only=True):
-    """One layer of a build-up as it was counted."""
+    """One layer of a build-up as it was taken."""
 
     material: str
     """Id of the layer, as GET /v1/finishes has it."""
@@ -533,10 +533,10 @@ class LayerTaken(Part, frozen=True, kw_only=True):
 
 
 class FloorTaken(Part, frozen=True, kw_only=True, cache_hash=True):
-    """The floor of one side as it was counted: its layers from the subfloor up; none while it is undecided."""
+    """The floor of one side as it was taken: its layers from the subfloor up; none while it is undecided."""
 
     certain: bool
-    """Whether somebody answers for it and no other may come."""
+    """Whether it is confirmed and no other may come."""
     layers: tuple[LayerTaken, ...]
     """From the subfloor up."""
     top: Length

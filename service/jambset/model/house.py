@@ -61,7 +61,7 @@ class HeadLineAdvice(Part, frozen=True, kw_only=True):
     name: str
     """As the request calls it."""
     held: bool
-    """Whether the openings that were put on it have one height; where no height suits all, each stands for itself."""
+    """Whether the openings that were put on it have one height; where no height suits all, each is set by itself."""
     head_height: Length | UnsetType = UNSET
     """Underside of the heads above the datum of the house."""
     marks: tuple[str, ...]
@@ -70,7 +70,7 @@ class HeadLineAdvice(Part, frozen=True, kw_only=True):
     minutes: Minutes
     """Expected minutes more than if each opening were decided alone."""
     strained: tuple[str, ...]
-    """Marks that stand otherwise than they would alone."""
+    """Marks that are set otherwise than they would be alone."""
     text: Phrase
 
 
@@ -229,7 +229,7 @@ class HouseTask(Part, frozen=True, kw_only=True):
 
 
 class HouseEvent(Part, frozen=True, kw_only=True):
-    """Something that tasks wait for and no task of this answer brings about; who sees it happen tells the scheduler."""
+    """Something that tasks wait for and no task of this answer brings about; whoever sees it tells the scheduler."""
 
     key: str
     """external:… with the room it happens to, in lower case, a blank as a hyphen and all else percent-encoded, or else
@@ -330,8 +330,8 @@ class HouseAdvice(Part, frozen=True, kw_only=True):
     """Of head lines and of block sizes."""
     totals: Totals
     proven_least: bool
-    """Whether no other settings cost fewer minutes for certain; false where the search for them was ended, as may
+    """Whether it is certain that no other settings cost fewer minutes; false where the search was cut short, as may
     happen where each opening asks for block sizes of its own. The settings are as sound, and the summary says so."""
     tie_rule: Phrase
-    """How settings that come to the same were told apart."""
+    """How settings of equal cost were told apart."""
     notice: Phrase

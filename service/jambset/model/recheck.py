@@ -62,7 +62,7 @@ class Finding(Part, frozen=True, kw_only=True):
 
 
 class Need(Part, frozen=True, kw_only=True):
-    """Who has to agree, or what has to be so, before a remedy is begun."""
+    """Who has to agree, or what has to be true, before a remedy is begun."""
 
     code: str
     """listing, frame_label, frame_instructions, seal_listing, smoke_seal, authority, floors_certain, floor_not_laid,
@@ -92,9 +92,9 @@ class Remedy(Part, frozen=True, kw_only=True):
     """Of what it leaves, rules on fire that a seal named in the door's listing may answer for: the listing says so or
     not, never this service."""
     lawful: bool
-    """Whether no rule of law or standard is missed after it; what it needs must be so besides."""
+    """Whether no rule of law or standard is missed after it, as long as its needs are met."""
     needs: tuple[Need, ...] = ()
-    """Nothing is begun before."""
+    """What has to be met before anything is begun."""
     cautions: tuple[str, ...] = ()
     """Codes of the cautions that go with it."""
     foot: Length | UnsetType = UNSET

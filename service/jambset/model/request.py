@@ -34,7 +34,7 @@ class Duty(StrEnum):
     """What a rule may require of this opening; the caller states it, the service never guesses it."""
 
     FIRE_LABEL = "fire_label"
-    """The door is labelled against fire; so is any whose fire_minutes are stated."""
+    """The door carries a fire label; so does any whose fire_minutes are stated."""
     SMOKE_CONTROL = "smoke_control"
     """The door has to hold smoke back."""
     ACCESSIBLE_ROUTE = "accessible_route"
@@ -42,9 +42,9 @@ class Duty(StrEnum):
     FAIR_HOUSING = "fair_housing"
     """The dwelling is held to the design rules of fair housing."""
     EGRESS_DOOR = "egress_door"
-    """The door is a way out that rules on egress hold for."""
+    """The door is a way out to which rules on egress apply."""
     GARAGE_TO_HOUSE = "garage_to_house"
-    """The door parts a garage from the dwelling."""
+    """The door separates a garage from the dwelling."""
     TRANSFER_AIR = "transfer_air"
     """Air supplied to the room returns by this door."""
     EXHAUST_MAKEUP = "exhaust_makeup"
@@ -69,23 +69,23 @@ class Core(StrEnum):
 
 
 class Hinges(StrEnum):
-    """What a leaf hangs on, as far as it matters to taking it off: pins to drive out, lifted off, or under a spring."""
+    """What a leaf hangs on, as far as it matters to taking it off: pins to drive out, lift-off hinges, or springs."""
 
     BUTT = "butt"
     """Pins to drive out."""
     LIFT_OFF = "lift_off"
     """The leaf is lifted off."""
     SPRING = "spring"
-    """The hinges are under a spring."""
+    """Spring hinges: their tension is let off first."""
 
 
 class Certainty(StrEnum):
     """How sure a build-up is."""
 
     CONFIRMED = "confirmed"
-    """Somebody answers for it."""
+    """Somebody has confirmed it."""
     ASSUMED = "assumed"
-    """It is likely, and nobody answers for it yet."""
+    """It is likely, and nobody has confirmed it yet."""
     UNDECIDED = "undecided"
     """It may still be any other."""
 
@@ -112,7 +112,7 @@ class Fixing(StrEnum):
 
 
 class ThicknessOf(StrEnum):
-    """What a carpet's thickness names: the whole carpet, or its pile alone as labels print it."""
+    """What a carpet's thickness measures: the whole carpet, or its pile alone as labels print it."""
 
     TOTAL = "total"
     """The whole carpet, with its backing."""
@@ -186,7 +186,7 @@ class Frame(Wire, frozen=True, kw_only=True):
     """Thickness of the stop at the head, where a clear height is measured to it."""
     state: FrameState = FrameState.ON_SITE
     foot: m.Foot | UnsetType = UNSET
-    """Legs' bottom above the datum, of a frame already set: with state set alone. In a recheck as_set says it."""
+    """Legs' bottom above the datum, of a frame already set: only with state set. In a recheck, see as_set."""
 
 
 class Leaf(Wire, frozen=True, kw_only=True):
@@ -204,7 +204,7 @@ class Leaf(Wire, frozen=True, kw_only=True):
     """Angle at which the hung leaf is held to be cut, in degrees from the closed position. Left out: 90, or as far as
     it opens."""
     fire_minutes: Annotated[int, Meta(ge=1, le=240)] | UnsetType = UNSET
-    """Minutes for which the leaf is rated against fire; makes the door a labelled one."""
+    """Fire rating of the leaf in minutes; makes the door a labelled one."""
     hinges: Hinges = Hinges.BUTT
 
 
@@ -219,7 +219,7 @@ class Layer(Wire, frozen=True, kw_only=True):
     greatest: m.LayerThickness | UnsetType = UNSET
     """Greatest thickness of this layer. Left out: as the catalogue has it."""
     thickness_of: ThicknessOf | UnsetType = UNSET
-    """Of a carpet: what its thickness names. Left out: total."""
+    """Of a carpet: what its thickness measures. Left out: total."""
     fixing: Fixing | UnsetType = UNSET
     """How this layer is held; a floating one asks for other transition pieces."""
 
@@ -342,7 +342,7 @@ AirPath = Grille | Duct | Crack
 
 
 class Air(Wire, frozen=True, kw_only=True):
-    """What air has to pass the closed door and what else carries it."""
+    """The air that has to pass the closed door, and what else carries it."""
 
     supply_flow: m.SupplyFlow | UnsetType = UNSET
     flow_basis: FlowBasis = FlowBasis.ACTUAL
@@ -480,9 +480,9 @@ class Opening(Wire, frozen=True, kw_only=True):
     datum: m.SubfloorHeight | UnsetType = UNSET
     """This opening's datum above the house's; counts on a head line."""
     rule_set: Annotated[str, Meta(max_length=20)] | UnsetType = UNSET
-    """Version of the catalogue that has to answer; any other refuses. Left out: the one in use."""
+    """Version of the catalogue to answer by; a service that uses another refuses. Left out: the one in use."""
     as_of: datetime.date | UnsetType = UNSET
-    """Permit date: picks the editions then in force. Left out: the latest. No day before the oldest rule."""
+    """Permit date: picks the editions then in force. Left out: the latest. Not before the oldest rule."""
     external_id: ExternalId | UnsetType = UNSET
     """The caller's own id of the opening, sent back as it came."""
     answered: Annotated[tuple[Answered, ...], Meta(max_length=32)] = ()

@@ -82,7 +82,7 @@ class Measured(StrEnum):
     DISTURBED_AREA = "disturbed_area"
     """Area: painted surface that a trim disturbs."""
     STATEMENT = "statement"
-    """Nothing this service can measure: the rule is asked about or cautioned of."""
+    """Nothing this service can measure: the rule asks a question or cautions."""
 
 
 class Relation(StrEnum):
@@ -151,12 +151,12 @@ class Document(Row, frozen=True, kw_only=True):
     title: Annotated[str, Meta(min_length=4, max_length=200)]
     kind: Annotated[str, Meta(pattern="^(law|code|standard|guidance|programme|handbook|practice)$")]
     reached: Sentence
-    """How its text was reached when the rows were written."""
+    """How its text was consulted when the rows were written."""
     last_checked: datetime.date
 
 
 class Edition(Row, frozen=True, kw_only=True):
-    """One edition of a document as far as a rule is concerned."""
+    """An edition of a document, as far as a rule rests on it."""
 
     edition: Annotated[str, Meta(min_length=1, max_length=80)]
     clause: Annotated[str, Meta(min_length=1, max_length=160)]
@@ -181,9 +181,9 @@ class When(Row, frozen=True, kw_only=True):
     not_glued: bool = False
     """Not over a side whose finish is glued down: no cushion lies under a carpet there."""
     fire_minutes_above: Annotated[int, Meta(ge=1, le=240)] | UnsetType = UNSET
-    """Not for a leaf that is said to be rated for as many minutes or fewer."""
+    """Not for a leaf stated to be rated for this many minutes or fewer."""
     fire_minutes_below: Annotated[int, Meta(ge=1, le=240)] | UnsetType = UNSET
-    """Not for a leaf that is said to be rated for as many minutes or more."""
+    """Not for a leaf stated to be rated for this many minutes or more."""
     cores: tuple[Core, ...] = ()
     """The leaf is built in one of these ways."""
     uses: tuple[RoomUse, ...] = ()
@@ -199,7 +199,7 @@ class When(Row, frozen=True, kw_only=True):
     trimmed: bool | UnsetType = UNSET
     """Something is cut off the leaf here, or nothing."""
     flow_at_least: Flow | UnsetType = UNSET
-    """So much air is supplied, or more."""
+    """This much air is supplied, or more."""
     flow_below: Flow | UnsetType = UNSET
     """Less air is supplied."""
     natural_draft: bool | UnsetType = UNSET

@@ -41,7 +41,7 @@ class SideFacts(Struct, frozen=True, gc=False):
     """One side of the opening: its floor (none when undecided), and the floors it may become.
 
     others: with a likelihood each, in parts of WHOLE; what they leave is the floor's. confirmed: whether somebody
-    answers for the floor. layers, pointer: the floor's build-up and where the request has it. unusual: of all these
+    has confirmed the floor. layers, pointer: the floor's build-up and where the request has it. unusual: of all these
     floors, with pointers to their thickness.
     """
 
@@ -62,7 +62,7 @@ class SideFacts(Struct, frozen=True, gc=False):
 
     @property
     def certain(self) -> bool:
-        """Whether its floor is named, somebody answers for it, and it can't become another."""
+        """Whether its floor is named and confirmed, and can't become another."""
         return self.floor is not None and self.confirmed and not self.others
 
     @property

@@ -85,7 +85,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     stream's answer may take to be taken, then the connection ends."""
     max_connections: Annotated[int, Meta(ge=1, le=1_000_000)] = 10_000
     """Connections that one process holds at one time, or as many as it may open files; one more ends the one that has
-    rested longest, or is answered with 503 where all have work."""
+    been idle longest, or is answered with 503 where all are busy."""
     drain_seconds: Annotated[int, Meta(ge=1, le=3_600)] = 30
     """How long what is under way may take once the service is told to stop [s], then its connections end. A stream is
     told a fifth of this before, in a line."""

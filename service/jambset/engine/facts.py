@@ -338,7 +338,7 @@ def _side(name: str, side: Side, catalogue: Catalogue) -> SideFacts:
 
 
 def _is_sure(side: Side, *, certain: bool) -> bool:
-    """Whether somebody answers for a side's floor: for the build-up, or for an alternative by a weight of 1.
+    """Whether a side's floor is confirmed: the build-up, or an alternative by a weight of 1.
 
     certain: whether one floor is all that can come.
     """

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
 from functools import partial
 from typing import Any
@@ -112,29 +112,29 @@ class _Refusals:
 
     def refuse(self, request: Request[Any, Any, Any], fault: RequestError) -> Response[bytes]:
         """A refusal from the error tree."""
-        return self._response(request, fault, dict(headers_of(fault)))
+        return self._response(request, fault)
 
     def translate(self, request: Request[Any, Any, Any], fault: HTTPException) -> Response[bytes]:
         """An error of the framework's as one of our tree; its Allow header is kept."""
         known = as_request_error(fault)
         if known is None:
             return self.fail(request, fault)
-        return self._response(request, known, {**headers_of(known), **(fault.headers or {})})
+        return self._response(request, known, fault.headers)
 
     def fail(self, request: Request[Any, Any, Any], fault: Exception) -> Response[bytes]:
         """A fault of ours: the log gets the trace, the caller gets none of it."""
         self._log.error("fault", exc_info=fault, request_id=_request_id(request))
-        return self._response(request, None, {})
+        return self._response(request, None)
 
     def _response(
-        self, request: Request[Any, Any, Any], fault: RequestError | None, headers: dict[str, str]
+        self, request: Request[Any, Any, Any], fault: RequestError | None, more: Mapping[str, str] | None = None
     ) -> Response[bytes]:
         problem = problem_of(fault, instance=instance_of(_request_id(request)), base=self._base)
         return Response(
             encode(problem),
             status_code=problem.status,
             media_type=PROBLEM_JSON,
-            headers={"Cache-Control": "no-store", **headers},
+            headers={**headers_of(fault), **(more or {})},
         )
 
 

@@ -120,7 +120,7 @@ class Guard:
     async def _refuse(self, scope: Any, refusal: RequestError, send: Send) -> None:
         instance = instance_of(scope["state"][REQUEST_ID])
         problem = problem_of(refusal, instance=instance, base=self._settings.problem_base)
-        own = {"Content-Type": PROBLEM_JSON, "Cache-Control": "no-store", **headers_of(refusal)}
+        own = {"Content-Type": PROBLEM_JSON, **headers_of(refusal)}
         headers = [(name.lower().encode(), value.encode()) for name, value in own.items()]
         await reply(send, problem.status, encode(problem), headers)
 

@@ -260,7 +260,12 @@ def _field(error: FieldError) -> ProblemField:
     return ProblemField(pointer=error.pointer, code=error.code, detail=error.detail)
 
 
-def headers_of(fault: RequestError) -> Mapping[str, str]:
+def headers_of(fault: RequestError | None) -> dict[str, str]:
+    """Headers of the answer to an error; without one, to a fault of the service. None is stored."""
+    return {"Cache-Control": "no-store", **_own_headers(fault)}
+
+
+def _own_headers(fault: RequestError | None) -> Mapping[str, str]:
     """Headers that a refusal must have (RFC 9110 sections 11.6.1, 12.5.3, 15.5.9 and 15.5.16; RFC 6585; RFC 6750)."""
     match fault:
         case WrongMediaType():
@@ -272,7 +277,7 @@ def headers_of(fault: RequestError) -> Mapping[str, str]:
     return _HEADERS.get(type(fault), {})
 
 
-_HEADERS: dict[type[RequestError], Mapping[str, str]] = {
+_HEADERS: dict[type, Mapping[str, str]] = {
     NotAcceptable: {"Vary": "Accept"},
     SlowBody: {"Connection": "close"},
     Busy: {"Retry-After": str(RETRY_SECONDS)},

@@ -30,7 +30,7 @@ def opening_sheet(advice: Wire, language: Language) -> Sheet:
         (words("cautions"), points(one["text"] for one in advice["cautions"])),
         (words("sources"), lists.sources([advice], words)),
     )
-    return _sheet(words("opening", mark=advice["mark"]), advice["summary"], parts, advice, words, language)
+    return _sheet(words("opening", mark=advice["mark"]), parts, advice, words)
 
 
 def house_sheet(house: Wire, language: Language) -> Sheet:
@@ -55,7 +55,7 @@ def house_sheet(house: Wire, language: Language) -> Sheet:
         (words("cautions"), lists.shared(advices, "cautions")),
         (words("sources"), lists.sources(advices, words)),
     )
-    return _sheet(house["house"], house["summary"], parts, house, words, language)
+    return _sheet(house["house"], parts, house, words)
 
 
 def _by_mark(house: Wire) -> list[Wire]:
@@ -65,21 +65,14 @@ def _by_mark(house: Wire) -> list[Wire]:
     return sorted(advices, key=lambda advice: place.get(advice["mark"], len(place)))
 
 
-def _sheet(
-    title: str,
-    lead: str,
-    parts: Iterable[tuple[str, tuple[Block, ...]]],
-    answer: Wire,
-    words: Words,
-    language: Language,
-) -> Sheet:
+def _sheet(title: str, parts: Iterable[tuple[str, tuple[Block, ...]]], answer: Wire, words: Words) -> Sheet:
     """A sheet of the parts that aren't empty."""
     return Sheet(
         title=title,
-        lead=lead,
+        lead=answer["summary"],
         sections=tuple(Section(heading, blocks) for heading, blocks in parts if blocks),
         notice=answer["notice"],
         about=words("about", rule_set=answer["rule_set"], advice_id=answer["advice_id"]),
-        page=language.sentences["sheet.page"],
-        language=language.code,
+        page=words.language.sentences["sheet.page"],
+        language=words.language.code,
     )

@@ -79,11 +79,11 @@ class Words:
     """The words of a language as sheets use them."""
 
     def __init__(self, language: Language) -> None:
-        self._says, self._terms = language.sentences, language.terms
+        self.language = language
 
     def __call__(self, code: str, **values: object) -> str:
         """A sentence or word by its code."""
-        return self._says[f"sheet.{code}"].format_map(values)
+        return self.language.sentences[f"sheet.{code}"].format_map(values)
 
     def heads(self, *names: str) -> tuple[str, ...]:
         """The heads of a table's columns."""
@@ -91,11 +91,11 @@ class Words:
 
     def code(self, value: str) -> str:
         """A code of an answer in words; an unknown one as it is, for code lists are open."""
-        return self._says.get(f"code.{value}", value.replace("_", " "))
+        return self.language.sentences.get(f"code.{value}", value.replace("_", " "))
 
     def term(self, word: str) -> str:
         """A word of the catalogue's in this language; one without a translation as it is."""
-        return self._terms.get(word, word)
+        return self.language.terms.get(word, word)
 
 
 def points(items: Iterable[str]) -> tuple[Points, ...]:

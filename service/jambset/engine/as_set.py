@@ -32,13 +32,13 @@ def read(request: Recheck, catalogue: Catalogue) -> Unit:
 
 
 def _set(request: Recheck) -> Opening:
-    """The opening of a recheck, its frame set and its foot still to be told."""
+    """The opening of a recheck, its frame set, its foot not given yet."""
     members = {name: getattr(request, name) for name in Opening.__struct_fields__}
     return Opening(**members | {"frame": replace(request.frame, state=FrameState.SET, foot=UNSET)})
 
 
 def _legs(request: Recheck) -> tuple[int, int]:
-    """Where hinge leg and strike leg end [ticks]: both told, or the one height of both."""
+    """Where hinge leg and strike leg end [ticks]: as given for each, or for both together."""
     both = request.as_set.foot
     hinge, strike = _told(request.as_set.hinge_foot, request.as_set.strike_foot) if both is UNSET else (both, both)
     return int(hinge), int(strike)
@@ -66,7 +66,7 @@ class Bottom(NamedTuple):
 
 
 def _bottoms(request: Recheck, catalogue: Catalogue) -> Iterator[Bottom]:
-    """The leaf's bottom itself, where it is told; then by each gap and the floor that it was measured to."""
+    """The leaf's bottom as given; then as it follows from each gap and the floor that it was measured to."""
     told, level = request.as_set.leaf_bottom, ground_of(request, catalogue)
     if told is not UNSET:
         yield Bottom(LEAF_BOTTOM, *[int(told)] * 5)
@@ -87,7 +87,7 @@ def _bottoms(request: Recheck, catalogue: Catalogue) -> Iterator[Bottom]:
 
 
 def _counting(bottoms: tuple[Bottom, ...]) -> Bottom:
-    """The leaf's bottom where it is told; of two gaps the one that has it lower, as far up as the other asks at least.
+    """The leaf's bottom as given; else, of two gaps, the one that has it lower, as far up as the other asks at least.
 
     So a floor whose thickness is only typical gives way to what was measured over it.
     """
@@ -135,7 +135,7 @@ def frame_faults(request: Recheck) -> Iterator[FieldError]:
 
 
 def foot_faults(request: Recheck) -> Iterator[FieldError]:
-    """Feet that aren't told, or told in two ways."""
+    """Feet that aren't given, or are given in two ways."""
     foot, hinge, strike = request.as_set.foot, request.as_set.hinge_foot, request.as_set.strike_foot
     apart = _told(hinge, strike)
     if foot is UNSET and not apart:
@@ -151,7 +151,7 @@ def foot_faults(request: Recheck) -> Iterator[FieldError]:
 
 
 def leaf_faults(request: Recheck) -> Iterator[FieldError]:
-    """A leaf bottom that isn't told, or a gap to a floor that nobody named."""
+    """A leaf bottom that isn't given, or a gap to a floor that nobody named."""
     gaps = [(name, side) for name, side, gap in _gaps(request) if gap is not UNSET]
     if request.as_set.leaf_bottom is UNSET and not gaps:
         detail = "Where does the leaf end? Give leaf_bottom, or the gap measured to the floor of a side."

@@ -119,25 +119,17 @@ def _frame(it: Hole, scale: float, floor: float, middle: float, shown: float) ->
     foot = floor - float(it.advice["setting"]["foot"]["mm"]) * scale
     half, legs = it.leaf * scale / 2 + 1, max(2.0, it.legs * scale)
     head, thick = floor - shown * scale, max(2.0, it.thick * scale)
-    yield Stroke(
-        (
-            (
-                (middle - half - legs, foot),
-                (middle - half - legs, head - thick),
-                (middle + half + legs, head - thick),
-                (middle + half + legs, foot),
-                (middle + half, foot),
-                (middle + half, head),
-                (middle - half, head),
-                (middle - half, foot),
-            ),
-        ),
-        MEDIUM,
-        INK,
-        () if it.head is not None else HIDDEN,
-        PAPER,
-        closed=True,
+    outline = (
+        (middle - half - legs, foot),
+        (middle - half - legs, head - thick),
+        (middle + half + legs, head - thick),
+        (middle + half + legs, foot),
+        (middle + half, foot),
+        (middle + half, head),
+        (middle - half, head),
+        (middle - half, foot),
     )
+    yield Stroke((outline,), MEDIUM, INK, () if it.head is not None else HIDDEN, PAPER, closed=True)
     top = head + float(it.advice["taken"]["head_gap"]["mm"]) * scale
     bottom, each = floor - it.bottom * scale, it.leaf * scale / it.leaves
     for place in range(it.leaves):

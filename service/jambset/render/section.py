@@ -300,23 +300,15 @@ def _piece(it: Subject, scale: Scale, joint: float) -> Iterator[Shape]:
         yield line((joint, scale.y(high)), (joint, scale.y(it.ground)), weight=THIN)
         return
     way = -1 if piece["higher_side"] == "pull_side" else 1
-    yield Stroke(
-        (
-            (
-                (joint + way * PIECE, scale.y(high)),
-                (joint + way * (PIECE - 4), scale.y(top)),
-                (joint - way * 3, scale.y(top)),
-                (joint - way * PIECE, scale.y(low)),
-                (joint, scale.y(low)),
-                (joint, scale.y(high)),
-            ),
-        ),
-        MEDIUM,
-        INK,
-        (),
-        PALE,
-        closed=True,
+    outline = (
+        (joint + way * PIECE, scale.y(high)),
+        (joint + way * (PIECE - 4), scale.y(top)),
+        (joint - way * 3, scale.y(top)),
+        (joint - way * PIECE, scale.y(low)),
+        (joint, scale.y(low)),
+        (joint, scale.y(high)),
     )
+    yield Stroke((outline,), MEDIUM, INK, (), PALE, closed=True)
 
 
 def _leaf(it: Subject, scale: Scale) -> Iterator[Shape]:
@@ -328,9 +320,8 @@ def _leaf(it: Subject, scale: Scale) -> Iterator[Shape]:
         (pull + (push - pull) * 0.4, top - wave),
         (pull, top),
     )
-    yield Stroke(
-        (((pull, bottom), (push, bottom), *broken),), HEAVY, INK, () if it.known else HIDDEN, PAPER, closed=True
-    )
+    outline = ((pull, bottom), (push, bottom), *broken)
+    yield Stroke((outline,), HEAVY, INK, () if it.known else HIDDEN, PAPER, closed=True)
     for share in (0.2, 0.8):
         x = pull + (push - pull) * share
         yield line((x, top + 8), (x, bottom - 3), weight=HAIR, ink=GREY)

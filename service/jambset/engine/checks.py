@@ -128,12 +128,12 @@ _ANSWERS = frozenset({Relation.PROHIBITED, Relation.FORMULA})
 
 
 def short(check: Check) -> Any:
-    """By how much a check is missed; 0 where that can't be told."""
+    """By how much a check is missed; 0 where that is no amount."""
     return 0 if check.margin is UNSET else -check.margin
 
 
 def shortfall(check: Check) -> Any:
-    """The same as it is answered; UNSET where that can't be told."""
+    """The same as it is answered; UNSET where that is no amount."""
     return UNSET if check.margin is UNSET else type(check.margin)(short(check))
 
 

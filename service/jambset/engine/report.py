@@ -74,7 +74,7 @@ def order(result: Result) -> Order:
 
 
 def _order_code(result: Result, *, given: bool) -> str:
-    """What is told of the unit that needs no saw: whether it goes in, whether it meets the rules, what it is for."""
+    """The sentence on the unit that needs no saw: whether it goes in, whether it meets the rules, what it is for."""
     decision, header = result.decision, result.at.facts.header
     differs = decision.undercut is not None and decision.undercut != decision.to_order
     if header is not None and header < order_height(result) + result.at.regime.head_space:
@@ -216,7 +216,7 @@ def _below(bottom: int) -> Phrase:
 
 
 def _now_code(result: Result, cut: Cut) -> str:
-    """How a cut that every floor asks for is told: with what follows for the floor named, for another, or nothing."""
+    """The sentence on a cut that every floor asks for: what follows for the floor named, for another, or nothing."""
     if cut.when == AFTER_FLOOR:
         return "leaf.now_and_later"
     return "leaf.now_at_least" if result.decision.cut_later else "leaf.now"

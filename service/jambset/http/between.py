@@ -166,7 +166,7 @@ def _setting_faults(document: object) -> Iterator[FieldError]:
 
 
 class Setting(NamedTuple):
-    """The parts of a recheck that its faults are told from."""
+    """The parts of a recheck in which faults are found."""
 
     as_set: object
     frame: object

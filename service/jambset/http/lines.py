@@ -30,7 +30,7 @@ class Lines:
         yield from self._grown(data[start:])
 
     def finish(self) -> bytes | None:
-        """The last line, which needs no end; None where it is too long, empty where that was told, or there is none."""
+        """The last line, which needs no end; None where it is too long, empty where it was dropped or there is none."""
         rest, self._held = bytes(self._held), bytearray()
         return self._bounded(rest)
 

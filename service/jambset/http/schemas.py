@@ -185,7 +185,7 @@ def _typed(schema: Schema) -> Schema:
 
 
 def _without_default(schema: Schema, note: str) -> Schema:
-    """The schema with a scalar default told in its description instead."""
+    """The schema with a scalar default moved into its description."""
     default = schema.pop("default", None)
     if default is None or default in ((), [], {}):
         return schema

@@ -213,7 +213,7 @@ def connections_for(wanted: int) -> int:
 
 
 def server_options(settings: Settings) -> dict[str, Any]:
-    """What uvicorn is told."""
+    """Uvicorn's options."""
     from jambset.http.connection import Bounds, Connection
     from jambset.http.crowd import Crowd
 

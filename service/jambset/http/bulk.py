@@ -24,7 +24,7 @@ from jambset.errors import BodyTooLarge, Busy, RequestError
 from jambset.http.addresses import BULK
 from jambset.http.advise import GiveInSteps, adviser_in_steps
 from jambset.http.between import names_of
-from jambset.http.calls import NO_STORE, is_post
+from jambset.http.calls import NOT_STORED, is_post
 from jambset.http.codings import CODINGS, IDENTITY, PACKERS, Opener, Packer, choose_coding, opener_for
 from jambset.http.fields import fields, text
 from jambset.http.incoming import Body, reading
@@ -154,7 +154,7 @@ class Writer:
         """The status and the headers."""
         coded = ((b"content-encoding", self._asked.coding.encode()),) if self._asked.coding != IDENTITY else ()
         own = ((b"content-type", self._asked.form.encode()), (b"content-language", self._asked.language.code.encode()))
-        headers = [*own, *coded, NO_STORE, (b"vary", b"Accept, Accept-Language, Accept-Encoding")]
+        headers = [*own, *coded, NOT_STORED, (b"vary", b"Accept, Accept-Language, Accept-Encoding")]
         await self._send({"type": "http.response.start", "status": 200, "headers": headers})
 
     @property

@@ -56,6 +56,9 @@ Work = Callable[[bytes, Negotiated], Steps[Content]]
 
 DRAWN = ((b"content-security-policy", b"default-src 'none'; style-src 'unsafe-inline'; frame-ancestors 'none'"),)
 """Headers of what a browser may show: it runs nothing and loads nothing."""
+NOT_STORED = (b"cache-control", b"no-store")
+ADVICE_HEADERS: tuple[tuple[bytes, bytes], ...] = (NOT_STORED, (b"vary", b"Accept, Accept-Language"))
+"""Headers of every advice."""
 ALLOW = "OPTIONS, POST"
 _NO_QUERY: Mapping[str, tuple[str, ...]] = {}
 
@@ -94,14 +97,9 @@ def json_call(
             else:
                 content = await pool.work(work(body, asked), scope, receive)
         own = ((b"content-type", content.media_type.encode()), (b"content-language", language.code.encode()))
-        await reply(send, 200, content.data, (*own, *ANSWERED, *content.headers))
+        await reply(send, 200, content.data, (*own, *ADVICE_HEADERS, *content.headers))
 
     return asgi(path, copy_scope=False)(call)
-
-
-NO_STORE = (b"cache-control", b"no-store")
-ANSWERED: tuple[tuple[bytes, bytes], ...] = (NO_STORE, (b"vary", b"Accept, Accept-Language"))
-"""Headers of every advice."""
 
 
 async def is_post(scope: Any, send: Send) -> bool:

@@ -292,6 +292,20 @@ def test_the_heads_of_a_line_have_one_height_and_the_costs_add_up(seed: int) -> 
     assert all(line.minutes >= 0 for line in answer.head_lines)
 
 
+@each_seed
+def test_only_the_setting_of_least_minutes_is_said_to_take_the_least(seed: int) -> None:
+    body = house(8, seed=seed, lines=2, share=0.6, alternatives=2, on_line=0.8)
+    for mark, advice in _by_mark(advised(body)).items():
+        if isinstance(advice.outlook, msgspec.UnsetType):
+            continue
+        outlook = advice.outlook
+        shared = outlook.expected_minutes > min(one.expected_minutes for one in outlook.settings)
+        assert outlook.why.values["cost"].code.endswith(".shared") == shared, mark
+        assert not (shared and outlook.tips), mark
+        for tip in outlook.tips:
+            assert (tip.weight >= tip.weight_now) == (tip.text.code == "tip.above"), mark
+
+
 @pytest.mark.parametrize("seed", range(12))
 def test_a_rough_opening_as_high_as_is_said_to_be_needed_holds_the_unit_on_its_line(seed: int) -> None:
     body = house(12, seed=seed, lines=2, on_line=1.0)

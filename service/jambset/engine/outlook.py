@@ -41,7 +41,7 @@ def _outlook(table: Table, chosen: Choice, regret: int) -> Outlook:
         regret=regret,
         least_worst_minutes=min([choice.worst for choice in table.every()]),
         wish_minutes=plan.pricing.work.wish,
-        why=_why(plan, chosen, work),
+        why=_why(table, chosen, work),
         settings=tuple([_priced(choice, ordered=ordered) for choice in each]),
         tips=tuple([_tip(tip, plan.facts, ordered=ordered) for tip in tips(table, chosen)]),
     )
@@ -67,21 +67,24 @@ def _priced(choice: Choice, *, ordered: bool) -> SettingPrice:
     )
 
 
-def _why(plan: Plan, chosen: Choice, work: int) -> Phrase:
-    facts = plan.facts
-    where = "set" if facts.as_set is not None else "ordered" if plan.pricing.ordered else "foot"
+def _why(table: Table, chosen: Choice, work: int) -> Phrase:
+    facts = table.plan.facts
+    where = "set" if facts.as_set is not None else "ordered" if table.plan.pricing.ordered else "foot"
     cut = Phrase("outlook.trim_now" if chosen.trim else "outlook.long", trim=Length(chosen.trim), leaves=leaves(facts))
     return Phrase(
         f"outlook.{where}",
         stands=stands(chosen.setting),
         undercut=Length(chosen.setting),
-        cost=Phrase(
-            "outlook.work" if work == chosen.expected else "outlook.counted",
-            work=Minutes(work),
-            minutes=Minutes(chosen.expected),
-        ),
+        cost=_cost(chosen.expected, work, least=table.best().expected),
         cut=if_listed(cut, facts) if chosen.trim else cut,
     )
+
+
+def _cost(expected: int, work: int, *, least: int) -> Phrase:
+    """What a choice comes to, and whether nothing comes to less: what a house shares may take more of one opening."""
+    code = "outlook.work" if work == expected else "outlook.counted"
+    held = ".shared" if expected > least else ""
+    return Phrase(f"{code}{held}", work=Minutes(work), minutes=Minutes(expected), least=Minutes(least))
 
 
 def _tip(tip: Tip, facts: Facts, *, ordered: bool) -> advice.Tip:

@@ -25,11 +25,12 @@ def tips(table: Table, chosen: Choice) -> list[Tip]:
     """The likelihoods nearest to the present ones, up and down, at which another setting wins.
 
     The likelihood of one floor is moved and the other floors of its side keep their proportions, so what a
-    choice is expected to cost is linear in it. The same setting with another cut now is no other setting.
+    choice is expected to cost is linear in it. The same setting with another cut now is no other setting. Nothing tips
+    a setting that isn't the best as it is, such as one chosen for what a house shares.
     """
     plan = table.plan
     moved = [(side, floor) for side in (0, 1) for floor in _moved(plan, side)]
-    if not moved:
+    if not moved or chosen.expected > table.best().expected:
         return []
     priced = [(choice.setting, choice.expected, table.shares(choice)) for choice in table.every()]
     return [tip for side, floor in moved for tip in _tips(plan, chosen.setting, priced, side, floor)]

@@ -363,7 +363,10 @@ class Tip(Part, frozen=True, kw_only=True):
 
 
 class Outlook(Part, frozen=True, kw_only=True):
-    """The setting for floors that may change: least expected minutes over every pair of floors that may come."""
+    """The setting for floors that may change: least expected minutes over every pair of floors that may come.
+
+    In a house those of all its openings together, so that one of them may take more than it would by itself.
+    """
 
     foot: Length | UnsetType = UNSET
     """Of a unit on site or set: the height of its legs' bottom above the datum."""
@@ -387,7 +390,7 @@ class Outlook(Part, frozen=True, kw_only=True):
     settings: tuple[SettingPrice, ...]
     """Every setting on the tape that was weighed."""
     tips: tuple[Tip, ...]
-    """What would have to be likelier for another setting to win."""
+    """What would have to be likelier for another setting to win; none where one wins as it is, but for the house."""
 
 
 class Check(Part, frozen=True, kw_only=True, cache_hash=True):

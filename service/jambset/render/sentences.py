@@ -140,7 +140,14 @@ ENGLISH: dict[str, str] = {
     "outlook.set": "The unit is set, its legs {stands}: {cost} {cut}",
     "outlook.ordered": "Order {undercut} undercut: {cost} {cut}",
     "outlook.work": "{work} of work to be expected, least of all.",
+    "outlook.work.shared": (
+        "{work} of work to be expected, for what the house shares; by itself this opening would come to {least}."
+    ),
     "outlook.counted": "{work} of work to be expected, {minutes} with each wish given up at its price, least of all.",
+    "outlook.counted.shared": (
+        "{work} of work to be expected, {minutes} with each wish given up at its price, for what the house shares; by "
+        "itself this opening would come to {least}."
+    ),
     "outlook.trim_now": "Cut {trim} off {leaves} now: every floor that may come asks for it.",
     "outlook.long": "Cut nothing off {leaves} until the floors are certain.",
     "part.stands.on": "on the subfloor",

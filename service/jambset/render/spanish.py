@@ -222,9 +222,16 @@ SENTENCES: dict[str, str] = {
     "outlook.set": "La unidad está colocada, con las jambas {stands}: {cost} {cut}",
     "outlook.ordered": "Pida {undercut} de rebaje inferior: {cost} {cut}",
     "outlook.work": "{work} de trabajo esperado, el mínimo de todas las opciones.",
+    "outlook.work.shared": (
+        "{work} de trabajo esperado, por lo que comparte la casa; por sí solo, este vano saldría en {least}."
+    ),
     "outlook.counted": (
         "{work} de trabajo esperado, {minutes} contando a su precio cada preferencia a la que se renuncia, el mínimo "
         "de todas las opciones."
+    ),
+    "outlook.counted.shared": (
+        "{work} de trabajo esperado, {minutes} contando a su precio cada preferencia a la que se renuncia, por lo que "
+        "comparte la casa; por sí solo, este vano saldría en {least}."
     ),
     "outlook.trim_now": "Corte {trim} de {leaves} ahora: lo piden todos los pisos que pueden venir.",
     "outlook.long": "Deje {leaves} sin cortar hasta que los pisos sean definitivos.",

@@ -7,7 +7,7 @@ from typing import Any
 import msgspec
 import pytest
 from tests.houses import Wire, house
-from tests.openings import catalogue
+from tests.openings import catalogue, door, floor
 
 from jambset.http.advise import house_adviser
 
@@ -37,3 +37,29 @@ def test_the_summary_of_a_house_names_lines_only_where_it_has_some(count: int, l
     assert summary.startswith(begins)
     between = "Head lines kept: 1 of 1. " if lines else ""
     assert f"0 refused. {between}Block sizes: " in summary
+
+
+def test_an_opening_that_stands_otherwise_for_the_house_is_not_said_to_take_the_least() -> None:
+    """Its head keeps the line of one set on the subfloor: 28 on the bench, in place of 6 for blocks and a tenth of 87.
+
+    Nor is anything told that would have to be likelier for another setting to win, since one wins as it is.
+    """
+    wood, vinyl = floor("solid_wood 3/4 in"), floor("sheet_vinyl 1/8 in")
+    may = {**wood, "could_become": [{**vinyl, "weight": 0.1}]}
+    solid = {"leaf": {"core": "solid"}, "frame": {"undercut": "1 in"}}
+    free = door(mark="D1", pull_side=wood, push_side=may, **solid)
+    there = door(mark="D2", pull_side=wood, push_side=wood, **solid)
+    there["frame"] |= {"state": "set", "foot": "0 in"}
+    body = {"house": "a", "openings": [free, there]}
+    alone, lined = (
+        told({**body, "head_lines": lines})["openings"][0]["advice"]["outlook"]
+        for lines in ([], [{"name": "hall", "marks": ["D1", "D2"]}])
+    )
+    assert alone["why"].startswith("Legs 3/8 in above the highest subfloor under them: 10 min of work to be expected, ")
+    assert "14.7 min with each wish given up at its price, least of all." in alone["why"]
+    assert alone["tips"]
+    assert lined["why"] == (
+        "Legs on the subfloor: 28 min of work to be expected, for what the house shares; by itself this opening would "
+        "come to 14.7 min. Cut 3/8 in off the leaf now: every floor that may come asks for it."
+    )
+    assert not lined["tips"]

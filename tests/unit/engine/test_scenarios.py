@@ -86,6 +86,11 @@ def test_it_tips_where_both_come_to_the_same(weight: float, above: bool, setting
     assert tip.weight == Fraction(22, 87)
 
 
+def test_nothing_tips_a_setting_that_is_not_the_best() -> None:
+    at = wood_or_vinyl(0.1)
+    assert [tips(at, at.at(ticks(setting))) for setting in ("0 in", "1/4 in")] == [[], []]
+
+
 @pytest.mark.parametrize(("weight", "saved"), [(0.1, 65), (0.4, 22)])
 def test_knowing_saves_what_the_other_setting_would_have_taken_less(weight: float, saved: int) -> None:
     # vinyl certain, the bench (28) instead of blocks (93); wood certain, blocks (6) instead of the bench (28)

@@ -123,7 +123,8 @@ def advising(
     if lifting is not None:
         sources += handling.sources(facts.opening, catalogue)
     yield
-    prospect, pairs = (UNSET, ()) if table is None or choice is None else outlook(table, choice)
+    wanted = result.decision.to_order
+    prospect, pairs = (UNSET, ()) if table is None or choice is None else outlook(table, choice, to_order=wanted)
     framing, order, setting = report.framing(result), report.order(result), report.setting(result)
     leaf, clearance = report.leaf(result, cut, catalogue), report.clearance(result)
     transition = transition_of(result, held)

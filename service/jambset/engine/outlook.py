@@ -21,13 +21,16 @@ from jambset.model.advice import WHOLE, Minutes, Outlook, Phrase, ScenarioAdvice
 from jambset.quantity.ticks import Length
 
 
-def outlook(table: Table, chosen: Choice) -> tuple[Outlook, tuple[ScenarioAdvice, ...]]:
-    """The setting chosen, what every other one on the tape comes to, what would tip it, and each pair of floors."""
+def outlook(table: Table, chosen: Choice, *, to_order: int | None = None) -> tuple[Outlook, tuple[ScenarioAdvice, ...]]:
+    """The setting chosen, what every other one on the tape comes to, what would tip it, and each pair of floors.
+
+    to_order: the undercut that a unit is to be ordered with, the header raised where it has to be.
+    """
     regrets = _regrets(table, chosen)
-    return _outlook(table, chosen, max(regrets)), _scenarios(table, chosen, regrets)
+    return _outlook(table, chosen, max(regrets), to_order), _scenarios(table, chosen, regrets)
 
 
-def _outlook(table: Table, chosen: Choice, regret: int) -> Outlook:
+def _outlook(table: Table, chosen: Choice, regret: int, to_order: int | None) -> Outlook:
     plan = table.plan
     each = [table.at(setting) for setting in plan.candidates]
     ordered = plan.pricing.ordered
@@ -41,7 +44,7 @@ def _outlook(table: Table, chosen: Choice, regret: int) -> Outlook:
         regret=regret,
         least_worst_minutes=min([choice.worst for choice in table.every()]),
         wish_minutes=plan.pricing.work.wish,
-        why=_why(table, chosen, work),
+        why=_why(table, chosen, work, to_order),
         settings=tuple([_priced(choice, ordered=ordered) for choice in each]),
         tips=tuple([_tip(tip, plan.facts, ordered=ordered) for tip in tips(table, chosen)]),
     )
@@ -67,9 +70,11 @@ def _priced(choice: Choice, *, ordered: bool) -> SettingPrice:
     )
 
 
-def _why(table: Table, chosen: Choice, work: int) -> Phrase:
+def _why(table: Table, chosen: Choice, work: int, to_order: int | None) -> Phrase:
     facts = table.plan.facts
     where = "set" if facts.as_set is not None else "ordered" if table.plan.pricing.ordered else "foot"
+    if where == "ordered" and to_order not in (None, chosen.setting):
+        where = "let_in"
     cut = Phrase("outlook.trim_now" if chosen.trim else "outlook.long", trim=Length(chosen.trim), leaves=leaves(facts))
     return Phrase(
         f"outlook.{where}",

@@ -139,6 +139,7 @@ ENGLISH: dict[str, str] = {
     "outlook.foot": "Legs {stands}: {cost} {cut}",
     "outlook.set": "The unit is set, its legs {stands}: {cost} {cut}",
     "outlook.ordered": "Order {undercut} undercut: {cost} {cut}",
+    "outlook.let_in": "Under the present header, {undercut} undercut: {cost} {cut}",
     "outlook.work": "{work} of work to be expected, least of all.",
     "outlook.work.shared": (
         "{work} of work to be expected, for what the house shares; by itself this opening would come to {least}."

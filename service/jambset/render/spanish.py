@@ -221,6 +221,7 @@ SENTENCES: dict[str, str] = {
     "outlook.foot": "Jambas {stands}: {cost} {cut}",
     "outlook.set": "La unidad está colocada, con las jambas {stands}: {cost} {cut}",
     "outlook.ordered": "Pida {undercut} de rebaje inferior: {cost} {cut}",
+    "outlook.let_in": "Bajo el dintel actual, {undercut} de rebaje inferior: {cost} {cut}",
     "outlook.work": "{work} de trabajo esperado, el mínimo de todas las opciones.",
     "outlook.work.shared": (
         "{work} de trabajo esperado, por lo que comparte la casa; por sí solo, este vano saldría en {least}."

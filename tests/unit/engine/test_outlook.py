@@ -244,6 +244,17 @@ def test_legs_cut_under_a_low_header() -> None:
     assert told["setting"]["method"] == "legs_trimmed"
 
 
+def test_what_a_low_header_lets_in_is_no_order() -> None:
+    """Carpet wants 1 1/2 in and takes 1 1/4 in; a header at 82 1/4 in lets in 1 5/16 in with 1/8 in to shim."""
+    low = {"frame": {"state": "to_order", "undercut": None}, "rough_opening": {"height": "82 1/4 in"}}
+    told = advice(CARPET, may(VINYL, (PLANK, 0.3)), **low)
+    assert told["order"]["undercut_to_order"]["text"] == "1 1/2 in"
+    assert told["outlook"]["undercut"]["text"] == "1 5/16 in"
+    assert told["outlook"]["why"].startswith("Under the present header, 1 5/16 in undercut: ")
+    high = advice(CARPET, may(VINYL, (PLANK, 0.3)), **{**low, "rough_opening": {"height": "84 in"}})
+    assert high["outlook"]["why"].startswith("Order 1 1/2 in undercut: ")
+
+
 @pytest.mark.parametrize(("weight", "code"), [(0.2, "likelier"), (0.33, "less likely")])
 def test_a_tip_says_to_which_side_it_lies(weight: float, code: str) -> None:
     told = advice(WOOD, may(WOOD, (VINYL, weight)), **SOLID)

@@ -190,7 +190,7 @@ class Tree:
         self.foot = min(likeliest, key=lambda foot: (abs(foot), -foot)) if self.ordered else 0
         self.undercut = facts.undercut or 0
         listed = all(side.floors for side in facts.sides)
-        answered = all(side.confirmed or side.others for side in facts.sides)
+        answered = all(side.confirmed or side.listed for side in facts.sides)
         self.may_cut = facts.as_set is None and listed and answered
         for pair in self.pairs:
             pair.ask()
@@ -688,7 +688,7 @@ def test_no_more_is_cut_on_floors_that_may_change_than_all_of_them_ask_for(openi
     least = min(pair.wants(told(height)) for pair in tree.pairs)
     now = 0 if advice.leaf.trim_now is UNSET else told(advice.leaf.trim_now)
     assert now <= advice.outlook.trim_now <= least
-    merely_assumed = any(not s.confirmed and not s.others for s in prepared.facts.sides)
+    merely_assumed = any(not s.confirmed and not s.listed for s in prepared.facts.sides)
     if merely_assumed:
         assert advice.outlook.trim_now == 0
     if advice.leaf.when == "before_hanging":

@@ -295,7 +295,7 @@ def _floor_questions(result: Result, stakes: Mapping[str, int], *, later: bool) 
             Phase.TRANSITION,
             Phase.FLOORING,
         )
-        if side.others:
+        if side.others or (side.listed and not side.confirmed):
             yield _side_question(FLOOR_MAY_CHANGE, side, holds=holds, stakes=stakes)
         elif side.floor is None:
             yield _side_question("floor_undecided", side, holds=holds, stakes=stakes)
@@ -348,7 +348,8 @@ def _thickness_questions(result: Result) -> Iterator[Question]:
 
 def _side_question(code: str, side: SideFacts, *, holds: tuple[str, ...], stakes: Mapping[str, int]) -> Question:
     floors = joined(labels(side), "part.floors_and") if side.floors else ""
-    text = Phrase(f"ask.{code}", place=place_of(side), floors=floors)
+    alike = ".alike" if code == FLOOR_MAY_CHANGE and not side.others else ""
+    text = Phrase(f"ask.{code}{alike}", place=place_of(side), floors=floors)
     return Question(
         code=code,
         ask=Asked.SUPERINTENDENT,

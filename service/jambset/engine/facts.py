@@ -41,7 +41,8 @@ class SideFacts(Struct, frozen=True, gc=False):
     """One side of the opening: its floor (none when undecided), and the floors it may become.
 
     others: with a likelihood each, in parts of WHOLE; what they leave is the floor's. confirmed: whether somebody
-    has confirmed the floor. layers, pointer: the floor's build-up and where the request has it. unusual: of all these
+    has confirmed the floor. listed: whether all that may come is known, by that or by a list, which may name one floor
+    twice. layers, pointer: the floor's build-up and where the request has it. unusual: of all these
     floors, with pointers to their thickness.
     """
 
@@ -51,6 +52,7 @@ class SideFacts(Struct, frozen=True, gc=False):
     rug: int
     room: str | UnsetType
     confirmed: bool
+    listed: bool
     layers: tuple[Layer, ...]
     pointer: str
     unusual: tuple[tuple[str, Unusual], ...]
@@ -319,22 +321,39 @@ def cut_angle(opening: Opening) -> float:
 
 def _side(name: str, side: Side, catalogue: Catalogue) -> SideFacts:
     """The facts of a side; a floor that surely comes is its floor, wherever the request has it."""
-    likely = [(place, layers, weight, floor_of(layers, catalogue)) for place, layers, weight in _likely(side) if weight]
+    every = [(place, layers, weight, floor_of(layers, catalogue)) for place, layers, weight in _likely(side) if weight]
+    likely = list(_apart(every))
     named = [one for one in likely if one[0] == BUILD_UP] or (likely if len(likely) == 1 else [])
     pointer, layers, _, floor = named[0] if named else ("", (), 0, None)
+    confirmed = _is_sure(side, certain=WHOLE in [weight for _, _, weight, _ in every])
     return SideFacts(
         name=name,
         floor=floor,
         others=tuple([(other, weight) for place, _, weight, other in likely if place != pointer]),
         rug=0 if side.rug is UNSET else int(side.rug),
         room=side.room,
-        confirmed=_is_sure(side, certain=WHOLE in [weight for _, _, weight, _ in likely]),
+        confirmed=confirmed,
+        listed=confirmed or len(every) > 1,
         layers=layers,
         pointer=f"#/{name}/{pointer}",
         unusual=tuple(
-            [(f"#/{name}/{place}/{one.place}/thickness", one) for place, _, _, up in likely for one in up.unusual]
+            [(f"#/{name}/{place}/{one.place}/thickness", one) for place, _, _, up in every for one in up.unusual]
         ),
     )
+
+
+_Likely = tuple[str, tuple[Layer, ...], int, Floor]
+"""A floor that may come: where the request has it, its layers, its likelihood in parts of WHOLE, and what they make."""
+
+
+def _apart(every: list[_Likely]) -> Iterator[_Likely]:
+    """Each floor once, as likely as all those together that make the same of it."""
+    weights: dict[Floor, int] = {}
+    for _, _, weight, floor in every:
+        weights[floor] = weights.get(floor, 0) + weight
+    for place, layers, _, floor in every:
+        if floor in weights:
+            yield place, layers, weights.pop(floor), floor
 
 
 def _is_sure(side: Side, *, certain: bool) -> bool:

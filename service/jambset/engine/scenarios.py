@@ -148,7 +148,7 @@ def plan_of(facts: Facts, selection: Selection, catalogue: Catalogue, work: Work
         candidates=settings if facts.as_set is None else (facts.as_set,),
         step=step,
         highest=highest,
-        may_cut=facts.as_set is None and all(side.confirmed or side.others for side in facts.sides) and not undecided,
+        may_cut=facts.as_set is None and all(side.listed for side in facts.sides) and not undecided,
     )
 
 

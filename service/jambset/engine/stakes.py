@@ -107,7 +107,7 @@ def worth_of_asking(table: Table, side: int) -> int:
     if own.confirmed and not own.others:
         return 0
     if not (floors := _floors(plan, side)):
-        cuts = facts.as_set is None and (other.confirmed or bool(other.others))
+        cuts = facts.as_set is None and other.listed
         return now - table.best(may_cut=cuts or plan.may_cut).expected
     apart = [[n for n, pair in enumerate(plan.pairs) if (pair.pull, pair.push)[side] == floor] for floor in floors]
     return now - sum([_known_to_come(table, places) for places in apart])

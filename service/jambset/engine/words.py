@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from functools import reduce
 
 from jambset.engine.facts import PULL, Facts, SideFacts
@@ -77,16 +77,39 @@ def beside(side: SideFacts) -> Phrase:
 
 
 def labels(side: SideFacts) -> list[Phrase]:
-    """The floors of a side by their titles, and by their thickness where two have one title."""
+    """The floors of a side by their titles, and where two have one title by what else tells them apart."""
     floors = [floor for floor, _ in side.floors]
-    titles = [floor.title for floor in floors]
-    return [_label(floor, alone=titles.count(floor.title) == 1) for floor in floors]
+    return [_label(floor, [other for other in floors if other.title == floor.title]) for floor in floors]
 
 
-def _label(floor: Floor, *, alone: bool) -> Phrase:
-    if alone:
+def _label(floor: Floor, namesakes: Sequence[Floor]) -> Phrase:
+    """namesakes: floors of its title, itself among them."""
+    if len(namesakes) == 1:
         return quote(floor.title)
-    return Phrase("part.floor_thick", title=Term(floor.title), height=Length(floor.nominal))
+    label = Phrase("part.floor_thick", title=Term(floor.title), height=Length(floor.nominal))
+    alike = [other for other in namesakes if other.nominal == floor.nominal]
+    for told, is_so in _MARKS.items():
+        if is_so(floor) and not all(map(is_so, alike)):
+            label = Phrase(f"part.floor_{told}", floor=label)
+    for told, height in _HEIGHTS.items():
+        if height(floor) and any(height(other) != height(floor) for other in alike):
+            label = Phrase(f"part.floor_{told}", floor=label, height=Length(height(floor)))
+    ends = (floor.least, floor.greatest)
+    if floor.least < floor.greatest and any((other.least, other.greatest) != ends for other in alike):
+        label = Phrase("part.floor_between", floor=label, least=Length(floor.least), greatest=Length(floor.greatest))
+    return label
+
+
+_MARKS: dict[str, Callable[[Floor], bool]] = {
+    "floating": lambda floor: floor.floating,
+    "glued": lambda floor: floor.glued,
+    "heated": lambda floor: floor.heated,
+}
+_HEIGHTS: dict[str, Callable[[Floor], int]] = {
+    "top": lambda floor: floor.top,
+    "on": lambda floor: floor.bed.nominal,
+}
+"""What tells floors as thick as each other apart: what one is and another isn't, and heights within them."""
 
 
 def joined(parts: Sequence[Phrase], how: str = "outcome.and") -> Phrase:

@@ -248,7 +248,7 @@ class Side(Wire, frozen=True, kw_only=True):
     certainty: Certainty | UnsetType = UNSET
     """Of the build-up. Left out: confirmed, or assumed where the floor could become another."""
     could_become: Annotated[tuple[Alternative, ...], Meta(max_length=8)] = ()
-    """Other floors that may come instead of the build-up."""
+    """Other floors that may come instead of the build-up; one that is listed twice is as likely as both together."""
     rug: m.LayerThickness | UnsetType = UNSET
     """Thickness of a rug or mat on the floor that the leaf has to pass."""
 

@@ -156,6 +156,12 @@ ENGLISH: dict[str, str] = {
     "part.stands.cut": "shorter than made by {height} in all",
     "listed_only": "Only if the listing of a labelled leaf allows it: {text}",
     "part.floor_thick": "{title}, {height} in all",
+    "part.floor_floating": "{floor}, floating",
+    "part.floor_glued": "{floor}, glued down",
+    "part.floor_heated": "{floor}, heated",
+    "part.floor_top": "{floor}, its top layer {height}",
+    "part.floor_on": "{floor}, on {height} of topping or panel",
+    "part.floor_between": "{floor}, {least} to {greatest}",
     "part.quoted": "“{text}”",
     "part.pull": "pull",
     "part.push": "push",
@@ -292,6 +298,10 @@ ENGLISH: dict[str, str] = {
     "ask.floor_may_change": (
         "Which floor comes {place}: {floors}? Until it is certain, nothing irreversible is advised but what all of "
         "them ask for."
+    ),
+    "ask.floor_may_change.alike": (
+        "Which floor comes {place}? What is listed is one and the same: {floors}. Until it is certain, nothing "
+        "irreversible is advised but what that asks for."
     ),
     "ask.floor_unconfirmed": "Who confirms the floor {place}: {floors}? Nothing irreversible is advised until then.",
     "ask.narrow": (

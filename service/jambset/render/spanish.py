@@ -241,6 +241,12 @@ SENTENCES: dict[str, str] = {
     "part.stands.cut": "recortadas {height} en total de su largo de fábrica",
     "listed_only": "Solo si la certificación de una hoja con etiqueta lo permite: {text}",
     "part.floor_thick": "{title}, {height} en total",
+    "part.floor_floating": "{floor}, piso flotante",
+    "part.floor_glued": "{floor}, piso pegado",
+    "part.floor_heated": "{floor}, piso con calefacción",
+    "part.floor_top": "{floor}, la capa de arriba de {height}",
+    "part.floor_on": "{floor}, sobre {height} de capa o panel",
+    "part.floor_between": "{floor}, de {least} a {greatest}",
     "part.quoted": "“{text}”",
     "part.pull": "jalar",
     "part.push": "empujar",
@@ -405,6 +411,10 @@ SENTENCES: dict[str, str] = {
     "ask.floor_may_change": (
         "¿Qué piso va {place}: {floors}? Hasta que sea definitivo no se aconseja nada irreversible, salvo lo que todos "
         "piden."
+    ),
+    "ask.floor_may_change.alike": (
+        "¿Qué piso va {place}? Lo que figura en la lista es un mismo piso: {floors}. Hasta que sea definitivo no se "
+        "aconseja nada irreversible, salvo lo que ese pide."
     ),
     "ask.floor_unconfirmed": (
         "¿Quién confirma el piso {place}: {floors}? Hasta entonces no se aconseja nada irreversible."

@@ -96,6 +96,27 @@ def test_the_only_one_listed_is_the_floor_but_nobody_answers_for_it() -> None:
     assert only.weighed
 
 
+@pytest.mark.parametrize(
+    ("side", "wanted"),
+    [
+        ({**PLANK, "could_become": [likely(WOOD, 0.2), likely(WOOD, 0.1)]}, [0.7, 0.3]),
+        ({**PLANK, "could_become": [likely(WOOD, 0.2), likely(PLANK, 0.1)]}, [0.8, 0.2]),
+        ({"could_become": [likely(WOOD, 0.2), likely(TILE, 0.3), likely(WOOD, 0.5)]}, [0.7, 0.3]),
+        ({**PLANK, "could_become": [likely(PLANK, 0.4)]}, [1]),
+    ],
+)
+def test_a_floor_listed_twice_is_one_floor(side: Wire, wanted: list[float]) -> None:
+    assert shares(side) == [WHOLE * Fraction(str(share)) for share in wanted]
+
+
+@pytest.mark.parametrize("side", [{**PLANK, "could_become": [PLANK]}, {"could_become": [PLANK, likely(PLANK, 0.9)]}])
+def test_a_floor_listed_twice_and_no_other_is_the_floor_but_nobody_answers_for_it(side: Wire) -> None:
+    pull = facts(side).pull
+    assert pull.floor is not None
+    assert (pull.others, pull.confirmed, pull.listed) == ((), False, True)
+    assert not facts({"could_become": [PLANK]}).pull.listed
+
+
 SURE: dict[str, tuple[Wire, bool, bool, bool]] = {
     "said nothing": (PLANK, True, True, False),
     "confirmed": ({**PLANK, "certainty": "confirmed"}, True, True, False),

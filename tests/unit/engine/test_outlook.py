@@ -285,3 +285,63 @@ def test_what_no_floor_has_a_part_in_is_missed_by_no_pair_of_floors() -> None:
     told = advice(WOOD, may(WOOD, (PLANK, 0.2)), duties=["garage_to_house"], frame={"undercut": "1 1/4 in"})
     assert [one["rules"] for one in told["conflicts"]] == [["us-garage-leaf"]]
     assert set(outcomes(told)) == {"Nothing more to do."}
+
+
+def question_of(told: Any, side: str) -> str:
+    (found,) = [one["text"] for one in told["questions"] if one["pointer"] == f"#/{side}/build_up"]
+    assert isinstance(found, str)
+    return found
+
+
+def test_a_floor_listed_twice_is_asked_about_once_and_weighs_as_much() -> None:
+    once = advice(WOOD, may(WOOD, (VINYL, 0.2)), **SOLID)
+    twice = advice(WOOD, may(WOOD, (VINYL, 0.1), (VINYL, 0.1)), **SOLID)
+    for part in ("outlook", "scenarios", "questions", "verdict", "summary"):
+        assert twice[part] == once[part]
+    assert question_of(twice, "push_side").startswith(
+        "Which floor comes on the push side: Solid wood strip or plank; Sheet vinyl? "
+    )
+
+
+def test_where_all_that_is_listed_is_one_floor_it_is_asked_which_comes_and_cut_for() -> None:
+    """What every floor listed asks for comes off on the bench, as if two that ask for the same were listed."""
+    told = advice(WOOD, {**WOOD, "could_become": [WOOD]}, frame={"undercut": "1 in"}, leaf={"core": "solid"})
+    assert question_of(told, "push_side").startswith(
+        "Which floor comes on the push side? What is listed is one and the same: Solid wood strip or plank. "
+    )
+    (one,) = told["scenarios"]
+    assert (one["weight"], one["outcome"]) == (1, "Nothing more to do.")
+
+
+def wood(**more: str) -> Wire:
+    return floor({"material": "engineered_wood", "thickness": "1/2 in", **more})
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "told"),
+    [
+        (wood(fixing="floating"), wood(fixing="glued"), (", floating", ", glued down")),
+        (wood(fixing="nailed"), wood(fixing="glued"), ("", ", glued down")),
+        (wood(), wood(least="7/16 in", greatest="9/16 in"), ("", ", 7/16 in to 9/16 in")),
+        (
+            floor("plywood_underlay 1/4 in", "engineered_wood 3/8 in"),
+            floor("plywood_underlay 3/8 in", "engineered_wood 1/4 in"),
+            (", its top layer 3/8 in", ", its top layer 1/4 in"),
+        ),
+        (
+            floor("plywood_underlay 1/4 in", "engineered_wood 3/8 in"),
+            floor("hydronic_panel 1/4 in", "engineered_wood 3/8 in"),
+            ("", ", heated"),
+        ),
+        (
+            floor("carpet_cushion 3/8 in", "carpet_loop 1/2 in"),
+            floor("plywood_underlay 3/8 in", "carpet_loop 1/2 in"),
+            ("", ", on 3/8 in of topping or panel"),
+        ),
+    ],
+)
+def test_floors_of_one_title_and_thickness_are_told_apart(one: Wire, other: Wire, told: tuple[str, str]) -> None:
+    found = advice(VINYL, may(one, (other, 0.3)))
+    label = found["scenarios"][0]["push_side"].partition(" in all")[0] + " in all"
+    assert [scenario["push_side"] for scenario in found["scenarios"]] == [label + mark for mark in told]
+    assert f": {label}{told[0]}; {label}{told[1]}?" in question_of(found, "push_side")

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from decimal import Decimal
+from fractions import Fraction
 
 from jambset.engine.asks_of_joint import ramp_wanted
 from jambset.engine.bounds import STANDING
@@ -110,11 +112,16 @@ def _tip(tip: Tip, facts: Facts, *, ordered: bool) -> advice.Tip:
             "tip.above" if tip.above else "tip.below",
             floor=label,
             place=place_of(side),
-            weight=f"{float(tip.weight):.4g}",
+            weight=written(tip.weight),
             then=then,
         ),
         **_setting(tip.setting, ordered=ordered),
     )
+
+
+def written(likelihood: Fraction) -> str:
+    """A likelihood to four digits, as people write it: 0.00002, not 2e-05."""
+    return f"{Decimal(f'{float(likelihood):.4g}'):f}"
 
 
 def _regrets(table: Table, chosen: Choice) -> list[int]:

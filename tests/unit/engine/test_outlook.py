@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Any
 
 import pytest
 from msgspec import UNSET
 from tests.openings import Wire, advised, assessed, door, floor, ticks
+
+from jambset.engine.outlook import written
 
 VINYL, PLANK, WOOD = floor("sheet_vinyl 1/8 in"), floor("vinyl_plank 1/4 in"), floor("solid_wood 3/4 in")
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
@@ -259,6 +262,14 @@ def test_what_a_low_header_lets_in_is_no_order() -> None:
 def test_a_tip_says_to_which_side_it_lies(weight: float, code: str) -> None:
     told = advice(WOOD, may(WOOD, (VINYL, weight)), **SOLID)
     assert code in told["outlook"]["tips"][0]["text"]
+
+
+@pytest.mark.parametrize(
+    ("likelihood", "told"),
+    [(Fraction(22, 87), "0.2529"), (Fraction(1, 4), "0.25"), (Fraction(1, 50_001), "0.00002"), (Fraction(1), "1")],
+)
+def test_a_likelihood_is_written_as_people_write_it(likelihood: Fraction, told: str) -> None:
+    assert written(likelihood) == told
 
 
 def test_the_end_of_a_leaf_is_told_before_a_floor_is_named_only_where_none_has_it_cut_again() -> None:

@@ -166,7 +166,8 @@ def _shared_costs(lines: tuple[HeadLineAdvice, ...], settled: Settled) -> Iterat
         rest -= line.minutes
         yield SharedCost(kind="head_line", name=line.name, minutes=line.minutes, text=line.text)
     sizes, alone = len(settled.sizes(settled.given)), len(settled.sizes(settled.alone))
-    text = Phrase("house.blocks", sizes=str(sizes), alone=str(alone), minutes=Minutes(abs(rest)))
+    told = "house.blocks.saves" if rest < 0 else "house.blocks.takes" if rest else "house.blocks"
+    text = Phrase(told, sizes=str(sizes), alone=str(alone), minutes=Minutes(abs(rest)))
     yield SharedCost(kind="block_sizes", minutes=Minutes(rest), text=text)
 
 

@@ -369,7 +369,9 @@ ENGLISH: dict[str, str] = {
         "{summary} Too many block sizes were in question to look through all: other settings may take fewer minutes."
     ),
     "house.lines": "Head lines kept: {held} of {lines}. ",
-    "house.blocks": "Block sizes: {sizes}; were each opening decided alone, {alone}. Difference: {minutes}.",
+    "house.blocks": "Block sizes: {sizes}; were each opening decided alone, {alone}. Minutes come to the same.",
+    "house.blocks.saves": "Block sizes: {sizes}; were each opening decided alone, {alone}. That saves {minutes}.",
+    "house.blocks.takes": "Block sizes: {sizes}; were each opening decided alone, {alone}. That takes {minutes} more.",
     "house.ties": (
         "Of settings that come to the same: least at worst, then fewest wishes given up, fewest cuts, feet nearest to "
         "the subfloor, then fewest and smallest blocks. The order of the openings never counts."

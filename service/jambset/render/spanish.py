@@ -501,7 +501,13 @@ SENTENCES: dict[str, str] = {
     ),
     "house.lines": "Líneas de cabezales mantenidas: {held} de {lines}. ",
     "house.blocks": (
-        "Tamaños de calza: {sizes}; si cada vano se decidiera por separado, {alone}. Diferencia: {minutes}."
+        "Tamaños de calza: {sizes}; si cada vano se decidiera por separado, {alone}. Los minutos salen iguales."
+    ),
+    "house.blocks.saves": (
+        "Tamaños de calza: {sizes}; si cada vano se decidiera por separado, {alone}. Eso ahorra {minutes}."
+    ),
+    "house.blocks.takes": (
+        "Tamaños de calza: {sizes}; si cada vano se decidiera por separado, {alone}. Eso lleva {minutes} más."
     ),
     "house.ties": (
         "Entre colocaciones que dan lo mismo: la menor en el peor caso; luego, la que renuncia a menos preferencias, "

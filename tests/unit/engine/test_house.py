@@ -63,3 +63,28 @@ def test_an_opening_that_stands_otherwise_for_the_house_is_not_said_to_take_the_
         "come to 14.7 min. Cut 3/8 in off the leaf now: every floor that may come asks for it."
     )
     assert not lined["tips"]
+
+
+def _of_blocks(thickness: str, datum: str, lines: list[Wire]) -> Any:
+    """What is told of the blocks of two doors: one over 3/4 in of wood, the other over wood as thick as said."""
+    one, other = (floor(f"engineered_wood {thick}") for thick in ("3/4 in", thickness))
+    unit = {"leaf": {"core": "solid"}, "frame": {"undercut": "1 in"}}
+    doors = [
+        door(mark="D1", pull_side=one, push_side=one, **unit),
+        door(mark="D2", pull_side=other, push_side=other, datum=datum, **unit),
+    ]
+    costs = told({"house": "a", "openings": doors, "head_lines": lines})["shared_costs"]
+    (found,) = [cost for cost in costs if cost["kind"] == "block_sizes"]
+    return found["minutes"], found["text"]
+
+
+def test_whether_block_sizes_save_minutes_or_take_more_is_told() -> None:
+    """By hand: 1 in of undercut wants 3/8 in blocks over 3/4 in of wood, 1/4 in over 5/8 in; a size takes 5.
+
+    Both stand as well on 3/8 in. On a line, where the second subfloor lies 1/8 in higher, one needs another size.
+    """
+    line = [{"name": "hall", "marks": ["D1", "D2"]}]
+    begins = "Block sizes: {}; were each opening decided alone, {}. {}"
+    assert _of_blocks("5/8 in", "0 in", []) == (-5, begins.format(1, 2, "That saves 5 min."))
+    assert _of_blocks("3/4 in", "1/8 in", line) == (5, begins.format(2, 1, "That takes 5 min more."))
+    assert _of_blocks("3/4 in", "1/8 in", []) == (0, begins.format(1, 1, "Minutes come to the same."))

@@ -491,8 +491,21 @@ def test_nothing_is_regretted_of_a_floor_that_was_certain(opening: Wire) -> None
 @settings(max_examples=60)
 @given(opening=unsure(), reset=st.integers(0, 60))
 def test_a_pair_that_is_certain_from_the_start_is_not_set_to_be_set_again(opening: Wire, reset: int) -> None:
-    # of every start, those included after which the unit is set again
-    table = table_of({**opening, "labour": {**opening.get("labour", {}), "reset_unit": reset}})
+    starts_best({**opening, "labour": {**opening.get("labour", {}), "reset_unit": reset}})
+
+
+@settings(max_examples=60)
+@given(
+    opening=unsure(states=["on_site"]), legs=st.integers(20, 60), bench=st.integers(60, 120), hung=st.integers(0, 10)
+)
+def test_nor_on_blocks_where_a_hung_leaf_is_cut_in_less(opening: Wire, legs: int, bench: int, hung: int) -> None:
+    saws = {"trim_on_bench": bench, "trim_in_place": hung, "trim_off_hinges": hung, "rehang_leaf": 0, "seal_edge": 0}
+    starts_best({**opening, "labour": {"block_legs": legs, "reset_unit": 400, **saws}})
+
+
+def starts_best(opening: Wire) -> None:
+    """What each pair comes to, certain, is the least of every start, those included after which it is set again."""
+    table = table_of(opening)
     for place, pair in enumerate(table.plan.pairs):
         starts = [(n, c) for n in (pair.demand.own, *table.plan.pricing.settings) for c in table.cuts(place, n)]
         assert table.alone(place) == min(table.from_start(place, n, cut) for n, cut in starts)

@@ -314,8 +314,9 @@ class Table:
     def alone(self, place: int) -> int:
         """What one pair comes to, were it certain from the start and the unit not yet set [min].
 
-        That is at its own setting: one that gives up a wish costs more than all bench work, see labour. Only a unit
-        that is set again for less than that could begin elsewhere; not to be set again, since it could begin there too.
+        That is at its own setting: one that gives up a wish costs more than all bench work, see labour. Only where a
+        unit is set again for less than that, or a hung leaf cut in less than on the bench, could it begin elsewhere;
+        not to be set again, since it could begin there too.
         """
         if (known := self._known.alone.get(place)) is None:
             known = self._known.alone[place] = min(self._starts(place))
@@ -325,7 +326,7 @@ class Table:
         """Minutes of each start that could be the best for one pair."""
         asked, p = self.plan.pairs[place].demand, self.plan.pricing
         own = [self.from_start(place, asked.own, cut) for cut in self.cuts(place, asked.own)]
-        if p.work.set_again >= p.work.wish:
+        if p.work.set_again >= p.work.wish and p.work.bench_is_least:
             return own
         tried = [(n, cut) for n in p.settings for cut in self.cuts(place, n)]
         return own + [setting_minutes(p, n, cut) + made.minutes for n, cut in tried if (made := stay(asked, p, n, cut))]

@@ -11,6 +11,7 @@ from tests.openings import Wire, assessed, catalogue, door, floor, read, ticks
 from jambset.engine.assess import prepare, settle_opening
 from jambset.engine.bounds import HEAD_LINE
 from jambset.engine.demand import Demand, Mended, Pricing, set_anew
+from jambset.engine.outlook import outlook
 from jambset.engine.scenarios import MINUTE, Table, cuts_later, usable
 from jambset.engine.stakes import _Line, stakes, tips, worth_of_asking
 
@@ -84,6 +85,17 @@ def test_it_tips_where_both_come_to_the_same(weight: float, above: bool, setting
     (tip,) = tips(at, at.best())
     assert (tip.side, tip.floor, tip.above, tip.setting) == (1, 1, above, ticks(setting))
     assert tip.weight == Fraction(22, 87)
+
+
+def test_a_crew_whose_saw_takes_nothing_regrets_no_cut_in_place() -> None:
+    """Blocks take 50 and the bench 60; 3/8 in off the hung leaf nothing, 5/8 in above 3/4 in of wood."""
+    fast = {"block_legs": 50, "trim_on_bench": 60, "trim_in_place": 0, "seal_edge": 0, "reset_unit": 200}
+    at = table(WOOD, may(WOOD, (VINYL, 0.1)), labour=fast, **SOLID)
+    best = at.best()
+    assert (best.setting, best.expected) == (0, 0)
+    assert [at.alone(place) for place in (0, 1)] == [0, 0]
+    assert [one.regret for one in outlook(at, best)[1]] == [0, 0]
+    assert worth_of_asking(at, 1) == 0
 
 
 def test_nothing_tips_a_setting_that_is_not_the_best() -> None:

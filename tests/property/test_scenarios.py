@@ -744,6 +744,35 @@ def _told(one: ScenarioAdvice) -> tuple[Any, ...]:
     return (one.pull_side, one.push_side, one.weight, one.minutes, one.work_minutes, one.regret, one.trim)
 
 
+def _halved(side: Wire) -> Wire:
+    """A side with every floor that has a weight listed twice, half the weight each."""
+    others = side.get("could_become", [])
+    halves = [{**one, "weight": one["weight"] / 2} if "weight" in one else one for one in others]
+    twice = [one for half in halves for one in ([half, half] if "weight" in half else [half])]
+    return {**side, "could_become": twice} if others else side
+
+
+@settings(max_examples=40)
+@given(opening=unsure())
+def test_a_floor_listed_twice_is_one_as_likely_as_both(opening: Wire) -> None:
+    halved = {**opening, **{side: _halved(opening[side]) for side in ("pull_side", "push_side")}}
+    assert _without_pointers(advised(halved)) == _without_pointers(advised(opening))
+
+
+@settings(max_examples=60)
+@given(opening=unsure(), step=st.sampled_from(LABOUR), more=st.integers(1, 90))
+def test_slower_work_makes_no_setting_cheaper(opening: Wire, step: str, more: int) -> None:
+    fast = priced(opening)
+    labour = {**opening.get("labour", {}), step: fast.work.rows[step] + more}
+    slow = priced({**opening, "labour": labour})
+    assert fast.table is not None
+    assert slow.table is not None
+    prices = {choice.setting: choice.expected for choice in map(fast.table.at, fast.table.plan.candidates)}
+    for choice in map(slow.table.at, slow.table.plan.candidates):
+        assert choice.expected >= prices.get(choice.setting, 0)
+    assert slow.table.best().expected >= fast.table.best().expected
+
+
 @settings(max_examples=40)
 @given(opening=unwritten_unsure(places=["US", "US-FL"]))
 def test_floors_that_may_change_are_the_same_in_millimetres(opening: Wire) -> None:

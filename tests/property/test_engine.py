@@ -17,7 +17,7 @@ import pytest
 from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 from msgspec import UNSET
-from tests.openings import Wire, advised, answer, assessed, catalogue, door, floor, read, told
+from tests.openings import Wire, advised, answer, assessed, catalogue, door, floor, judged, read, told
 from tests.strategies import GRIDS as GRIDS_OF
 from tests.strategies import (
     LAYERS,
@@ -36,7 +36,7 @@ from tests.strategies import (
 from jambset.errors import InvalidRequest
 from jambset.http.addresses import ADVICE
 from jambset.http.advise import givers
-from jambset.model.advice import Advice, Check, Framing, LegSetting, Spread
+from jambset.model.advice import Advice, Check, Framing, LegSetting, Spread, Uncut
 from jambset.model.request import RoughOpening
 from jambset.model.source import NEVER_RELAXED
 from jambset.quantity.grid import GRIDS
@@ -408,6 +408,27 @@ def test_a_header_is_raised_and_a_unit_set_again_only_for_what_comes_nearer_by_i
             if conflict.amount is not UNSET:
                 rule = conflict.rules[0]
                 assert _short(assessed(changed[kind]), rule) < _short(advice, rule) == conflict.amount
+
+
+EIGHTHS = st.sampled_from(["1/4 in", "3/8 in", "1/2 in", "5/8 in", "3/4 in", "7/8 in"])
+
+
+@SOME
+@given(pull=EIGHTHS, push=EIGHTHS, undercut=EIGHTHS, core=st.sampled_from(["hollow", "solid"]))
+@example(pull="3/4 in", push="3/4 in", undercut="5/8 in", core="solid")
+def test_a_leaf_left_whole_gives_up_no_more_than_it_is_said_to(pull: str, push: str, undercut: str, core: str) -> None:
+    sides = {"pull_side": floor(f"solid_wood {pull}"), "push_side": floor(f"engineered_wood {push}")}
+    opening = door(**sides, frame={"undercut": undercut}, leaf={"core": core})
+    whole = (advice := assessed(opening)).leaf.uncut
+    assume(isinstance(whole, Uncut))
+    assert isinstance(whole, Uncut)
+    left = judged(opening, foot=f"{whole.foot / MM} mm")
+    missed, still = ({c.rule for c in checks if _is_missed(c)} for checks in (advice.checks, left.checks))
+    assert still - missed <= {one.rule for one in whole.given_up}
+
+
+def _is_missed(check: Check) -> bool:
+    return check.status in ("fail", "relaxed") and rule_of(check).drives
 
 
 def _short(advice: Advice, rule: str) -> float:

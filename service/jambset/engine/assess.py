@@ -134,7 +134,7 @@ def advising(
         mark=opening.mark,
         external_id=opening.external_id,
         verdict=verdict,
-        summary=report.summary(result, cut, verdict, asks.waits(conflicts, open_)),
+        summary=report.summary(result, cut, verdict, asks.waits(conflicts, open_), leaf.uncut),
         jurisdiction=opening.jurisdiction,
         rule_set=catalogue.version,
         rule_set_digest=catalogue.digest,

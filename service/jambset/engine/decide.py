@@ -15,6 +15,7 @@ from jambset.engine.settle import (
     Given,
     Settlement,
     lead,
+    less_given,
     on_tape,
     settle_cut,
     settle_order,
@@ -38,6 +39,14 @@ class Cut(Struct, frozen=True, gc=False):
     blocks: tuple[GaugeBlock, ...]
 
 
+class Uncut(Struct, frozen=True, gc=False):
+    """What a leaf would come to were it left whole [ticks]. wishes: what is missed then, each by how much more."""
+
+    foot: int
+    bottom: int
+    wishes: tuple[tuple[str, int], ...]
+
+
 class Decision(Struct, frozen=True, gc=False):
     """What is set and cut, in ticks above the datum; None where the payload doesn't tell, or nobody decided it.
 
@@ -59,6 +68,8 @@ class Decision(Struct, frozen=True, gc=False):
     gave_way: tuple[Given, ...] = ()
     foot_held_by: tuple[str, ...] = ()
     leaf_held_by: tuple[str, ...] = ()
+    uncut: Uncut | None = None
+    """Where the leaf is cut for wishes alone."""
     cut_now: int = 0
     """Of the trim, what every floor that may come asks for."""
     cut_later: bool = False
@@ -99,7 +110,7 @@ def own_setting(at: Situation, work: Work, bounds: list[Bound]) -> Own:
     if not at.facts.decided:
         decision = _undecided(at, bounds, undercut)
         return Own(decision.foot, undercut, None, decision.tape, decision.gave_way)
-    found, tape = _best(bounds, undercut=undercut, at=at, work=work)
+    found, tape, _ = _best(bounds, undercut=undercut, at=at, work=work)
     return Own(found.foot, undercut, found.bottom, tape, found.gave_way)
 
 
@@ -158,7 +169,7 @@ def _undecided(at: Situation, bounds: list[Bound], undercut: int) -> Decision:
 
 def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) -> Decision:
     undercut = at.facts.undercut or 0
-    found, tape = _best(bounds, undercut=undercut, at=at, work=work)
+    found, tape, plain = _best(bounds, undercut=undercut, at=at, work=work)
     cover, head = _caps(bounds, found, undercut)
     wanted = found.foot
     saws = found.bottom > found.foot + undercut
@@ -179,22 +190,33 @@ def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) ->
         foot_held_by=found.foot_held_by,
         leaf_held_by=found.bottom_held_by,
         tape=tape,
+        uncut=_uncut(bounds, found, plain, at.regime.wishes) if saws and plain.foot >= 0 else None,
     )
 
 
-def _best(bounds: list[Bound], *, undercut: int, at: Situation, work: Work) -> tuple[Settlement, Grid]:
-    """Uncut unless cutting keeps a bound better, or keeps them as well for less work."""
+def _uncut(bounds: list[Bound], cut: Settlement, plain: Settlement, wishes: frozenset[str]) -> Uncut | None:
+    """The leaf left whole, where that gives up no more than wishes; None where it misses anything else by more."""
+    lost: dict[str, int] = {}
+    for bound, less in less_given(bounds, cut, plain):
+        if less > 0:
+            lost[bound.rule] = max(less, lost.get(bound.rule, 0))
+    return Uncut(plain.foot, plain.bottom, tuple(lost.items())) if lost and wishes.issuperset(lost) else None
+
+
+def _best(bounds: list[Bound], *, undercut: int, at: Situation, work: Work) -> tuple[Settlement, Grid, Settlement]:
+    """Uncut unless cutting keeps a bound better, or keeps them as well for less work; its tape, and the leaf uncut."""
     facts, step = at.facts, at.facts.grid.step
     plain = settle_uncut(bounds, undercut=undercut, step=step)
     if not plain.gave_way and plain.foot == 0:
-        return plain, facts.grid
+        return plain, facts.grid, plain
     cut, cut_tape = on_tape(settle_cut, bounds, undercut=undercut, grid=facts.grid)
     if surely_ahead(bounds, one=cut, other=plain, step=step):
-        return cut, cut_tape
+        return cut, cut_tape, plain
     plain, plain_tape = on_tape(settle_uncut, bounds, undercut=undercut, grid=facts.grid, first=plain)
     ahead = lead(bounds, one=cut, other=plain, step=step, wishes=at.regime.wishes)
     cheap = _minutes(plain, facts, work) <= _minutes(cut, facts, work)
-    return (plain, plain_tape) if ahead < 0 or (ahead == 0 and cheap) else (cut, cut_tape)
+    whole = ahead < 0 or (ahead == 0 and cheap)
+    return (plain, plain_tape, plain) if whole else (cut, cut_tape, plain)
 
 
 def _minutes(found: Settlement, facts: Facts, work: Work) -> int:

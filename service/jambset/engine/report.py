@@ -15,19 +15,22 @@ from jambset.engine.facts import Facts, Pass, SideFacts, narrow_by
 from jambset.engine.floors import Floor
 from jambset.engine.handling import mass_range
 from jambset.engine.swing import Ground
-from jambset.engine.words import if_listed, leaves, leg_names, quoted, side_word, subfloor
+from jambset.engine.words import if_listed, joined, leaves, leg_names, quoted, side_word, stands, subfloor
 from jambset.model.advice import (
     Assumption,
     ClearanceAdvice,
     Flooring,
     FlooringSide,
     Framing,
+    GivenUp,
     LeafAdvice,
     LegSetting,
     Order,
     Phrase,
     Setting,
     Spread,
+    Term,
+    Uncut,
     quote,
 )
 from jambset.model.request import Duty, FrameState, Labour, Opening
@@ -177,9 +180,34 @@ def leaf(result: Result, cut: Cut, catalogue: Catalogue) -> LeafAdvice:
         trim_now=Length(decision.cut_now) if decision.cut_now else UNSET,
         trim_rest=Length(trim - decision.cut_now) if trim and decision.cut_now and cut.when == AFTER_FLOOR else UNSET,
         mass_kg=round(mass_range(facts.opening.leaf, catalogue).nominal, 1),
+        uncut=_left_whole(result),
         why=_leaf_why(result, cut),
         governed_by=decision.leaf_held_by,
     )
+
+
+def _left_whole(result: Result) -> Uncut | UnsetType:
+    """The leaf left uncut, where that gives up no more than wishes; not while other floors may come."""
+    whole, at = result.decision.uncut, result.at
+    if whole is None or not at.facts.certain:
+        return UNSET
+    return Uncut(
+        foot=Length(whole.foot),
+        bottom=Length(whole.bottom),
+        given_up=tuple([GivenUp(rule=rule, amount=Length(amount)) for rule, amount in whole.wishes]),
+        text=Phrase(
+            "leaf.left_whole",
+            leaves=leaves(at.facts),
+            stands=stands(whole.foot),
+            bottom=Length(whole.bottom),
+            subfloor=subfloor(at.facts),
+            wishes=tuple([_missed_by(at.regime.by_id[rule], amount) for rule, amount in whole.wishes]),
+        ),
+    )
+
+
+def _missed_by(applied: Applied, amount: int) -> Phrase:
+    return Phrase("part.missed_by", text=Term(applied.rule.title), amount=Length(amount))
 
 
 def _plunge(facts: Facts) -> Length:
@@ -360,18 +388,26 @@ def finer_tape(result: Result) -> tuple[Assumption, ...]:
     return (Assumption(pointer="#/grid", text=Phrase("assumed.finer_grid", asked=asked.name, used=told)),)
 
 
-def summary(result: Result, cut: Cut, verdict: str, waits: Waits | None) -> Phrase:
-    """A few sentences a carpenter can act on: what waits and for what, then how the unit is set and its leaf cut."""
+def summary(result: Result, cut: Cut, verdict: str, waits: Waits | None, whole: Uncut | UnsetType) -> Phrase:
+    """A few sentences a carpenter can act on: what waits and for what, how the unit is set and its leaf cut.
+
+    whole: the leaf left uncut, where that is the other choice.
+    """
     setting, order, present = _how_set(result), result.decision.to_order, result.decision.undercut
     if order is not None and present is not None and result.at.facts.undercut_free:
         code = "set.ordered" if order == present else "set.ordered.low_header"
         setting = Phrase(code, undercut=Length(order), present=Length(present), setting=setting)
-    told = {"setting": setting, "leaf": _how_cut(result, cut)}
+    told = {"setting": setting, "leaf": joined([_how_cut(result, cut), *_or_whole(whole)])}
     if waits is None:
         return Phrase(f"summary.{verdict}", **told)
     held = "".join([f".{phase}" for phase in sorted(waits.held)]) or ".beside"
     first = waits.first if waits.things == 1 else Phrase("waits.first", first=waits.first, count=str(waits.things))
     return Phrase(f"summary.{verdict}{held}", **told, first=first)
+
+
+def _or_whole(whole: Uncut | UnsetType) -> tuple[Phrase, ...]:
+    """The other choice, told with the first where it gives up one thing; who gives up several reads of each first."""
+    return () if whole is UNSET or len(whole.given_up) > 1 else (whole.text,)
 
 
 def _how_set(result: Result) -> Phrase:

@@ -266,14 +266,14 @@ def lead(bounds: Sequence[Bound], *, one: Settlement, other: Settlement, step: i
     return next(
         (
             less
-            for bound, less in _less(bounds, one, other)
+            for bound, less in less_given(bounds, one, other)
             if abs(less) >= step or (id(bound) in parted and not bound.whole and bound.rule not in wishes)
         ),
         0,
     )
 
 
-def _less(bounds: Sequence[Bound], one: Settlement, other: Settlement) -> list[tuple[Bound, int]]:
+def less_given(bounds: Sequence[Bound], one: Settlement, other: Settlement) -> list[tuple[Bound, int]]:
     """By how much less `one` lets each bound give way, strongest first; only of those the two keep differently."""
     amounts: dict[int, int] = {}
     for settlement, sense in ((other, 1), (one, -1)):
@@ -286,4 +286,4 @@ def _less(bounds: Sequence[Bound], one: Settlement, other: Settlement) -> list[t
 
 def surely_ahead(bounds: Sequence[Bound], *, one: Settlement, other: Settlement, step: int) -> bool:
     """Whether `one` leads however fine a tape `other` would be settled on."""
-    return next((less > 0 for _, less in _less(bounds, one, other) if less < 0 or less >= SURE * step), False)
+    return next((less > 0 for _, less in less_given(bounds, one, other) if less < 0 or less >= SURE * step), False)

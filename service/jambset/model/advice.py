@@ -150,6 +150,27 @@ class GaugeBlock(Part, frozen=True, kw_only=True):
     """Height of the block at the free edge."""
 
 
+class GivenUp(Part, frozen=True, kw_only=True):
+    """A preference that is missed."""
+
+    rule: str
+    """Its id, as in sources."""
+    amount: Length
+    """By how much more than with the leaf cut."""
+
+
+class Uncut(Part, frozen=True, kw_only=True):
+    """What it comes to where the leaf is left whole."""
+
+    foot: Length
+    """As of the setting."""
+    bottom: Length
+    """Of the leaf, above the datum."""
+    given_up: tuple[GivenUp, ...]
+    """Strongest first."""
+    text: Phrase
+
+
 class LeafAdvice(Part, frozen=True, kw_only=True):
     """For the finish carpenter: where the leaf's bottom ends and how it gets there."""
 
@@ -178,6 +199,8 @@ class LeafAdvice(Part, frozen=True, kw_only=True):
     """Of the trim, what is left to cut later where trim_now was cut first."""
     mass_kg: float | UnsetType = UNSET
     """Of one leaf as made, nominal for its construction."""
+    uncut: Uncut | UnsetType = UNSET
+    """The other choice, where the leaf is cut for no more than preferences."""
     why: Phrase
     governed_by: tuple[str, ...]
     """As of the setting."""

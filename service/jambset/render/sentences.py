@@ -134,6 +134,10 @@ ENGLISH: dict[str, str] = {
         "Cut {trim} only if the listing of this labelled leaf allows it; it isn't trimmed on this advice alone."
     ),
     "leaf.after_floor": "A floor is undecided: leave the leaf long and cut it after the floor.",
+    "leaf.left_whole": (
+        "Or leave {leaves} whole, the legs {stands}: the bottom ends {bottom} above {subfloor}, and all that is given "
+        "up is {wishes}."
+    ),
     "leaf.unknown": "What has to come off can't be told before the undercut is measured.",
     # floors that may change
     "outlook.foot": "Legs {stands}: {cost} {cut}",
@@ -163,6 +167,7 @@ ENGLISH: dict[str, str] = {
     "part.floor_on": "{floor}, on {height} of topping or panel",
     "part.floor_between": "{floor}, {least} to {greatest}",
     "part.quoted": "“{text}”",
+    "part.missed_by": "“{text}”, by {amount}",
     "part.pull": "pull",
     "part.push": "push",
     "part.at_side": "{mark}, {side} side",

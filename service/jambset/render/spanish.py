@@ -216,6 +216,10 @@ SENTENCES: dict[str, str] = {
         "recorta."
     ),
     "leaf.after_floor": "Un piso está sin decidir: deje la hoja larga y córtela después del piso.",
+    "leaf.left_whole": (
+        "O deje {leaves} sin cortar, con las jambas {stands}: el borde inferior queda a {bottom} sobre {subfloor}, y "
+        "solo se renuncia a {wishes}."
+    ),
     "leaf.unknown": "No se puede decir cuánto hay que cortar antes de medir el rebaje inferior.",
     # floors that may change
     "outlook.foot": "Jambas {stands}: {cost} {cut}",
@@ -248,6 +252,7 @@ SENTENCES: dict[str, str] = {
     "part.floor_on": "{floor}, sobre {height} de capa o panel",
     "part.floor_between": "{floor}, de {least} a {greatest}",
     "part.quoted": "“{text}”",
+    "part.missed_by": "“{text}”, por {amount}",
     "part.pull": "jalar",
     "part.push": "empujar",
     "part.at_side": "{mark}, lado de {side}",

@@ -39,6 +39,31 @@ def tasks(told: Any) -> dict[str, Any]:
     return {task["key"].partition(".")[2]: task for task in told["tasks"]}
 
 
+# --- a leaf cut for wishes alone could be left whole
+
+
+def test_a_leaf_cut_for_a_wish_is_told_with_what_leaving_it_whole_gives_up() -> None:
+    """By hand: 5/8 in blocks, 5/8 in of undercut and 3/4 in of wood leave 1/2 in, of the 5/8 in that are wanted."""
+    told = advice(WOOD, WOOD, leaf={"core": "solid"}, frame={"undercut": "5/8 in"})
+    whole = told["leaf"]["uncut"]
+    assert (told["verdict"], told["leaf"]["trim"]["in"]) == ("go_with_trim", 0.75)
+    assert (whole["foot"]["in"], whole["bottom"]["in"]) == (0.625, 1.25)
+    assert [(one["rule"], one["amount"]["in"]) for one in whole["given_up"]] == [("leaf.hard.wanted", 0.125)]
+    assert whole["text"] in told["summary"]
+
+
+@pytest.mark.parametrize(
+    ("pull", "push", "changes"),
+    [
+        (CARPET, PLANK, {"frame": {"undercut": "1 in"}}),  # 1 1/4 in under the carpet are more than a wish
+        (may(WOOD, (PLANK, 0.5)), WOOD, {"frame": {"undercut": "5/8 in"}}),  # what is given up isn't known yet
+        (WOOD, WOOD, {"frame": {"undercut": "3/4 in"}}),  # not cut at all
+    ],
+)
+def test_nothing_is_said_of_a_leaf_left_whole_where_it_may_not_be(pull: Wire, push: Wire, changes: Wire) -> None:
+    assert "uncut" not in advice(pull, push, leaf={"core": "solid"}, **changes)["leaf"]
+
+
 # --- a labelled leaf is never cut on this service's word
 
 

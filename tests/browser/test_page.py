@@ -45,6 +45,13 @@ BROKEN = r"""() => {
   return found;
 }"""
 """Quantities of the answer that are shown: how many on one line, and those on two."""
+LABELS_HIT = """() => [...document.querySelectorAll("#drawing [role=button] text")].map((text) => {
+  const { left, top, width, height } = text.getBoundingClientRect();
+  const hit = document.elementFromPoint(left + width / 2, top + height / 2)?.closest("[role=button]");
+  const own = text.closest("[role=button]");
+  return { text: text.textContent, own: own.ariaLabel, hit: hit?.ariaLabel ?? null };
+})"""
+"""The labels of the drawing: the dimension that each belongs to, and the one that a pointer at its middle chooses."""
 FOCUSED = "() => (e => e.id || e.dataset.path || e.getAttribute('class') || e.tagName)(document.activeElement)"
 """Id of what has the focus, else the path of its number, else its class."""
 AXE_OPTIONS = {"resultTypes": ["violations"]}
@@ -382,6 +389,15 @@ def test_a_dimension_of_the_drawing_shows_its_rule(watched: Watched) -> None:
     page.keyboard.press("Escape")
     expect(panel).to_be_hidden()
     expect(page.locator("#drawing .of-leaf-bottom")).to_be_focused()
+
+
+@pytest.mark.parametrize("scenario", [PLANK, "rated-pair", "england-bedroom"])
+def test_every_label_of_the_drawing_shows_the_rule_of_its_own_dimension(scenario: str, watched: Watched) -> None:
+    page = opened(watched, scenario)
+    page.evaluate("() => document.querySelector('#drawing').scrollIntoView({ block: 'start', behavior: 'instant' })")
+    labels = page.evaluate(LABELS_HIT)
+    assert len(labels) > 15
+    assert [label for label in labels if label["own"] != label["hit"]] == []
 
 
 def test_a_number_shows_every_rule_that_governs_it_with_document_and_clause(watched: Watched) -> None:

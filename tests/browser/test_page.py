@@ -400,6 +400,15 @@ def test_every_label_of_the_drawing_shows_the_rule_of_its_own_dimension(scenario
     assert [label for label in labels if label["own"] != label["hit"]] == []
 
 
+def test_dimensions_of_both_sides_are_named_by_their_side(watched: Watched) -> None:
+    """What is named alike must do alike (WCAG 2.2, 2.4.6): only the column says which side "Gap over floor" is of."""
+    page = opened(watched)
+    for side, name in (("pull", "Gap over floor: 9/16 in, pull side"), ("push", "Gap over floor: 1 1/4 in, push side")):
+        expect(page.locator(f"#drawing .of-clearance-{side}-side")).to_have_attribute("aria-label", name)
+    names = page.locator("#drawing [role=button]").evaluate_all("all => all.map(one => one.ariaLabel.split(':')[0])")
+    assert len(names) > len(set(names))
+
+
 def test_a_number_shows_every_rule_that_governs_it_with_document_and_clause(watched: Watched) -> None:
     page = opened(watched, "rated-pair")
     answer = shown_json(page)

@@ -1,5 +1,6 @@
 // The drawing of an opening, with each of its dimensions a button that shows the rules behind it.
 import { pathOfClass } from "./numbers.js";
+import { sayCode } from "./words.js";
 
 const SVG = "http://www.w3.org/2000/svg";
 
@@ -19,11 +20,12 @@ function parsed(text) {
 
 /** Make a dimension a button, where the answer holds what it names. */
 function arm(dimension, answer, opened) {
-  const named = [...dimension.classList].find((name) => name.startsWith("of-"));
-  const path = named && pathOfClass(answer, named);
+  const ofPath = [...dimension.classList].find((name) => name.startsWith("of-"));
+  const path = ofPath && pathOfClass(answer, ofPath);
   if (!path) return;
   const title = dimension.querySelector("title")?.textContent ?? path;
-  for (const [name, value] of Object.entries({ role: "button", tabindex: "0", "aria-label": title })) dimension.setAttribute(name, value);
+  const named = [title, sideOf(path)].filter(Boolean).join(", ");
+  for (const [name, value] of Object.entries({ role: "button", tabindex: "0", "aria-label": named })) dimension.setAttribute(name, value);
   const open = () => opened(path, title);
   dimension.addEventListener("click", open);
   dimension.addEventListener("keydown", (event) => {
@@ -31,4 +33,10 @@ function arm(dimension, answer, opened) {
     event.preventDefault();
     open();
   });
+}
+
+/** The side of the door that a path belongs to, in words: on the drawing the column says it, to those who see it. */
+function sideOf(path) {
+  const side = path.split(".").find((part) => part.endsWith("_side"));
+  return side && sayCode("side", side);
 }

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import subprocess
 import sys
 import urllib.request
@@ -571,19 +572,37 @@ def test_the_copied_python_call_gives_the_answer_that_is_shown(watched: Watched)
     assert json.loads(ran.stdout) == shown_json(page)
 
 
-def test_the_curl_call_gives_a_shell_the_body_unharmed(watched: Watched) -> None:
+def ran_by_bash(command: str, folder: Path) -> tuple[list[str], str]:
+    """What a program called curl gets from a shell that runs this: its words, and its standard input."""
+    program = folder / "curl"
+    program.write_text('#!/bin/bash\nprintf "%s\\0" "$@"\ncat\n')
+    program.chmod(0o755)
+    path = f"{folder}:{os.environ['PATH']}"
+    ran = subprocess.run(["bash"], input=command.encode(), capture_output=True, check=True, env={"PATH": path})
+    *words, body = ran.stdout.decode().split("\0")
+    return words, body
+
+
+def test_the_curl_call_gives_a_shell_the_body_unharmed(watched: Watched, tmp_path: Path) -> None:
     page = opened(watched)
     write(page, changed(mark="O'Brien's $(D7) `x` \\"))
     expect(page.locator("#json")).to_contain_text("O'Brien's")
     answered(page)
-    command = page.locator("#snippet-curl").text_content() or ""
-    shell = 'curl() { for word; do printf "%s\\0" "$word"; done; }\n' + command
-    words = (
-        subprocess.run(["bash", "-c", shell], capture_output=True, check=True, timeout=30).stdout.decode().split("\0")
-    )
+    words, body = ran_by_bash(page.locator("#snippet-curl").text_content() or "", tmp_path)
     assert words[1] == f"{watched.origin}{ADVICE}"
-    assert json.loads(words[words.index("--data-raw") + 1])["mark"] == "O'Brien's $(D7) `x` \\"
+    assert json.loads(body)["mark"] == "O'Brien's $(D7) `x` \\"
     assert {"Content-Type: application/json", "Accept: application/json", "Accept-Language: en"} <= set(words)
+
+
+def test_the_curl_call_of_a_long_house_can_be_run(watched: Watched, tmp_path: Path) -> None:
+    """A program's words may have no more than 128 KiB each (execve(2), Linux); a house of 500 openings has more."""
+    page = opened(watched, "hall-line")
+    text = json.dumps(next(s["request"] for s in SCENARIOS if s["scenario"] == "hall-line"), indent=400)
+    assert len(text) > 128 * 1024
+    write(page, text)
+    answered(page)
+    _, body = ran_by_bash(page.locator("#snippet-curl").text_content() or "", tmp_path)
+    assert body == f"{text}\n"
 
 
 def test_the_typescript_call_gives_the_answer_that_is_shown(watched: Watched) -> None:

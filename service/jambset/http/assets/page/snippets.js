@@ -11,14 +11,20 @@ export function snippets({ origin, call, text, language }) {
   };
 }
 
+/** The body goes in by the shell's standard input: as a word it may be no longer than 128 KiB, and houses are. */
 function curl(url, text, language) {
   return `curl -sS ${quoted(url)} \\
   -H 'Content-Type: application/json' \\
   -H 'Accept: application/json' \\
   -H 'Accept-Language: ${language}' \\
-  --data-raw ${quoted(text)}
+  --data-binary @- <<'${END}'
+${text}
+${END}
 `;
 }
+
+/** No line of JSON: none of its texts holds a line break. */
+const END = "END";
 
 /** A text as one word of a POSIX shell. */
 const quoted = (text) => `'${text.replaceAll("'", `'\\''`)}'`;

@@ -36,6 +36,21 @@ export function tell(node, text) {
   if (node.textContent !== text) node.textContent = text;
 }
 
+const LINES_LAID_OUT = 1_000;
+
+/** Put a long text into a node, in parts of which a browser lays out those alone that are looked at. */
+export function fillLong(node, text) {
+  const lines = text.split(/(?<=\n)/);
+  const parts = [];
+  for (let from = 0; from < lines.length; from += LINES_LAID_OUT) {
+    const part = document.createElement("span");
+    part.className = "part";
+    part.textContent = lines.slice(from, from + LINES_LAID_OUT).join("");
+    parts.push(part);
+  }
+  node.replaceChildren(...parts);
+}
+
 const present = (children) =>
   children
     .flat()

@@ -2,7 +2,7 @@
 // It decides nothing about doors.
 import { decision, details, numbers, verdict } from "./answer.js";
 import { copyButton } from "./copying.js";
-import { byId, element, fill, joined, tell } from "./dom.js";
+import { byId, element, fill, fillLong, joined, tell } from "./dom.js";
 import { showDrawing } from "./drawing.js";
 import { nameOf, showNumber } from "./rule_panel.js";
 import { at, textOf } from "./numbers.js";
@@ -106,7 +106,7 @@ async function showAnswer(received, text, signal) {
   fill(byId("decision"), ...decision(received, goToPointer));
   fill(byId("details"), ...details(received, goToPointer));
   tell(byId("what-if-change"), received.house === undefined ? joined(whatChanged(baseline, received)) : "");
-  tell(byId("json"), JSON.stringify(received, null, 2));
+  fillLong(byId("json"), JSON.stringify(received, null, 2));
   showCalls(text);
   await draw(received, text, signal);
   if (!signal.aborted) busy(false);

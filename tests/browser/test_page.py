@@ -238,6 +238,40 @@ def test_a_service_that_is_down_is_told_and_asked_again(watched: Watched) -> Non
     assert shown_json(page)["mark"] == "D99"
 
 
+@pytest.mark.parametrize(
+    ("reply", "says"),
+    [
+        ({"status": 200, "content_type": "text/html", "body": "<h1>Sign in</h1>"}, "isn't an answer of this service"),
+        ({"status": 200, "content_type": "application/json", "body": ""}, "isn't an answer of this service"),
+        ({"status": 200, "content_type": "application/json", "body": "{}"}, "can't show this"),
+        ({"status": 500, "content_type": "application/json", "body": "null"}, "answered with status 500"),
+    ],
+)
+def test_what_is_no_answer_is_told_and_the_old_one_is_not_called_current(
+    reply: dict[str, Any], says: str, watched: Watched
+) -> None:
+    """A proxy's own page, say: the answer before it still stands on the page."""
+    page = opened(watched)
+    page.route(f"**{ADVICE}", lambda route: route.fulfill(**reply))
+    write(page, changed(mark="D97"))
+    expect(page.locator("#status")).to_contain_text(says)
+    expect(page.locator("#status")).to_contain_text("belongs to the request before")
+    expect(page.locator("#answer")).to_have_class("stale")
+    expect(page.locator("#answer")).to_have_attribute("aria-busy", "false")
+
+
+@pytest.mark.parametrize(
+    ("thickness", "shown"), [(None, "null"), (7, "7"), (True, "true"), ({"value": 7}, '{"value":7}'), ([], "[]")]
+)
+def test_what_is_no_thickness_is_asked_about_and_refused(thickness: Any, shown: str, watched: Watched) -> None:
+    page = opened(watched)
+    layer = {"material": "vinyl_plank", "thickness": thickness}
+    write(page, changed(push_side={"build_up": [layer]}))
+    expect(page.locator("#faults-list button").first).to_contain_text("#/push_side/build_up/0/thickness")
+    expect(page.locator("[data-side=push_side] output")).to_have_text(shown)
+    expect(page.locator("#answer")).to_have_attribute("aria-busy", "false")
+
+
 def test_a_page_that_cannot_load_its_examples_says_so(watched: Watched) -> None:
     page = watched.page
     page.route("**/v1/sandbox", lambda route: route.abort())

@@ -87,6 +87,11 @@ _OWN: dict[str, tuple[str, str]] = {
         "The service can't be reached or took too long.",
         "No se puede llegar al servicio o tardó demasiado.",
     ),
+    "page.status.unreadable": (
+        "What came back isn't an answer of this service.",
+        "Lo que llegó no es una respuesta de este servicio.",
+    ),
+    "page.status.not_shown": ("The page can't show this.", "La página no puede mostrar esto."),
     "page.status.failed": (
         "The service answered with status {status}.",
         "El servicio respondió con el estado {status}.",

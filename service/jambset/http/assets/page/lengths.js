@@ -42,5 +42,7 @@ function inches(ticks) {
   return whole ? `${whole} ${fraction} in` : `${fraction} in`;
 }
 
-/** A length of a request as a reader sees it. */
-export const shown = (length) => (typeof length === "string" ? length : `${length.value} ${length.unit}`);
+/** A length of a request as a reader sees it; what is none, as it stands there. */
+export const shown = (length) => (typeof length === "string" ? length : (ofPair(length) ?? JSON.stringify(length)));
+
+const ofPair = (length) => (length?.value !== undefined && length.unit !== undefined ? `${length.value} ${length.unit}` : null);

@@ -7,7 +7,7 @@ import { showDrawing } from "./drawing.js";
 import { nameOf, showNumber } from "./rule_panel.js";
 import { at, textOf } from "./numbers.js";
 import { payloadEditor } from "./payload_editor.js";
-import { ADVICE, HOUSE, RECHECK, Refused, Unreachable, ask, look } from "./service.js";
+import { ADVICE, HOUSE, RECHECK, Refused, Unreachable, answerOf, ask, look } from "./service.js";
 import { sheetButtons } from "./sheets.js";
 import { snippets } from "./snippets.js";
 import { whatChanged, whatIf } from "./what_if.js";
@@ -55,13 +55,12 @@ async function askNow() {
   const faults = editor.syntaxFaults().map(({ from, to, text: found }) => ({ from, to, message: syntaxMessage(found) }));
   showFaults(faults);
   if (faults.length) return stale(say("status.not_json"));
-  setStrip(text);
   asking = new AbortController();
   const { signal } = asking;
   const slow = setTimeout(() => tell(byId("status"), say("status.asking")), SLOW_MS);
   try {
-    const reply = await ask(call.value, text, "application/json", signal);
-    const received = await reply.json();
+    setStrip(text);
+    const received = await answerOf(await ask(call.value, text, "application/json", signal), signal);
     if (!signal.aborted) await showAnswer(received, text, signal);
   } catch (fault) {
     if (!signal.aborted) showFailure(fault);
@@ -79,6 +78,7 @@ function showFailure(fault) {
   } else if (fault instanceof Unreachable) {
     stale(fault.message, element("button", { type: "button", onclick: () => askSoon(0) }, say("status.again")));
   } else {
+    stale(say("status.not_shown"));
     throw fault;
   }
 }

@@ -15,7 +15,7 @@ export class Refused extends Error {
   }
 }
 
-/** No answer at all: the service is down, the network is, or it took too long. */
+/** No answer, or none of the service's: it or the network is down, it took too long, or something between them answered. */
 export class Unreachable extends Error {}
 
 const WRITTEN_IN = "en";
@@ -23,12 +23,22 @@ const WRITTEN_IN = "en";
 /** The JSON object at an address, with the language of its prose as `lang`. */
 export async function look(path, signal) {
   const reply = await send(path, { headers: { Accept: "application/json" }, signal });
-  return { ...(await reply.json()), lang: reply.headers.get("Content-Language") ?? WRITTEN_IN };
+  return { ...(await answerOf(reply, signal)), lang: reply.headers.get("Content-Language") ?? WRITTEN_IN };
 }
 
 /** The reply to a body in the media type wanted. */
 export function ask(call, body, accept, signal) {
   return send(call, { method: "POST", body, headers: { Accept: accept, "Content-Type": "application/json" }, signal });
+}
+
+/** The JSON object of a reply that isn't a refusal. signal: as it was asked with. */
+export async function answerOf(reply, signal) {
+  try {
+    return await reply.json();
+  } catch (fault) {
+    if (signal?.aborted) throw fault;
+    throw new Unreachable(say(fault instanceof SyntaxError ? "status.unreadable" : "status.unreachable"), { cause: fault });
+  }
 }
 
 async function send(path, { headers, signal, ...rest }) {
@@ -49,9 +59,6 @@ async function reached(path, options, signal) {
 }
 
 async function problemOf(reply) {
-  try {
-    return await reply.json();
-  } catch {
-    return { title: say("status.failed", { status: reply.status }) };
-  }
+  const problem = await reply.json().catch(() => null);
+  return problem?.title ? problem : { title: say("status.failed", { status: reply.status }) };
 }

@@ -238,6 +238,36 @@ def test_a_service_that_is_down_is_told_and_asked_again(watched: Watched) -> Non
     assert shown_json(page)["mark"] == "D99"
 
 
+@pytest.mark.parametrize("status", [408, 429, 500, 502, 503, 504])
+def test_after_a_refusal_that_passes_the_same_can_be_asked_again(status: int, watched: Watched) -> None:
+    page = opened(watched)
+    page.route(f"**{ADVICE}", lambda route: route.fulfill(status=status, json={"title": "Wait", "detail": "Wait 1 s."}))
+    write(page, changed(mark="D95"))
+    expect(page.locator("#status")).to_contain_text("Wait 1 s.")
+    page.unroute(f"**{ADVICE}")
+    page.locator("#status button").click()
+    answered(page)
+    assert shown_json(page)["mark"] == "D95"
+
+
+def test_a_refusal_that_stays_is_not_asked_again(watched: Watched) -> None:
+    page = opened(watched)
+    write(page, changed(leaf={}))
+    expect(page.locator("#faults-list button").first).to_be_visible()
+    expect(page.locator("#status button")).to_have_count(0)
+
+
+def test_an_example_that_could_not_be_had_can_be_asked_for_again(watched: Watched) -> None:
+    page = opened(watched)
+    page.route("**/v1/sandbox/low-header", lambda route: route.fulfill(status=503, json={"title": "Wait"}))
+    page.select_option("#scenario", "low-header")
+    expect(page.locator("#status")).to_contain_text("Wait")
+    page.unroute("**/v1/sandbox/low-header")
+    page.locator("#status button").click()
+    answered(page)
+    assert json.loads(written_text(page)) == next(s["request"] for s in SCENARIOS if s["scenario"] == "low-header")
+
+
 @pytest.mark.parametrize(
     ("reply", "says"),
     [

@@ -72,16 +72,16 @@ async function askNow() {
 const syntaxMessage = (found) => (found.trim() ? say("faults.not_here", { text: found.slice(0, 20) }) : say("faults.missing"));
 
 function showFailure(fault) {
+  const known = fault instanceof Refused || fault instanceof Unreachable;
   if (fault instanceof Refused) {
     showFaults(fault.errors.map(({ pointer, detail }) => ({ ...editor.rangeOf(pointer), pointer, message: detail })));
-    stale(fault.message);
-  } else if (fault instanceof Unreachable) {
-    stale(fault.message, element("button", { type: "button", onclick: () => askSoon(0) }, say("status.again")));
-  } else {
-    stale(say("status.not_shown"));
-    throw fault;
   }
+  stale(known ? fault.message : say("status.not_shown"), again(fault, () => askSoon(0)));
+  if (!known) throw fault;
 }
+
+/** A button to ask once more, where that may help. */
+const again = ({ passes }, onclick) => passes && element("button", { type: "button", onclick }, say("status.again"));
 
 // --- showing
 
@@ -175,7 +175,7 @@ async function pick(id) {
     editor.replace(JSON.stringify(picked.request, null, 2));
     askSoon(0);
   } catch (fault) {
-    if (!signal.aborted) stale(fault.message);
+    if (!signal.aborted) stale(fault.message, again(fault, () => pick(id)));
   }
 }
 

@@ -7,16 +7,25 @@ export const HOUSE = "/v1/houses/advice";
 
 const PATIENCE_MS = 30_000;
 
-/** A refusal in the service's own words. errors: its fields at fault, each with pointer, code and detail. */
+/** Statuses after which the contract says that the same may be sent again. */
+const PASSING = new Set([408, 429, 500, 502, 503, 504]);
+
+/**
+ * A refusal in the service's own words. errors: its fields at fault, each with pointer, code and detail; passes: whether
+ * the same may be answered later.
+ */
 export class Refused extends Error {
-  constructor(problem) {
+  constructor(problem, status) {
     super(problem.detail ?? problem.title);
     this.errors = problem.errors ?? [];
+    this.passes = PASSING.has(status);
   }
 }
 
 /** No answer, or none of the service's: it or the network is down, it took too long, or something between them answered. */
-export class Unreachable extends Error {}
+export class Unreachable extends Error {
+  passes = true;
+}
 
 const WRITTEN_IN = "en";
 
@@ -45,7 +54,7 @@ async function send(path, { headers, signal, ...rest }) {
   const patience = AbortSignal.timeout(PATIENCE_MS);
   const either = signal ? AbortSignal.any([signal, patience]) : patience;
   const reply = await reached(path, { ...rest, headers: { ...headers, "Accept-Language": LANGUAGE }, signal: either }, signal);
-  if (!reply.ok) throw new Refused(await problemOf(reply));
+  if (!reply.ok) throw new Refused(await problemOf(reply), reply.status);
   return reply;
 }
 

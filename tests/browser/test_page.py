@@ -764,6 +764,19 @@ def test_the_language_can_be_switched_and_what_was_written_stays(watched: Watche
         assert shown_json(page) == json.load(reply)
 
 
+def test_the_services_english_in_the_spanish_page_says_that_it_is_english(watched: Watched) -> None:
+    """Problem details are in English whatever is asked for (WCAG 2.2, 3.1.2)."""
+    page = opened(watched, language="es")
+    write(page, changed(leaf={}))
+    expect(page.locator("#faults-list [lang=en]").first).to_contain_text("is required here")
+    expect(page.locator("#status [lang=en]")).to_contain_text("can't be accepted")
+    page.locator("#faults-list button").first.click()
+    page.keyboard.press("F8")
+    expect(page.locator(".cm-diagnostic [lang=en]").first).to_contain_text("is required here")
+    page.select_option("#scenario", "small-house")
+    expect(page.locator(".opening.fault li [lang=en]")).to_contain_text("is not a plausible leaf height")
+
+
 # --- keyboard, narrow windows, assistive technology
 
 

@@ -1,7 +1,8 @@
 // An answer in words: the decision, what is still asked, what conflicts, what to mind, and its numbers as buttons.
-import { element, fill, list } from "./dom.js";
+import { element, fill, inLanguage, list } from "./dom.js";
 import { numbersOf } from "./numbers.js";
 import { nameOf, showNumber, showRules } from "./rule_panel.js";
+import { WRITTEN_IN } from "./service.js";
 import { say, sayCode } from "./words.js";
 
 /** The verdict with its sentence; of a house, its sentence alone. */
@@ -53,8 +54,9 @@ function adviceFold({ mark, advice }, goTo) {
 }
 
 function refusal({ mark, problem }, goTo) {
-  const faults = problem.errors.map(({ pointer, detail }) => [detail, " ", pointerButton(pointer, goTo)]);
-  return element("div", { class: "opening fault" }, element("strong", {}, mark ?? ""), ` ${problem.title}. `, list(faults));
+  const words = (text) => inLanguage(WRITTEN_IN, text);
+  const faults = problem.errors.map(({ pointer, detail }) => [words(detail), " ", pointerButton(pointer, goTo)]);
+  return element("div", { class: "opening fault" }, element("strong", {}, mark ?? ""), " ", words(`${problem.title}. `), list(faults));
 }
 
 /** The numbers of one opening, each a button that shows its rules. */

@@ -26,6 +26,9 @@ export function element(tag, attributes = {}, ...children) {
 /** Put children in place of what a node holds. */
 export const fill = (node, ...children) => node.replaceChildren(...present(children));
 
+/** Words in a language of their own; without one, in that of the page. */
+export const inLanguage = (lang, text) => (lang ? element("span", { lang }, text) : text);
+
 /** A list of items, or nothing where there is none. */
 export function list(items, attributes = {}) {
   return items.length ? element("ul", attributes, ...items.map((item) => element("li", {}, ...[item].flat()))) : null;

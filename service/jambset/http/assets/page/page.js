@@ -2,7 +2,7 @@
 // It decides nothing about doors.
 import { decision, details, numbers, verdict } from "./answer.js";
 import { copyButton } from "./copying.js";
-import { byId, element, fill, fillLong, joined, tell } from "./dom.js";
+import { byId, element, fill, fillLong, inLanguage, joined, tell } from "./dom.js";
 import { showDrawing } from "./drawing.js";
 import { nameOf, showNumber } from "./rule_panel.js";
 import { at, textOf } from "./numbers.js";
@@ -74,9 +74,10 @@ const syntaxMessage = (found) => (found.trim() ? say("faults.not_here", { text: 
 function showFailure(fault) {
   const known = fault instanceof Refused || fault instanceof Unreachable;
   if (fault instanceof Refused) {
-    showFaults(fault.errors.map(({ pointer, detail }) => ({ ...editor.rangeOf(pointer), pointer, message: detail })));
+    const { errors, lang } = fault;
+    showFaults(errors.map(({ pointer, detail }) => ({ ...editor.rangeOf(pointer), pointer, message: detail, lang })));
   }
-  stale(known ? fault.message : say("status.not_shown"), again(fault, () => askSoon(0)));
+  stale(known ? inLanguage(fault.lang, fault.message) : say("status.not_shown"), again(fault, () => askSoon(0)));
   if (!known) throw fault;
 }
 
@@ -134,8 +135,12 @@ async function draw(received, text, signal) {
 
 function showFaults(faults) {
   editor.show(faults);
-  const buttons = faults.map(({ from, pointer, message }) =>
-    element("li", {}, element("button", { type: "button", onclick: () => editor.goTo(from) }, pointer && element("code", {}, pointer), ` ${message}`)),
+  const buttons = faults.map(({ from, pointer, message, lang }) =>
+    element(
+      "li",
+      {},
+      element("button", { type: "button", onclick: () => editor.goTo(from) }, pointer && element("code", {}, pointer), " ", inLanguage(lang, message)),
+    ),
   );
   fill(byId("faults-list"), ...buttons);
   byId("faults").hidden = !faults.length;
@@ -175,7 +180,7 @@ async function pick(id) {
     editor.replace(JSON.stringify(picked.request, null, 2));
     askSoon(0);
   } catch (fault) {
-    if (!signal.aborted) stale(fault.message, again(fault, () => pick(id)));
+    if (!signal.aborted) stale(inLanguage(fault.lang, fault.message), again(fault, () => pick(id)));
   }
 }
 
@@ -236,7 +241,7 @@ async function begin() {
     contract = await look("/openapi.json");
     byId("editor-hint").hidden = false;
   } catch (fault) {
-    stale(fault.message, element("button", { type: "button", onclick: () => location.reload() }, say("status.again")));
+    stale(inLanguage(fault.lang, fault.message), element("button", { type: "button", onclick: () => location.reload() }, say("status.again")));
   }
 }
 

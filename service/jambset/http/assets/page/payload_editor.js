@@ -23,6 +23,7 @@ import {
   setDiagnostics,
   syntaxHighlighting,
 } from "./editor.js";
+import { element } from "./dom.js";
 import { completions, fieldHelp } from "./editor_help.js";
 import { nodeAt, rangeOf, syntaxFaults } from "./json_places.js";
 import { say } from "./words.js";
@@ -101,11 +102,12 @@ function rewrite(view, steps, change) {
   put(view, { from: node.from, to: node.to, insert: after });
 }
 
-const diagnostic = (state, { from, to, message }) => ({
+const diagnostic = (state, { from, to, message, lang }) => ({
   from: Math.min(from, state.doc.length),
   to: Math.min(to, state.doc.length),
   severity: "error",
   message,
+  renderMessage: () => element("span", { lang }, message),
 });
 
 function goTo(view, position) {

@@ -33,7 +33,7 @@ async function lookUp(id) {
     return await looked.get(id);
   } catch (fault) {
     looked.delete(id);
-    return { id, fault: fault.message };
+    return { id, fault };
   }
 }
 
@@ -57,7 +57,7 @@ function card(answer, rule) {
     { class: "rule" },
     element("h3", { lang: rule.title && rule.lang }, titleOf(rule)),
     rule.text && element("p", { lang: rule.lang }, rule.text),
-    rule.fault && element("p", { class: "fault" }, rule.fault),
+    rule.fault && element("p", { class: "fault", lang: rule.fault.lang }, rule.fault.message),
     element("dl", {}, ...facts(rule, source).flatMap(([name, value]) => [element("dt", {}, say(name)), element("dd", {}, value)])),
     checks.length > 0 && element("ul", { class: "checks" }, ...checks.map((check) => element("li", {}, checkText(check)))),
   );

@@ -6,17 +6,20 @@ export const RECHECK = "/v1/openings/recheck";
 export const HOUSE = "/v1/houses/advice";
 
 const PATIENCE_MS = 30_000;
+/** The language of what isn't said to be in another: problems, and what is looked up. */
+export const WRITTEN_IN = "en";
 
 /** Statuses after which the contract says that the same may be sent again. */
 const PASSING = new Set([408, 429, 500, 502, 503, 504]);
 
 /**
- * A refusal in the service's own words. errors: its fields at fault, each with pointer, code and detail; passes: whether
- * the same may be answered later.
+ * A refusal in the service's own words. lang: their language; errors: its fields at fault, each with pointer, code and
+ * detail; passes: whether the same may be answered later.
  */
 export class Refused extends Error {
   constructor(problem, status) {
     super(problem.detail ?? problem.title);
+    this.lang = problem.lang ?? WRITTEN_IN;
     this.errors = problem.errors ?? [];
     this.passes = PASSING.has(status);
   }
@@ -26,8 +29,6 @@ export class Refused extends Error {
 export class Unreachable extends Error {
   passes = true;
 }
-
-const WRITTEN_IN = "en";
 
 /** The JSON object at an address, with the language of its prose as `lang`. */
 export async function look(path, signal) {
@@ -69,5 +70,5 @@ async function reached(path, options, signal) {
 
 async function problemOf(reply) {
   const problem = await reply.json().catch(() => null);
-  return problem?.title ? problem : { title: say("status.failed", { status: reply.status }) };
+  return problem?.title ? problem : { title: say("status.failed", { status: reply.status }), lang: LANGUAGE };
 }

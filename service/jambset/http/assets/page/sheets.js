@@ -1,5 +1,5 @@
 // Answers to print or to keep: the same body, asked for in another media type.
-import { element, fill } from "./dom.js";
+import { element, fill, inLanguage } from "./dom.js";
 import { ADVICE, HOUSE, ask } from "./service.js";
 import { say } from "./words.js";
 
@@ -24,7 +24,7 @@ async function fetched(call, text, type, told) {
     const reply = await ask(call, text, type);
     told(openBlob(await reply.blob(), NAMES[type]) ? say("sheet.opened") : say("sheet.saved"));
   } catch (fault) {
-    told(fault.message);
+    told(inLanguage(fault.lang, fault.message));
   }
 }
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import subprocess
@@ -11,6 +12,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, Literal
 
+import pypdf
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Locator, Page, Route, ViewportSize, expect
@@ -853,6 +855,28 @@ def test_it_prints_the_answer_and_not_the_tools(watched: Watched) -> None:
         expect(page.locator(printed)).to_be_visible()
     for left_out in ("#request", "#what-if", "#raw", "header nav", "#sheets-part"):
         expect(page.locator(left_out).first).to_be_hidden()
+
+
+def printed(page: Page) -> str:
+    pages = pypdf.PdfReader(io.BytesIO(page.pdf(format="A4"))).pages
+    return " ".join(" ".join(part.extract_text() for part in pages).split())
+
+
+def test_what_was_assumed_is_printed_folded_or_not(watched: Watched) -> None:
+    page = opened(watched)
+    assumed = [assumption["text"] for assumption in shown_json(page)["assumptions"]]
+    assert page.locator("details.assumptions").evaluate("fold => fold.open") is False
+    paper = printed(page)
+    assert assumed
+    assert [text for text in assumed if text[:40] not in paper] == []
+
+
+def test_an_answer_of_an_earlier_request_says_so_on_paper(watched: Watched) -> None:
+    page = opened(watched)
+    assert "belongs to the request before" not in printed(page)
+    write(page, changed(leaf={}))
+    expect(page.locator("#answer")).to_have_class("stale")
+    assert "What is shown belongs to the request before." in printed(page)
 
 
 def test_headings_labels_and_buttons_are_in_the_language_of_the_page(watched: Watched) -> None:

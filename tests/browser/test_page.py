@@ -413,6 +413,21 @@ def test_completion_follows_references_kinds_and_lists(
     offered(helped, expected)
 
 
+@pytest.mark.parametrize("scheme", SCHEMES)
+def test_which_completion_is_chosen_shows_in_forced_colours(scheme: Literal["light", "dark"], helped: Page) -> None:
+    """Whoever chooses by keyboard sees where they are (WCAG 2.2, 2.4.7) when grounds are the system's own."""
+    helped.emulate_media(color_scheme=scheme, forced_colors="active")
+    write(helped, '{"jurisdiction": ""}')
+    put_cursor(helped, line=0, column=18)
+    helped.keyboard.press("Control+Space")
+    offered(helped, ["GB-ENG", "US", "US-FL"])
+    chosen = helped.locator(".cm-tooltip-autocomplete li[aria-selected]")
+    expect(chosen).to_have_count(1)
+    ground = "one => getComputedStyle(one).backgroundColor"
+    around = helped.locator(".cm-tooltip-autocomplete").evaluate(ground)
+    assert chosen.evaluate(ground) not in {around, chosen.evaluate("one => getComputedStyle(one).color")}
+
+
 def test_a_house_is_helped_by_its_own_schema(helped: Page) -> None:
     helped.select_option("#call", HOUSE)
     write(helped, '{"openings": [{"frame": {"state": ""}}]}')

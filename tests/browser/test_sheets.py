@@ -18,11 +18,18 @@ from tests.houses import house, merged
 PHONE, DESKTOP = {"width": 320, "height": 640}, {"width": 1100, "height": 900}
 OPENING = merged(house(4, seed=1, lines=0))[0]
 BODIES = {"/v1/openings/advice": OPENING, "/v1/houses/advice": house(12, seed=4)}
+WORDS_BROKEN = r"""all => all.filter((one) => [...one.textContent.matchAll(/\S+/g)].some(({ 0: word, index }) => {
+  const range = document.createRange();
+  range.setStart(one.firstChild, index);
+  range.setEnd(one.firstChild, index + word.length);
+  return range.getClientRects().length > 1;
+})).map((one) => one.textContent)"""
+"""Heads that a line breaks within a word of."""
 
 
-def fetched(origin: str, path: str, accept: str, language: str = "en") -> str:
+def fetched(origin: str, path: str, accept: str, language: str = "en", request: Any = None) -> str:
     headers = {"Content-Type": "application/json", "Accept": accept, "Accept-Language": language}
-    body = json.dumps(BODIES[path]).encode()
+    body = json.dumps(request or BODIES[path]).encode()
     with urllib.request.urlopen(urllib.request.Request(origin + path, body, headers), timeout=30) as reply:
         found: str = reply.read().decode()
     return found
@@ -65,6 +72,34 @@ def test_a_printed_opening_has_its_mark_on_the_page_of_its_last_step(origin: str
     begun = [sum(text.count(name) for name in set(rooms)) for text in printed]
     assert begun == [text.count("Measure both clearances") for text in printed]
     assert sum(begun) == len(rooms) > 4
+
+
+def long_names() -> dict[str, Any]:
+    """A house whose marks and rooms are as long as they may be and hold no blank, as exports of models have them."""
+    named = house(12, seed=4, lines=0)
+    for place, opening in enumerate(named["openings"]):
+        opening["mark"] = f"{place:02}-" + "INTERIOR_SINGLE_" * 3 + "0762X2032-LH"
+        for side in ("pull_side", "push_side"):
+            opening[side]["room"] = f"{place:02}-" + "LEVEL_02_APARTMENT_14_BEDROOM_" * 2 + "NORTH_WEST_CORNER"
+    return named
+
+
+@pytest.mark.parametrize("width", [703, 725], ids=["A4", "Letter"])
+@pytest.mark.parametrize("path", BODIES)
+def test_long_names_leave_every_column_of_a_printed_sheet_on_the_paper(
+    path: str, width: int, origin: str, page: Page
+) -> None:
+    """The width that the margins leave of the paper, in px of 1/96 in: 186 mm of A4, 191.9 mm of Letter."""
+    named = long_names()
+    request = named if path == "/v1/houses/advice" else merged(named)[0]
+    page.set_content(fetched(origin, path, "text/html", request=request))
+    page.emulate_media(media="print")
+    page.set_viewport_size({"width": width, "height": 900})
+    tables = page.locator("table").evaluate_all("all => all.map(one => one.getBoundingClientRect().right)")
+    assert len(tables) > 3
+    assert max(tables) <= width
+    broken = page.locator("th").evaluate_all(WORDS_BROKEN)
+    assert broken == []
 
 
 @pytest.mark.parametrize("language", ["en", "es"])

@@ -756,6 +756,55 @@ def test_where_the_browser_opens_no_window_the_pdf_is_saved(watched: Watched) ->
     expect(page.locator("#sheet-status")).to_have_text("The sheet is among your downloads.")
 
 
+# --- what was written stays
+
+
+def kept(page: Page, mark: str) -> None:
+    """Wait until the page has come back with what was written in it."""
+    expect(page.locator("#json")).to_contain_text(f'"mark": "{mark}"')
+    answered(page)
+    assert json.loads(written_text(page))["mark"] == mark
+
+
+@pytest.mark.parametrize("scenario", [PLANK, ""])
+def test_a_reload_keeps_what_was_written(scenario: str, watched: Watched) -> None:
+    page = opened(watched)
+    page.select_option("#scenario", scenario)
+    write(page, changed(mark="D-KEPT"))
+    answered(page)
+    page.reload()
+    kept(page, "D-KEPT")
+    assert page.locator("#scenario").input_value() == scenario
+
+
+def test_what_was_written_is_there_on_the_way_back(watched: Watched) -> None:
+    page = opened(watched)
+    write(page, changed(mark="D-BACK"))
+    answered(page)
+    page.get_by_role("link", name="Rules").first.click()
+    page.wait_for_url("**/v1/rules")
+    page.go_back()
+    kept(page, "D-BACK")
+
+
+def test_an_address_that_names_another_example_shows_that_one(watched: Watched) -> None:
+    page = opened(watched)
+    write(page, changed(mark="D-OLD"))
+    answered(page)
+    page.goto(f"{watched.origin}/openapi.json")
+    opened(watched, "low-header")
+    assert json.loads(written_text(page)) == next(s["request"] for s in SCENARIOS if s["scenario"] == "low-header")
+
+
+def test_a_browser_without_storage_has_the_page_all_the_same(watched: Watched) -> None:
+    watched.page.add_init_script(
+        "Object.defineProperty(window, 'sessionStorage', { get() { throw new Error('no'); } })"
+    )
+    page = opened(watched)
+    expect(page.locator("#story")).not_to_be_empty()
+    assert watched.complaints == []
+
+
 # --- languages
 
 

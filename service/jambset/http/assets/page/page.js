@@ -29,6 +29,7 @@ let answer = null;
 let asking = null;
 let waiting = 0;
 let picking = null;
+let begun = false;
 
 const editor = payloadEditor({
   parent: byId("editor"),
@@ -198,19 +199,30 @@ call.addEventListener("change", () => {
 });
 byId("rule-close").addEventListener("click", () => byId("rule").close());
 
-// --- languages: what is written isn't lost on the way to the other one
+// --- what is written isn't lost by a reload, on the way back, or on the way to the other language
 
-for (const link of document.querySelectorAll("a[hreflang]")) {
-  link.addEventListener("click", () => {
-    const kept = { call: call.value, scenario: scenario.value, text: editor.text() };
-    sessionStorage.setItem(KEPT, JSON.stringify(kept));
+addEventListener("pagehide", () => {
+  if (!begun) return;
+  const kept = { call: call.value, scenario: scenario.value, text: editor.text(), hash: location.hash };
+  inStorage((storage) => {
+    storage.removeItem(KEPT);
+    storage.setItem(KEPT, JSON.stringify(kept));
   });
+});
+
+/** What was written in this tab, unless the address names another example than it did then. */
+function takeKept() {
+  const kept = JSON.parse(inStorage((storage) => storage.getItem(KEPT)) ?? null);
+  return kept && ["", kept.hash].includes(location.hash) ? kept : null;
 }
 
-function takeKept() {
-  const kept = sessionStorage.getItem(KEPT);
-  sessionStorage.removeItem(KEPT);
-  return kept && JSON.parse(kept);
+/** What is done with this tab's storage; undefined where the browser gives none, or too little. */
+function inStorage(work) {
+  try {
+    return work(sessionStorage);
+  } catch {
+    return undefined;
+  }
 }
 
 // --- beginning
@@ -238,6 +250,7 @@ async function begin() {
     setWhatIf = whatIf(byId("what-if-sides"), { finishes, lang: ofFinishes, grids, rewrite: editor.rewrite });
     scenario.append(...scenarios.map(({ scenario: id, title }) => element("option", { value: id, lang }, title)));
     await start(scenarios);
+    begun = true;
     contract = await look("/openapi.json");
     byId("editor-hint").hidden = false;
   } catch (fault) {
@@ -245,7 +258,7 @@ async function begin() {
   }
 }
 
-/** Begin with what was written in the other language, with the scenario the address names, or with the first. */
+/** Begin with what was written in this tab, with the scenario the address names, or with the first. */
 async function start(scenarios) {
   const kept = takeKept();
   const named = scenarios.find((entry) => `#${entry.scenario}` === location.hash);

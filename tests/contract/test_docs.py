@@ -43,11 +43,12 @@ def test_the_page_names_only_addresses_of_this_service_and_each_answers(links: _
     own = [link for link in links.found if link != "data:,"]
     assert own == [
         "/docs/assets/swagger-ui.css",
+        "/docs/assets/docs.css",
         "/openapi.json",
         "/docs/assets/swagger-ui-bundle.js",
         "/docs/assets/docs.js",
     ]
-    assert [asked("GET", link).status for link in own] == [200] * 4
+    assert [asked("GET", link).status for link in own] == [200] * 5
 
 
 def test_the_page_has_no_inline_script_or_handler(links: _Links) -> None:
@@ -81,7 +82,12 @@ def test_our_own_script_names_no_host_and_sends_nothing_to_a_validator(asked: As
 
 @pytest.mark.parametrize(
     ("name", "kind"),
-    [("swagger-ui-bundle.js", "text/javascript"), ("docs.js", "text/javascript"), ("swagger-ui.css", "text/css")],
+    [
+        ("swagger-ui-bundle.js", "text/javascript"),
+        ("docs.js", "text/javascript"),
+        ("swagger-ui.css", "text/css"),
+        ("docs.css", "text/css"),
+    ],
 )
 def test_assets_are_served_as_they_stand_in_the_package(name: str, kind: str, asked: Ask) -> None:
     reply = asked("GET", f"/docs/assets/{name}")

@@ -10,7 +10,7 @@ from jambset.http.catalogue import constant
 from jambset.http.negotiate import CSS, HTML, JAVASCRIPT
 from jambset.http.pages import ASSET, page
 
-ASSETS = {"swagger-ui-bundle.js": JAVASCRIPT, "docs.js": JAVASCRIPT, "swagger-ui.css": CSS}
+ASSETS = {"swagger-ui-bundle.js": JAVASCRIPT, "docs.js": JAVASCRIPT, "swagger-ui.css": CSS, "docs.css": CSS}
 """Files served below /docs/assets with their media types."""
 
 POLICY = (
@@ -27,6 +27,7 @@ HTML_PAGE = b"""<!doctype html>
 <title>jambset: documentation of the API</title>
 <link rel="icon" href="data:,">
 <link rel="stylesheet" href="/docs/assets/swagger-ui.css">
+<link rel="stylesheet" href="/docs/assets/docs.css">
 </head>
 <body>
 <div id="docs"></div>

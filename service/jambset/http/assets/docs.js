@@ -14,3 +14,9 @@ window.ui = SwaggerUIBundle({
   showExtensions: true,
   tryItOutEnabled: false,
 });
+
+/* The reader gives its choices among examples no name. */
+new MutationObserver(() => {
+  const nameless = document.querySelectorAll("#docs .examples-select-element:not([aria-label])");
+  for (const choice of nameless) choice.setAttribute("aria-label", "Examples");
+}).observe(document.getElementById("docs"), { childList: true, subtree: true });

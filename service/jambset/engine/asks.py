@@ -279,6 +279,7 @@ def questions(
     asked = (
         *_floor_questions(result, stakes, later=later),
         *_thickness_questions(result),
+        *_fixing_questions(result),
         *joint_questions(result.at.facts, result.at.joint),
         *_unit_questions(result),
         *_air_questions(result, checks),
@@ -344,6 +345,19 @@ def _thickness_questions(result: Result) -> Iterator[Question]:
                     pointer=f"{side.pointer}/{place}/thickness",
                     holds=holds,
                 )
+
+
+def _fixing_questions(result: Result) -> Iterator[Question]:
+    """A carpet without a cushion is mostly glued down; taken for stretched, it lifts the leaf by more than it needs."""
+    for side in result.at.facts.sides:
+        if side.floor is not None and side.floor.loose and side.layers:
+            yield Question(
+                code="carpet_fixing",
+                ask=Asked.FLOORING_INSTALLER,
+                text=Phrase("ask.fixing", place=place_of(side)),
+                pointer=f"{side.pointer}/{len(side.layers) - 1}/fixing",
+                holds=(Phase.LEAF,) if result.decision.trim else (),
+            )
 
 
 def _side_question(code: str, side: SideFacts, *, holds: tuple[str, ...], stakes: Mapping[str, int]) -> Question:

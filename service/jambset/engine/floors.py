@@ -61,6 +61,8 @@ class Floor(Struct, frozen=True, gc=False):
     floating: bool
     glued: bool
     """Whether the top is glued down."""
+    loose: bool
+    """Whether it is a carpet of which neither a cushion nor how it is held is stated."""
     heated: bool
     """Whether pipes or cables of a heating lie in it."""
     title: str
@@ -91,6 +93,7 @@ def floor_of(layers: tuple[Layer, ...], catalogue: Catalogue) -> Floor:
         bed=_bed(layers, catalogue) if soft else Bed(),
         floating=any(_floats(layer, catalogue) for layer in layers),
         glued=layers[-1].fixing is Fixing.GLUED,
+        loose=soft and layers[-1].fixing is UNSET and not _cushioned(layers, catalogue),
         heated=any(catalogue.materials[layer.material].heated for layer in layers),
         title=finish.title,
         unusual=tuple(_unusual(layers, catalogue)),
@@ -123,6 +126,10 @@ def raised(floor: Floor, layer: int) -> Floor:
     return replace(
         floor, least=floor.least + layer, nominal=floor.nominal + layer, greatest=floor.greatest + layer, bed=bed
     )
+
+
+def _cushioned(layers: tuple[Layer, ...], catalogue: Catalogue) -> bool:
+    return any(catalogue.materials[layer.material].body == CUSHIONING for layer in layers[:-1])
 
 
 def _bed(layers: tuple[Layer, ...], catalogue: Catalogue) -> Bed:

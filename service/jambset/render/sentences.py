@@ -351,6 +351,10 @@ ENGLISH: dict[str, str] = {
         "Is the {layer} {given} thick? Such a layer is commonly {least} to {greatest}. If it is, state its least and "
         "greatest too."
     ),
+    "ask.fixing": (
+        "Is the carpet {place} glued down, or does a cushion come under it? Until one is stated, the leaf is held to "
+        "the height for carpet on a cushion."
+    ),
     "ask.coating": (
         "Does a coating come on the concrete, and how thick? A usual one was reckoned with; heights are counted from "
         "the top of the slab."

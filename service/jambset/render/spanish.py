@@ -477,6 +477,10 @@ SENTENCES: dict[str, str] = {
         "¿Tiene esta capa {given} de espesor: {layer}? Lo común son de {least} a {greatest}. Si es así, indique "
         "también su espesor mínimo y su máximo."
     ),
+    "ask.fixing": (
+        "¿La alfombra {place} va pegada, o lleva un bajoalfombra? Mientras no se indique una de las dos cosas, la hoja "
+        "se atiene a la altura para alfombra con bajoalfombra."
+    ),
     "ask.coating": (
         "¿Lleva el concreto un recubrimiento, y de qué espesor? Se contó con uno usual; las alturas se miden desde la "
         "cara superior de la losa."

@@ -52,6 +52,33 @@ def test_what_is_not_known_is_asked_of_who_knows_it_where_it_can_be_filled_in_an
     assert [(q.ask, q.pointer, q.holds) for q in questions if q.code == code] == [(who, pointer, holds)]
 
 
+LOOP: Wire = {"material": "carpet_loop", "thickness": "1/4 in"}
+
+
+def test_a_carpet_of_which_nobody_says_how_it_is_held_is_asked_about_before_a_leaf_is_cut_for_it() -> None:
+    """Carpet without a cushion is glued down as a rule; common practice, no source."""
+    request = door(pull_side=floor(LOOP), push_side=floor(LOOP), leaf={"core": "solid"})
+    told = advised(request)
+    fixing = [q for q in told["questions"] if q["code"] == "carpet_fixing"]
+    assert [q["pointer"] for q in fixing] == ["#/pull_side/build_up/0/fixing", "#/push_side/build_up/0/fixing"]
+    assert [q["holds"] for q in fixing] == [["leaf"]] * 2
+    assert (told["verdict"], told["leaf"]["trim"]["in"]) == ("hold", 0.75)
+    glued = advised(
+        door(request, pull_side=floor(LOOP | {"fixing": "glued"}), push_side=floor(LOOP | {"fixing": "glued"}))
+    )
+    assert (glued["verdict"], glued["leaf"]["trim"]["in"], glued["questions"]) == ("go", 0, [])
+    whole = advised(door(request, frame={"undercut": "1 1/2 in"}))
+    assert (whole["verdict"], {q["code"] for q in whole["questions"]}) == ("go", {"carpet_fixing"})
+
+
+@pytest.mark.parametrize(
+    "carpet",
+    [floor("carpet_cushion 7/16 in", LOOP), floor(LOOP | {"fixing": "stretched"}), floor("vinyl_plank 1/4 in")],
+)
+def test_nothing_is_asked_of_one_on_a_cushion_or_whose_fixing_is_stated(carpet: Wire) -> None:
+    assert "carpet_fixing" not in asked(door(pull_side=carpet, push_side=PLANK))
+
+
 SHORT: Wire = {"duties": ["transfer_air"], "air": {"supply_flow": "120 cfm"}}
 """Over plank, 5/8 in under 30 in of leaf: 34.7 cfm at 3 Pa by RR-0005, 1.07 cfm per in2 and the root of a pascal."""
 

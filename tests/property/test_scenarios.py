@@ -682,6 +682,7 @@ def test_expected_minutes_are_what_is_done_now_and_the_mean_of_what_may_come(ope
     weights = [round(one.weight * MINUTE) for one in advice.scenarios]
     assert sum(weights) == MINUTE
     mean = sum(weight * (done + one.minutes) for weight, one in zip(weights, advice.scenarios, strict=True))
+    assert outlook_.now_minutes == done
     assert outlook_.expected_minutes == mean
     assert outlook_.worst_minutes == done + max(one.minutes for one in advice.scenarios)
     assert outlook_.least_worst_minutes <= outlook_.worst_minutes

@@ -42,6 +42,7 @@ def _outlook(table: Table, chosen: Choice, regret: int, to_order: int | None) ->
         trim_now=Length(chosen.trim),
         expected_minutes=Minutes(chosen.expected),
         expected_work_minutes=Minutes(work),
+        now_minutes=now_minutes(plan.pricing, chosen.setting, chosen.trim),
         worst_minutes=chosen.worst,
         regret=regret,
         least_worst_minutes=min([choice.worst for choice in table.every()]),

@@ -398,9 +398,11 @@ class Outlook(Part, frozen=True, kw_only=True):
     trim_now: Length
     """Cut before the floors are certain: no more than every pair of floors asks for."""
     expected_minutes: Minutes
-    """Work, and each wish given up at its price."""
+    """Work, and each wish given up at its price: now_minutes, and those of each pair of floors by its likelihood."""
     expected_work_minutes: Minutes
     """Of these, work."""
+    now_minutes: int
+    """Of these, what is done before the floors lie: blocks or cuts of legs, and a trim on the bench."""
     worst_minutes: int
     """Minutes for the pair of floors that takes most."""
     regret: int

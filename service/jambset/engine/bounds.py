@@ -93,8 +93,11 @@ def names_header(rules: tuple[str, ...], at: Situation) -> bool:
     return HEADER in rules or not at.regime.head_ids.isdisjoint(rules)
 
 
-def draw(at: Situation, stand: Stand | None = None) -> list[Bound]:
-    """Bounds of a situation, strongest first; where the unit has to stand, and the header, come before every rule."""
+def draw(at: Situation, stand: Stand | None = None, *, last_choice: bool = False) -> list[Bound]:
+    """Bounds of a situation, strongest first; where the unit has to stand, and the header, come before every rule.
+
+    last_choice: also those that nothing is set or cut for in an advice, and that a recheck offers to meet last of all.
+    """
     fixed = at.fixed
     low = fixed[Fixed.LOW_LEG]
     bounds = _standing(at, stand)
@@ -106,7 +109,7 @@ def draw(at: Situation, stand: Stand | None = None) -> list[Bound]:
             limit = fixed[height] + shift
             bounds.append(Bound(ruling.rule, on, lower, low if cover and limit < low else limit))
         if not ruling.lines:
-            bounds.extend(_open_to_air(ruling.applied, at))
+            bounds.extend(_open_to_air(ruling.applied, at, last_choice=last_choice))
     return bounds
 
 
@@ -128,14 +131,14 @@ def _standing(at: Situation, stand: Stand | None) -> list[Bound]:
     return bounds
 
 
-def _open_to_air(applied: Applied, at: Situation) -> list[Bound]:
+def _open_to_air(applied: Applied, at: Situation, *, last_choice: bool) -> list[Bound]:
     floor = slot_floor(at)
     if floor is None:
         return []
     if applied.rule.measured is Measured.FREE_AREA:
         gap, whole = _gap_for_area(applied, at), False
     elif applied.rule.measured is Measured.ROOM_PRESSURE:
-        gap, whole = _gap_for_pressure(applied, at), True
+        gap, whole = _gap_for_pressure(applied, at, last_choice=last_choice), True
     else:
         return []
     return [Bound(applied.rule.id, BOTTOM, True, floor + gap, whole)] if gap else []
@@ -147,13 +150,14 @@ def _gap_for_area(applied: Applied, at: Situation) -> int:
     return least_ticks(under / at.air.width_m) if there and under > 0 else 0
 
 
-def _gap_for_pressure(applied: Applied, at: Situation) -> int:
+def _gap_for_pressure(applied: Applied, at: Situation, *, last_choice: bool) -> int:
     """The gap that carries the air at the strictest limit; none where a grille has to, or where air is barred.
 
-    Nor below a leaf that is to hold back smoke.
+    Nor below a leaf that is to hold back smoke; and for a wish below one against fire only as the last choice.
     """
-    gap, rules = at.air.gap_needed or 0, at.regime
-    passes = not rules.barred and Duty.SMOKE_CONTROL not in at.facts.duties
+    gap, rules, duties = at.air.gap_needed or 0, at.regime, at.facts.duties
+    spared = Duty.FIRE_LABEL in duties and applied.rule.id in rules.wishes and not last_choice
+    passes = not (rules.barred or Duty.SMOKE_CONTROL in duties or spared)
     lifts = applied.limit == at.air.limit and gap <= rules.greatest_gap and passes
     return gap if lifts else 0
 

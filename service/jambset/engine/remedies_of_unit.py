@@ -115,7 +115,7 @@ def _cut(before: Judged, after: Judged, shop: Shop) -> Step:
 def _trims(before: Judged) -> list[int]:
     """Trims on the tape that meet one more bound on the leaf's bottom, none beyond what may still come off."""
     unit, step = before.unit, before.facts.grid.step
-    bounds = draw(before.result.at)
+    bounds = draw(before.result.at, last_choice=True)
     most = min([bound.limit for bound in bounds if bound.on == CUT and not bound.lower], default=None)
     room = None if most is None else floor_to(most - unit.trimmed, step=step)
     short = [bound.limit - unit.bottom for bound in bounds if bound.on == BOTTOM and bound.lower]
@@ -196,7 +196,7 @@ def _settled(before: Judged) -> Iterator[tuple[int, int]]:
     unit, facts, at = before.unit, before.facts, before.result.at
     free = replace(at, facts=replace(facts, as_set=None))
     moved = {CUT: -unit.trimmed, TOP: unit.trimmed}
-    bounds = [Bound(b.rule, b.on, b.lower, b.limit + moved.get(b.on, 0), b.whole) for b in draw(free)]
+    bounds = [Bound(b.rule, b.on, b.lower, b.limit + moved.get(b.on, 0), b.whole) for b in draw(free, last_choice=True)]
     if (lain := _lain(before)) is not None:
         bounds.insert(0, Bound(AS_SET, FOOT, True, lain))
     for settle in (settle_uncut, settle_cut):

@@ -111,6 +111,21 @@ def test_no_grille_is_prescribed_that_wants_a_wider_gap_than_the_label_allows() 
     assert "prescribed_grille" in {way["kind"] for way in advised(plain)["air"]["ways_out"]}
 
 
+def test_no_labelled_leaf_is_cut_or_lifted_for_a_pressure_that_is_only_wanted() -> None:
+    # 40 cfm through 30 in at 3 Pa takes 23/32 in, and 13/32 in is open over 3/32 in of vinyl: only we want 3 Pa
+    vinyl = floor("vinyl_glue_down 3/32 in")
+    plain = door(SOLID, pull_side=vinyl, push_side=vinyl, duties=["transfer_air"], air={"supply_flow": "40 cfm"})
+    for frame in ({"undercut": "1/2 in"}, {"undercut": None, "state": "to_order"}):
+        rated = door(plain, frame=frame, leaf={"fire_minutes": 20})
+        told = advised(rated)
+        assert told["leaf"]["trim"]["mm"] == 0
+        assert told["order"]["undercut_to_order"]["text"] == "1/2 in"  # 3/8 in is accepted over a hard floor
+        assert "transfer_grille" in {way["kind"] for way in told["air"]["ways_out"]}
+        assert "us-fire-trim-listing" not in {question["code"] for question in told["questions"]}
+        firm = door(rated, air={"pressure_limit": "3 Pa"})
+        assert "project.pressure_limit" in advised(firm)["leaf"]["governed_by"]
+
+
 @pytest.mark.parametrize(
     ("more", "says"),
     [

@@ -22,7 +22,16 @@ from jambset.engine.bounds import (
     names_header,
     rooms_under,
 )
-from jambset.engine.checks import MOVES_AIR, Result, finish_is_there, opens_wall, order_height, short, shortfall
+from jambset.engine.checks import (
+    MOVES_AIR,
+    Result,
+    breaks,
+    finish_is_there,
+    opens_wall,
+    order_height,
+    short,
+    shortfall,
+)
 from jambset.engine.decide import Decision
 from jambset.engine.facts import Facts, SideFacts, narrow_by
 from jambset.engine.floors import SLAB
@@ -207,16 +216,16 @@ def _anew(given: Given | None, without: Without, result: Result) -> Iterator[Way
     """Header raised or unit set again, where either stands against a rule and brings it nearer."""
     if given is None:
         return
-    if names_header(given.against, result.at) and _lessens(given, without("header")):
+    if names_header(given.against, result.at) and _lessens(given, without("header"), result):
         yield _RAISE_HEADER
-    if AS_SET in given.against and _lessens(given, without("as_set")):
+    if AS_SET in given.against and _lessens(given, without("as_set"), result):
         yield WayOut(kind="set_again", text=Phrase("way.set_again"))
 
 
-def _lessens(given: Given, other: Decision) -> bool:
-    """Whether a rule gives way by less in another decision."""
-    rule = given.bound.rule
-    return rule not in (most := _most(other)) or most[rule].amount < given.amount
+def _lessens(given: Given, other: Decision, result: Result) -> bool:
+    """Whether a rule gives way by less in another decision, and for no other that is never relaxed."""
+    rule, most = given.bound.rule, _most(other)
+    return (rule not in most or most[rule].amount < given.amount) and not breaks(most, result)
 
 
 _RAISE_HEADER = WayOut(kind="raise_header", text=Phrase("way.raise_header"))
@@ -261,9 +270,11 @@ def _shuts(other: Applied, asked: Applied) -> bool:
 
 
 def _another_unit_helps(rule: str, result: Result) -> bool:
-    """Whether a unit with another undercut would meet the rule, and goes in under the header."""
+    """Whether a unit with another undercut would meet the rule and break no other, and goes in under the header."""
     decision, header = result.decision, result.at.facts.header
     if decision.to_order in (None, decision.undercut) or rule in decision.order_lost:
+        return False
+    if breaks(decision.order_lost, result):
         return False
     return header is None or order_height(result) <= header
 

@@ -14,7 +14,7 @@ from jambset.engine.air import clear_beside, pressure_over
 from jambset.engine.bounds import Situation, slot_floor, without_piece
 from jambset.engine.decide import Decision
 from jambset.engine.facts import Facts
-from jambset.engine.lines import MISSED, Fixed, Ruling, is_firm
+from jambset.engine.lines import AIR, MISSED, Fixed, Ruling, is_firm, is_never_relaxed
 from jambset.engine.transition import Joint
 from jambset.model.advice import Check
 from jambset.model.request import Duct, Duty, Grille
@@ -91,6 +91,16 @@ def missed_of(result: Result, measured: frozenset[Measured]) -> list[str]:
     """Rules on some quantities that no height is, more than wishes, that a result misses."""
     rulings = [r for r in result.at.regime.checked if r.measured in measured and is_firm(r.applied.rule)]
     return [r.rule for r in rulings if any(c.status in MISSED for c in _by_itself(r, result, governs=False))]
+
+
+def breaks(lost: Iterable[str], result: Result) -> bool:
+    """Whether rules that would be missed have one among them that is met now and never relaxed.
+
+    None on the air: that goes through a wall as well.
+    """
+    known, now = result.at.regime.by_id, {given.bound.rule for given in result.decision.gave_way}
+    anew = [known[name].rule for name in lost if name in known and name not in now]
+    return any(is_never_relaxed(rule) and rule.measured not in AIR for rule in anew)
 
 
 def _heights(result: Result) -> tuple[int | None, ...]:

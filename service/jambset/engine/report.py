@@ -9,7 +9,7 @@ from msgspec import UNSET, UnsetType
 
 from jambset.engine.asks import Waits
 from jambset.engine.bounds import FLOORS, HEAD_LINE, names_header, rooms_under
-from jambset.engine.checks import Result, head_spare, order_height
+from jambset.engine.checks import Result, breaks, head_spare, order_height
 from jambset.engine.decide import AFTER_FLOOR, Cut, Decision
 from jambset.engine.facts import Facts, Pass, SideFacts, narrow_by
 from jambset.engine.floors import Floor
@@ -80,6 +80,8 @@ def _order_code(result: Result, *, given: bool) -> str:
     """The sentence on the unit that needs no saw: whether it goes in, whether it meets the rules, what it is for."""
     decision, header = result.decision, result.at.facts.header
     differs = decision.undercut is not None and decision.undercut != decision.to_order
+    if breaks(decision.order_lost, result):
+        return "order.lost"
     if header is not None and header < order_height(result) + result.at.regime.head_space:
         weighed = "" if given or not result.at.facts.weighed else ".weighed"
         return f"order.{'short' if given or not differs else 'lower'}{weighed}"
@@ -395,7 +397,8 @@ def summary(result: Result, cut: Cut, verdict: str, waits: Waits | None, whole: 
     """
     setting, order, present = _how_set(result), result.decision.to_order, result.decision.undercut
     if order is not None and present is not None and result.at.facts.undercut_free:
-        code = "set.ordered" if order == present else "set.ordered.low_header"
+        lost = breaks(result.decision.order_lost, result)
+        code = "set.ordered" if order == present else f"set.ordered.{'lost' if lost else 'low_header'}"
         setting = Phrase(code, undercut=Length(order), present=Length(present), setting=setting)
     told = {"setting": setting, "leaf": joined([_how_cut(result, cut), *_or_whole(whole)])}
     if waits is None:

@@ -37,6 +37,10 @@ ENGLISH: dict[str, str] = {
         "Have the header raised and order it with {undercut} undercut; the present one lets in {present} and no more, "
         "and with that: {setting}"
     ),
+    "set.ordered.lost": (
+        "Order none yet: the present header lets in {present} undercut and no more, and with {undercut} another rule "
+        "would be missed. With that header: {setting}"
+    ),
     "set.taken": "Taken so until it is measured: {setting}",
     "set.listed": "Only if the listing of the labelled frame allows it: {setting}",
     "set.uneven": "Out of level: {one}, {other}.",

@@ -88,6 +88,10 @@ SENTENCES: dict[str, str] = {
         "Haga subir el dintel y pida la unidad con {undercut} de rebaje inferior; el dintel actual deja entrar "
         "{present} y no más, y con eso: {setting}"
     ),
+    "set.ordered.lost": (
+        "No pida ninguna todavía: el dintel actual deja entrar {present} de rebaje inferior y no más, y con {undercut} "
+        "no se cumpliría otra regla. Con ese dintel: {setting}"
+    ),
     "set.taken": "Se toma así hasta que se mida: {setting}",
     "set.listed": "Solo si la certificación del marco con etiqueta lo permite: {setting}",
     "set.uneven": "Fuera de nivel: {one}, {other}.",

@@ -201,6 +201,27 @@ def test_what_no_unit_can_meet_names_what_stands_against_it_and_offers_no_other_
     assert {way["kind"] for conflict in labelled["conflicts"] for way in conflict["ways_out"]} == {"instead"}
 
 
+@pytest.mark.parametrize(
+    ("frame", "hole"),
+    [
+        ({"undercut": "3/4 in", "state": "set", "foot": "0 in"}, "84 in"),  # rubs on the carpet as it is set
+        ({"undercut": None, "state": "to_order"}, "81 1/4 in"),  # 81 1/4 - 80 13/16 = 7/16 in goes in
+    ],
+)
+def test_no_way_out_trades_a_leaf_that_rubs_for_a_gap_too_wide_for_fire(frame: dict[str, Any], hole: str) -> None:
+    # over 15/16 in of carpet and its bar a leaf ends more than 3/4 in (NFPA 80 4.8.4 as quoted) above 1/4 in of plank
+    steel = door(SOLID, leaf={"core": "steel", "fire_minutes": 45}, pull_side=CARPET, push_side=PLANK)
+    told = advised(door(steel, frame=frame, rough_opening={"height": hole}))
+    rubs = [c for c in told["conflicts"] if c["rules"][0].startswith("fit.leaf")]
+    assert rubs
+    assert {way["kind"] for conflict in rubs for way in conflict["ways_out"]} == {"instead"}
+    assert "see the conflicts before any is ordered" in told["order"]["why"]
+    assert "have the header raised" not in told["summary"].lower()
+    plain = advised(door(steel, frame=frame, rough_opening={"height": hole}, leaf={"fire_minutes": None}))
+    kinds = {way["kind"] for conflict in plain["conflicts"] for way in conflict["ways_out"]}
+    assert kinds & {"other_unit", "raise_header", "set_again"}
+
+
 def test_a_conflict_holds_what_is_set_and_cut() -> None:
     garage = door(SOLID, pull_side=PLANK, push_side=WOOD, duties=["garage_to_house", "transfer_air"])
     verdict, steps = held(garage)

@@ -198,7 +198,7 @@ def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: A
     if rule.measured is Measured.HEAD_SHIM:
         return (_RAISE_HEADER,)
     ways = [
-        WayOut(kind="instead", text=quote(other.way_out), rule=other.id)
+        WayOut(kind="instead", text=_in_words(other, result), rule=other.id)
         for other in _quoted(rule, against, result)
         if other.way_out is not UNSET
     ]
@@ -210,6 +210,12 @@ def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: A
     if HEAD_LINE in against:
         ways.append(WayOut(kind="leave_line", text=Phrase("way.leave_line")))
     return tuple(ways)
+
+
+def _in_words(rule: Rule, result: Result) -> Phrase:
+    """A rule's own words on what to do instead; of an opening that no other way tells, with what the wall takes."""
+    text = quote(str(rule.way_out))
+    return through_wall(text, result.at.facts.duties) if rule.measured is Measured.FREE_AREA else text
 
 
 def _anew(given: Given | None, without: Without, result: Result) -> Iterator[WayOut]:

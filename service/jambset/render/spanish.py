@@ -1293,8 +1293,12 @@ TERMS: dict[str, str] = {
         "Código modelo: verifique qué se adoptó. Un clóset para una secadora de ropa tiene en su cerramiento una "
         "abertura de al menos 100 in2, u otro aire de reposición aprobado."
     ),
-    "Fit a louvre in the leaf or a grille beside it: an undercut can not give this area.": (
-        "Ponga una celosía en la hoja o una rejilla junto a ella: un rebaje inferior no puede dar esta área."
+    (
+        "Fit a grille beside the door or a louvre in its leaf, but none towards a garage: an undercut can not give "
+        "this area."
+    ): (
+        "Ponga una rejilla junto a la puerta o una celosía en su hoja, pero ninguna hacia un garaje: un rebaje "
+        "inferior no puede dar esta área."
     ),
     "Room pressure of a rated home": "Presión del cuarto en una casa con calificación energética",
     (

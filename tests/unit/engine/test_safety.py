@@ -222,6 +222,25 @@ def test_no_way_out_trades_a_leaf_that_rubs_for_a_gap_too_wide_for_fire(frame: d
     assert kinds & {"other_unit", "raise_header", "set_again"}
 
 
+def test_no_leaf_against_fire_or_smoke_gets_a_louvre_for_a_dryer_and_the_wall_only_with_its_damper() -> None:
+    # listed site work on a labelled leaf names no louvre (NFPA 80 4.1.3 as quoted): it is made with one or has none
+    plain = door(SOLID, pull_side=PLANK, push_side=PLANK)
+    kinds: dict[str, Wire] = {
+        "": {"duties": ["dryer_closet"]},
+        "fire": {"duties": ["dryer_closet"], "leaf": {"fire_minutes": 45}},
+        "smoke": {"duties": ["dryer_closet", "smoke_control"]},
+        "garage": {"duties": ["dryer_closet", "garage_to_house"]},
+    }
+    for kind, more in kinds.items():
+        (short,) = [c for c in advised(door(plain, **more))["conflicts"] if c["rules"][0] == "us-dryer-closet"]
+        (own,) = [way["text"] for way in short["ways_out"]]
+        assert ("No opening is made in the labelled leaf" in own, "a fire damper" in own) == (kind == "fire",) * 2
+        assert ("No opening is made in the leaf of a smoke door" in own, "a smoke damper" in own) == (
+            kind == "smoke",
+        ) * 2
+        assert "none towards a garage" in own
+
+
 def test_a_conflict_holds_what_is_set_and_cut() -> None:
     garage = door(SOLID, pull_side=PLANK, push_side=WOOD, duties=["garage_to_house", "transfer_air"])
     verdict, steps = held(garage)

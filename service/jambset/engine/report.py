@@ -71,6 +71,7 @@ def order(result: Result) -> Order:
         _order_code(result, given=not facts.undercut_free),
         undercut=Length(needed),
         present=Length(decision.undercut or 0),
+        leaves=leaves(facts),
         hole=Length(ceil_to(order_height(result) + result.at.regime.head_space, step=facts.grid.step)),
     )
     return Order(undercut_to_order=Length(needed), why=why)
@@ -222,7 +223,7 @@ def _leaf_why(result: Result, cut: Cut) -> Phrase:
     if now and (cut.when == AFTER_FLOOR or now == trim):
         return if_listed(Phrase(_now_code(result, cut), trim=Length(now)), result.at.facts)
     if trim is None:
-        return Phrase(f"leaf.{cut.when}")
+        return Phrase(f"leaf.{cut.when}", leaves=leaves(result.at.facts))
     if result.decision.bottom is not None and result.decision.bottom < 0:
         return _below(result.decision.bottom)
     if trim and Duty.FIRE_LABEL in result.at.facts.duties:
@@ -231,9 +232,10 @@ def _leaf_why(result: Result, cut: Cut) -> Phrase:
 
 
 def _ends(result: Result) -> dict[str, Any]:
-    """What sentences on a leaf say of it: what is cut off, where its bottom then ends, and above what that is."""
+    """What sentences on leaves say of them: what is cut off, where their bottom then ends, and above what that is."""
     decision = result.decision
     return {
+        "leaves": leaves(result.at.facts),
         "trim": Length(decision.trim or 0),
         "bottom": Length(decision.bottom or 0),
         "subfloor": subfloor(result.at.facts),
@@ -453,4 +455,4 @@ def _how_cut(result: Result, cut: Cut) -> Phrase:
     listed = decision.trim and Duty.FIRE_LABEL in facts.duties
     if decision.bottom is not None and decision.bottom < 0:
         return _below(decision.bottom)
-    return Phrase("cut.listed" if listed else f"cut.{cut.when}", leaves=leaves(facts), **_ends(result))
+    return Phrase("cut.listed" if listed else f"cut.{cut.when}", **_ends(result))

@@ -146,7 +146,15 @@ def steps(course: Course, labour: Labour, catalogue: Catalogue) -> tuple[Step, .
     early, rows = tuple(_before_floor(course)), minutes_of(labour, catalogue)
     plans = (*early, *_from_floor(course, tuple([plan.name for plan in early[-1:]])))
     last = {name: _last_before(name, plans, course) for name in course.laid}
-    return tuple(_priced(plan, rows, tuple([n for n in course.laid if plan.name in last[n]])) for plan in plans)
+    titles = [f"{plan.name}{_EACH if course.leaves > 1 and plan.name in _ON_LEAVES else ''}" for plan in plans]
+    return tuple(
+        _priced(plan, rows, tuple([n for n in course.laid if plan.name in last[n]]), title)
+        for plan, title in zip(plans, titles, strict=True)
+    )
+
+
+_EACH, _ON_LEAVES = ".each", frozenset({TRIM, TRIM_NOW, SET})
+"""What ends the code of a title that names a pair's leaves, and the steps whose titles do."""
 
 
 class _Plan(NamedTuple):
@@ -176,10 +184,9 @@ def _last_before(event: str, plans: tuple[_Plan, ...], course: Course) -> tuple[
     return (*early[-1:], *((PIECE,) if event in course.after_piece else ()))
 
 
-def _priced(plan: _Plan, rows: dict[str, int], before: tuple[str, ...]) -> Step:
+def _priced(plan: _Plan, rows: dict[str, int], before: tuple[str, ...], title: str) -> Step:
     minutes = sum(rows[row] for row in plan.work)
-    title = Phrase(f"task.{plan.name}")
-    return Step(plan.name, title, plan.trade, plan.phase, minutes, plan.events, plan.after, before)
+    return Step(plan.name, Phrase(f"task.{title}"), plan.trade, plan.phase, minutes, plan.events, plan.after, before)
 
 
 def _before_floor(course: Course) -> Iterator[_Plan]:

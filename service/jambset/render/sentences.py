@@ -58,7 +58,7 @@ ENGLISH: dict[str, str] = {
     "leg.second_hinge": "second hinge leg",
     "leaves.one": "the leaf",
     "leaves.each": "each leaf",
-    "cut.none": "Leave the leaf uncut; its bottom ends {bottom} above {subfloor}.",
+    "cut.none": "Leave {leaves} uncut; its bottom ends {bottom} above {subfloor}.",
     "cut.before_hanging": (
         "Cut {trim} off {leaves} on the bench, before hanging; the bottom ends {bottom} above {subfloor}."
     ),
@@ -74,14 +74,14 @@ ENGLISH: dict[str, str] = {
     "cut.unknown": "End the leaf's bottom {bottom} above {subfloor}; what that takes off waits for the undercut.",
     # order, leaf
     "order.undecided": "A floor is undecided: order when both are known.",
-    "order.wanted": "A unit with {undercut} undercut, its legs down, leaves the leaf uncut over both floors named.",
+    "order.wanted": "A unit with {undercut} undercut, its legs down, leaves {leaves} uncut over both floors named.",
     "order.lined": "A unit with {undercut} undercut keeps the line of the heads.",
     "order.weighed": "A unit with {undercut} undercut comes to the least work over all floors that may come.",
     "order.short": (
-        "A unit with {undercut} undercut leaves the leaf uncut over these floors, and needs a rough opening of {hole}."
+        "A unit with {undercut} undercut leaves {leaves} uncut over these floors, and needs a rough opening of {hole}."
     ),
     "order.lower": (
-        "A unit with {undercut} undercut leaves the leaf uncut over these floors, and needs a rough opening of {hole}; "
+        "A unit with {undercut} undercut leaves {leaves} uncut over these floors, and needs a rough opening of {hole}; "
         "the present header lets in one with {present} and no more. Have the framer answer before it is ordered."
     ),
     "order.short.weighed": (
@@ -94,15 +94,15 @@ ENGLISH: dict[str, str] = {
         "it is ordered."
     ),
     "order.lost": (
-        "A unit with {undercut} undercut, its legs down, would leave the leaf uncut, and rules would be missed all the "
+        "A unit with {undercut} undercut, its legs down, would leave {leaves} uncut, and rules would be missed all the "
         "same: see the conflicts before any is ordered."
     ),
     "order.lacks": (
         "With this unit's {present} rules are missed, see the conflicts; one with {undercut} undercut, its legs down, "
-        "would leave the leaf uncut."
+        "would leave {leaves} uncut."
     ),
-    "order.sawn": "This unit has {present}; one with {undercut} undercut, its legs down, would leave the leaf uncut.",
-    "order.shortened": "This unit has {present}; one with {undercut} undercut would leave its legs and the leaf uncut.",
+    "order.sawn": "This unit has {present}; one with {undercut} undercut, its legs down, would leave {leaves} uncut.",
+    "order.shortened": "This unit has {present}; one with {undercut} undercut would leave its legs and {leaves} uncut.",
     "order.blocked": "This unit's {present} will do; one with {undercut} undercut could stand on the subfloor, uncut.",
     "order.open": (
         "This unit's {present} will do, and leaves a wider gap than is wanted; one with {undercut} undercut would "
@@ -114,18 +114,18 @@ ENGLISH: dict[str, str] = {
         "Cut {trim} on the bench before hanging: both floors are known and the unit isn't set."
     ),
     "leaf.before_floor.in_place": (
-        "Cut {trim} with the leaf hung and held open; the blocks mark the line for the guide rail."
+        "Cut {trim} with {leaves} hung and held open; the blocks mark the line for the guide rail."
     ),
     "leaf.before_floor.off_hinges": (
-        "Mark {trim} from the blocks, then take the leaf off its hinges to cut it: there is no room for a saw below."
+        "Mark {trim} from the blocks, then take {leaves} off its hinges to cut it: there is no room for a saw below."
     ),
     "leaf.after_floor.in_place": (
-        "A floor isn't certain: leave the leaf long. With both laid, and if it is still {trim}, cut it hung and "
+        "A floor isn't certain: leave {leaves} long. With both laid, and if it is still {trim}, cut it hung and "
         "held open."
     ),
     "leaf.after_floor.off_hinges": (
-        "A floor isn't certain: leave the leaf long. With both laid, and if it is still {trim}, mark it from the "
-        "blocks and take the leaf off its hinges: there is no room for a saw below."
+        "A floor isn't certain: leave {leaves} long. With both laid, and if it is still {trim}, mark it from the "
+        "blocks and take {leaves} off its hinges: there is no room for a saw below."
     ),
     "leaf.now": "Cut {trim} on the bench before hanging: every floor that may come asks for it, and for no more.",
     "leaf.now_at_least": (
@@ -137,7 +137,7 @@ ENGLISH: dict[str, str] = {
     "leaf.listed": (
         "Cut {trim} only if the listing of this labelled leaf allows it; it isn't trimmed on this advice alone."
     ),
-    "leaf.after_floor": "A floor is undecided: leave the leaf long and cut it after the floor.",
+    "leaf.after_floor": "A floor is undecided: leave {leaves} long and cut it after the floor.",
     "leaf.left_whole": (
         "Or leave {leaves} whole, the legs {stands}: the bottom ends {bottom} above {subfloor}, and all that is given "
         "up is {wishes}."
@@ -574,8 +574,11 @@ ENGLISH: dict[str, str] = {
     "assumed.carpet_total": "Carpet thickness taken as the whole carpet, pile and backing.",
     # tasks
     "task.trim-leaf": "Trim the leaf and seal the cut edge",
+    "task.trim-leaf.each": "Trim each leaf and seal its cut edge",
     "task.trim-leaf-first": "Trim off the leaf what every floor that may come asks for, and seal the cut edge",
+    "task.trim-leaf-first.each": "Trim off each leaf what every floor that may come asks for, and seal its cut edge",
     "task.set-frame": "Set the frame and hang the leaf",
+    "task.set-frame.each": "Set the frame and hang both leaves",
     "task.undercut-jambs": "Undercut legs and casing for the floor",
     "task.fit-piece": "Fit the transition piece under the closed leaf",
     "task.check-clearances": "Measure both clearances with the floors laid",

@@ -67,7 +67,7 @@ def _cut_numbers(advice: Wire, words: Words) -> Iterator[Pair]:
     name = "trim_rest" if "trim_rest" in leaf else "trim"
     trim = text(leaf, name)
     where = f" ({words.code(leaf['where'])})" if "where" in leaf and trim != NOTHING else ""
-    yield words(f"n.{name}"), trim + where
+    yield words("n.trim.each" if name == "trim" and advice["taken"]["leaves"] > 1 else f"n.{name}"), trim + where
     for name, gauge in (("n.gauge", leaf.get("gauge_block")), ("n.gauge_second", leaf.get("second_gauge_block"))):
         if gauge is not None:
             yield words(name, on=words.code(gauge["stands_on"]), angle=f"{gauge['angle']:g}"), ends_of(gauge, words)

@@ -169,6 +169,7 @@ SHEET: dict[str, tuple[str, str]] = {
     "sheet.yes": ("yes", "sí"),
     "sheet.rated": ("rated for {minutes} min", "resiste {minutes} min"),
     "sheet.n.trim": ("Cut off the leaf", "Cortar de la hoja"),
+    "sheet.n.trim.each": ("Cut off each leaf", "Cortar de cada hoja"),
     "sheet.n.trim_rest": ("Cut off what is left", "Cortar lo que falta"),
     "sheet.n.trim_now": ("Cut off now", "Cortar ahora"),
     "sheet.n.gauge": ("Gauge block on the {on}, leaf at {angle}°", "Taco de medida sobre el {on}, hoja a {angle}°"),

@@ -109,7 +109,7 @@ SENTENCES: dict[str, str] = {
     "leg.second_hinge": "segunda jamba de bisagras",
     "leaves.one": "la hoja",
     "leaves.each": "cada hoja",
-    "cut.none": "Deje la hoja sin cortar; su borde inferior queda a {bottom} sobre {subfloor}.",
+    "cut.none": "Deje {leaves} sin cortar; su borde inferior queda a {bottom} sobre {subfloor}.",
     "cut.before_hanging": (
         "Corte {trim} de {leaves} en el banco, antes de colgar; el borde inferior queda a {bottom} sobre {subfloor}."
     ),
@@ -136,8 +136,8 @@ SENTENCES: dict[str, str] = {
     # order, leaf
     "order.undecided": "Un piso está sin decidir: haga el pedido cuando se conozcan los dos.",
     "order.wanted": (
-        "Una unidad con {undercut} de rebaje inferior, con las jambas en el subpiso, deja la hoja sin cortar sobre los "
-        "dos pisos indicados."
+        "Una unidad con {undercut} de rebaje inferior, con las jambas en el subpiso, deja {leaves} sin cortar sobre "
+        "los dos pisos indicados."
     ),
     "order.lined": "Una unidad con {undercut} de rebaje inferior mantiene la línea de cabezales.",
     "order.weighed": (
@@ -145,11 +145,11 @@ SENTENCES: dict[str, str] = {
         "venir."
     ),
     "order.short": (
-        "Una unidad con {undercut} de rebaje inferior deja la hoja sin cortar sobre estos pisos y necesita un vano en "
+        "Una unidad con {undercut} de rebaje inferior deja {leaves} sin cortar sobre estos pisos y necesita un vano en "
         "bruto de {hole}."
     ),
     "order.lower": (
-        "Una unidad con {undercut} de rebaje inferior deja la hoja sin cortar sobre estos pisos y necesita un vano en "
+        "Una unidad con {undercut} de rebaje inferior deja {leaves} sin cortar sobre estos pisos y necesita un vano en "
         "bruto de {hole}; el dintel actual deja entrar una con {present} y no más. Que responda el carpintero de "
         "estructura antes de pedirla."
     ),
@@ -163,19 +163,19 @@ SENTENCES: dict[str, str] = {
         "responda el carpintero de estructura antes de pedirla."
     ),
     "order.lost": (
-        "Una unidad con {undercut} de rebaje inferior, con las jambas en el subpiso, dejaría la hoja sin cortar, y aun "
-        "así no se cumplirían algunas reglas: vea los conflictos antes de pedir ninguna."
+        "Una unidad con {undercut} de rebaje inferior, con las jambas en el subpiso, dejaría {leaves} sin cortar, y "
+        "aun así no se cumplirían algunas reglas: vea los conflictos antes de pedir ninguna."
     ),
     "order.lacks": (
         "Con {present} de rebaje inferior, esta unidad no cumple algunas reglas, vea los conflictos; una con "
-        "{undercut}, con las jambas en el subpiso, dejaría la hoja sin cortar."
+        "{undercut}, con las jambas en el subpiso, dejaría {leaves} sin cortar."
     ),
     "order.sawn": (
-        "Esta unidad tiene {present} de rebaje inferior; una con {undercut}, con las jambas en el subpiso, dejaría la "
-        "hoja sin cortar."
+        "Esta unidad tiene {present} de rebaje inferior; una con {undercut}, con las jambas en el subpiso, dejaría "
+        "{leaves} sin cortar."
     ),
     "order.shortened": (
-        "Esta unidad tiene {present} de rebaje inferior; una con {undercut} dejaría sin cortar las jambas y la hoja."
+        "Esta unidad tiene {present} de rebaje inferior; una con {undercut} dejaría sin cortar las jambas y {leaves}."
     ),
     "order.blocked": (
         "Con {present} de rebaje inferior, esta unidad sirve; una con {undercut} podría apoyarse en el subpiso, sin "
@@ -191,18 +191,18 @@ SENTENCES: dict[str, str] = {
         "Corte {trim} en el banco antes de colgar: se conocen los dos pisos y la unidad no está colocada."
     ),
     "leaf.before_floor.in_place": (
-        "Corte {trim} con la hoja colgada, abierta y sujeta; los tacos de medida marcan la línea para el riel guía."
+        "Corte {trim} con {leaves} colgada, abierta y sujeta; los tacos de medida marcan la línea para el riel guía."
     ),
     "leaf.before_floor.off_hinges": (
-        "Marque {trim} desde los tacos de medida y luego saque la hoja de sus bisagras para cortarla: abajo no cabe "
+        "Marque {trim} desde los tacos de medida y luego saque {leaves} de sus bisagras para cortarla: abajo no cabe "
         "una sierra."
     ),
     "leaf.after_floor.in_place": (
-        "Un piso no es definitivo: deje la hoja larga. Con los dos instalados, y si todavía hay que cortar {trim}, "
+        "Un piso no es definitivo: deje {leaves} larga. Con los dos instalados, y si todavía hay que cortar {trim}, "
         "córtela colgada, abierta y sujeta."
     ),
     "leaf.after_floor.off_hinges": (
-        "Un piso no es definitivo: deje la hoja larga. Con los dos instalados, y si todavía hay que cortar {trim}, "
+        "Un piso no es definitivo: deje {leaves} larga. Con los dos instalados, y si todavía hay que cortar {trim}, "
         "márquela desde los tacos de medida y sáquela de sus bisagras: abajo no cabe una sierra."
     ),
     "leaf.now": (
@@ -219,7 +219,7 @@ SENTENCES: dict[str, str] = {
         "Corte {trim} solo si la certificación de esta hoja con etiqueta lo permite; solo con este consejo no se "
         "recorta."
     ),
-    "leaf.after_floor": "Un piso está sin decidir: deje la hoja larga y córtela después del piso.",
+    "leaf.after_floor": "Un piso está sin decidir: deje {leaves} larga y córtela después del piso.",
     "leaf.left_whole": (
         "O deje {leaves} sin cortar, con las jambas {stands}: el borde inferior queda a {bottom} sobre {subfloor}, y "
         "solo se renuncia a {wishes}."
@@ -766,8 +766,13 @@ SENTENCES: dict[str, str] = {
     "assumed.carpet_total": "El espesor de la alfombra se tomó como el de toda la alfombra, pelo y respaldo.",
     # tasks
     "task.trim-leaf": "Recorte la hoja y selle el canto cortado",
+    "task.trim-leaf.each": "Recorte cada hoja y selle su canto cortado",
+    "task.trim-leaf-first.each": (
+        "Recorte de cada hoja lo que piden todos los pisos que pueden venir y selle su canto cortado"
+    ),
     "task.trim-leaf-first": "Recorte de la hoja lo que piden todos los pisos que pueden venir y selle el canto cortado",
     "task.set-frame": "Coloque el marco y cuelgue la hoja",
+    "task.set-frame.each": "Coloque el marco y cuelgue las dos hojas",
     "task.undercut-jambs": "Haga el corte inferior de las jambas y de la chambrana para el piso",
     "task.fit-piece": "Instale la pieza de transición debajo de la hoja cerrada",
     "task.check-clearances": "Mida ambas holguras con los pisos instalados",

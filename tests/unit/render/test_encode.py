@@ -28,7 +28,8 @@ def test_each_quantity_is_answered_in_its_parts() -> None:
 
 
 def test_a_phrase_is_answered_as_its_sentence_on_the_grid() -> None:
-    phrase = Phrase("cut.none", bottom=Length(38 * MM), subfloor=Phrase("place.subfloor.level"))
+    level = Phrase("place.subfloor.level")
+    phrase = Phrase("cut.none", leaves=Phrase("leaves.one"), bottom=Length(38 * MM), subfloor=level)
     assert written(phrase, "1 mm") == "Leave the leaf uncut; its bottom ends 38 mm above the subfloor."
     inner = Phrase("leg.block", leg=Phrase("leg.strike"), height=Length(3 * INCH // 8))
     outer = Phrase("set.uneven", one=Phrase("leg.stand", leg=Phrase("leg.hinge")), other=inner)

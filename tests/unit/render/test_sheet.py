@@ -90,6 +90,22 @@ def test_an_opening_is_told_in_working_order_each_step_with_its_numbers() -> Non
     )
 
 
+@pytest.mark.parametrize("undercut", ["3/4 in", "1 1/2 in", None])
+@pytest.mark.parametrize("state", ["on_site", "set", "to_order"])
+def test_whoever_works_from_paper_reads_of_both_leaves_of_a_pair(state: str, undercut: str | None) -> None:
+    carpet = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
+    tile = floor("thin_bed_mortar 3/16 in", "ceramic_tile 3/8 in")
+    leaf = {"count": 2, "core": "solid"}
+    pair = door(leaf=leaf, pull_side=carpet, push_side=tile, frame={"state": state, "undercut": undercut})
+    for opening in (pair, door(pair, pull_side={"build_up": None})):
+        told = advised(opening)
+        said = [told["summary"], told["order"]["why"], told["leaf"]["why"], *[task["title"] for task in told["tasks"]]]
+        work = re.compile("(leave|leaves|cut|Trim|hang|off|take|with) the leaf", re.IGNORECASE)
+        assert not [text for text in said if work.search(text)]
+        (glance,) = cards(opening_sheet(told, ENGLISH))
+        assert "Cut off the leaf" not in [name for step in glance.steps for name, _ in step.numbers]
+
+
 def test_an_edge_is_told_with_what_may_stand_upright_below_its_bevel() -> None:
     # 3/4 in of stone and mortar beside 1/4 in of plank: 1/2 in, the lower 1/4 upright, the upper over 1/2 (ADA 303.3)
     stone = floor("medium_bed_mortar 1/4 in", "stone_tile 1/2 in")

@@ -18,7 +18,7 @@ from jambset.engine.bounds import FLOORS
 from jambset.engine.checks import Result, check_all, prescribed_ways, wants_head
 from jambset.engine.decide import Decision, decide, plan_cut
 from jambset.engine.facts import Facts, duties_of, gather
-from jambset.engine.kinds import not_yet, passed_over
+from jambset.engine.kinds import by_use, not_yet, passed_over
 from jambset.engine.labour import OFF_HINGES, Work, work_of
 from jambset.engine.lines import AIR, EDGES
 from jambset.engine.outlook import outlook
@@ -164,6 +164,7 @@ def advising(
                 if cut.where or opening.frame.state is FrameState.SET
                 else ()
             ),
+            *report.use(by_use(facts, prepared.selection)),
             *of_permit(facts, catalogue),
         ),
         cautions=cautions,

@@ -13,7 +13,7 @@ from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
 
 from jambset.engine.facts import Facts
-from jambset.model.request import Building, Core, ProjectRules, RoomUse
+from jambset.model.request import Building, BuildingUse, Core, ProjectRules, RoomUse
 from jambset.rules.schema import FinishKind, Relation, When
 from jambset.rules.select import Applied, Selection
 
@@ -129,6 +129,21 @@ def passed_over(facts: Facts, selection: Selection) -> tuple[Applied, ...]:
         return ()
     older = asked._replace(building=replace(asked.building, year_built=0))
     return _beyond(_called_for(selection, older), _called_for(selection, asked))
+
+
+def by_use(facts: Facts, selection: Selection) -> tuple[Applied, ...]:
+    """Rules that some kind of building would call for, where nobody states the kind and its duties hang on it."""
+    asked = _circumstances(facts, selection)
+    return _by_use(selection, asked) if asked.building.use is UNSET else ()
+
+
+@lru_cache(maxsize=1024)
+def _by_use(selection: Selection, asked: Circumstances) -> tuple[Applied, ...]:
+    held = _called_for(selection, asked)
+    kinds = [asked._replace(building=replace(asked.building, use=use)) for use in BuildingUse]
+    rules = {a.rule.id: a for kind in kinds for a in _beyond(_called_for(selection, kind), held)}
+    firm = tuple([a for a in rules.values() if a.rule.relation is not Relation.CAUTION])
+    return firm if any(a.rule.when.duties for a in firm) else ()
 
 
 def not_yet(facts: Facts, selection: Selection, latest: Selection) -> tuple[Applied, ...]:

@@ -24,7 +24,7 @@ from jambset.engine.assess import (
 )
 from jambset.engine.checks import Result
 from jambset.engine.findings import findings
-from jambset.engine.kinds import passed_over
+from jambset.engine.kinds import by_use, passed_over
 from jambset.engine.labour import work_of
 from jambset.engine.remedies import Chain, cautions, chains, is_whole, remedy, waits
 from jambset.engine.remedy_steps import (
@@ -100,6 +100,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
             *_assumptions(request, found),
             *report.labour(request, priced=bool(mending)),
             *report.age(passed_over(found.facts, rules_for(request, catalogue)), flooring, cut=cuts),
+            *report.use(by_use(found.facts, rules_for(request, catalogue))),
             *of_permit(found.facts, catalogue),
         ),
         cautions=tuple(warned.values()),

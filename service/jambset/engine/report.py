@@ -371,6 +371,14 @@ def _age(rules: tuple[Applied, ...]) -> tuple[Assumption, ...]:
     return (Assumption(pointer="#/building/year_built", text=text),)
 
 
+@lru_cache(maxsize=256)
+def use(rules: tuple[Applied, ...]) -> tuple[Assumption, ...]:
+    """Says which rules weren't looked at, since they hold in some kinds of building and nobody says which this is."""
+    if not rules:
+        return ()
+    return (Assumption(pointer="#/building/use", text=Phrase("assumed.building_use", rules=quoted(rules))),)
+
+
 def permit(rules: tuple[Applied, ...], as_of: str) -> tuple[Assumption, ...]:
     """Says which rules weren't in force yet by the permit date. What held then in their place isn't known."""
     if not rules:

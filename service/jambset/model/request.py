@@ -362,6 +362,7 @@ class Building(Wire, frozen=True, kw_only=True):
     """What the rules ask about the building."""
 
     use: BuildingUse | UnsetType = UNSET
+    """Left out: rules for some kinds of building alone don't apply."""
     year_built: Annotated[int, Meta(ge=1700, le=2100)] | UnsetType = UNSET
     """Year the building was built in. Left out: rules on older buildings don't apply."""
     existing_threshold: bool = False

@@ -568,6 +568,9 @@ ENGLISH: dict[str, str] = {
     "assumed.year_built": (
         "Building taken as built in {year} or later, since its year isn't stated; not looked at for that: {rules}."
     ),
+    "assumed.building_use": (
+        "What kind of building this is isn't stated; not looked at for that, though some kinds are held to it: {rules}."
+    ),
     "assumed.labour": "Minutes of work are assumed here, see GET /v1/labour; send this crew's own.",
     "assumed.subfloor": "Subfloor taken as level.",
     "assumed.thickness": "{material} taken as {value}, typically {least} to {greatest}.",

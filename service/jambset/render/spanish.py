@@ -760,6 +760,10 @@ SENTENCES: dict[str, str] = {
         "El edificio se tomó como construido en {year} o después, porque no se indica el año; por eso no se revisaron "
         "estas reglas: {rules}."
     ),
+    "assumed.building_use": (
+        "No se indica qué clase de edificio es; por eso no se revisaron estas reglas, que rigen en algunas clases: "
+        "{rules}."
+    ),
     "assumed.labour": "Los minutos de trabajo son supuestos aquí, vea GET /v1/labour; envíe los de esta cuadrilla.",
     "assumed.subfloor": "El subpiso se supuso a nivel.",
     "assumed.thickness": "{material}: se tomó {value}, lo típico va de {least} a {greatest}.",

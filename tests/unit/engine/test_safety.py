@@ -412,6 +412,31 @@ def test_a_leaf_that_guards_is_left_whole_where_just_what_is_accepted_is_under_i
     assert plain["leaf"]["trim"]["in"] > 0, "for what is wanted any other leaf is cut"
 
 
+# --- a building whose kind nobody states
+
+
+@pytest.mark.parametrize(
+    ("duty", "named"),
+    [
+        ("egress_door", {"us-ibc-opening-height", "us-ibc-clear-height", "us-ibc-threshold"}),
+        ("accessible_route", {"us-a117-threshold", "us-ibc-threshold"}),
+        ("transfer_air", set()),
+    ],
+)
+def test_rules_that_hang_on_the_kind_of_building_are_named_where_nobody_states_it(duty: str, named: set[str]) -> None:
+    # IBC 1010.1.1 as quoted: 80 in where a means of egress isn't a dwelling's own; IRC R311.2 as quoted: 78 in clear.
+    # 79 + 1/8 + 3/4 - 1/4 in are 79 5/8: raised by the 3/8 in that are short, the legs end above 1/4 in of plank
+    low = door(SOLID, pull_side=PLANK, push_side=PLANK, duties=[duty], leaf={"height": "79 in"})
+    for told in (advised(low), answered({**low, "as_set": {"foot": "0 in", "leaf_bottom": "3/4 in"}, "frame": {}})):
+        texts = [one["text"] for one in told["assumptions"] if one["pointer"] == "#/building/use"]
+        assert len(texts) == bool(named)
+        assert all(rule.title in text for text in texts for rule in catalogue().rules["US"] if rule.id in named)
+    stated = advised(door(low, building={"use": "commercial"}))
+    assert "#/building/use" not in {one["pointer"] for one in stated["assumptions"]}
+    assert named <= {check["rule"] for check in stated["checks"]}
+    assert duty != "egress_door" or (advised(low)["verdict"], stated["verdict"]) == ("go", "hold")
+
+
 # --- work in a building whose year nobody states
 
 

@@ -63,7 +63,8 @@ def test_advise_prints_the_advice_as_json() -> None:
 
 
 def test_advise_reads_a_file_and_prints_a_table(tmp_path: Path) -> None:
-    opening = {**OPENING, "pull_side": {"build_up": [{"material": "carpet", "thickness": "1/2 in"}]}}
+    soft = [{"material": "carpet_cushion", "thickness": "7/16 in"}, {"material": "carpet", "thickness": "1/2 in"}]
+    opening = {**OPENING, "pull_side": {"build_up": soft}}
     (tmp_path / "opening.json").write_text(json.dumps(opening), "utf-8")
     called = _call("advise", "--table", str(tmp_path / "opening.json"))
     lines = called.output.splitlines()

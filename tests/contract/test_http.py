@@ -36,6 +36,7 @@ STORED = [
     "/docs/assets/swagger-ui-bundle.js",
     "/docs/assets/swagger-ui.css",
     "/docs/assets/docs.js",
+    "/docs/assets/docs.css",
     *(f"/page/assets/{name}" for name in ASSETS),
 ]
 NOT_STORED = ["/health/live", "/health/ready", "/metrics"]

@@ -656,7 +656,7 @@ def test_a_leg_that_shows_is_told_in_words(watched: Watched) -> None:
     page = opened(watched, "plank-instead-of-carpet")
     page.locator("[data-side=pull_side] select").select_option("carpet_plush")
     expect(page.locator("#what-if-change")).not_to_contain_text("“bedroom 2”")
-    expect(page.locator("#what-if-change")).to_contain_text("on the side of “upper hall”: daylight shows.")
+    expect(page.locator("#what-if-change")).to_contain_text("on the “upper hall” side: daylight shows.")
 
 
 # --- calls and sheets

@@ -121,8 +121,8 @@ def _tip(tip: Tip, facts: Facts, *, ordered: bool) -> advice.Tip:
 
 
 def written(likelihood: Fraction) -> str:
-    """A likelihood to four digits, as people write it: 0.00002, not 2e-05."""
-    return f"{Decimal(f'{float(likelihood):.4g}'):f}"
+    """A likelihood as a percentage of four digits, as people write it: 0.002%, not 2e-05."""
+    return f"{Decimal(f'{float(100 * likelihood):.4g}'):f}%"
 
 
 def _regrets(table: Table, chosen: Choice) -> list[int]:

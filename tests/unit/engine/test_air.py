@@ -128,7 +128,7 @@ def test_the_prescribed_way_is_one_when_it_is_asked_about_again(flow: int) -> No
     # Florida: 50 in2 per 100 cfm beside 1 in. Were it face of which 3/4 are free, 200 cfm would come to 3.2 Pa, not 2.5
     room = door(PLANKS, jurisdiction="US-FL", frame={"undercut": "1 1/4 in"}, air={"supply_flow": f"{flow} cfm"})
     (way,) = [way for way in advised(room)["air"]["ways_out"] if way["kind"] == "prescribed_grille"]
-    assert f"a grille of {flow / 2} in² (free, to be safe), and 1 in clear" in way["text"]
+    assert f"a grille of {flow / 2} in² (free area, to be safe), plus 1 in clear" in way["text"]
     grille = {"kind": "grille", "width": "20 in", "height": "20 in", "free_area": f"{way['free_area']['in2']} in2"}
     there = advised(door(room, air={"supply_flow": f"{flow} cfm", "other_paths": [grille]}))
     assert (there["verdict"], there["conflicts"]) == ("go", [])
@@ -254,8 +254,8 @@ def test_who_moves_air_is_asked_for_flow_and_limit() -> None:
     assert codes == {"supply_flow_unknown": ("air",), "pressure_limit_unknown": ("air",)}
 
 
-FIRE = "No opening is made in the labelled leaf; where the wall is rated for fire, this one needs a fire damper"
-SMOKE = "No opening is made in the leaf of a smoke door; where the wall is to hold back smoke, this one needs a smoke"
+FIRE = "Make no opening in the labelled leaf. Where the wall is rated for fire, the opening in it needs a fire damper"
+SMOKE = "Make no opening in the leaf of a smoke door. Where the wall has to hold back smoke, the opening in it needs a"
 
 
 @pytest.mark.parametrize(

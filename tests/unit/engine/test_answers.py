@@ -32,7 +32,10 @@ def test_an_answer_lets_what_it_held_go_on_and_the_advice_rests_on_it() -> None:
     assert "us-fire-trim-listing" not in {question.code for question in free.questions}
     (told,) = (one for one in advised(rated("us-fire-trim-listing"))["assumptions"] if "answered" in one["pointer"])
     assert told["pointer"] == "#/answered/0"
-    assert f"on the word of {LETTER}; nothing of it was checked here: Does the listing" in told["text"]
+    assert (
+        f"on the word of {LETTER}, so that work can go on; nothing of it was checked here: Does the listing"
+        in told["text"]
+    )
     assert free.leaf == held.leaf
     assert free.checks == held.checks
 

@@ -63,9 +63,9 @@ def test_the_base_is_held_up_by_what_a_tape_in_millimetres_has() -> None:
 
 def test_legs_that_end_in_the_topping_are_told_by_how_much() -> None:
     assert advised(poured(frame={"undercut": "3 in"}))["flooring"]["pull_side"]["note"] == (
-        "Carpet and cushion lie on layers 1 1/4 in thick, and the legs end 1 1/4 in below the top of those: they are "
-        "laid round the legs, or legs and casing are undercut for them first. The carpet is trimmed and tucked against "
-        "the legs."
+        "Carpet and cushion lie on layers 1 1/4 in thick, and the legs end 1 1/4 in below their top: lay those "
+        "layers around the legs, or undercut legs and casing for them first. Trim the carpet and tuck it against the "
+        "legs."
     )
 
 

@@ -189,10 +189,10 @@ def test_what_was_assumed_is_said() -> None:
         "#/building/year_built",  # typical plank is up to 9 mm thick, and the leaf is cut for it
     ]
     told = {one["pointer"]: one for one in advised(request)["assumptions"]}
-    assert told["#/frame/foot"]["text"] == "The frame was taken to stand as advised here."
-    assert told["#/subfloor"]["text"] == "Subfloor taken as level."
+    assert told["#/frame/foot"]["text"] == "The frame was assumed to stand as advised here."
+    assert told["#/subfloor"]["text"] == "Subfloor assumed to be level."
     plank = told["#/pull_side/build_up/0/thickness"]
-    assert plank["text"].startswith(f"Rigid-core vinyl plank, floating, with its pad taken as {plank['value']['text']}")
+    assert plank["text"].startswith(f"Rigid-core vinyl plank, floating, with its pad: assumed {plank['value']['text']}")
 
 
 def test_a_name_that_isnt_known_is_told_with_those_that_are() -> None:

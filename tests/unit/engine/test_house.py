@@ -55,12 +55,12 @@ def test_an_opening_that_stands_otherwise_for_the_house_is_not_said_to_take_the_
         told({**body, "head_lines": lines})["openings"][0]["advice"]["outlook"]
         for lines in ([], [{"name": "hall", "marks": ["D1", "D2"]}])
     )
-    assert alone["why"].startswith("Legs 3/8 in above the highest subfloor under them: 10 min of work to be expected, ")
-    assert "14.7 min with each wish given up at its price, least of all." in alone["why"]
+    assert alone["why"].startswith("Legs 3/8 in above the highest subfloor under them: 10 min of expected work, ")
+    assert "14.7 min counting each wish given up, the least of all settings." in alone["why"]
     assert alone["tips"]
     assert lined["why"] == (
-        "Legs on the subfloor: 28 min of work to be expected, for what the house shares; by itself this opening would "
-        "come to 14.7 min. Cut 3/8 in off the leaf now: every floor that may come asks for it."
+        "Legs on the subfloor: 28 min of expected work, because of what the house shares; alone this opening would "
+        "take 14.7 min. Cut 3/8 in off the leaf now: every possible floor needs that."
     )
     assert not lined["tips"]
 
@@ -84,7 +84,7 @@ def test_whether_block_sizes_save_minutes_or_take_more_is_told() -> None:
     Both stand as well on 3/8 in. On a line, where the second subfloor lies 1/8 in higher, one needs another size.
     """
     line = [{"name": "hall", "marks": ["D1", "D2"]}]
-    begins = "Block sizes: {}; were each opening decided alone, {}. {}"
+    begins = "Block sizes: {}; if each opening were decided alone, {}. {}"
     assert _of_blocks("5/8 in", "0 in", []) == (-5, begins.format(1, 2, "That saves 5 min."))
     assert _of_blocks("3/4 in", "1/8 in", line) == (5, begins.format(2, 1, "That takes 5 min more."))
-    assert _of_blocks("3/4 in", "1/8 in", []) == (0, begins.format(1, 1, "Minutes come to the same."))
+    assert _of_blocks("3/4 in", "1/8 in", []) == (0, begins.format(1, 1, "The minutes are the same."))

@@ -212,7 +212,7 @@ def test_a_line_of_heads_is_named_where_it_stands_against_a_rule() -> None:
     assert isinstance(advice, Advice)
     texts = [writer(GRIDS["1/16 in"]).sentence(c.text) for c in advice.conflicts if c.rules[0] == "leg.hard.accepted"]
     assert len(texts) == 1
-    assert texts[0].endswith("against it stands: the line of the heads.")
+    assert texts[0].endswith("it conflicts with: the line of the heads.")
 
 
 def test_legs_that_are_cut_for_the_line_arent_put_down_to_the_floors() -> None:
@@ -223,7 +223,7 @@ def test_legs_that_are_cut_for_the_line_arent_put_down_to_the_floors() -> None:
     advice = _advised(body).openings[0].advice
     assert isinstance(advice, Advice)
     told = writer(GRIDS["1/16 in"]).sentence(advice.summary)
-    assert "Cut 1/4 in off both legs, so that its head keeps the line of the heads." in told
+    assert "Cut 1/4 in off both legs to keep the head on the head line." in told
 
 
 # --- keys

@@ -41,7 +41,7 @@ def test_settings_pairs_and_tips_of_wood_that_may_become_vinyl() -> None:
     (tip,) = found["tips"]
     assert (tip["side"], tip["weight_now"], tip["weight"], tip["foot"]["in"]) == ("push_side", 0.2, 0.252874, 0)
     assert tip["text"] == (
-        "Were Sheet vinyl on the push side likelier than 0.2529, legs on the subfloor would be best."
+        "If “Sheet vinyl” on the push side is more than 25.29% likely, legs on the subfloor are best."
     )
     assert [(one["weight"], one["minutes"], one["work_minutes"], one["regret"]) for one in told["scenarios"]] == [
         (0.8, 0, 0, 0),
@@ -59,7 +59,7 @@ def test_legs_that_a_piece_covers() -> None:
     # blocks of 3/8 in: 6 and a tenth of 62; carpet over plank is joined by a bar that hides 1/8 in
     assert told["outlook"]["expected_minutes"] == 12.2
     assert outcomes(told)[1] == (
-        "The legs end 1/8 in too high for the floor to hide them: return the piece round them."
+        "The legs end 1/8 in too high for the floor to hide them: return the piece around them."
     )
 
 
@@ -69,7 +69,7 @@ def test_wishes_given_up_are_told() -> None:
     frame = {"undercut": "1 in", "state": "set", "foot": "7/16 in"}
     told = advice(may(half, (WOOD, 0.25)), WOOD, frame=frame)
     assert told["outlook"]["why"].startswith(
-        "The unit is set, its legs 7/16 in above the highest subfloor under them: 0 min of work"
+        "The unit is set, its legs 7/16 in above the highest subfloor under them: 0 min of expected work"
     )
     assert outcomes(told) == ["Given up: “Leg under a hard floor, wanted”.", "Nothing more to do."]
     assert told["scenarios"][0]["minutes"] == 47
@@ -101,7 +101,8 @@ def test_a_leaf_is_cut_on_the_bench_where_its_unit_is_out_and_no_leg_shows_then(
     told = advice(WOOD, may(WOOD, (VINYL, 0.2)), labour={"fill_legs": 300, "reset_unit": 30}, **SOLID)
     assert (told["outlook"]["foot"]["text"], told["outlook"]["expected_minutes"]) == ("3/8 in", 17.6)
     assert outcomes(told)[1] == (
-        "Take the unit out and set it again, its legs on the subfloor. Cut 3/8 in off the leaf while the unit is out."
+        "Take the unit out and set it again with its legs on the subfloor. "
+        "Cut 3/8 in off the leaf while the unit is out."
     )
     assert told["scenarios"][1]["legs_show"]["text"] == "0 in"
 
@@ -123,7 +124,7 @@ def test_a_unit_set_again_and_one_cut_while_it_is_out() -> None:
         may(VINYL, (PLANK, 0.3)), VINYL, frame={"undercut": "1/2 in"}, leaf={"core": "steel"}, labour={"fill_legs": 300}
     )
     assert any(
-        "Take the unit out and set it again, its legs 1/8 in above the highest subfloor under them." in text
+        "Take the unit out and set it again with its legs 1/8 in above the highest subfloor under them." in text
         for text in outcomes(told)
     )
 
@@ -140,7 +141,7 @@ def test_a_unit_to_order_is_told_by_its_undercut() -> None:
     (tip,) = found["tips"]
     # 90 p and 38 (1 - p) are the same at 38/128
     assert (tip["undercut"]["text"], tip["weight"]) == ("1 in", 0.296875)
-    assert tip["text"].endswith("1 in undercut would be best.")
+    assert tip["text"].endswith("1 in undercut is best.")
     assert "foot" not in tip
 
 
@@ -154,7 +155,7 @@ def test_what_a_unit_to_order_gives_up_is_told() -> None:
     assert [one["undercut"]["text"] for one in found["settings"]] == ["1 3/8 in", "1 7/16 in", "1 1/2 in"]
     assert not any("foot" in one for one in found["settings"])
     assert found["why"].startswith(
-        "Order 1 3/8 in undercut: 0 min of work to be expected, 14.1 min with each wish given up at its price, least"
+        "Order 1 3/8 in undercut: 0 min of expected work, 14.1 min counting each wish given up, the least"
     )
 
 
@@ -192,8 +193,8 @@ def test_a_unit_to_order_under_a_low_header_is_told_with_the_undercut_for_a_head
     assert told["outlook"]["undercut"]["in"] < 1
     assert told["order"]["undercut_to_order"]["text"] == "1 1/2 in"
     assert told["order"]["why"].startswith(
-        "A unit with 1 1/2 in undercut comes to the least work over all floors that may come, and needs a rough "
-        "opening of 82 9/16 in; the present header lets in one with "
+        "A unit with 1 1/2 in undercut takes the least work over all possible floors, and needs a rough "
+        "opening of 82 9/16 in; the present header allows "
     )
     framing = told["framing"]
     assert (framing["rough_opening_needed"]["text"], framing["short_by"]["text"]) == ("82 9/16 in", "13/16 in")
@@ -233,7 +234,7 @@ def test_what_a_floor_that_may_come_breaks_whatever_the_setting_is_told(
 def test_a_floor_that_may_come_too_far_above_the_other_is_told_where_no_rule_wants_a_ramp() -> None:
     """By hand: 1 3/4 in of stone on its bed beside 3/4 in of wood."""
     stone = floor("medium_bed_mortar 1 1/4 in", "stone_tile 1/2 in")
-    assert "The two finishes then lie 1 in apart" in outcomes(advice(may(WOOD, (stone, 0.3)), WOOD, **SOLID))[1]
+    assert "The two finishes are then 1 in apart" in outcomes(advice(may(WOOD, (stone, 0.3)), WOOD, **SOLID))[1]
 
 
 def test_legs_cut_under_a_low_header() -> None:
@@ -242,7 +243,7 @@ def test_legs_cut_under_a_low_header() -> None:
     low = {"frame": {"undercut": "1 in"}, "rough_opening": {"height": "81 3/4 in"}}
     told = advice(may(PLANK, (VINYL, 0.5)), PLANK, **low)
     assert told["outlook"]["why"].startswith(
-        "Legs shorter than made by 3/16 in in all: 40 min of work to be expected, least of all."
+        "Legs cut 3/16 in shorter in all: 40 min of expected work, the least of all settings."
     )
     assert told["setting"]["method"] == "legs_trimmed"
 
@@ -258,7 +259,9 @@ def test_what_a_low_header_lets_in_is_no_order() -> None:
     assert high["outlook"]["why"].startswith("Order 1 1/2 in undercut: ")
 
 
-@pytest.mark.parametrize(("weight", "code"), [(0.2, "likelier"), (0.33, "less likely")])
+@pytest.mark.parametrize(
+    ("weight", "code"), [(0.2, "is more than 25.29% likely"), (0.33, "is less than 25.29% likely")]
+)
 def test_a_tip_says_to_which_side_it_lies(weight: float, code: str) -> None:
     told = advice(WOOD, may(WOOD, (VINYL, weight)), **SOLID)
     assert code in told["outlook"]["tips"][0]["text"]
@@ -266,7 +269,7 @@ def test_a_tip_says_to_which_side_it_lies(weight: float, code: str) -> None:
 
 @pytest.mark.parametrize(
     ("likelihood", "told"),
-    [(Fraction(22, 87), "0.2529"), (Fraction(1, 4), "0.25"), (Fraction(1, 50_001), "0.00002"), (Fraction(1), "1")],
+    [(Fraction(22, 87), "25.29%"), (Fraction(1, 4), "25%"), (Fraction(1, 50_001), "0.002%"), (Fraction(1), "100%")],
 )
 def test_a_likelihood_is_written_as_people_write_it(likelihood: Fraction, told: str) -> None:
     assert written(likelihood) == told
@@ -310,7 +313,7 @@ def test_a_floor_listed_twice_is_asked_about_once_and_weighs_as_much() -> None:
     for part in ("outlook", "scenarios", "questions", "verdict", "summary"):
         assert twice[part] == once[part]
     assert question_of(twice, "push_side").startswith(
-        "Which floor comes on the push side: Solid wood strip or plank; Sheet vinyl? "
+        "Which floor goes on the push side: Solid wood strip or plank; Sheet vinyl? "
     )
 
 
@@ -318,7 +321,7 @@ def test_where_all_that_is_listed_is_one_floor_it_is_asked_which_comes_and_cut_f
     """What every floor listed asks for comes off on the bench, as if two that ask for the same were listed."""
     told = advice(WOOD, {**WOOD, "could_become": [WOOD]}, frame={"undercut": "1 in"}, leaf={"core": "solid"})
     assert question_of(told, "push_side").startswith(
-        "Which floor comes on the push side? What is listed is one and the same: Solid wood strip or plank. "
+        "Which floor goes on the push side? What is listed is one and the same: Solid wood strip or plank. "
     )
     (one,) = told["scenarios"]
     assert (one["weight"], one["outcome"]) == (1, "Nothing more to do.")

@@ -433,7 +433,7 @@ def test_a_leaf_taken_off_is_the_one_cut() -> None:
     for count, said in ((1, "the leaf"), (2, "each leaf")):
         answer = answered({**was_set(leaf={"count": count, "height": "70 in", "width": "24 in"}), **low})
         (trim,) = (remedy for remedy in answer["remedies"] if remedy["steps"] == ["trim"])
-        assert trim["text"].startswith(f"Take {said} off its hinges and cut 1/2 in off it;")
+        assert trim["text"].startswith(f"Take {said} off its hinges and cut off 1/2 in;")
 
 
 # --- the words
@@ -443,7 +443,7 @@ def test_a_room_of_any_name_reads_well() -> None:
     request = was_set(as_set={"foot": "1/2 in", "leaf_bottom": "1 1/2 in"})
     request["pull_side"] = {**PLANK, "room": "the kids' landing"}
     first = answered(request)["findings"][0]["text"]
-    assert first == "The legs end 1/4 in above the finish on the side of “the kids' landing”: daylight shows."
+    assert first == "The legs end 1/4 in above the finish on the “the kids' landing” side: daylight shows."
 
 
 def test_what_the_leaf_rubs_on_is_named() -> None:
@@ -464,14 +464,14 @@ def test_one_rule_missed_and_two_are_said_as_such() -> None:
     two = answered({**was_set(), **tucked})["do_nothing"]["text"]
     assert two.endswith("2 firmer than a wish stay missed.")
     wish = answered({**was_set(), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "1 1/2 in"}})
-    assert wish["do_nothing"]["text"] == "It can be left so: only a wish is missed."
-    assert wish["summary"].startswith("It can be left as it is, only a wish is missed: ")
+    assert wish["do_nothing"]["text"] == "It can stay as it is: only one wish is missed."
+    assert wish["summary"].startswith("It can stay as it is; only one wish is missed: ")
 
 
 def test_fillers_and_piece_say_up_to_how_much_a_leg_shows() -> None:
     """Legs 5/8 and 1/2 in up over plank 5/16 in and wood 3/8 in under a moulding that stands 1/4 in above it."""
     for hinge, said in (
-        ("1/2 in", ("where they end 3/16 in", "hides the 3/16 in")),
+        ("1/2 in", ("where they end 3/16 in", "to hide the 3/16 in")),
         ("9/16 in", ("up to 1/4 in",) * 2),
     ):
         request = {**was_set(), "pull_side": floor("vinyl_plank 5/16 in"), "push_side": floor("engineered_wood 3/8 in")}
@@ -482,16 +482,16 @@ def test_fillers_and_piece_say_up_to_how_much_a_leg_shows() -> None:
         assert said[0] in texts["fill_legs"]
         assert said[1] in texts["cover_legs"]
         told = {caution["code"]: caution["text"] for caution in answer["cautions"]}
-        assert told["small_parts"].startswith("Cut fillers and pieces with guard in place")
+        assert told["small_parts"].startswith("Cut fillers and pieces with the guard in place")
 
 
 def test_a_leaf_cut_further_than_it_is_built_for_cant_be_left_so_in_any_part_of_the_answer() -> None:
     """3/4 in is off a hollow leaf that gives 1/2 in: no law forbids it, and the verdict is a conflict all the same."""
     answer = answered({**was_set(), "as_set": {"foot": "0 in", "leaf_bottom": "1 3/4 in"}})
     assert answer["verdict"] == "conflict"
-    assert "mends what may not be left so" in answer["summary"]
+    assert "fixes what must not stay as it is" in answer["summary"]
     assert answer["do_nothing"]["lawful"] is True
-    assert answer["do_nothing"]["text"] == "It can't be left so: “Trim limit, hollow-core leaf” is missed."
+    assert answer["do_nothing"]["text"] == "It can't stay as it is: “Trim limit, hollow-core leaf” is missed."
 
 
 def test_what_is_forbidden_is_told_without_an_amount() -> None:
@@ -551,7 +551,7 @@ def test_nothing_is_cut_while_a_floor_may_change_and_that_stands_first(more: Wir
     assert {remedy["kind"] for remedy in cutting} == {"trim", "reset"}
     assert all(remedy["text"].startswith(WHEN_CERTAIN) for remedy in cutting)
     assert answer["verdict"] == "hold"
-    assert answer["summary"].startswith("A floor isn't certain yet: cut nothing. ")
+    assert answer["summary"].startswith("A floor isn't certain yet: don't cut. ")
     assert f"Least work, 38 min: {WHEN_CERTAIN}" in answer["summary"]
     sure = answered(request)
     assert sure["verdict"] == "work"
@@ -635,7 +635,7 @@ def test_a_door_whose_kind_is_still_asked_for_isnt_called_fine() -> None:
     ("bottom", "wishes", "said"),
     [  # over plank 1/4 in; an inch is the most that is wished
         ("7/8 in", 0, "Nothing else is missed: "),
-        ("1 3/8 in", 1, "Else only a wish is missed: "),
+        ("1 3/8 in", 1, "Otherwise only one wish is missed: "),
     ],
 )
 def test_a_smoke_door_waits_for_what_its_listing_asks_for_below(bottom: str, wishes: int, said: str) -> None:
@@ -653,7 +653,7 @@ def test_wishes_missed_beside_what_is_asked_are_counted() -> None:
     answer = answered(request)
     assert set(answer["do_nothing"]["leaves"]) == {"gap.most", "head.shim.wanted", "head.shim.accepted"}
     assert answer["verdict"] == "hold"
-    assert "Else only wishes are missed (3): " in answer["summary"]
+    assert "Otherwise only wishes are missed (3): " in answer["summary"]
 
 
 def test_two_rules_that_ask_first_are_both_told() -> None:
@@ -706,13 +706,13 @@ def test_legs_that_end_apart_are_told_as_found_and_the_floor_by_the_one_that_sho
 def test_what_may_not_be_left_so_is_told_by_its_rule() -> None:
     """1 1/4 in over plank, where a fire door may have 3/4 in."""
     fire = {**was_set(**RATED), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "1 1/2 in"}}
-    assert answered(fire)["do_nothing"]["text"] == "It can't be left so: “Gap under a fire door” is missed."
+    assert answered(fire)["do_nothing"]["text"] == "It can't stay as it is: “Gap under a fire door” is missed."
 
 
 def test_what_can_be_told_before_a_floor_is_named_is_told_first() -> None:
     """Legs 1/2 in up show over plank, whatever comes on the other side."""
     answer = answered({**was_set(), "pull_side": {}, "as_set": {"foot": "1/2 in", "leaf_bottom": "1 1/2 in"}})
-    assert answer["summary"] == f"A floor isn't named yet: cut and move nothing. {answer['findings'][0]['text']}"
+    assert answer["summary"] == f"A floor isn't named yet: don't cut or move anything. {answer['findings'][0]['text']}"
     assert "The legs end 1/4 in above the finish on the push side" in answer["summary"]
 
 
@@ -818,7 +818,7 @@ def test_a_unit_is_set_again_where_its_floors_are_best_met() -> None:
     ("as_set", "foot", "said"),
     [
         ({"leaf_bottom": "1 1/2 in"}, "0 in", "with its legs on the subfloor; the leaf ends 1 in"),  # yet to be laid
-        ({"gaps": {"push_side": "1 1/4 in"}}, "1/4 in", "with its legs on the floor that lies there; the leaf ends 1"),
+        ({"gaps": {"push_side": "1 1/4 in"}}, "1/4 in", "with its legs on the floor already laid; the leaf ends 1"),
     ],
 )
 def test_a_unit_is_not_set_down_into_a_floor_that_lies_below_its_legs(as_set: Wire, foot: str, said: str) -> None:
@@ -995,7 +995,8 @@ def test_legs_cut_on_a_subfloor_out_of_level_are_cut_each_to_its_own() -> None:
     answer = answered({**request, "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "1 3/16 in"}})
     reset = answer["remedies"][0]
     said = (
-        "set it again, the hinge leg cut 1/4 in shorter and the strike leg cut 3/16 in shorter; the leaf ends 15/16 in"
+        "set it again with the hinge leg cut 1/4 in shorter and the strike leg cut 3/16 in shorter; "
+        "the leaf ends 15/16 in"
     )
     assert said in reset["text"]
     assert reset["minutes"] == 90 + 12
@@ -1424,7 +1425,7 @@ def test_a_fire_door_that_rubs_is_cut_no_further_than_the_floor_asks() -> None:
     first = rechecked(request).remedies[0]
     assert first.steps == ("trim", "transfer_grille")
     assert (first.trim, first.leaves) == (ticks("12 mm"), ())
-    assert "last choice" not in answered(request)["remedies"][0]["text"]
+    assert "last resort" not in answered(request)["remedies"][0]["text"]
 
 
 def test_a_grille_is_as_large_as_the_area_that_is_missing() -> None:

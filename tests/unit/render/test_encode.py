@@ -35,7 +35,7 @@ def test_a_phrase_is_answered_as_its_sentence_on_the_grid() -> None:
     outer = Phrase("set.uneven", one=Phrase("leg.stand", leg=Phrase("leg.hinge")), other=inner)
     assert (
         writer(INCHES).sentence(outer)
-        == "Out of level: stand the hinge leg on the subfloor, block the strike leg 3/8 in."
+        == "Out of level: stand the hinge leg on the subfloor, block the strike leg up 3/8 in."
     )
 
 

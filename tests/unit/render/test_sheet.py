@@ -299,8 +299,8 @@ def test_no_run_is_told_where_no_rule_says_how_steep_a_bevel_may_be() -> None:
 
 
 BREAK = (
-    "One hard floor runs through, no piece. The floor floats: read in its instructions whether it needs a break in "
-    "this doorway. A moulding over a break stands up under the leaf."
+    "One hard floor runs through, no piece. The floor floats: check its instructions on whether it needs a break in "
+    "this doorway. A moulding over a break sticks up under the leaf."
 )
 
 

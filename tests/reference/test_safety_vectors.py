@@ -270,7 +270,7 @@ def test_a_doorway_of_six_foot_six_is_no_accessible_one() -> None:
     assert conflict["rules"] == ["leg.hard.accepted", "us-ada-opening-height"]
     assert [
         way["text"].split(",")[0] for way in conflict["ways_out"] if way.get("rule") == "us-ada-opening-height"
-    ] == ["Take a taller door"]
+    ] == ["Use a taller door"]
     under = advised(door(low, rough_opening={"height": "80 1/2 in"}))
     assert under["verdict"] == "conflict"
 

@@ -429,7 +429,7 @@ class Labour(Wire, frozen=True, kw_only=True):
     fit_piece: Minutes | UnsetType = UNSET
     """Cut and fix a transition piece."""
     cover_legs: Minutes | UnsetType = UNSET
-    """Return a transition piece round both legs so that it covers the gap below them."""
+    """Return a transition piece around both legs so that it covers the gap below them."""
     change_piece: Minutes | UnsetType = UNSET
     """Take a transition piece up and fit another."""
     raise_floor: Minutes | UnsetType = UNSET

@@ -785,10 +785,7 @@ SENTENCES: dict[str, str] = {
 TERMS: dict[str, str] = {
     # rules that hold anywhere
     "Leaf over a hard finish, wanted": "Hoja sobre un acabado duro, lo deseado",
-    (
-        "The leaf is wanted 5/8 in above a hard finish: it clears small unevenness and a thin mat, and still looks "
-        "close."
-    ): (
+    ("Aim for a leaf 5/8 in above a hard finish: it clears small unevenness and a thin mat, and still looks close."): (
         "Se desea la hoja a 5/8 in sobre un acabado duro: libra desniveles pequeños y un tapete delgado, y todavía se "
         "ve cerrada."
     ),
@@ -799,8 +796,8 @@ TERMS: dict[str, str] = {
     "Lay a thinner floor.": "Instale un piso más delgado.",
     "Leaf above the subfloor under carpet, wanted": "Hoja sobre el subpiso con alfombra, lo deseado",
     (
-        "Where carpet is to come, the leaf is wanted 1 1/2 in above the subfloor, or above the topping or panel on it: "
-        "that suits most carpet with its cushion. Over carpet glued down its pile alone counts."
+        "Where carpet is planned, aim for a leaf 1 1/2 in above the subfloor, or above the topping or panel on it: "
+        "that suits most carpet with its cushion. Over glued-down carpet only the pile counts."
     ): (
         "Donde va a ir alfombra, se desea la hoja a 1 1/2 in sobre el subpiso, o sobre la capa vaciada o el panel que "
         "lleve encima: eso sirve para la mayoría de las "
@@ -809,7 +806,7 @@ TERMS: dict[str, str] = {
     "Leaf above the subfloor under carpet, accepted": "Hoja sobre el subpiso con alfombra, lo aceptado",
     (
         "A leaf 1 1/4 in above the subfloor, or above the topping or panel on it, is tight over carpet and leaves next "
-        "to no way for air, but is accepted."
+        "to no room for air, but is accepted."
     ): (
         "Una hoja a 1 1/4 in sobre el subpiso, o sobre la capa vaciada o el panel que lleve encima, "
         "queda justa sobre la alfombra y casi no deja paso al aire, pero se acepta."
@@ -817,18 +814,18 @@ TERMS: dict[str, str] = {
     "Agree on less where the carpet is thin.": "Acuerde menos donde la alfombra es delgada.",
     "Choose a thinner carpet and cushion.": "Elija una alfombra y un bajoalfombra más delgados.",
     "Leaf over the pile, wanted": "Hoja sobre el pelo de la alfombra, lo deseado",
-    "The leaf is wanted 3/8 in above uncrushed pile.": "Se desea la hoja a 3/8 in sobre el pelo sin aplastar.",
+    "Aim for a leaf 3/8 in above uncrushed pile.": "Se desea la hoja a 3/8 in sobre el pelo sin aplastar.",
     "Leaf over the pile, accepted": "Hoja sobre el pelo de la alfombra, lo aceptado",
     "A leaf 1/4 in above uncrushed pile is still accepted.": (
         "Una hoja a 1/4 in sobre el pelo sin aplastar todavía se acepta."
     ),
     "Closed leaf over the transition piece, wanted": "Hoja cerrada sobre la pieza de transición, lo deseado",
-    "The closed leaf is wanted 1/4 in above the transition piece.": (
+    "Aim for a closed leaf 1/4 in above the transition piece.": (
         "Se desea la hoja cerrada a 1/4 in sobre la pieza de transición."
     ),
     "Closed leaf over the transition piece, accepted": "Hoja cerrada sobre la pieza de transición, lo aceptado",
     (
-        "A closed leaf 1/8 in above the transition piece is still accepted; the leaf only stands over it, it does not "
+        "A closed leaf 1/8 in above the transition piece is still accepted; the leaf only closes over it and doesn't "
         "sweep it."
     ): (
         "Una hoja cerrada a 1/8 in sobre la pieza de transición todavía se acepta; la hoja solo queda encima, no la "
@@ -836,13 +833,13 @@ TERMS: dict[str, str] = {
     ),
     "Choose a flatter piece.": "Elija una pieza más plana.",
     "Gap above either finish, at most": "Holgura sobre cualquiera de los dos acabados, como máximo",
-    "A gap above 1 in lets light and sound through and looks wrong.": (
+    "A gap of more than 1 in lets light and sound through and looks wrong.": (
         "Una holgura de más de 1 in deja pasar luz y ruido y se ve mal."
     ),
     "Leg under a hard floor, wanted": "Jamba bajo un piso duro, lo deseado",
     (
-        "The foot is wanted 1/8 in below the top of a hard floor, so that the flooring installer's saw has something "
-        "to cut."
+        "Aim for a foot 1/8 in below the top of a hard floor, so that the flooring installer's saw has something to "
+        "cut."
     ): (
         "Se desea el pie de la jamba 1/8 in por debajo de la cara superior de un piso duro, para que la sierra del "
         "instalador de pisos tenga algo que cortar."
@@ -868,36 +865,36 @@ TERMS: dict[str, str] = {
         "todavía lo tape."
     ),
     "Shim space over the head, wanted": "Espacio para cuñas sobre el cabezal del marco, lo deseado",
-    "Between head and header 1/4 in is wanted for shims.": (
+    "Aim for 1/4 in between head and header for shims.": (
         "Entre el cabezal del marco y el dintel se desea 1/4 in para cuñas."
     ),
     "Shim space over the head, accepted": "Espacio para cuñas sobre el cabezal del marco, lo aceptado",
-    "Between head and header 1/8 in is the least that still takes a shim.": (
+    "1/8 in between head and header is the least that still takes a shim.": (
         "Entre el cabezal del marco y el dintel, 1/8 in es lo mínimo en que todavía cabe una cuña."
     ),
-    "Raise the header, or take a lower unit.": "Suba el dintel o use una unidad más baja.",
+    "Raise the header, or use a shorter unit.": "Suba el dintel o use una unidad más baja.",
     "Pressure across a closed door, wanted": "Presión a través de una puerta cerrada, lo deseado",
     (
-        "A target, no requirement: with the door closed the room stays within 3 Pa of the hall at its supply flow. "
+        "A target, not a requirement: with the door closed the room stays within 3 Pa of the hall at its supply flow. "
         "Published programmes for new houses use the same figure."
     ): (
         "Es una meta, no un requisito: con la puerta cerrada, la presión del cuarto no difiere en más de 3 Pa de la "
         "del pasillo con su caudal de suministro. Programas publicados para casas nuevas usan la misma cifra."
     ),
-    "A transfer grille, a jump duct or a ducted return carries what the gap can not.": (
+    "Carry what the gap can't by a transfer grille, a jump duct or a ducted return.": (
         "Una rejilla de transferencia, un ducto de paso (jump duct) o un retorno por ducto lleva lo que la holgura no "
         "puede."
     ),
     "Play at the bottom by an old textbook": "Juego debajo de la hoja según un manual antiguo",
     (
-        "A textbook of 1916 leaves 1/8 in of play under the leaf and scribes it so that it swings over rugs. Held "
-        "beside the wanted values, which are larger."
+        "A textbook of 1916 leaves 1/8 in of play under the leaf and scribes it so that it swings over rugs. Compared "
+        "here with the wanted values, which are larger."
     ): (
         "Un manual de 1916 deja 1/8 in de juego debajo de la hoja y la traza para que pase sobre tapetes. Se compara "
         "aquí con los valores deseados, que son mayores."
     ),
     "Legs left whole": "Jambas sin cortar",
-    "Nothing is cut off a leg for looks alone: a cut can't be undone, a wish can be given up.": (
+    "Don't cut a leg for looks alone: a cut can't be undone, a wish can be given up.": (
         "A una jamba no se le corta nada solo por apariencia: un corte no se puede deshacer, a una preferencia se "
         "puede renunciar."
     ),
@@ -918,15 +915,15 @@ TERMS: dict[str, str] = {
     ),
     "Saw and dust": "Sierra y polvo",
     (
-        "Cut with guard and riving knife in place, the leaf clamped, eyes and ears protected, and dust taken off at "
-        "the saw; breathing protection for fibreboard and old paint."
+        "Cut with guard and riving knife in place and the leaf clamped. Protect eyes and ears, extract dust at the "
+        "saw, and wear breathing protection for fibreboard and old paint."
     ): (
         "Corte con la guarda y la cuchilla separadora puestas, la hoja sujeta con prensas, los ojos y oídos protegidos "
         "y el polvo aspirado en la sierra; protección respiratoria para tablero de fibra y pintura vieja."
     ),
     "Plunge depth": "Profundidad de corte",
     (
-        "Set the plunge so that the blade passes the leaf and no more: it comes out on the far face, where a jamb, a "
+        "Set the plunge so that the blade just passes through the leaf: it comes out on the far face, where a jamb, a "
         "wall or a hand may be. Keep it clear of a finished floor and of heating pipes or cables in it."
     ): (
         "Ajuste la profundidad de corte para que el disco atraviese la hoja y nada más: sale por la cara opuesta, "
@@ -940,8 +937,8 @@ TERMS: dict[str, str] = {
     ),
     "Trim limit, hollow-core leaf": "Límite de recorte, hoja de núcleo hueco",
     (
-        "At most 1/2 in comes off a hollow-core leaf, common practice. The solid bottom rail is only about 1 in high, "
-        "as a government guide on undercut doors says; enough of it must stay."
+        "Cut at most 1/2 in off a hollow-core leaf: common practice. The solid bottom rail is only about 1 in high, as "
+        "a government guide on undercut doors says; enough of it must stay."
     ): (
         "A una hoja de núcleo hueco se le corta como máximo 1/2 in, práctica común. El travesaño inferior macizo tiene "
         "solo alrededor de 1 in de alto, como dice una guía oficial sobre puertas con rebaje inferior; debe quedar "
@@ -952,33 +949,33 @@ TERMS: dict[str, str] = {
         "inferior nuevo."
     ),
     "Trim limit, solid-core leaf": "Límite de recorte, hoja de núcleo macizo",
-    "At most 3/4 in comes off a solid-core leaf, so that its bottom rail stays whole.": (
+    "Cut at most 3/4 in off a solid-core leaf, so that its bottom rail stays whole.": (
         "A una hoja de núcleo macizo se le corta como máximo 3/4 in, para que su travesaño inferior quede entero."
     ),
-    "Set the frame higher, order a taller undercut or a shorter leaf, or ask the door supplier.": (
+    "Set the frame higher, order a greater undercut or a shorter leaf, or ask the door supplier.": (
         "Coloque el marco a mayor altura, pida un rebaje inferior mayor o una hoja más corta, o pregunte al proveedor "
         "de la puerta."
     ),
     "Trim limit, stile-and-rail leaf": "Límite de recorte, hoja de largueros y travesaños",
-    "At most 1 1/2 in comes off a stile-and-rail leaf, to stay below dowels and tenons.": (
+    "Cut at most 1 1/2 in off a stile-and-rail leaf, to stay below dowels and tenons.": (
         "A una hoja de largueros y travesaños se le corta como máximo 1 1/2 in, para quedar por debajo de tarugos y "
         "espigas."
     ),
     "Trim limit, solid fibreboard leaf": "Límite de recorte, hoja maciza de tablero de fibra",
-    "At most 3/4 in comes off a leaf of solid fibreboard, and its cut edge is sealed again.": (
+    "Cut at most 3/4 in off a leaf of solid fibreboard, and seal its cut edge again.": (
         "A una hoja maciza de tablero de fibra se le corta como máximo 3/4 in, y su canto cortado se vuelve a sellar."
     ),
     "Trim limit, steel leaf": "Límite de recorte, hoja de acero",
-    "A steel leaf is not trimmed on site.": "Una hoja de acero no se recorta en obra.",
+    "Don't trim a steel leaf on site.": "Una hoja de acero no se recorta en obra.",
     "Set the frame higher or order another undercut.": "Coloque el marco a mayor altura o pida otro rebaje inferior.",
     "Trim limit, fibreglass leaf": "Límite de recorte, hoja de fibra de vidrio",
-    "A fibreglass leaf is not trimmed on site: there is little or no rail at its edge.": (
+    "Don't trim a fibreglass leaf on site: there is little or no rail at its edge.": (
         "Una hoja de fibra de vidrio no se recorta en obra: en su borde hay poco o ningún travesaño."
     ),
     "Bottom rail of a hollow-core leaf": "Travesaño inferior de una hoja de núcleo hueco",
     (
-        "The solid bottom rail of a hollow-core leaf is only about 1 in (25 mm) high: look where it ends before "
-        "cutting; a deep undercut may need a new rail."
+        "The solid bottom rail of a hollow-core leaf is only about 1 in (25 mm) high: check where it ends before you "
+        "cut; a deep undercut may need a new rail."
     ): (
         "El travesaño inferior macizo de una hoja de núcleo hueco tiene solo alrededor de 1 in (25 mm) de alto: vea "
         "dónde termina antes de cortar; un rebaje inferior profundo puede necesitar un travesaño nuevo."
@@ -1000,14 +997,14 @@ TERMS: dict[str, str] = {
     "Air under an internal door, finish not laid": "Aire debajo de una puerta interior, acabado sin instalar",
     (
         "In a new dwelling an internal door over a floor whose finish is not fitted is undercut 20 mm above the floor "
-        "surface, which presumes about 10 mm of finish. Held here where the finish isn't known; where it is, the area "
-        "above it counts."
+        "surface, which presumes about 10 mm of finish. Checked here where the finish isn't known; where it is, the "
+        "area above it counts."
     ): (
         "En una vivienda nueva, una puerta interior sobre un piso cuyo acabado no está instalado lleva un rebaje "
         "inferior de 20 mm sobre la superficie del piso, lo que supone unos 10 mm de acabado. Aquí se aplica donde el "
         "acabado no se conoce; donde se conoce, cuenta el área sobre él."
     ),
-    "Decide the floor first: 10 mm and its thickness is then what the leaf needs.": (
+    "Decide the floor first: the leaf then needs 10 mm plus its thickness.": (
         "Decida primero el piso: lo que la hoja necesita entonces son 10 mm más el espesor del piso."
     ),
     "Accessible threshold": "Umbral accesible",
@@ -1029,7 +1026,7 @@ TERMS: dict[str, str] = {
         "Un reborde de más de 5 mm en un umbral accesible se achaflana."
     ),
     "Gap under a smoke-control door": "Holgura debajo de una puerta de control de humo",
-    "Under a smoke-control door the gap is at most 3 mm, else a threshold seal closes it.": (
+    "Under a smoke-control door the gap is at most 3 mm, or a threshold seal closes it.": (
         "Debajo de una puerta de control de humo, la holgura es como máximo de 3 mm; si no, la cierra un burlete de "
         "umbral."
     ),
@@ -1039,8 +1036,8 @@ TERMS: dict[str, str] = {
     ),
     "No air under a fire door": "Nada de aire bajo una puerta cortafuego",
     (
-        "Nothing is cut off a fire door for air, and its gap is not opened for it: its certificate and the guidance on "
-        "gaps come first. Where ventilation needs a way between these rooms, ask its designer which other one it takes."
+        "Cut nothing off a fire door for air, and don't open its gap for it: its certificate and the guidance on gaps "
+        "come first. Where ventilation needs a way between these rooms, ask its designer which other one it takes."
     ): (
         "A una puerta cortafuego no se le corta nada por el aire, ni se le abre la holgura: su "
         "certificado y la guía sobre holguras van primero. Donde la ventilación necesite un paso entre estos cuartos, "
@@ -1069,17 +1066,17 @@ TERMS: dict[str, str] = {
     ),
     "No air through a garage door": "Nada de aire por la puerta al garaje",
     (
-        "No air is taken from a garage: exhaust gas comes with it. The door between garage and house is no way for"
-        " air. What the regulations ask here was not read."
+        "No air is taken from a garage: exhaust gas comes with it. The door between garage and house is not an air "
+        "path. What the regulations ask here was not read."
     ): (
         "No se toma aire de un garaje: con él entran gases de escape. La puerta entre el garaje y la casa no es vía "
         "para el aire. Lo que piden aquí los reglamentos no se leyó."
     ),
     "Heating in the floor": "Calefacción en el piso",
     (
-        "Heating lies in a floor here: find its pipes or cables before anything is nailed, screwed or drilled in this "
-        "doorway, tack strip and transition piece included. Where they can't be found, nothing is driven in; what can "
-        "be glued is glued."
+        "There is heating in a floor here: find its pipes or cables before you nail, screw or drill anything in this "
+        "doorway, tack strip and transition piece included. Where they can't be found, drive nothing in; glue what can "
+        "be glued."
     ): (
         "Aquí hay calefacción en un piso: localice sus tubos o cables antes de clavar, atornillar o taladrar cualquier "
         "cosa en este paso de la puerta, incluidas la tira de púas y la pieza de transición. Donde no se puedan "
@@ -1087,21 +1084,21 @@ TERMS: dict[str, str] = {
     ),
     "No opening beside a garage door": "Ninguna abertura junto a una puerta al garaje",
     (
-        "Exhaust gas passes whatever is open between garage and house: no grille and no duct opens the wall beside the "
-        "door, whatever it was meant for."
+        "Exhaust gas passes through any opening between garage and house: no grille and no duct may open the wall "
+        "beside the door, whatever it is for."
     ): (
         "Los gases de escape pasan por todo lo que esté abierto entre el garaje y la casa: ninguna rejilla ni ningún "
         "ducto abre la pared junto a la puerta, sea para lo que sea."
     ),
-    "Close the opening as the wall has to be closed there; the air goes another way.": (
+    "Close the opening as that wall has to be closed; take the air another way.": (
         "Cierre la abertura como la pared tiene que estar cerrada allí; el aire va por otra vía."
     ),
     "No air through the door of a fuel-burning appliance": (
         "Nada de aire por la puerta de un aparato que quema combustible"
     ),
     (
-        "No air is taken from a room with a fuel-burning appliance, neither under its door nor beside it, and no "
-        "gap under a door counts as its combustion air. What the regulations ask here was not read."
+        "Take no air from a room with a fuel-burning appliance, neither under its door nor beside it, and count no gap "
+        "under a door as its combustion air. What the regulations ask here was not read."
     ): (
         "No se toma aire de un cuarto con un aparato que quema combustible, ni por debajo de su puerta ni al lado, y "
         "ninguna holgura bajo una puerta cuenta como su aire de combustión. Lo que piden aquí los reglamentos no se "
@@ -1116,8 +1113,8 @@ TERMS: dict[str, str] = {
     ),
     "The door of a room with a fuel-burning appliance": "La puerta de un cuarto con un aparato que quema combustible",
     (
-        "What do the appliance's maker and building control ask of this door and of the air of its room? The rules"
-        " were not read here and no number is given. Ask before anything is set or cut."
+        "What do the appliance's maker and building control ask of this door and of the air of its room? The rules "
+        "were not read here and no number is given. Ask before you set or cut anything."
     ): (
         "¿Qué piden el fabricante del aparato y el control de edificación para esta puerta y para el aire de su "
         "cuarto? Las reglas no se leyeron aquí y no se da ningún número. Pregunte antes de colocar o cortar nada."
@@ -1133,7 +1130,7 @@ TERMS: dict[str, str] = {
     ),
     # rules of the United States
     "Vertical edge on an accessible route": "Borde vertical en una ruta accesible",
-    "On an accessible route a change in level may be vertical up to 1/4 in; what is above is bevelled.": (
+    "On an accessible route a change in level may be vertical up to 1/4 in; anything above that is bevelled.": (
         "En una ruta accesible, un cambio de nivel puede ser vertical hasta 1/4 in; lo que pasa de ahí se bisela."
     ),
     "Bevel on an accessible route": "Bisel en una ruta accesible",
@@ -1182,18 +1179,18 @@ TERMS: dict[str, str] = {
     ),
     "Height of a doorway on an accessible route": "Altura del paso de la puerta en una ruta accesible",
     (
-        "A doorway on an accessible route is at least 80 in high; of what hangs lower only stops and closers are "
-        "allowed for. Held here from the finish or threshold to the head of the frame."
+        "A doorway on an accessible route is at least 80 in high; only stops and closers may hang lower. Checked here "
+        "from the finish or threshold to the head of the frame."
     ): (
         "El paso de la puerta en una ruta accesible tiene al menos 80 in de alto; de lo que queda más abajo solo se "
         "admiten topes y cierrapuertas. Aquí se mide del acabado o umbral al cabezal del marco."
     ),
-    "Take a taller door, or set the frame higher as far as header and floors allow.": (
+    "Use a taller door, or set the frame higher as far as header and floors allow.": (
         "Use una puerta más alta o coloque el marco a mayor altura hasta donde lo permitan el dintel y los pisos."
     ),
     "Headroom at a door on an accessible route": "Altura libre en una puerta de una ruta accesible",
     (
-        "At a door on an accessible route stops and closers may come down to 78 in above the floor. Held here from "
+        "At a door on an accessible route stops and closers may come down to 78 in above the floor. Checked here from "
         "the finish or threshold to the stop at the head."
     ): (
         "En una puerta de una ruta accesible, los topes y cierrapuertas pueden bajar hasta 78 in sobre el piso. Aquí "
@@ -1216,9 +1213,9 @@ TERMS: dict[str, str] = {
     ),
     "Threshold by the fair housing guidelines": "Umbral según las pautas de vivienda justa",
     (
-        "What does the project hold finish changes inside a covered dwelling to? The guidelines allow a threshold of "
-        "3/4 in, bevelled no steeper than 1 in 2, at exterior doors; what they ask of doors inside the unit wasn't "
-        "read."
+        "What limit does the project set for finish changes inside a covered dwelling? The guidelines allow a "
+        "threshold of 3/4 in, bevelled no steeper than 1 in 2, at exterior doors; what they ask of doors inside the "
+        "unit wasn't read."
     ): (
         "¿A qué límite sujeta el proyecto los cambios de acabado dentro de una vivienda a la que se aplican las "
         "pautas? Las pautas permiten un umbral de 3/4 in, biselado con pendiente de no más de 1 en 2, en puertas "
@@ -1236,8 +1233,8 @@ TERMS: dict[str, str] = {
         "Borde vertical en el paso de la puerta según el código de construcción"
     ),
     (
-        "Model code: check what was adopted. Up to 1/4 in of a change in level at a door may stand vertical; what is "
-        "above is bevelled."
+        "Model code: check what was adopted. Up to 1/4 in of a change in level at a door may be vertical; anything "
+        "above that is bevelled."
     ): (
         "Código modelo: verifique qué se adoptó. En una puerta, hasta 1/4 in de un cambio de nivel puede ser vertical; "
         "lo que pasa de ahí se bisela."
@@ -1257,7 +1254,7 @@ TERMS: dict[str, str] = {
         "Código modelo: verifique qué se adoptó. No se toma aire de retorno de un clóset, baño, cuarto de inodoro, "
         "cocina, garaje o cuarto de calefacción. Un retorno de cocina que sirve solo a la cocina puede estar permitido."
     ),
-    "Supply the room by what it exhausts, or duct the return from another room.": (
+    "Supply the room with the air it exhausts, or duct the return from another room.": (
         "Suministre al cuarto lo que se extrae de él o lleve el retorno por ducto desde otro cuarto."
     ),
     "Door of a room with a fuel-burning appliance": "Puerta de un cuarto con un aparato que quema combustible",
@@ -1276,9 +1273,9 @@ TERMS: dict[str, str] = {
     "The door of a fuel-burning enclosure": "La puerta de un recinto con un aparato que quema combustible",
     (
         "Is this the door of an enclosure with a fuel-burning appliance that opens off a bedroom, bath, toilet room or "
-        "storage closet? Then it has to be solid, weather-stripped and self-closing, and no gap is wanted under it. "
-        "Off any other room: where does the appliance's combustion air come from? A tighter door may starve it. Ask "
-        "before anything is set or cut."
+        "storage closet? Then it has to be solid, weather-stripped and self-closing, and no gap is wanted under it. If "
+        "it opens off any other room: where does the appliance's combustion air come from? A tighter door may starve "
+        "it. Ask before you set or cut anything."
     ): (
         "¿Es esta la puerta de un recinto con un aparato que quema combustible que da a un dormitorio, baño, cuarto de "
         "inodoro o clóset de almacenamiento? Entonces tiene que ser maciza, con burletes y de cierre automático, y no "
@@ -1288,7 +1285,7 @@ TERMS: dict[str, str] = {
     "No combustion air through an undercut": "Nada de aire de combustión por un rebaje inferior",
     (
         "Model code: check what was adopted. For combustion air only rooms joined by openings without doors count as "
-        "one: a gap under a door does not join them. The undercut must not be taken for combustion air."
+        "one: a gap under a door does not join them. The undercut must not be counted as combustion air."
     ): (
         "Código modelo: verifique qué se adoptó. Para el aire de combustión, solo cuentan como uno los cuartos unidos "
         "por vanos sin puertas: una holgura debajo de una puerta no los une. El rebaje inferior no debe tomarse para "
@@ -1303,8 +1300,8 @@ TERMS: dict[str, str] = {
         "abertura de al menos 100 in2, u otro aire de reposición aprobado."
     ),
     (
-        "Fit a grille beside the door or a louvre in its leaf, but none towards a garage: an undercut can not give "
-        "this area."
+        "Fit a grille beside the door or a louvre in its leaf, but none towards a garage: an undercut can't give this "
+        "area."
     ): (
         "Ponga una rejilla junto a la puerta o una celosía en su hoja, pero ninguna hacia un garaje: un rebaje "
         "inferior no puede dar esta área."
@@ -1331,7 +1328,7 @@ TERMS: dict[str, str] = {
     "Return openings and a draft hood": "Aberturas de retorno y una campana de tiro",
     (
         "Model code: check what was adopted. A return opening is at least 10 ft from an open combustion chamber or "
-        "draft hood in the same room: keep a grille or ducted return that is added here as far from the appliance."
+        "draft hood in the same room: keep any grille or ducted return added here that far from the appliance."
     ): (
         "Código modelo: verifique qué se adoptó. Una abertura de retorno queda al menos a 10 ft de una cámara de "
         "combustión abierta o campana de tiro en el mismo cuarto: mantenga a esa distancia del aparato la rejilla o el "
@@ -1359,7 +1356,7 @@ TERMS: dict[str, str] = {
     "Door of a garage": "La puerta de un garaje",
     (
         "Does this door stand between garage and house? Then list the duty garage_to_house: its leaf, its closing and "
-        "its air were not looked at for that. If it does not, name another use for the room."
+        "its air were not checked for that. If it does not, name another use for the room."
     ): (
         "¿Está esta puerta entre el garaje y la casa? Entonces indique la función garage_to_house: su hoja, su cierre "
         "y su aire no se examinaron para eso. Si no, indique otro uso para el cuarto."
@@ -1367,7 +1364,7 @@ TERMS: dict[str, str] = {
     "Door of a furnace room": "La puerta de un cuarto de calefacción",
     (
         "Does a fuel-burning appliance stand behind this door? Then list the duty fuel_burning_room: the door and the "
-        "air were not looked at for that. If none does, name another use for the room."
+        "air were not checked for that. If none does, name another use for the room."
     ): (
         "¿Hay un aparato que quema combustible detrás de esta puerta? Entonces indique la función fuel_burning_room: "
         "la puerta y el aire no se examinaron para eso. Si no hay ninguno, indique otro uso para el cuarto."
@@ -1375,8 +1372,8 @@ TERMS: dict[str, str] = {
     "Panels of a leaf between garage and house": "Tableros de una hoja entre el garaje y la casa",
     (
         "Model code: check what was adopted. How thick are the panels of this leaf? Unless it is rated 20 minutes, "
-        "wood between garage and house is at least 1 3/8 in thick, and panels are mostly thinner than their frame. "
-        "Ask before anything is set or cut."
+        "wood between garage and house is at least 1 3/8 in thick, and panels are mostly thinner than their frame. Ask "
+        "before you set or cut anything."
     ): (
         "Código modelo: verifique qué se adoptó. ¿Qué espesor tienen los tableros de esta hoja? Si no tiene "
         "resistencia al fuego de 20 minutos, la madera entre el garaje y la casa tiene al menos 1 3/8 in de espesor, y "
@@ -1385,7 +1382,7 @@ TERMS: dict[str, str] = {
     "Solid core between garage and house": "Núcleo macizo entre el garaje y la casa",
     (
         "Model code: check what was adopted. Does the authority count this solid core as the solid wood that the code "
-        "names? It was taken so here; a leaf rated 20 minutes needs no answer."
+        "names? That was assumed here; a leaf rated 20 minutes needs no answer."
     ): (
         "Código modelo: verifique qué se adoptó. ¿Cuenta la autoridad competente este núcleo macizo como la madera "
         "maciza que nombra el código? Aquí se tomó así; una hoja con resistencia al fuego de 20 minutos no necesita "
@@ -1394,14 +1391,14 @@ TERMS: dict[str, str] = {
     "No door from garage to bedroom": "Ninguna puerta del garaje a un dormitorio",
     (
         "Model code: check what was adopted. No opening leads from a garage straight into a room for sleeping. Who "
-        "allows this door? Ask before anything is set or cut."
+        "allows this door? Ask before you set or cut anything."
     ): (
         "Código modelo: verifique qué se adoptó. Ningún vano lleva de un garaje directamente a un cuarto para dormir. "
         "¿Quién permite esta puerta? Pregunte antes de colocar o cortar nada."
     ),
-    "Garage door closes by itself": "La puerta al garaje cierra sola",
+    "Self-closing garage door": "La puerta al garaje cierra sola",
     (
-        "Model code: check what was adopted. The door between garage and house closes by itself; it must still swing "
+        "Model code: check what was adopted. The door between garage and house is self-closing; it must still swing "
         "and close over the finished floor. Often changed by local amendment."
     ): (
         "Código modelo: verifique qué se adoptó. La puerta entre el garaje y la casa cierra sola; todavía debe girar y "
@@ -1410,12 +1407,12 @@ TERMS: dict[str, str] = {
     "No return air through a garage door": "Nada de aire de retorno por la puerta al garaje",
     (
         "Model code: check what was adopted. No return air is taken from a garage: the door between garage and house "
-        "is no way for air."
+        "is not an air path."
     ): (
         "Código modelo: verifique qué se adoptó. No se toma aire de retorno de un garaje: la puerta entre el garaje y "
         "la casa no es vía para el aire."
     ),
-    "Take the air from another room, or duct the return; nothing opens the wall beside this door.": (
+    "Take the air from another room, or duct the return; don't open the wall beside this door.": (
         "Tome el aire de otro cuarto o lleve el retorno por ducto; nada abre la pared junto a esta puerta."
     ),
     "No duct opens into a garage": "Ningún ducto se abre a un garaje",
@@ -1452,8 +1449,8 @@ TERMS: dict[str, str] = {
     ),
     (
         "Model code: check what was adopted. At a door in a means of egress stops and closers may come down to 78 in "
-        "above the floor. Dwelling units have exceptions. Held here to the stop at the head; whether a threshold takes "
-        "from it is disputed, and here it does."
+        "above the floor. Dwelling units have exceptions. Checked here to the stop at the head; whether a threshold "
+        "reduces it is disputed, and here it does."
     ): (
         "Código modelo: verifique qué se adoptó. En una puerta de un medio de egreso, los topes y cierrapuertas pueden "
         "bajar hasta 78 in sobre el piso. Las unidades de vivienda tienen excepciones. Aquí se mide hasta el tope del "
@@ -1462,8 +1459,8 @@ TERMS: dict[str, str] = {
     "Height of an egress door by the building code": ("Altura de una puerta de egreso según el código de construcción"),
     (
         "Model code: check what was adopted. A door in a means of egress is at least 80 in high. Dwelling units have "
-        "exceptions, so it isn't held in apartments. Held here to the head of the frame; whether a threshold takes "
-        "from it is disputed, and here it does."
+        "exceptions, so it isn't checked in apartments. Checked here to the head of the frame; whether a threshold "
+        "reduces it is disputed, and here it does."
     ): (
         "Código modelo: verifique qué se adoptó. Una puerta en un medio de egreso tiene al menos 80 in de alto. Las "
         "unidades de vivienda tienen excepciones, por eso no se aplica en departamentos. Aquí se mide hasta el cabezal "
@@ -1479,8 +1476,8 @@ TERMS: dict[str, str] = {
         "productos certificados para una holgura mayor siguen su certificación."
     ),
     (
-        "Carry the air by a transfer grille, a jump duct or a ducted return in the wall instead of a wider gap. A gap "
-        "too wide is mended by a listed product under the door, a higher floor or another leaf; by a sill under the "
+        "Carry the air by a transfer grille, a jump duct or a ducted return in the wall instead of a wider gap. Fix "
+        "too wide a gap with a listed product under the door, a higher floor or another leaf; or with a sill under the "
         "closed leaf if the authority counts the gap to it, which is not done here."
     ): (
         "Lleve el aire por una rejilla de transferencia, un ducto de paso (jump duct) o un retorno por ducto en la "
@@ -1491,7 +1488,7 @@ TERMS: dict[str, str] = {
     "Trim of a wood or composite fire door": "Recorte de una puerta cortafuego de madera o compuesta",
     (
         "A labelled wood or composite leaf may be undercut on site by at most 3/4 in. Secondary texts differ on "
-        "whether that is what comes off or the gap that results; here both are held."
+        "whether that is what comes off or the gap that results; here both are checked."
     ): (
         "Una hoja de madera o compuesta con etiqueta se puede rebajar por abajo en obra como máximo 3/4 in. Los "
         "textos secundarios difieren en si eso es lo que se corta o la holgura que resulta; aquí se aplican las dos."
@@ -1502,28 +1499,28 @@ TERMS: dict[str, str] = {
     "No site trim of other fire doors": "Sin recorte en obra de otras puertas cortafuego",
     (
         "Among the work that the standard leaves to the site, undercutting is named for wood and composite leaves "
-        "alone: a labelled steel or fibreglass leaf is not cut."
+        "only: don't cut a labelled steel or fibreglass leaf."
     ): (
         "Entre los trabajos que la norma deja a la obra, el corte por abajo se nombra solo para hojas de madera y "
         "compuestas: una hoja de acero o de fibra de vidrio con etiqueta no se corta."
     ),
     "Does the listing allow this cut": "Si la certificación permite este corte",
     (
-        "Does the listing of this labelled leaf allow its bottom to be trimmed, and by how much? It is not trimmed on "
-        "this service's word; top and edges never."
+        "Does the listing of this labelled leaf allow its bottom to be trimmed, and by how much? Don't trim it on this "
+        "service's word; never trim top or edges."
     ): (
         "¿Permite la certificación de esta hoja con etiqueta recortar su borde inferior, y cuánto? No se recorta por "
         "la palabra de este servicio; el borde superior y los cantos, nunca."
     ),
     "Keep the label": "Conserve la etiqueta",
-    "Labels on leaf and frame stay in place, visible and legible: not removed, not painted over.": (
+    "Leave labels on leaf and frame in place, visible and legible: don't remove them or paint over them.": (
         "Las etiquetas de la hoja y del marco se quedan en su lugar, visibles y legibles: no se quitan ni se les "
         "pinta encima."
     ),
     "Gaps round a fire door": "Holguras alrededor de una puerta cortafuego",
     (
         "Check head, jambs and meeting edges of this labelled leaf from the pull side, door latched: the gap is at "
-        "most 1/8 in at a wood leaf, and 1/8 in at a steel one, give or take 1/16 in. Not looked at here."
+        "most 1/8 in at a wood leaf, and 1/8 in at a steel one, give or take 1/16 in. Not checked here."
     ): (
         "Revise cabezal, jambas y cantos de encuentro de esta hoja con etiqueta desde el lado de jalar, con la puerta "
         "cerrada y el pestillo enganchado: la holgura es como máximo de 1/8 in en una hoja de madera y de 1/8 in, 1/16 "
@@ -1539,8 +1536,8 @@ TERMS: dict[str, str] = {
     ),
     "Sill over a combustible floor": "Umbral (sill) sobre un piso combustible",
     (
-        "Does the combustible construction of a floor run through under this fire door? It then needs a sill, unless "
-        "the opening asks for no more than 20 or 30 minutes. For a covering alone its radiant flux counts."
+        "Does the combustible construction of a floor run through under this fire door? If so, it needs a sill, unless "
+        "the opening requires no more than 20 or 30 minutes. For a covering alone, its radiant flux counts."
     ): (
         "¿Sigue de corrido la construcción combustible de un piso por debajo de esta puerta cortafuego? Entonces "
         "necesita un umbral (sill), salvo que el vano no pida más de 20 o 30 minutos. Si solo sigue un "
@@ -1557,9 +1554,8 @@ TERMS: dict[str, str] = {
     ),
     "Leakage of a smoke door": "Fuga de una puerta de control de humo",
     (
-        "Model code: check what was adopted. What seal at the bottom does the listing of this smoke door ask for? "
-        "Leakage by UL 1784 is at most 3.0 cfm per ft2 of opening at 0.10 in of water; an open gap will rarely meet "
-        "that."
+        "Model code: check what was adopted. What bottom seal does the listing of this smoke door ask for? Leakage by "
+        "UL 1784 is at most 3.0 cfm per ft2 of opening at 0.10 in of water; an open gap will rarely meet that."
     ): (
         "Código modelo: verifique qué se adoptó. ¿Qué burlete en el borde inferior pide la certificación de esta "
         "puerta de control de humo? La fuga según UL 1784 es como máximo de 3.0 cfm por ft2 de vano a 0.10 in de "
@@ -1591,17 +1587,17 @@ TERMS: dict[str, str] = {
     ),
     "Old fire doors may hold asbestos": "Las puertas cortafuego viejas pueden contener asbesto",
     (
-        "An agency's list of suspect materials names fire doors. A rated or unidentified leaf from an old building is "
-        "not cut before its core was tested. 1980 as the line is this service's own caution, no rule."
+        "An agency's list of suspect materials names fire doors. Don't cut a rated or unidentified leaf from an old "
+        "building before its core has been tested. The year 1980 is this service's own caution, not a rule."
     ): (
         "La lista de materiales sospechosos de una agencia nombra las puertas cortafuego. Una hoja con resistencia al "
         "fuego o sin identificar de un edificio viejo no se corta antes de analizar su núcleo. El año 1980 como límite "
         "es precaución propia de este servicio, no una regla."
     ),
     (
-        "The core of an old fire door may hold asbestos. A rated or unidentified leaf from an old building is not cut "
-        "before its core was tested. 2000 as the line is this service's own caution; what the regulations ask here was "
-        "not read."
+        "The core of an old fire door may hold asbestos. Don't cut a rated or unidentified leaf from an old building "
+        "before its core has been tested. The year 2000 is this service's own caution; what the regulations ask here "
+        "was not read."
     ): (
         "El núcleo de una puerta cortafuego vieja puede contener asbesto. Una hoja con resistencia al fuego o sin "
         "identificar de un edificio viejo no se corta antes de analizar su núcleo. El año 2000 como límite es "
@@ -1609,14 +1605,14 @@ TERMS: dict[str, str] = {
     ),
     "Guards of a portable saw": "Guardas de una sierra portátil",
     (
-        "A portable circular saw is guarded above and below its base plate, the lower guard returns by itself, and "
-        "guards are on whenever it runs."
+        "A portable circular saw must have guards above and below its base plate and a lower guard that returns "
+        "automatically; keep the guards on whenever it runs."
     ): (
         "Una sierra circular portátil lleva guarda por encima y por debajo de su base, la guarda inferior vuelve sola "
         "y las guardas están puestas siempre que la sierra gira."
     ),
     "Eye protection": "Protección de los ojos",
-    "Eyes and face are protected wherever particles fly.": (
+    "Protect eyes and face wherever particles fly.": (
         "Los ojos y la cara se protegen dondequiera que vuelen partículas."
     ),
     # rules of Florida
@@ -1726,8 +1722,8 @@ TERMS: dict[str, str] = {
     "Carpet seam over a tapered pad": "Costura de alfombra sobre almohadilla en cuña",
     # lifting
     (
-        "Guidance, no law: one person lifts up to 23 kg (51 lb) held close, from about 30 in (75 cm) above the floor, "
-        "with a good grip; above it two people carry the leaf. Stairs, a long reach, a poor grip or a twisted back "
+        "Guidance, not law: one person lifts up to 23 kg (51 lb) held close, from about 30 in (75 cm) above the floor, "
+        "with a good grip; above that two people carry the leaf. Stairs, a long reach, a poor grip or a twisted back "
         "lower that mass."
     ): (
         "Es orientación, no ley: una persona levanta hasta 23 kg (51 lb) pegados al cuerpo, desde unas 30 in (75 cm) "
@@ -1735,7 +1731,7 @@ TERMS: dict[str, str] = {
         "mucho los brazos, un mal agarre o la espalda torcida reducen ese peso."
     ),
     (
-        "Guidance, no law: above about 50 lb (22.7 kg) a lift is more likely to injure, so two people carry the leaf "
+        "Guidance, not law: above about 50 lb (22.7 kg) a lift is more likely to injure, so two people carry the leaf "
         "or a lift takes it. Keep it between mid-thigh and mid-chest; stairs, a long reach or a twisted back lower "
         "that mass."
     ): (
@@ -1744,9 +1740,9 @@ TERMS: dict[str, str] = {
         "escaleras, estirar mucho los brazos o la espalda torcida reducen ese peso."
     ),
     (
-        "Guidance, no law: one man lifts up to 25 kg, one woman up to 16 kg, held close at about waist height; above "
-        "it two people carry the leaf, who together manage about two thirds of what each could added up. Stairs, an "
-        "outstretched arm or a twisted back lower that mass."
+        "Guidance, not law: one man lifts up to 25 kg, one woman up to 16 kg, held close at about waist height; above "
+        "that two people carry the leaf; together they manage about two thirds of what each could alone, added up. "
+        "Stairs, an outstretched arm or a twisted back lower that mass."
     ): (
         "Es orientación, no ley: un hombre levanta hasta 25 kg y una mujer hasta 16 kg, pegados al cuerpo y más o "
         "menos a la altura de la cintura; por encima de eso, la hoja la cargan dos personas, que juntas pueden con "

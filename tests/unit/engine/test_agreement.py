@@ -410,9 +410,9 @@ def test_a_gap_too_wide_for_fire_is_not_told_to_be_widened() -> None:
     told = advice(CARPET, duties=["fire_label", "transfer_air"], **RATED | {"frame": {"undercut": "1/2 in"}})
     (wide,) = (c for c in told["conflicts"] if c["rules"][0] == "us-fire-bottom-gap")
     texts = [way["text"] for way in wide["ways_out"]]
-    assert any("A gap too wide is mended by" in text for text in texts)
+    assert any("Fix too wide a gap with" in text for text in texts)
     # a sill of 1/2 in under 1 in passes since 2007, where the gap is counted to it (NFPA 80 4.8.4 as quoted)
-    assert any("by a sill under the closed leaf if the authority counts the gap to it" in text for text in texts)
+    assert any("with a sill under the closed leaf if the authority counts the gap to it" in text for text in texts)
     assert not any("more undercut" in text or "trimmed more" in text for text in texts)
 
 

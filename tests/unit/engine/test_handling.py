@@ -185,6 +185,6 @@ def test_what_was_not_opened_is_not_called_read(row: CoreMass | Lift) -> None:
 
 @pytest.mark.parametrize("lift", CATALOGUE.lifts, ids=[lift.id for lift in CATALOGUE.lifts])
 def test_each_row_says_that_it_is_no_law_and_what_lowers_it(lift: Lift) -> None:
-    assert lift.text.startswith("Guidance, no law: ")
+    assert lift.text.startswith("Guidance, not law: ")
     assert all(word in lift.text.lower() for word in ("two people", "stairs", "twisted back"))
     assert "The height is common practice, no source." in lift.note

@@ -643,7 +643,7 @@ def test_a_smoke_door_waits_for_what_its_listing_asks_for_below(bottom: str, wis
     answer = answered({**request, "as_set": {"foot": "0 in", "leaf_bottom": bottom}})
     assert (answer["verdict"], len(answer["do_nothing"]["leaves"])) == ("hold", wishes)
     assert said in answer["summary"]
-    assert answer["summary"].count("What seal at the bottom does the listing of this smoke door ask for?") == 1
+    assert answer["summary"].count("What bottom seal does the listing of this smoke door ask for?") == 1
 
 
 def test_wishes_missed_beside_what_is_asked_are_counted() -> None:
@@ -660,7 +660,7 @@ def test_two_rules_that_ask_first_are_both_told() -> None:
     duties = ["smoke_control", "fuel_burning_room"]
     answer = answered({**was_set(duties=duties, leaf={"core": "solid"}), "as_set": AS_SET})
     assert answer["verdict"] == "hold"
-    for ask in ("What seal at the bottom", "Is this the door of an enclosure"):
+    for ask in ("What bottom seal", "Is this the door of an enclosure"):
         assert ask in answer["summary"]
         assert ask in answer["do_nothing"]["text"]
 

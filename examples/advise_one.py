@@ -26,7 +26,7 @@ OPENING = {
 
 
 def advise(opening: dict) -> dict:
-    """The advice for one opening. A problem is printed with every field to mend, and ends the program."""
+    """The advice for one opening. A problem is printed with every field to fix, and ends the program."""
     request = urllib.request.Request(
         f"{ADDRESS}/v1/openings/advice", json.dumps(opening).encode(), {"Content-Type": "application/json"}
     )

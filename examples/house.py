@@ -32,7 +32,7 @@ HOUSE = {
 
 
 def advise(house: dict, media_type: str, query: str = "") -> bytes:
-    """The answer in one form. A problem is printed with every field to mend, and ends the program."""
+    """The answer in one form. A problem is printed with every field to fix, and ends the program."""
     headers = {"Content-Type": "application/json", "Accept": media_type}
     request = urllib.request.Request(f"{ADDRESS}/v1/houses/advice{query}", json.dumps(house).encode(), headers)
     try:

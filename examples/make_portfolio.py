@@ -75,7 +75,7 @@ def floor(kinds: Sequence[str], chance: random.Random, tape: Tape) -> tuple[list
 def as_set(undercut: int, floors: tuple[int, int], chance: random.Random, tape: Tape) -> Wire:
     """Where the legs ended and the leaf: most for the floors that lie, the others for floors that never came.
 
-    The leaf's bottom is told above the subfloor, or as the gap over the pull side's floor.
+    The leaf's bottom is given above the subfloor, or as the gap over the pull side's floor.
     """
     wanted = max(floors) + tape.marks(chance.choice((6, 7, 8, 10, 12)))
     foot, bottom = 0, min(max(undercut, wanted), undercut + tape.marks(8))

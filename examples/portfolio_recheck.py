@@ -4,14 +4,14 @@ python examples/make_portfolio.py 10000 portfolio.ndjson
 python examples/portfolio_recheck.py portfolio.ndjson answers --workers 4
 
 Needs jambset and the package distributed. PORTFOLIO has an opening as it was set on each line, as the body of POST
-/v1/openings/recheck. It is cut into blocks as they are asked for; each is a task, judged under the rules --before and
+/v1/openings/recheck. It is cut into blocks as they are needed; each is a task, judged under the rules --before and
 --after (folders; before, the package's own; after, an INVENTED set with one value changed, for demonstration) and
 written to a part of OUT under the number of its first line. The parts in the order of their names have a line for each
 opening: both verdicts, what changed them, and a digest of the two whole answers; summary.json counts them. All of it
 is the same bytes for any number of workers, also when one is killed (what it had is judged again), and --one-process.
-A line that is refused, as one that pins another rule_set is, is told with its number and ends nothing.
+A refused line, such as one that pins another rule_set, is reported with its number and stops nothing.
 
-With --scheduler the workers are those of a cluster that is there. Each must see PORTFOLIO, OUT and the folders under
+With --scheduler the workers are those of an existing cluster. Each must see PORTFOLIO, OUT and the folders under
 the same paths; one that has other rules or another jambset ends the run. Several runs may share a cluster.
 """
 

@@ -21,7 +21,7 @@ OPENING = {
 
 
 def recheck(opening: dict) -> dict:
-    """What is found, and what mends it. A problem is printed with every field to mend, and ends the program."""
+    """What is found, and what fixes it. A problem is printed with every field to fix, and ends the program."""
     request = urllib.request.Request(
         f"{ADDRESS}/v1/openings/recheck", json.dumps(opening).encode(), {"Content-Type": "application/json"}
     )

@@ -209,9 +209,9 @@ def test_a_missing_field_is_marked_at_the_object_it_is_missing_in(watched: Watch
     ("text", "line", "says"),
     [
         ('{\n  "mark": "D1"\n  "jurisdiction": "US"\n}', '"jurisdiction": "US"', "missing"),
-        ('{\n  "mark": "D1",\n  "count": tru\n}', '"count": tru', "“tru” can't stand here"),
+        ('{\n  "mark": "D1",\n  "count": tru\n}', '"count": tru', "“tru” can't be here"),
         ('{\n  "mark": "D1",\n}', "}", "missing"),
-        ('{\n  "mark": "a\\qb"\n}', '"mark": "a\\qb"', "can't stand here"),
+        ('{\n  "mark": "a\\qb"\n}', '"mark": "a\\qb"', "can't be here"),
     ],
 )
 def test_what_is_no_json_is_marked_and_is_not_sent(text: str, line: str, says: str, watched: Watched) -> None:
@@ -523,7 +523,7 @@ def test_a_number_shows_every_rule_that_governs_it_with_document_and_clause(watc
 @pytest.mark.parametrize(
     ("scenario", "path", "rules", "says"),
     [
-        (PLANK, "clearance.pull_side", ["leaf.carpet.pile.wanted"], "The tightest of those held against it"),
+        (PLANK, "clearance.pull_side", ["leaf.carpet.pile.wanted"], "The tightest of those checked against it"),
         (PLANK, "framing.rough_opening_needed", ["head.shim.wanted"], "What this number follows from"),
         (PLANK, "order.undercut_to_order", [], "The service names no rule for this number"),
         ("undecided-bath", "setting.foot", ["floors_may_change"], "The floors that may change"),
@@ -753,7 +753,7 @@ def test_where_the_browser_opens_no_window_the_pdf_is_saved(watched: Watched) ->
         page.get_by_role("button", name="PDF").click()
     assert saved.value.suggested_filename == "sheet.pdf"
     assert saved.value.path().read_bytes().startswith(b"%PDF-")
-    expect(page.locator("#sheet-status")).to_have_text("The sheet is among your downloads.")
+    expect(page.locator("#sheet-status")).to_have_text("The sheet is in your downloads.")
 
 
 # --- what was written stays

@@ -50,7 +50,7 @@ GIVEN_TITLES = {
     HEADER: "the present rough opening",
     AS_SET: "the frame as it is set",
     FLOORS: "the setting for floors that may change",
-    HEAD_LINE: "the line of the heads",
+    HEAD_LINE: "the head line",
     BLOCK_SIZES: "the block sizes of the house",
 }
 UNIT_QUANTITIES = BELOW | {Measured.FOOT, Measured.LEG_COVER}

@@ -61,11 +61,11 @@ _OWN: dict[str, tuple[str, str]] = {
     ),
     "page.editor.completions": ("Fields and values", "Campos y valores"),
     "page.help.required": ("required", "obligatorio"),
-    "page.help.none": ("The contract says nothing of this place.", "El contrato no dice nada de este lugar."),
+    "page.help.none": ("The contract says nothing about this place.", "El contrato no dice nada de este lugar."),
     "page.help.range": ("Plausible: {least} to {greatest}.", "Verosímil: de {least} a {greatest}."),
     "page.help.values": ("Values:", "Valores:"),
-    "page.faults.title": ("To mend in the request", "Por corregir en la solicitud"),
-    "page.faults.not_here": ("“{text}” can't stand here in JSON.", "“{text}” no puede estar aquí en JSON."),
+    "page.faults.title": ("To fix in the request", "Por corregir en la solicitud"),
+    "page.faults.not_here": ("“{text}” can't be here in JSON.", "“{text}” no puede estar aquí en JSON."),
     "page.faults.missing": (
         "Something is missing here: a value, comma, quote or bracket.",
         "Aquí falta algo: un valor, una coma, unas comillas o un corchete.",
@@ -80,7 +80,7 @@ _OWN: dict[str, tuple[str, str]] = {
         "La solicitud aún no es JSON; la lista bajo el editor dice dónde.",
     ),
     "page.status.stale": (
-        "What is shown belongs to the request before.",
+        "What is shown belongs to the previous request.",
         "Lo que se muestra es de la solicitud anterior.",
     ),
     "page.status.unreachable": (
@@ -107,12 +107,12 @@ _OWN: dict[str, tuple[str, str]] = {
     "page.verdict.work": ("Needs work", "Necesita trabajo"),
     "page.answer.conflicts": ("Conflicts", "Conflictos"),
     "page.answer.findings": ("What is wrong", "Qué está mal"),
-    "page.answer.remedies": ("What mends it", "Qué lo corrige"),
+    "page.answer.remedies": ("What fixes it", "Qué lo corrige"),
     "page.answer.do_nothing": ("If nothing is done", "Si no se hace nada"),
     "page.answer.questions": ("Questions", "Preguntas"),
     "page.answer.cautions": ("Cautions", "Precauciones"),
     "page.answer.assumptions": ("What was assumed", "Qué se supuso"),
-    "page.answer.head_lines": ("Lines of heads", "Líneas de cabezales"),
+    "page.answer.head_lines": ("Head lines", "Líneas de cabezales"),
     "page.answer.openings": ("Openings", "Vanos"),
     "page.answer.rules": ("Rules", "Reglas"),
     "page.answer.asks": ("To ask: {who}.", "Preguntar a: {who}."),
@@ -128,7 +128,7 @@ _OWN: dict[str, tuple[str, str]] = {
     "page.sheet.pdf": ("PDF", "PDF"),
     "page.sheet.asking": ("Making the sheet …", "Preparando la hoja …"),
     "page.sheet.opened": ("The sheet is open in a window of its own.", "La hoja está abierta en su propia ventana."),
-    "page.sheet.saved": ("The sheet is among your downloads.", "La hoja está entre sus descargas."),
+    "page.sheet.saved": ("The sheet is in your downloads.", "La hoja está entre sus descargas."),
     # numbers
     "page.numbers": ("Numbers that matter", "Números que importan"),
     "page.numbers.hint": ("Choose a number to see its rule.", "Elija un número para ver su regla."),
@@ -153,7 +153,7 @@ _OWN: dict[str, tuple[str, str]] = {
     "page.number.found-trimmed": ("Cut off already", "Ya recortado"),
     "page.number.leaf-bottom": ("Leaf's bottom above the subfloor", "Borde inferior de la hoja sobre el subpiso"),
     "page.number.leaf-trim": ("Trim off the leaf", "Recorte de la hoja"),
-    "page.number.leaf-trim-now": ("Of it, cut now", "De él, cortar ahora"),
+    "page.number.leaf-trim-now": ("Of that, cut now", "De él, cortar ahora"),
     "page.number.clearance-pull-side": ("Clearance, pull side", "Holgura, lado de jalar"),
     "page.number.clearance-push-side": ("Clearance, push side", "Holgura, lado de empujar"),
     "page.number.clearance-piece": ("Clearance over the piece", "Holgura sobre la pieza"),
@@ -181,7 +181,7 @@ _OWN: dict[str, tuple[str, str]] = {
     "page.rule.looking": ("Looking the rules up …", "Buscando las reglas …"),
     "page.rule.governs": ("What this number follows from:", "De dónde sale este número:"),
     "page.rule.checked": (
-        "The service names no rule that drove this number. The tightest of those held against it:",
+        "The service names no rule that set this number. The tightest of those checked against it:",
         "El servicio no nombra ninguna regla que fijara este número. La más ajustada de las que se le aplican:",
     ),
     "page.rule.no_rule": (
@@ -213,9 +213,9 @@ _OWN: dict[str, tuple[str, str]] = {
     "page.status.relaxed": ("relaxed", "se renuncia a ella"),
     "page.status.not_checked": ("not checked", "sin verificar"),
     # what if
-    "page.what_if": ("What if the floor were another", "¿Y si el piso fuera otro?"),
+    "page.what_if": ("What if the floor were different", "¿Y si el piso fuera otro?"),
     "page.what_if.hint": (
-        "Changes the top layer in the request and asks the service anew.",
+        "Changes the top layer in the request and asks the service again.",
         "Cambia la capa superior en la solicitud y vuelve a consultar el servicio.",
     ),
     "page.what_if.finish": ("Finish", "Acabado"),

@@ -1775,7 +1775,7 @@ TERMS: dict[str, str] = {
     "the present rough opening": "el vano en bruto actual",
     "the frame as it is set": "el marco tal como está colocado",
     "the setting for floors that may change": "la colocación para pisos que pueden cambiar",
-    "the line of the heads": "la línea de cabezales",
+    "the head line": "la línea de cabezales",
     "the block sizes of the house": "los tamaños de calza de la casa",
     # titles of guidance on lifting
     "One person's lift under the best conditions": "Lo que levanta una persona en las mejores condiciones",

@@ -212,7 +212,7 @@ def test_a_line_of_heads_is_named_where_it_stands_against_a_rule() -> None:
     assert isinstance(advice, Advice)
     texts = [writer(GRIDS["1/16 in"]).sentence(c.text) for c in advice.conflicts if c.rules[0] == "leg.hard.accepted"]
     assert len(texts) == 1
-    assert texts[0].endswith("it conflicts with: the line of the heads.")
+    assert texts[0].endswith("it conflicts with: the head line.")
 
 
 def test_legs_that_are_cut_for_the_line_arent_put_down_to_the_floors() -> None:

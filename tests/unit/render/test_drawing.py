@@ -243,7 +243,7 @@ def test_no_leg_of_a_frame_that_is_set_is_drawn_as_one_to_cut() -> None:
     assert ("Cut off hinge leg" in written["on_site"], "Cut off strike leg" in written["on_site"]) == (True, True)
     assert "Cut off hinge" not in written["set"]
     assert "Cut off strike" not in written["set"]
-    assert "Taken shorter, hinge leg" in written["set"]
+    assert "Assumed shorter, hinge leg" in written["set"]
 
 
 def test_a_leaf_cut_in_two_goes_shows_what_is_cut_first() -> None:
@@ -279,7 +279,7 @@ def test_a_floor_too_thick_for_that_is_drawn_to_one_scale_and_says_so() -> None:
     advice = advised(door(DEN, pull_side=thick, push_side=thick, frame={"undercut": "4 in"}))
     drawing = section(advice, ENGLISH)
     told = " ".join(shape.text for shape in flat(drawing.shapes) if isinstance(shape, Text))
-    assert "Heights and widths to one scale." in told
+    assert "Heights and widths to the same scale." in told
     check_dimensions(advice, drawing, per_mm=units_per_mm(parsed(svg_of(drawing, language="en").encode())))
 
 

@@ -198,7 +198,7 @@ def test_a_rule_is_told_with_its_latest_source() -> None:
 def test_what_stands_for_a_rule_and_is_none_is_told_in_words() -> None:
     settled = {"foot": _length("1/2 in"), "method": "on_blocks", "governed_by": ["head_line"]}
     told = explained(_advice(setting=settled, leaf={"when": "none", "governed_by": []}), RULES)
-    assert told.splitlines()[-1] == "  Foot by: The line of the heads"
+    assert told.splitlines()[-1] == "  Foot by: The head line"
 
 
 def test_an_opening_left_off_its_line_is_told_with_the_line() -> None:

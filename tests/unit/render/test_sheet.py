@@ -180,7 +180,7 @@ def test_openings_that_must_wait_are_named_before_anything_else(eight: Any) -> N
         if one.get("advice", {}).get("verdict") in ("hold", "conflict")
     ]
     assert waiting
-    titles = {"Begin nothing yet", "Ask before these steps"}
+    titles = {"Don't start yet", "Ask before these steps"}
     named = [item for part in sheet.sections[:2] if part.title in titles for item in points(sheet, part.title)]
     assert sorted(item.partition(":")[0] for item in named) == waiting
 
@@ -211,7 +211,7 @@ def test_who_is_to_be_asked_stands_with_what_may_not_begin() -> None:
     openings = [{**DEN, "mark": mark, "frame": frame} for mark, frame in zip(("A", "B"), frames, strict=True)]
     openings[1]["pull_side"] = {"room": "not decided"}
     body = {"house": "two", "openings": openings, "head_lines": [{"name": "hall", "marks": ["A", "B"]}]}
-    begin = points(house_sheet(answered(body), ENGLISH), "Begin nothing yet")
+    begin = points(house_sheet(answered(body), ENGLISH), "Don't start yet")
     assert begin[1] == "B: hold, ask first (finish carpenter, superintendent)"
 
 
@@ -226,11 +226,11 @@ def test_an_opening_on_hold_says_so_at_its_steps() -> None:
 def test_the_parts_of_a_house_stand_in_the_order_of_the_work(eight: Any) -> None:
     titles = [part.title for part in house_sheet(eight, ENGLISH).sections]
     order = (
-        "Begin nothing yet", "Ask before these steps", "Head lines", "Blocks to make",
+        "Don't start yet", "Ask before these steps", "Head lines", "Blocks to make",
         "Leaves to cut, in cutting order", "Each opening",
         "Units to order", "Air under the closed leaf", "For the flooring installer", "Transition pieces",
         "Conflicts, and who decides", "Questions to ask",
-        "Openings that couldn't be read", "Taken for granted", "Cautions", "Rules and where they come from",
+        "Openings that couldn't be read", "Assumed", "Cautions", "Rules and where they come from",
     )  # fmt: skip
     assert titles == [title for title in order if title in titles]
     assert {"Each opening", "Questions to ask", "Cautions", "Openings that couldn't be read"} <= set(titles)
@@ -357,12 +357,12 @@ def test_a_unit_to_order_is_told_with_what_it_is_made_for_and_whether_it_waits()
     garage = {**DEN, "mark": "B", "frame": {"state": "to_order"}, "duties": ["garage_to_house"], "leaf": rated}
     answer = answered({"house": "one", "openings": [garage], "defaults": {"leaf": DEN["leaf"]}})
     ((*_, core, marks, hold),) = table(house_sheet(answer, ENGLISH), "Units to order").rows
-    assert core.endswith(", 1, rated for 20 min, labelled against fire, garage to house, spring hinges")
+    assert core.endswith(", 1, rated for 20 min, fire label, garage to house, spring hinges")
     assert (marks, hold) == ("B", "yes")
 
 
 def test_what_is_taken_for_granted_stands_once_with_the_marks_it_is_for(eight: Any) -> None:
-    told = points(house_sheet(eight, ENGLISH), "Taken for granted")
+    told = points(house_sheet(eight, ENGLISH), "Assumed")
     taken = {one["text"] for found in eight["openings"] for one in found.get("advice", {}).get("assumptions", ())}
     assert taken
     assert sorted(item if item in taken else item.partition(": ")[2] for item in told) == sorted(taken)

@@ -236,7 +236,7 @@ def unknown(pointer: str, given: str, known: Iterable[str]) -> FieldError:
 def refusal(errors: Sequence[FieldError], *, more: str = "") -> InvalidRequest:
     """The refusal of a body for the errors in it. more: what else to say."""
     fields = len({error.pointer for error in errors})
-    detail = f"{counted(fields, 'field')} can't be accepted; errors says which and how to mend each.{more}"
+    detail = f"{counted(fields, 'field')} can't be accepted; errors says which and how to fix each.{more}"
     return InvalidRequest(detail, tuple(errors))
 
 

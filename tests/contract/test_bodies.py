@@ -74,10 +74,10 @@ def test_the_whole_body_used_below_is_right(asked: Ask) -> None:
         (b"[" * 30_000, "nested too deeply"),
         (b'{"a":' * 10_000, "nested too deeply"),
         (HEAD + b'"leaf": ' + b"[" * 20_000 + b"]" * 20_000 + b"}", "nested too deeply"),
-        (b'{"mark": "A", "mark": "B"}', '"mark" stands twice'),
-        (HEAD + b'"leaf": {"width": "30 in", "width": "32 in"}}', '"width" stands twice'),
-        (b'{"mark": "A", "\\u006dark": "B"}', '"mark" stands twice'),
-        (b'{"' + b"k" * 500 + b'": 1, "' + b"k" * 500 + b'": 2}', "k" * 40 + '…" stands twice'),
+        (b'{"mark": "A", "mark": "B"}', '"mark" is twice'),
+        (HEAD + b'"leaf": {"width": "30 in", "width": "32 in"}}', '"width" is twice'),
+        (b'{"mark": "A", "\\u006dark": "B"}', '"mark" is twice'),
+        (b'{"' + b"k" * 500 + b'": 1, "' + b"k" * 500 + b'": 2}', "k" * 40 + '…" is twice'),
     ],
 )
 def test_what_cant_be_read_is_400_and_says_why(body: bytes, words: str, asked: Ask) -> None:
@@ -354,7 +354,7 @@ def test_rim_and_engine_tell_the_same_fault_in_the_same_words(opening: dict[str,
     opening["push_side"]["build_up"][0]["material"] = "vinyl_plankk"
     by_engine = _post(asked, msgspec.json.encode(opening)).json()
     by_rim = _post(asked, msgspec.json.encode({**opening, "mark": ""})).json()
-    assert by_engine["detail"].startswith("3 fields can't be accepted; errors says which and how to mend each.")
+    assert by_engine["detail"].startswith("3 fields can't be accepted; errors says which and how to fix each.")
     told = [{error["pointer"]: error["detail"] for error in answer["errors"]} for answer in (by_engine, by_rim)]
     assert told[1].pop("#/mark")
     assert told[0] == told[1]

@@ -271,8 +271,8 @@ def test_a_body_that_is_no_object_is_422(body: bytes, asked: Ask) -> None:
     ("body", "words"),
     [
         (b"", "is empty"),
-        (b'{"house": "a", "house": "b"}', '"house" stands twice'),
-        (b'{"house": "a", "openings": [{"leaf": {"width": "1 in", "width": "2 in"}}]}', '"width" stands twice'),
+        (b'{"house": "a", "house": "b"}', '"house" is twice'),
+        (b'{"house": "a", "openings": [{"leaf": {"width": "1 in", "width": "2 in"}}]}', '"width" is twice'),
         (b'{"house": "a", "openings": [{"mark": "\\ud800"}]}', "half a surrogate"),
         (b'{"house": "a", "defaults": {"\\udfff": 1}, "openings": [{}]}', "half a surrogate"),
         (b'{"house": "a", "openings": [NaN]}', "NaN is not JSON"),

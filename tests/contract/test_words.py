@@ -103,7 +103,7 @@ def test_what_a_recheck_refuses_of_the_opening_it_follows_is_said(schemas: dict[
     with pytest.raises(InvalidRequest) as refused:
         rechecked({**door(**floors, frame={"state": "to_order", "foot": "0 in"}), "as_set": as_set})
     assert {error.pointer for error in refused.value.errors} == {"#/frame/foot", "#/frame/state"}
-    assert "Of its frame foot is left out, and state isn't to_order." in schemas["Recheck"]["description"]
+    assert "Leave foot out of its frame; state isn't to_order." in schemas["Recheck"]["description"]
 
 
 def test_a_struct_says_of_what_it_inherits_what_its_base_says(schemas: dict[str, Document]) -> None:

@@ -146,7 +146,7 @@ def foot_faults(request: Recheck) -> Iterator[FieldError]:
         yield FieldError("#/as_set/foot", "contradiction", detail)
     elif len(apart) == 1:
         missing = "strike_foot" if strike is UNSET else "hinge_foot"
-        detail = "One leg's height is given apart; give the other's too."
+        detail = "Only one leg's height is given; give the other's too."
         yield FieldError(f"#/as_set/{missing}", "missing_field", detail)
 
 
@@ -158,7 +158,9 @@ def leaf_faults(request: Recheck) -> Iterator[FieldError]:
         yield FieldError(LEAF_BOTTOM, "missing_field", detail)
     for name, side in gaps:
         if _is_undecided(side):
-            detail = f"A gap is measured to a floor that lies: name it in {name}.build_up, or give leaf_bottom instead."
+            detail = (
+                f"A gap is measured to a floor that is laid: name it in {name}.build_up, or give leaf_bottom instead."
+            )
             yield FieldError(f"#/as_set/gaps/{name}", "contradiction", detail)
 
 
@@ -176,7 +178,7 @@ def _agree_faults(bottoms: tuple[Bottom, ...], catalogue: Catalogue) -> Iterator
         place = first.pointer.removeprefix("#/").replace("/", ".")
         if other.least - first.greatest > slack or first.least - other.greatest > slack:
             detail = (
-                f"This and {place} say different heights of the leaf's bottom, by more than "
+                f"This and {place} give different heights for the leaf's bottom, by more than "
                 "floors and tape allow; measure again, or give one of them."
             )
             yield FieldError(other.pointer, "contradiction", detail)

@@ -35,14 +35,14 @@ def day_faults(as_of: datetime.date | UnsetType, catalogue: Catalogue) -> Iterat
 def foot_faults(foot: Length | UnsetType, state: FrameState | UnsetType) -> Iterator[FieldError]:
     """A foot stated of a frame that isn't fixed; what is unset isn't known."""
     if foot is not UNSET and state not in (FrameState.SET, UNSET):
-        detail = 'A foot is stated for a frame that is fixed already: with "state": "set", or leave it out.'
+        detail = 'A foot is stated only for a frame that is fixed already: with "state": "set", or leave it out.'
         yield FieldError("#/frame/foot", "not_set", detail)
 
 
 def height_faults(*, hole: Length | UnsetType, leaf: Length | UnsetType) -> Iterator[FieldError]:
     """A rough opening lower than its leaf; what is unset isn't known."""
     if hole is not UNSET and leaf is not UNSET and hole < leaf:
-        detail = "The rough opening is lower than the leaf; no setting of the frame can mend that. Check both heights."
+        detail = "The rough opening is lower than the leaf; no setting of the frame can fix that. Check both heights."
         yield FieldError("#/rough_opening/height", "implausible", detail)
 
 
@@ -63,7 +63,7 @@ def grille_faults(
     if width is UNSET or height is UNSET or free_area is UNSET:
         return
     if free_area > metres(width) * metres(height) * SURELY:
-        detail = "More of this grille is free than its face is large. Check the area's unit, and both sides."
+        detail = "This grille's free area is larger than its face. Check the area's unit, and both sides."
         yield FieldError(f"{pointer}/free_area", "contradiction", detail)
 
 
@@ -72,13 +72,13 @@ def certainty_faults(
 ) -> Iterator[FieldError]:
     """A certainty that its side contradicts. pointer: the side's. weights: of the floors it could become."""
     if certainty in (Certainty.ASSUMED, Certainty.UNDECIDED) and 1 in weights:
-        detail = "A floor of weight 1 surely comes: leave certainty out, or give it less."
+        detail = "A floor of weight 1 is certain: leave certainty out, or give it less."
         yield FieldError(f"{pointer}/certainty", "contradiction", detail)
     elif certainty is Certainty.CONFIRMED and weights:
         detail = "A confirmed floor can't become another: leave could_become out, or say assumed."
         yield FieldError(f"{pointer}/certainty", "contradiction", detail)
     elif not named and certainty in (Certainty.CONFIRMED, Certainty.ASSUMED):
-        detail = "There is no build_up that this could be said of: add it, or say undecided."
+        detail = "There is no build_up for this to apply to: add one, or say undecided."
         yield FieldError(f"{pointer}/certainty", "contradiction", detail)
 
 

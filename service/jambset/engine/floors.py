@@ -210,5 +210,5 @@ def layer_faults(pointer: str, layer: Layer, catalogue: Catalogue, *, top: bool)
         given = [name for name in ("thickness", "least", "greatest") if getattr(layer, name) is not UNSET]
         detail = "least, thickness and greatest must stand in that order."
         if len(given) < 3:
-            detail += " Of those not stated the material's own count, see GET /v1/finishes; state them as well."
+            detail += " For those not stated, the material's own count (see GET /v1/finishes); state them as well."
         yield FieldError(f"{pointer}/{given[0]}", "out_of_order", detail)

@@ -41,7 +41,7 @@ CHUNKED = b"chunked"
 NO_CODING = "Transfer-Encoding may be chunked, once and alone; name gzip or zstd of a stream as Content-Encoding."
 NO_BODY = "The body broke off: what came isn't the next of its chunks, or fields after them have no end."
 FULL = "As many connections are open as there may be, and all of them have work."
-LEAVING = "The service was told to stop, and nothing more was read: send again what has no answer."
+LEAVING = "The service is stopping and read nothing more: send again what has no answer."
 NAMED = (b"GET", b"HEAD", b"POST")
 """Methods under which refused requests are counted; any other is counted as OTHER."""
 MOST_WAITING = 32

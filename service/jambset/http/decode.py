@@ -181,7 +181,7 @@ def _told(error: FieldError, base: object, patch: object) -> FieldError:
     return error._replace(detail=f"{error.detail} {TAKEN_OVER}")
 
 
-TAKEN_OVER = "It was taken over from defaults: null in its place in the opening removes it."
+TAKEN_OVER = "It comes from defaults: null in its place in the opening removes it."
 
 
 def house_reader(catalogue: Catalogue) -> HouseReader:
@@ -219,7 +219,7 @@ def _once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
         return found
     seen: set[str] = set()
     twice = next(key for key, _ in pairs if key in seen or seen.add(key))  # type: ignore[func-returns-value]
-    raise UnreadableBody(f'The key "{shown(twice)}" stands twice in one object; write it once.')
+    raise UnreadableBody(f'The key "{shown(twice)}" is twice in one object; write it once.')
 
 
 def _once_and_few(pairs: list[tuple[str, Any]]) -> dict[str, Any]:

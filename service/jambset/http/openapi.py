@@ -37,30 +37,30 @@ and when, what air passes the closed door, and what joins the two floors.
 is refused. Answers have millimetres, inches and text.
 - **Terms**: the leaf swings over the *pull side* and only closes over the *push side*. Heights stand above the \
 *datum*, the highest subfloor under the legs. *Foot*: where the legs end. *Undercut*: leaf bottom to frame bottom, as \
-the unit was made; uncut, the leaf ends at foot and undercut together. *Trim*: what is cut off the leaf. *Build-up*: \
-the layers above the subfloor, from below. *Clearance*: leaf bottom to the top of what lies beneath.
+the unit was made; uncut, the leaf ends at foot plus undercut. *Trim*: what is cut off the leaf. *Build-up*: the \
+layers above the subfloor, bottom up. *Clearance*: leaf bottom to the top of what lies beneath.
 - **Stateless**: nothing of a request is stored. A POST changes nothing and can be sent again at any time.
 - **Errors** are problem details (RFC 9457). 400 can't be read; 422 can be read but is invalid, with every faulty \
 field in `errors`. Unknown and repeated fields are refused, and so are unknown query parameters.
 - **Sending again**: any call may be sent again. After 429 and 503 wait the seconds in `Retry-After`; after 408, 500, \
-a gateway's 502 or 504, or a connection that broke, a while that grows. Anything else gets the same answer again: \
-mend it. Of a stream send what has no answer yet.
-- **Keeping answers**: they are functions of the request, `release` and `rule_set_digest`, without a clock. What is \
-kept is current while GET /health/ready names the same two. A request that names its `rule_set` is never answered by \
-another: that refuses it (`unknown_name`).
+a gateway's 502 or 504, or a broken connection, wait longer each time. Anything else gets the same answer again: fix \
+the request. Of a stream, send what has no answer yet.
+- **Keeping answers**: they depend only on the request, `release` and `rule_set_digest`, never on a clock. A kept \
+answer is current while GET /health/ready names the same two. A request that names its `rule_set` is never answered \
+by another one, which refuses it (`unknown_name`).
 - **Reading**: every GET answers HEAD too, and `If-None-Match` where it has an `ETag`.
-- **Headers**: all lines of one name count, as one list. A header that may stand once alone is refused or passed over \
-when it is sent twice.
+- **Headers**: all lines of one name count as one list. A header allowed only once is refused or ignored if sent \
+twice.
 - **Languages**: prose follows `Accept-Language` (English, Spanish); numbers, codes and ids are the same in both. \
-Problem details and what is looked up are in English. The Spanish waits for the review of a native speaker of the \
-trade.
-- **Keys**: a service that needs a key answers 401 without one; whoever runs it gives them out. Where requests are \
-limited, `RateLimit` in each answer says how many are left. A service may know its names, and answers 421 to others.
+Problem details and lookups are in English. The Spanish awaits review by a native speaker of the trade.
+- **Keys**: a service that needs a key answers 401 without one; its operator issues them. Where requests are limited, \
+`RateLimit` in each answer says how many are left. A service may accept only certain host names, and answers 421 to \
+others.
 - **Growth**: addresses begin with the major version. Within it responses may get new members and code lists new \
 values; ignore what you don't know.
 - **Showing drawings and sheets**: put an SVG inline or into an image; its ids are its own. A sheet is a whole page \
 with a style sheet in it: show it in a sandboxed frame (`srcdoc`). Neither has a script or loads anything.
-- **Correlation**: `X-Request-ID` and W3C `traceparent` are taken over when well formed and sent back.
+- **Correlation**: `X-Request-ID` and W3C `traceparent` are accepted when well formed, and sent back.
 
 Local code, the door's listing and licensed practice decide; every advice says which rules it followed.
 """
@@ -102,8 +102,8 @@ def encode_document(document: Schema) -> bytes:
 _KEY: Schema = {
     "type": "http",
     "scheme": "bearer",
-    "description": "A key from whoever runs the service. It needs one unless it is reached from its own machine alone, "
-    "or is set up without.",
+    "description": "A key from the service's operator. It needs one unless it is reached only from its own machine, or "
+    "is set up without.",
 }
 _IF_NONE_MATCH: Schema = {
     "name": "If-None-Match",
@@ -116,7 +116,7 @@ _ACCEPT_LANGUAGE: Schema = {
     "name": "Accept-Language",
     "in": "header",
     "required": False,
-    "description": f"Language of the prose: {', '.join(LANGUAGES)}; the first where none of them is asked for.",
+    "description": f"Language of the prose: {', '.join(LANGUAGES)}; the first where none of them is requested.",
     "schema": {"type": "string"},
 }
 _HEADERS: dict[str, Schema] = {
@@ -184,7 +184,7 @@ _WAIT = {"Retry-After": "Seconds until the same request can be sent again."}
 _OWN_HEADERS: dict[type[RequestError], Mapping[str, str]] = {
     WrongMediaType: {"Accept": "The media types read here.", "Accept-Encoding": "The content codings read here."},
     WrongMethod: {"Allow": "The methods of this address."},
-    MissingKey: {"WWW-Authenticate": "Bearer, and invalid_token where a key came that isn't known (RFC 6750)."},
+    MissingKey: {"WWW-Authenticate": "Bearer, and invalid_token where the key sent isn't known (RFC 6750)."},
     TooManyRequests: {
         **_WAIT,
         "RateLimit-Policy": "Requests allowed (q) in seconds (w).",

@@ -16,18 +16,18 @@ Schema = dict[str, Any]
 REF = "#/components/schemas/{name}"
 PATCH, DEFAULTS = "OpeningPatch", "OpeningDefaults"
 _NULL: Schema = {"type": "null"}
-_ABOUT = "Of {name}, what differs from the default: a merge patch (RFC 7396). null takes a default away."
+_ABOUT = "Of {name}, what differs from the default: a merge patch (RFC 7396). null removes a default."
 _ABOUT_UNION = (
-    "{about} Merged member by member like any object: of a default of another kind, members that this kind lacks have "
-    "to be taken away, each by null."
+    "{about} Merged member by member like any object: where the default is of another kind, remove the members that "
+    "this kind lacks, each by null."
 )
 _ABOUT_PATCH = (
     "One opening of a house: a merge patch (RFC 7396) of the house's defaults. Objects merge member by member, those "
-    "told apart by `kind` too, lists and single values are replaced whole, null takes a default away; under a name "
-    "that no opening has it is refused like any other value. What comes of it is read as an Opening is, and an opening "
-    "with faults is reported in its place: it fails no other."
+    "told apart by `kind` too, lists and single values are replaced whole, null removes a default; under a name that "
+    "no opening has it is refused like any other value. The result is read as an Opening is. An opening with faults is "
+    "reported in its place and affects no other."
 )
-_ABOUT_DEFAULTS = "What holds for every opening of the house that doesn't say otherwise; null takes nothing away yet."
+_ABOUT_DEFAULTS = "What holds for every opening of the house that doesn't say otherwise; null removes nothing yet."
 
 
 def with_patches(schemas: Mapping[str, Schema]) -> dict[str, Schema]:

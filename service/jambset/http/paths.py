@@ -47,7 +47,7 @@ TAGS = {
     "catalogue": "The rules, materials and limits behind the advice, each with its source.",
     "sandbox": "Worked examples: requests with the responses they give.",
     "operations": "For those who run the service.",
-    "problems": "What each type of problem means and how to mend it.",
+    "problems": "What each type of problem means and how to fix it.",
 }
 KEY = "key"
 """Name of the security scheme."""
@@ -222,16 +222,16 @@ def _bulk(sandbox: tuple[Scenario, ...]) -> Schema:
     about = (
         "A stream of openings, one a line (NDJSON in UTF-8: each line an Opening as JSON), answered by a stream of "
         "lines in the same order: an Advice for each, or a LineProblem in its place, which has `line` and `status` "
-        "where an Advice has `advice_id`. A line that can't be answered fails no other; blank lines are passed over. "
+        "where an Advice has `advice_id`. A line that can't be answered affects no other; blank lines are skipped. "
         "Answers begin before the request has ended and flow as fast as the caller takes them, so read while you "
-        "write. Who sends `Expect: 100-continue` is told to go on, or is refused, before any of the body is read. The "
-        "status is 200 once the stream has begun: what ends it early, a limit or a damaged coding, is a last "
+        "write. A caller that sends `Expect: 100-continue` is let through or refused before any of the body is read. "
+        "The status is 200 once the stream has begun: what ends it early, a limit or a damaged coding, is a last "
         "LineProblem with `ends`. It answers no line: its `line` is the first that has no answer. Bodies may be coded "
-        "in gzip or zstd, and answers are on request (Accept-Encoding), unless identity is liked better there. Where a "
+        "in gzip or zstd, and answers are on request (Accept-Encoding), unless identity is preferred there. Where a "
         "stream breaks off, send again what has no answer yet, after an end with `ends` from its `line` on: answers "
-        "are in order and a POST changes nothing. Count them: not every client tells a connection that broke from the "
+        "are in order and a POST changes nothing. Count them: not every client can tell a broken connection from the "
         "end of the answer. After an end of code `unreadable_body` send all of it again: a coding shows only at its "
-        "end that it was damaged, and lines before that may have been read otherwise than they were written."
+        "end that it was damaged, and lines before that may have been misread."
     )
     lines = [msgspec.json.encode(one.request).decode() for one in sandbox[:FULL_EXAMPLES]]
     some = {"openings": _example("\n".join(lines), "Some openings")}
@@ -254,8 +254,8 @@ def _bulk(sandbox: tuple[Scenario, ...]) -> Schema:
 def _recheck(sandbox: tuple[Scenario, ...]) -> Schema:
     about = (
         "An opening with its floors as they are now, and the unit as it stands (as_set): which rules are missed, what "
-        "somebody would see of it, and what mends it, cheapest first, each remedy with what it mends, breaks and "
-        f"needs. That nothing can be mended is an answer (see verdict), not an error. {_BEYOND}"
+        "someone would see of it, and what fixes it, cheapest first, each remedy with what it fixes, breaks and needs. "
+        f"That nothing can be fixed is an answer (see verdict), not an error. {_BEYOND}"
     )
     asked = _content("Recheck", _asked(sandbox))
     answered = _content("RecheckAdvice", _answers(sandbox[:ONE_EXAMPLE]))
@@ -267,12 +267,12 @@ def _house(sandbox: tuple[Scenario, ...]) -> Schema:
         "The openings of a house together: one height for the heads of each line, block sizes, the lists for shop, "
         "crew and flooring installer, the questions by who can answer them, and the tasks for a schedule. Each "
         "opening is a merge patch (RFC 7396) of `defaults`, below which lies the `labour` of the house, and is then "
-        "read as one opening is. An opening with faults is reported in its place (openings/…/problem) and fails no "
+        "read as one opening is. An opening with faults is reported in its place (openings/…/problem) and affects no "
         "other; 422 is for faults of the house itself. The order of openings changes none of the lists. Whole answers "
         "are among the worked examples (GET /v1/sandbox).\n\n"
         f"As {CSV} one list, chosen by `{LIST}`: a row of titles, CRLF, lengths in millimetres and as text on the "
-        "grid, an apostrophe before what a spreadsheet would take for a formula. UTF-8 without a byte order mark: a "
-        "spreadsheet has to be told at import, and to take marks as text, or 1-04 becomes a day. In the list `order` "
+        "grid, an apostrophe before what a spreadsheet would take for a formula. UTF-8 without a byte order mark: say "
+        "so when a spreadsheet imports it, and have it take marks as text, or 1-04 becomes a date. In the list `order` "
         "only units_to_order is for purchasing; units_there counts those on site or set.\n\n"
         f"As {CALENDAR} the tasks (RFC 5545), one VTODO each and one for each event they wait for. UID: a hash of "
         "the house's name and the task's key, the same in every answer for this house. "

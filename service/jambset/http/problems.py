@@ -53,7 +53,7 @@ class ProblemField(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True
     code: str
     """Stable code a program can switch on."""
     detail: str
-    """How to mend it."""
+    """How to fix it."""
 
 
 class Problem(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
@@ -122,9 +122,9 @@ MEND: dict[type[RequestError], str] = {
     RequestError: "Read detail: it says which part of the request the service can't answer.",
     UnreadableBody: (
         "Send one JSON object in UTF-8 without a byte order mark. Write every key once. Numbers are finite: NaN, "
-        "Infinity and numbers of thousands of digits are no JSON here. A stream that ends so is sent again whole."
+        "Infinity and numbers of thousands of digits are no JSON here. If a stream ends this way, send all of it again."
     ),
-    MissingKey: "Send the header Authorization: Bearer and the key that whoever runs this service gave you.",
+    MissingKey: "Send the header Authorization: Bearer and the key that this service's operator gave you.",
     SlowBody: "Send the body in one go, over a connection that can carry it; GET /v1/limits has the seconds.",
     UnknownResource: "Check the address against /openapi.json, and an id against the list it comes from.",
     WrongMethod: "Use one of the methods named in the response's Allow header.",
@@ -138,7 +138,7 @@ MEND: dict[type[RequestError], str] = {
         "Send the Content-Type that detail and the response's Accept name, and a coding that Accept-Encoding names; "
         "all bodies are read in UTF-8, and those of one opening or a house as application/json, uncompressed."
     ),
-    WrongHost: "Call the service by a name it is known by; whoever runs it can add one.",
+    WrongHost: "Use a host name that this service accepts; its operator can add one.",
     TooManyRequests: (
         "Send the same request again after the seconds in Retry-After. RateLimit in every answer says how many more "
         "may come at once, and a house or a stream of openings is one request."
@@ -147,13 +147,13 @@ MEND: dict[type[RequestError], str] = {
     Busy: "Send the same request again after the seconds in Retry-After: a POST here changes nothing.",
     InvalidRequest: (
         "Go through errors: each entry names one field by a JSON Pointer (or one query parameter), has a stable code, "
-        "and says how to mend it. All faults are listed at once; names and shapes are checked first, then how the "
+        "and says how to fix it. All faults are listed at once; names and shapes are checked first, then how the "
         "fields agree with each other."
     ),
 }
 FIELD_CODES: dict[str, str] = {
     "missing_field": "A required field is not there.",
-    "unknown_field": "No field has this name here; often a misspelling.",
+    "unknown_field": "No field here has this name; often a misspelling.",
     "wrong_type": "The value is of another JSON type, or a quantity was written without its unit.",
     "not_allowed": "The value is not one of those this field takes.",
     "unknown_name": "The catalogue in use has no such place, material, piece, grid or rule set.",
@@ -164,21 +164,21 @@ FIELD_CODES: dict[str, str] = {
     "too_long": "The text has too many characters.",
     "too_few": "The list has too few items.",
     "too_many": "The list has too many items.",
-    "wrong_pattern": "The text has not the form this field takes.",
-    "wrong_date": "The text is not a date of the calendar as YYYY-MM-DD.",
+    "wrong_pattern": "The text doesn't have the form this field takes.",
+    "wrong_date": "The text is not a calendar date as YYYY-MM-DD.",
     "unreadable": "A quantity's text can't be read without guessing.",
-    "wrong_members": "A quantity's object has other members than value and unit.",
-    "unknown_unit": "The unit is none that this quantity takes.",
+    "wrong_members": "A quantity's object has members other than value and unit.",
+    "unknown_unit": "The unit isn't one that this quantity takes.",
     "out_of_range": "The number of a quantity is beyond anything that can be meant.",
     "implausible": "The quantity can be read but is not plausible for this field; often another unit was meant.",
     "unknown_parameter": "The address takes no query parameter of this name.",
-    "repeated_parameter": "A query parameter stands twice.",
-    "other_media_type": "The query parameter belongs to another media type than the one that Accept chose.",
+    "repeated_parameter": "A query parameter is there twice.",
+    "other_media_type": "The query parameter belongs to a media type other than the one that Accept chose.",
     "repeated": "The list has an item twice.",
     "not_a_finish": "The top layer of a build-up is one that must be covered.",
     "out_of_order": "Least, nominal and greatest don't rise.",
-    "not_set": "A foot is stated of a frame that is not fixed yet.",
-    "contradiction": "Two fields can't both be so.",
+    "not_set": "A foot is stated for a frame that is not fixed yet.",
+    "contradiction": "Two fields contradict each other.",
     "weights": "The likelihoods of a side's floors can't be shared out.",
     "unknown_mark": "No opening of the house has this mark.",
     "invalid": "The field was refused for another reason, given in detail.",
@@ -310,7 +310,7 @@ def explain_html(page: ProblemType) -> str:
         f'<meta name="viewport" content="width=device-width"></head><body><main><h1>{escape(page.title)}</h1>'
         f"<p>Status {page.status}, code <code>{escape(page.code)}</code></p>"
         f"<h2>What it means</h2><p>{escape(page.meaning)}</p>"
-        f"<h2>How to mend it</h2><p>{escape(page.how_to_mend)}</p>{codes}"
+        f"<h2>How to fix it</h2><p>{escape(page.how_to_mend)}</p>{codes}"
         f'<p><a href="/docs">All calls</a></p></main></body></html>'
     )
 

@@ -19,7 +19,7 @@ Schema = dict[str, Any]
 
 MODULES = (rules, request, advice, recheck, house, views, problems, bulk, text, encode)
 """Where the structs of the contract are; of two with one name the later counts."""
-PROSE = "For people, in the language of the answer; a program goes by codes and numbers."
+PROSE = "For people, in the language of the answer; programs use codes and numbers."
 ANYWHERE: dict[str, str] = {
     "as_of": "Permit date, as sent.",
     "ask": "Who can answer it.",
@@ -31,7 +31,7 @@ ANYWHERE: dict[str, str] = {
     "force": "How binding the rule is, strongest first.",
     "governed_by": "Rules that hold it there, named as by governed_by of the setting.",
     "greatest": "Greatest value allowed for.",
-    "grid": "Step of the tape that lengths are told in.",
+    "grid": "Step of the tape that lengths are given in.",
     "hold": "Whether it has to wait for an answer or a decision.",
     "in": "Inches.",
     "in2": "Square inches.",
@@ -50,7 +50,7 @@ ANYWHERE: dict[str, str] = {
     "minutes": "Working minutes.",
     "nominal": "Nominal value.",
     "note": PROSE,
-    "notice": "To be shown with whatever is shown of this answer.",
+    "notice": "Show it with any part of this answer that you show.",
     "outcome": PROSE,
     "room": "The room, as the request calls it.",
     "rule_set": "Version of the catalogue that was used.",

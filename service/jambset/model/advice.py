@@ -125,14 +125,14 @@ class Setting(Part, frozen=True, kw_only=True):
     head_height: Length | UnsetType = UNSET
     """Underside of the head above the datum."""
     head_spare: Length | UnsetType = UNSET
-    """As spare of the framing."""
+    """As spare in framing."""
     foot_limit: Length | UnsetType = UNSET
     """Highest foot at which every floor still covers the legs and the head fits; below 0 where legs must be cut."""
     grid: str
     governed_by: tuple[str, ...]
     """Ids of the rules that hold it there, each at GET /v1/rules/{id} but for project.*, the caller's own.
 
-    What no rule is has a name without a full stop: rough_opening, the present header; as_set, a frame that is set;
+    A name without a full stop is no rule: rough_opening, the present header; as_set, a frame that is set;
     floors_may_change, head_line and block_sizes, what a setting was chosen for.
     """
 
@@ -177,7 +177,7 @@ class LeafAdvice(Part, frozen=True, kw_only=True):
     bottom: Length | UnsetType = UNSET
     """Above the datum."""
     trim: Length | UnsetType = UNSET
-    """What is cut off the leaf's bottom, all told; 0 where it stays whole."""
+    """What is cut off the leaf's bottom in total; 0 where it stays whole."""
     when: str
     """none, before_hanging, before_floor, after_floor, unknown. none: nothing is cut. before_floor: the unit is set and
     its leaf hangs. unknown: until the undercut is measured."""
@@ -194,7 +194,7 @@ class LeafAdvice(Part, frozen=True, kw_only=True):
     trim_limit: Length | UnsetType = UNSET
     """What may come off a leaf of this construction, at most."""
     trim_now: Length | UnsetType = UNSET
-    """Of the trim, what is cut before hanging although a floor isn't certain: every floor that may come needs it."""
+    """Of the trim, what is cut before hanging although a floor isn't certain: every possible floor needs it."""
     trim_rest: Length | UnsetType = UNSET
     """Of the trim, what is left to cut later where trim_now was cut first."""
     mass_kg: float | UnsetType = UNSET
@@ -203,7 +203,7 @@ class LeafAdvice(Part, frozen=True, kw_only=True):
     """The other choice, where the leaf is cut for no more than preferences."""
     why: Phrase
     governed_by: tuple[str, ...]
-    """As of the setting."""
+    """As in setting."""
 
 
 class Spread(Part, frozen=True, kw_only=True):
@@ -254,7 +254,7 @@ class AirAdvice(Part, frozen=True, kw_only=True):
     free_area: Area | UnsetType = UNSET
     """What is open to air under the closed leaf."""
     flow_at_limit: Flow | UnsetType = UNSET
-    """What passes all paths together at the pressure limit."""
+    """What passes through all paths together at the pressure limit."""
     flow_at_limit_high: Flow | UnsetType = UNSET
     """The same with the higher discharge coefficient of a thick leaf."""
     pressure_limit: Pressure | UnsetType = UNSET
@@ -302,7 +302,7 @@ class Bevel(Part, frozen=True, kw_only=True):
     upright: Length | UnsetType = UNSET
     """What may stand upright below a bevel; left out where the whole change is bevelled or ramped."""
     rise: Length
-    """What the bevel or ramp takes of the change in level."""
+    """How much of the change in level the bevel or ramp takes."""
     run: Length | UnsetType = UNSET
     """Its length, at least; left out where no rule says how steep a bevel may be."""
 
@@ -326,12 +326,12 @@ class TransitionAdvice(Part, frozen=True, kw_only=True):
     joint_from_pull_face: Length
     """Where the finishes meet, from the face of the closed leaf on the pull side."""
     note: Phrase | UnsetType = UNSET
-    """How it is made; left out where nothing is to be done or minded."""
+    """How it is made; left out where there is nothing to do or watch for."""
     governed_by: tuple[str, ...]
 
 
 class ScenarioAdvice(Part, frozen=True, kw_only=True):
-    """One pair of floors that may come, and what it takes then."""
+    """One possible pair of floors, and what it then takes."""
 
     pull_side: Phrase
     """The floor of the pull side, for people."""
@@ -340,20 +340,20 @@ class ScenarioAdvice(Part, frozen=True, kw_only=True):
     weight: float
     """Likelihood, 0 to 1."""
     minutes: int
-    """Work after the floors lie, and each wish given up at its price."""
+    """Work after the floors are laid, and each wish given up at its price."""
     work_minutes: int
     """Of these, work."""
     regret: int
-    """Minutes more, all told, than if this pair had been certain from the start."""
+    """Minutes more, in total, than if this pair had been certain from the start."""
     trim: Length
-    """Off the hung leaf, once these floors lie."""
+    """Cut off the hung leaf, once these floors are laid."""
     legs_show: Length
     """How far the legs end too high for these floors to hide them."""
     outcome: Phrase
 
 
 class SettingPrice(Part, frozen=True, kw_only=True):
-    """One setting on the tape and what it comes to."""
+    """One setting on the tape and what it costs."""
 
     foot: Length | UnsetType = UNSET
     """Height of the legs' bottom above the datum; of a unit on site or set."""
@@ -377,7 +377,7 @@ class Tip(Part, frozen=True, kw_only=True):
     weight_now: float
     """Its likelihood as sent."""
     weight: float
-    """Its likelihood from which on the other setting wins."""
+    """Its likelihood from which the other setting wins."""
     foot: Length | UnsetType = UNSET
     """The setting that then wins: of a unit on site."""
     undercut: Length | UnsetType = UNSET
@@ -386,15 +386,15 @@ class Tip(Part, frozen=True, kw_only=True):
 
 
 class Outlook(Part, frozen=True, kw_only=True):
-    """The setting for floors that may change: least expected minutes over every pair of floors that may come.
+    """The setting for floors that may change: least expected minutes over every possible pair of floors.
 
-    In a house those of all its openings together, so that one of them may take more than it would by itself.
+    In a house those of all its openings together, so that one of them may take more than it would alone.
     """
 
     foot: Length | UnsetType = UNSET
     """Of a unit on site or set: the height of its legs' bottom above the datum."""
     undercut: Length | UnsetType = UNSET
-    """Of a unit still to be ordered, as the present header lets it in; its order tells what a higher one would."""
+    """Of a unit still to be ordered, as the present header allows; order says what a higher one would allow."""
     trim_now: Length
     """Cut before the floors are certain: no more than every pair of floors asks for."""
     expected_minutes: Minutes
@@ -415,7 +415,7 @@ class Outlook(Part, frozen=True, kw_only=True):
     settings: tuple[SettingPrice, ...]
     """Every setting on the tape that was weighed."""
     tips: tuple[Tip, ...]
-    """What would have to be likelier for another setting to win; none where one wins as it is, but for the house."""
+    """What would have to be more likely for another setting to win; none where one wins as it is, but for the house."""
 
 
 class Check(Part, frozen=True, kw_only=True, cache_hash=True):
@@ -445,10 +445,10 @@ class Conflict(Part, frozen=True, kw_only=True):
     """Bounds that can't all hold."""
 
     code: str
-    """bounds_conflict, rule_not_met. bounds_conflict: others stand against it. rule_not_met: nothing does, it can't be
+    """bounds_conflict, rule_not_met. bounds_conflict: others conflict with it. rule_not_met: nothing does; it can't be
     met."""
     rules: tuple[str, ...]
-    """The rule that isn't met, then what stands against it, named as by governed_by of the setting."""
+    """The rule that isn't met, then what conflicts with it, named as in governed_by of setting."""
     quantity: str
     """What the first rule bounds."""
     amount: Value | UnsetType = UNSET
@@ -470,7 +470,7 @@ class Question(Part, frozen=True, kw_only=True):
     subfloor_unmeasured, survey_far, foot_unknown, undercut_unknown, frame_label, rough_opening_unknown,
     rough_opening_narrow, fire_minutes_unknown, supply_flow_unknown, pressure_limit_unknown, air_short, ramp_needed,
     piece_unsuited, listing, frame_instructions, seal_listing, smoke_seal, authority, floor_not_laid: or the id of the
-    rule that asks. From listing on they are asked in rechecks alone, for the first remedy."""
+    rule that asks. From listing on they are asked only in rechecks, for the first remedy."""
     ask: str
     text: Phrase
     pointer: str | UnsetType = UNSET
@@ -482,12 +482,12 @@ class Question(Part, frozen=True, kw_only=True):
 
 
 class Assumption(Part, frozen=True, kw_only=True, cache_hash=True):
-    """A value taken because the caller gave none."""
+    """A value assumed because the caller gave none."""
 
     pointer: str
     """Place in the request where the value would stand: a JSON Pointer as a URI fragment."""
     value: Value | UnsetType = UNSET
-    """What was taken, where it is an amount."""
+    """What was assumed, where it is an amount."""
     text: Phrase
 
 
@@ -564,7 +564,7 @@ class FloorTaken(Part, frozen=True, kw_only=True, cache_hash=True):
     """The floor of one side as it was taken: its layers from the subfloor up; none while it is undecided."""
 
     certain: bool
-    """Whether it is confirmed and no other may come."""
+    """Whether it is confirmed and no other is possible."""
     layers: tuple[LayerTaken, ...]
     """From the subfloor up."""
     top: Length
@@ -621,7 +621,7 @@ class Advice(Part, frozen=True, kw_only=True):
     external_id: str | UnsetType = UNSET
     verdict: str
     """go, go_with_trim, hold, conflict. go: set it as advised, nothing is cut. go_with_trim: the same, and leaf or legs
-    are cut. hold: somebody has to answer or decide first; holds of questions and conflicts say what waits for it, and
+    are cut. hold: someone has to answer or decide first; holds of questions and conflicts say what waits for it, and
     hold of tasks which steps. conflict: a rule of law, standard or programme, or of construction, can't be met; see
     conflicts for ways out."""
     summary: Phrase
@@ -644,11 +644,11 @@ class Advice(Part, frozen=True, kw_only=True):
     """Where a floor isn't certain and every floor that may come is listed."""
     scenarios: tuple[ScenarioAdvice, ...] = ()
     checks: tuple[Check, ...]
-    """Every rule that applies, also those met."""
+    """Every rule that applies, including those met."""
     conflicts: tuple[Conflict, ...]
     """What can't be met; empty with go and go_with_trim."""
     questions: tuple[Question, ...]
-    """What holds work first."""
+    """Those that hold work first."""
     assumptions: tuple[Assumption, ...]
     cautions: tuple[Caution, ...]
     tasks: tuple[Task, ...]

@@ -18,16 +18,16 @@ class FieldFault(Part, frozen=True, kw_only=True):
     pointer: str
     """Place in the body: in the defaults for what they gave the opening, in the opening for what it says or lacks."""
     code: str
-    """As of an entry in errors of a problem."""
+    """As in an entry of a problem's errors."""
     detail: str
-    """How to mend it."""
+    """How to fix it."""
 
 
 class RefusedOpening(Part, frozen=True, kw_only=True):
     """Why one opening couldn't be advised on; the others are."""
 
     code: str
-    """As of a problem."""
+    """As in a problem."""
     title: str
     detail: str
     """What is wrong with this opening."""
@@ -61,7 +61,7 @@ class HeadLineAdvice(Part, frozen=True, kw_only=True):
     name: str
     """As the request calls it."""
     held: bool
-    """Whether the openings that were put on it have one height; where no height suits all, each is set by itself."""
+    """Whether the openings that were put on it have one height; where no height suits all, each is set on its own."""
     head_height: Length | UnsetType = UNSET
     """Underside of the heads above the datum of the house."""
     marks: tuple[str, ...]
@@ -70,7 +70,7 @@ class HeadLineAdvice(Part, frozen=True, kw_only=True):
     minutes: Minutes
     """Expected minutes more than if each opening were decided alone."""
     strained: tuple[str, ...]
-    """Marks that are set otherwise than they would be alone."""
+    """Marks that are set differently than they would be alone."""
     text: Phrase
 
 
@@ -87,8 +87,8 @@ class BlockLot(Part, frozen=True, kw_only=True):
 class OrderLot(Part, frozen=True, kw_only=True):
     """Units that can be ordered alike: the undercut with which nobody has to saw, or which keeps a head line.
 
-    One that the request states for a unit to order is listed as stated: that unit is what is cut and set. Order those
-    alone whose state is to_order; they come first. For a unit on site or set the row only says which undercut another
+    One that the request states for a unit to order is listed as stated: that unit is what is cut and set. Order only
+    those whose state is to_order; they come first. For a unit on site or set the row only says which undercut another
     unit would have had.
     """
 
@@ -119,8 +119,8 @@ class OrderLot(Part, frozen=True, kw_only=True):
     state: str
     """to_order, on_site, set: whether to order them, or that they are there and nothing is to be ordered."""
     hold: bool
-    """Whether somebody answers before they are ordered: a floor isn't named, rules conflict, the header is too low for
-    them, or what is asked holds setting or leaf. Of units to order alone."""
+    """Whether someone must answer before they are ordered: a floor isn't named, rules conflict, the header is too low
+    for them, or what is asked holds setting or leaf. Of units to order only."""
     units: int
     """How many units."""
     marks: tuple[str, ...]
@@ -288,9 +288,9 @@ class Totals(Part, frozen=True, kw_only=True):
     """Working minutes of all tasks."""
     by_trade: tuple[TradeMinutes, ...]
     expected_minutes: Minutes
-    """What the settings cost: legs, trims, mending once floors lie, wishes given up, and the block sizes."""
+    """What the settings cost: legs, trims, fixes once floors are laid, wishes given up, and the block sizes."""
     expected_minutes_alone: Minutes
-    """The same, were each opening decided alone."""
+    """The same if each opening were decided alone."""
 
 
 class HouseAdvice(Part, frozen=True, kw_only=True):
@@ -319,7 +319,7 @@ class HouseAdvice(Part, frozen=True, kw_only=True):
     undercut_list: tuple[UndercutLine, ...]
     """In the order of rooms, then marks."""
     piece_list: tuple[PieceLot, ...]
-    """By piece, width, step, rise and bevel; last those that can't be told yet."""
+    """By piece, width, step, rise and bevel; those not known yet last."""
     questions: tuple[HouseQuestion, ...]
     """The most minutes at stake first."""
     tasks: tuple[HouseTask, ...]
@@ -331,7 +331,7 @@ class HouseAdvice(Part, frozen=True, kw_only=True):
     totals: Totals
     proven_least: bool
     """Whether it is certain that no other settings cost fewer minutes; false where the search was cut short, as may
-    happen where each opening asks for block sizes of its own. The settings are as sound, and the summary says so."""
+    happen where each opening needs block sizes of its own. The settings are just as sound, and the summary says so."""
     tie_rule: Phrase
-    """How settings of equal cost were told apart."""
+    """How ties between settings were broken."""
     notice: Phrase

@@ -72,7 +72,7 @@ class Need(Part, frozen=True, kw_only=True):
 
 
 class Remedy(Part, frozen=True, kw_only=True):
-    """One way to mend what is missed, or several done together. Its effect was worked out, not assumed."""
+    """One way to fix what is missed, or several done together. Its effect was worked out, not assumed."""
 
     kind: str
     """trim, reset, fill_legs, cover_legs, raise_floor, change_piece, bottom_seal, transfer_grille, combination."""
@@ -100,7 +100,7 @@ class Remedy(Part, frozen=True, kw_only=True):
     foot: Length | UnsetType = UNSET
     """Of a unit set again: where its legs, the lower one, then stand."""
     trim: Length | UnsetType = UNSET
-    """Off the leaf, besides what was trimmed already."""
+    """Cut off the leaf, beyond what was trimmed already."""
     leaf_bottom: Length | UnsetType = UNSET
     """Where the leaf's bottom then ends."""
     layer: Length | UnsetType = UNSET
@@ -133,7 +133,7 @@ class RecheckAdvice(Part, frozen=True, kw_only=True):
     verdict: str
     """fine, live_with, work, conflict, hold. fine: every rule is met. live_with: nothing firmer than a wish is missed.
     work: something firmer is missed. conflict: a rule of law, standard or programme, or of construction, is missed, and
-    after each remedy one still is. hold: a floor isn't named, so that nothing can be told for certain; or a floor isn't
+    after each remedy one still is. hold: a floor isn't named, so nothing can be told for certain; or a floor isn't
     certain and the first remedy cuts what nobody can put back; or nothing firm is missed, but a question of a rule
     holds setting or leaf."""
     summary: Phrase

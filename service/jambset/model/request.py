@@ -87,7 +87,7 @@ class Certainty(StrEnum):
     ASSUMED = "assumed"
     """It is likely, and nobody has confirmed it yet."""
     UNDECIDED = "undecided"
-    """It may still be any other."""
+    """It may still be any other floor."""
 
 
 class FrameState(StrEnum):
@@ -213,7 +213,7 @@ class Layer(Wire, frozen=True, kw_only=True):
 
     material: Code
     thickness: m.LayerThickness | UnsetType = UNSET
-    """Thickness of this layer as it will lie."""
+    """Thickness of this layer as laid."""
     least: m.LayerThickness | UnsetType = UNSET
     """Least thickness of this layer. Left out: as the catalogue has it."""
     greatest: m.LayerThickness | UnsetType = UNSET
@@ -221,7 +221,7 @@ class Layer(Wire, frozen=True, kw_only=True):
     thickness_of: ThicknessOf | UnsetType = UNSET
     """Of a carpet: what its thickness measures. Left out: total."""
     fixing: Fixing | UnsetType = UNSET
-    """How this layer is held; a floating one asks for other transition pieces."""
+    """How this layer is held; a floating one needs other transition pieces."""
 
 
 BuildUp = Annotated[tuple[Layer, ...], Meta(min_length=1, max_length=8, description="Layers from the subfloor up.")]
@@ -237,7 +237,7 @@ class Alternative(Wire, frozen=True, kw_only=True):
 class Side(Wire, frozen=True, kw_only=True):
     """One side of the opening. Without a build-up its floor is undecided.
 
-    What the weights of could_become leave of 1 is the build-up's; alternatives without a weight share it with it.
+    The build-up has what the weights of could_become leave of 1; alternatives without a weight share that with it.
     """
 
     room: Name | UnsetType = UNSET
@@ -447,12 +447,12 @@ class Labour(Wire, frozen=True, kw_only=True):
 
 
 class Answered(Wire, frozen=True, kw_only=True):
-    """That whoever a question asks has answered it, and lets the work go on."""
+    """That whoever a question asks has answered it and lets the work go on."""
 
     code: Annotated[str, Meta(min_length=1, max_length=64)]
     """Of a question that has no pointer. Where the answer forbids the work, leave it out and change what it forbids."""
     by: Annotated[str, Meta(min_length=1, max_length=128, pattern=PLAIN)]
-    """Who said so, and where that is written. It goes into the answer as it came; nothing of it is checked."""
+    """Who said so, and where that is written. It is repeated in the answer as sent; nothing of it is checked."""
 
 
 class Opening(Wire, frozen=True, kw_only=True):
@@ -487,7 +487,7 @@ class Opening(Wire, frozen=True, kw_only=True):
     external_id: ExternalId | UnsetType = UNSET
     """The caller's own id of the opening, sent back as it came."""
     answered: Annotated[tuple[Answered, ...], Meta(max_length=32)] = ()
-    """Questions that others have answered; they hold nothing any longer, and the answer says on whose word."""
+    """Questions that others have answered; they no longer hold anything, and the answer says on whose word."""
 
 
 class MeasuredGaps(Wire, frozen=True, kw_only=True):
@@ -516,7 +516,7 @@ class AsSet(Wire, frozen=True, kw_only=True):
 class Recheck(Opening, frozen=True, kw_only=True):
     """An opening with its floors as they are now, and the unit as it was set.
 
-    Of its frame foot is left out, and state isn't to_order.
+    Leave foot out of its frame; state isn't to_order.
     """
 
     as_set: AsSet

@@ -183,7 +183,7 @@ FAULTS: dict[str, tuple[Wire, str, str, str]] = {
         {**PLANK, "certainty": "assumed", "could_become": [likely(WOOD, 1)]},
         "certainty",
         "contradiction",
-        "A floor of weight 1 surely comes: ",
+        "A floor of weight 1 is certain: ",
     ),
     "short of 1 without a build-up": (
         {"could_become": [likely(WOOD, 0.5), likely(TILE, 0.3)]},

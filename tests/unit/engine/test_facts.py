@@ -125,14 +125,14 @@ def test_it_may_be_held_as_far_open_as_it_opens_and_fill_its_opening() -> None:
     whole = door(PLANKS, leaf={"opening_angle": 90, "cut_angle": 90}, rough_opening={"height": "80 in"})
     assert assessed(whole).verdict == "conflict"
     assert details(door(PLANKS, rough_opening={"height": "79 15/16 in"})) == {
-        "#/rough_opening/height": "The rough opening is lower than the leaf; no setting of the frame can mend that. "
+        "#/rough_opening/height": "The rough opening is lower than the leaf; no setting of the frame can fix that. "
         "Check both heights."
     }
 
 
 def test_what_contradicts_itself_is_told_how_to_mend_it() -> None:
     assert details(door(PLANKS, frame={"foot": "1/2 in"})) == {
-        "#/frame/foot": 'A foot is stated for a frame that is fixed already: with "state": "set", or leave it out.'
+        "#/frame/foot": 'A foot is stated only for a frame that is fixed already: with "state": "set", or leave it out.'
     }
     assert details(door(PLANKS, duties=["fire_label", "fire_label"])) == {"#/duties": "Name each item once."}
 

@@ -157,14 +157,14 @@ def test_a_gap_may_have_been_measured_to_the_lowest_or_the_highest_of_a_floor(su
         (
             {**AS_SET, "gaps": {"pull_side": "1 in"}},
             (
-                "This and as_set.leaf_bottom say different heights of the leaf's bottom, by more than floors and "
+                "This and as_set.leaf_bottom give different heights for the leaf's bottom, by more than floors and "
                 "tape allow; measure again, or give one of them."
             ),
         ),
         (
             {"foot": "0 in", "gaps": {"pull_side": "3/4 in", "push_side": "1 in"}},
             (
-                "This and as_set.gaps.pull_side say different heights of the leaf's bottom, by more than floors and "
+                "This and as_set.gaps.pull_side give different heights for the leaf's bottom, by more than floors and "
                 "tape allow; measure again, or give one of them."
             ),
         ),
@@ -188,7 +188,7 @@ def test_a_gap_to_a_floor_that_nobody_decided_is_told_as_that_alone() -> None:
     with pytest.raises(InvalidRequest) as caught:
         recheck(read(request), catalogue())
     (error,) = caught.value.errors
-    assert "measured to a floor that lies" in error.detail
+    assert "measured to a floor that is laid" in error.detail
 
 
 def test_a_gap_over_one_floor_is_held_to_the_legs_though_the_other_floor_has_no_such_layer() -> None:

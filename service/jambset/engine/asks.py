@@ -37,7 +37,7 @@ from jambset.engine.facts import Facts, SideFacts, narrow_by
 from jambset.engine.floors import SLAB
 from jambset.engine.lines import AIR, BELOW, FAIL, MISSED, NOT_CHECKED, is_firm, is_never_relaxed
 from jambset.engine.settle import Given
-from jambset.engine.words import GUARDED, if_listed, joined, labels, leaves, place_of, subfloor, through_wall
+from jambset.engine.words import GUARDED, if_listed, joined, labels, leaves, place_of, subfloor, through_wall, title_of
 from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, Term, WayOut, quote
 from jambset.model.request import Duty, FrameState
 from jambset.model.source import Asked
@@ -187,9 +187,10 @@ def _against(applied: Applied, given: Given | None, result: Result) -> tuple[str
     return () if given is None else tuple(rule for rule in given.against if rule != applied.rule.id)
 
 
-def _titles(rules: tuple[str, ...], result: Result) -> tuple[Term, ...]:
+def _titles(rules: tuple[str, ...], result: Result) -> tuple[Term | Phrase, ...]:
+    """What stands against a rule: other rules by their titles, and what is there in plain words."""
     known = result.at.regime.by_id
-    return tuple([Term(known[rule].rule.title if rule in known else GIVEN_TITLES[rule]) for rule in rules])
+    return tuple([title_of(known[rule]) if rule in known else Term(GIVEN_TITLES[rule]) for rule in rules])
 
 
 def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: AirAdvice) -> tuple[WayOut, ...]:

@@ -40,7 +40,12 @@ def leg_names(facts: Facts) -> tuple[str, str]:
 
 def quoted(rules: Iterable[Applied]) -> tuple[Phrase, ...]:
     """Rules by their titles."""
-    return tuple([Phrase("part.quoted", text=Term(applied.rule.title)) for applied in rules])
+    return tuple([title_of(applied) for applied in rules])
+
+
+def title_of(applied: Applied) -> Phrase:
+    """A rule by its title."""
+    return Phrase("part.quoted", text=Term(applied.rule.title))
 
 
 def if_listed(text: Phrase, facts: Facts) -> Phrase:

@@ -44,7 +44,7 @@ ENGLISH: dict[str, str] = {
     "set.taken": "Assumed until it is measured: {setting}",
     "set.listed": "Only if the listing of the labelled frame allows it: {setting}",
     "set.uneven": "Out of level: {one}, {other}.",
-    "set.uneven.as_set": "Out of level as set: {one}, {other}.",
+    "set.uneven.as_set": "The subfloor is out of level; as set, {one}, {other}.",
     "set.uneven.low_header": "Out of level, and the header is too low: {one}, {other}.",
     "leg.stand": "stand the {leg} on the subfloor",
     "leg.stand.as_set": "the {leg} stands on the subfloor",

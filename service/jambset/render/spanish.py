@@ -95,7 +95,7 @@ SENTENCES: dict[str, str] = {
     "set.taken": "Se toma así hasta que se mida: {setting}",
     "set.listed": "Solo si la certificación del marco con etiqueta lo permite: {setting}",
     "set.uneven": "Fuera de nivel: {one}, {other}.",
-    "set.uneven.as_set": "El marco, tal como está colocado, está fuera de nivel: {one}, {other}.",
+    "set.uneven.as_set": "El subpiso está fuera de nivel; tal como está colocado el marco, {one}, {other}.",
     "set.uneven.low_header": "Fuera de nivel bajo un dintel demasiado bajo: {one}, {other}.",
     "leg.stand": "apoye la {leg} en el subpiso",
     "leg.stand.as_set": "la {leg} está apoyada en el subpiso",
@@ -1396,7 +1396,7 @@ TERMS: dict[str, str] = {
         "Código modelo: verifique qué se adoptó. Ningún vano lleva de un garaje directamente a un cuarto para dormir. "
         "¿Quién permite esta puerta? Pregunte antes de colocar o cortar nada."
     ),
-    "Self-closing garage door": "La puerta al garaje cierra sola",
+    "Self-closing door to the garage": "La puerta al garaje cierra sola",
     (
         "Model code: check what was adopted. The door between garage and house is self-closing; it must still swing "
         "and close over the finished floor. Often changed by local amendment."

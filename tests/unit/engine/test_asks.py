@@ -410,7 +410,7 @@ def test_a_header_that_stands_against_a_rule_is_named_and_raising_it_is_a_way_ou
     advice = advised(door(pull_side=CARPET, push_side=CARPET, rough_opening={"height": "81 1/4 in"}))
     against = {c["rules"][0]: c for c in advice["conflicts"] if "rough_opening" in c["rules"]}
     conflict = against["leaf.carpet.height.accepted"]
-    assert conflict["text"].endswith("it conflicts with: Trim limit, hollow-core leaf; the present rough opening.")
+    assert conflict["text"].endswith("it conflicts with: “Trim limit, hollow-core leaf”; the present rough opening.")
     # a unit with another undercut would have to stand as high
     assert {way["kind"] for way in conflict["ways_out"]} == {"instead", "raise_header"}
     (shims,) = (c for c in advice["conflicts"] if c["rules"][0] == "head.shim.accepted")

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Iterator
 from typing import Any
 
+import jsonschema_rs
 import pytest
 from jsonschema import Draft202012Validator
 from litestar import Litestar
@@ -20,7 +21,7 @@ from jambset.http.known import REQUESTS, names
 from jambset.http.openapi import build_document, encode_document
 from jambset.http.sandbox import Scenario
 from jambset.model import advice
-from jambset.model.request import Duty
+from jambset.model.request import PLAIN, PUBLISHED, UNSHOWN, Duty
 from jambset.model.version import VERSION
 from jambset.quantity.parse import LONGEST_TEXT
 from jambset.render.lists import LISTS
@@ -298,6 +299,41 @@ def test_names_of_the_catalogue_are_closed_lists(contract: Document, catalogue: 
         struct, _, field = place.partition(".")
         schema = _resolve(contract, contract["components"]["schemas"][struct]["properties"][field])
         assert schema["enum"] == list(known)
+
+
+PORTABLE = re.compile(r"(?:[^\\(]|\((?:\?:|(?!\?))|\\(?:[.]|x[0-9a-f]{2}))*")
+"""No look-around, no flag, no back-reference, and of escapes those that mean the same to every engine."""
+
+
+def _patterns(document: Document) -> set[str]:
+    return {part["pattern"] for part in _parts(document) if isinstance(part.get("pattern"), str)}
+
+
+def test_every_published_pattern_is_one_that_any_engine_reads(contract: Document) -> None:
+    """Go's engine and Rust's know no look-around and no back-reference, Go's no \\u: go.dev/s/re2syntax."""
+    found = _patterns(contract)
+    assert len(found) > 5
+    assert [pattern for pattern in found if not PORTABLE.fullmatch(pattern)] == []
+    for pattern in found:
+        jsonschema_rs.validator_for({"pattern": pattern}, pattern_options=jsonschema_rs.RegexOptions())
+
+
+@pytest.mark.parametrize("pattern", [r"a(?!b)", r"(?<=a)b", r"(a)\1", r"(?P<a>b)", r"\u0000", r"(?i)a", r"\p{Cc}"])
+def test_a_pattern_that_some_engine_does_not_read_would_be_seen(pattern: str) -> None:
+    assert not PORTABLE.fullmatch(pattern)
+
+
+def test_the_published_pattern_of_a_text_takes_what_is_taken_and_refuses_what_is_refused() -> None:
+    """Held to a reader in which the dollar sign is the very end, as it is to ECMA-262; Python's isn't."""
+    published = jsonschema_rs.validator_for({"pattern": PUBLISHED}, pattern_options=jsonschema_rs.RegexOptions())
+    for text in ["", "D7", "D7\n", "\n", "a\nb", "Tür ½", *(f"D{chr(code)}" for code in range(0x20_00, 0x20_80))]:
+        assert published.is_valid(text) == bool(re.search(PLAIN, text)), repr(text)
+    for code in (*range(0x100), 0x61B, 0x61C, 0x61D, 0x1F6AA):
+        assert published.is_valid(chr(code)) == bool(re.search(PLAIN, chr(code))), hex(code)
+
+
+def test_nothing_in_the_file_is_unseen_or_turns_its_text_round() -> None:
+    assert re.findall(f"[{UNSHOWN}]", COMMITTED.read_text("utf-8").replace("\n", "")) == []
 
 
 def test_quantities_are_text_in_a_notation_or_number_and_unit(contract: Document) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from typing import Any
 
@@ -24,6 +25,7 @@ from jambset.http.paths import KEY, TAGS, paths
 from jambset.http.problems import INTERNAL, kind_of, problem_of, tree
 from jambset.http.sandbox import Scenario
 from jambset.http.schemas import request_schemas, response_schemas
+from jambset.model.request import UNSHOWN
 from jambset.render.language import LANGUAGES
 from jambset.rules.schema import Catalogue
 
@@ -94,7 +96,12 @@ def build_document(catalogue: Catalogue, sandbox: Iterable[Scenario], version: s
 
 def encode_document(document: Schema) -> bytes:
     """The document as it is committed and served: indented, one line end at its end."""
-    return msgspec.json.format(msgspec.json.encode(document), indent=2) + b"\n"
+    text = _UNSHOWN.sub(lambda found: f"\\u{ord(found[0]):04x}", msgspec.json.encode(document).decode())
+    return msgspec.json.format(text.encode(), indent=2) + b"\n"
+
+
+_UNSHOWN = re.compile(f"[{UNSHOWN}]")
+"""What nobody would see in the document, and a terminal would act on."""
 
 
 # --- shared components

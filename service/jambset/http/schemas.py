@@ -154,6 +154,8 @@ def _requested(schema: Any, unions: dict[str, Schema]) -> Any:
     if "discriminator" in schema:
         return _named_union(schema, unions)
     plain = {key: _requested(part, unions) for key, part in schema.items()}
+    if plain.get("pattern") == request.PLAIN:
+        plain["pattern"] = request.PUBLISHED
     if plain.get("properties", {}).get("kind", {}).get("enum"):
         plain["properties"]["kind"] = {"type": "string", "const": plain["properties"]["kind"]["enum"][0]}
     return _typed(_without_default(plain, "When left out: {}."))

@@ -15,10 +15,14 @@ from msgspec import UNSET, Meta, UnsetType
 
 from jambset.model import measures as m
 
-UNSHOWN = r"\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069"
-"""Control characters, line breaks and marks of text direction, as ranges of a pattern."""
+UNSHOWN = r"\x00-\x1f\x7f-\x9f" + "\u061c\u200e\u200f\u202d\u202e\u2028-\u202c\u2066-\u2069"
+"""Control characters, line breaks and marks of text direction, as ranges of a pattern. Written so that every engine
+reads them: those beyond a byte as they are, since RE2 knows no \\u; U+202C last of its range, since it ends U+202E."""
 PLAIN = rf"^[^{UNSHOWN}]*(?![\s\S])"
-"""Text that is shown as it is read. Its end is a look-ahead: a dollar sign also stands before a last line break."""
+"""Text that is shown as it is read. Its end is a look-ahead: in Python a dollar sign also stands before a last line
+break."""
+PUBLISHED = rf"^[^{UNSHOWN}]*$"
+"""The same for readers of the contract: to ECMA-262, which JSON Schema names, a dollar sign is the very end."""
 Mark = Annotated[
     str, Meta(min_length=1, max_length=64, pattern=PLAIN, description="Number of the opening on the door schedule.")
 ]

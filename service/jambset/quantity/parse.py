@@ -16,6 +16,7 @@ from typing import Any, NamedTuple, TypeVar
 import pint
 
 from jambset.errors import QuantityError, shown
+from jambset.quantity.spelling import readings, respelt, unit_of
 from jambset.quantity.ticks import Area, Flow, Length, Pressure, SiFloat, Temperature
 
 LONGEST_TEXT = 24
@@ -110,8 +111,7 @@ def read_quantity(cls: type[Q], raw: object) -> Q:
     if isinstance(raw, dict):
         number, unit = _members(cls, raw)
         return _plausible(cls, Fraction(number), unit, f"{number:g} {unit}")
-    example = EXAMPLES[kind_of(cls)]
-    raise QuantityError("wrong_type", f"Write a quantity with its unit: {example}; a bare value is refused.")
+    raise QuantityError("wrong_type", f"Write a quantity with its unit: {_example(cls)}; {_bare(cls, raw)}")
 
 
 def dec_hook(cls: type[Any], raw: object) -> Any:
@@ -121,8 +121,42 @@ def dec_hook(cls: type[Any], raw: object) -> Any:
     raise NotImplementedError(cls)
 
 
+def _example(cls: type[Any]) -> str:
+    return EXAMPLES[kind_of(cls)]
+
+
+def _bare(cls: type[Any], raw: object) -> str:
+    """Why a value that is neither text nor object isn't read, and what it may stand for."""
+    refused = "a bare value is refused."
+    if raw is None:
+        return f"{refused} Leave out what isn't known."
+    if isinstance(raw, bool) or not isinstance(raw, int | float) or not abs(raw) <= LARGEST_NUMBER:
+        return refused
+    return f"{refused}{_meant(cls, f'{raw:.6g}')}"
+
+
+def _meant(cls: type[Any], number: str) -> str:
+    """What a number without a unit may stand for, as far as that is plausible; which it is, is its writer's to say."""
+    kind = kind_of(cls)
+    texts = dict.fromkeys(readings(number, UNITS[kind]))
+    found = [f'"{text}"' for text in texts if _READERS[kind].fullmatch(text) and _is_plausible(cls, text)]
+    return f" {_either(found)} would be plausible." if found else ""
+
+
+def _either(texts: list[str]) -> str:
+    return " or ".join(filter(None, [", ".join(texts[:-1]), texts[-1]]))
+
+
+def _is_plausible(cls: type[Any], text: str) -> bool:
+    try:
+        read_quantity(cls, text)
+    except QuantityError:
+        return False
+    return True
+
+
 def _members(cls: type[Q], raw: dict[Any, Any]) -> tuple[float, str]:
-    example = EXAMPLES[kind_of(cls)]
+    example = _example(cls)
     if raw.keys() != {"value", "unit"}:
         raise QuantityError("wrong_members", f"A quantity has exactly the members value and unit: {example}.")
     number, unit = raw["value"], raw["unit"]
@@ -132,15 +166,20 @@ def _members(cls: type[Q], raw: dict[Any, Any]) -> tuple[float, str]:
         raise QuantityError("out_of_range", f"value must lie between -1e7 and 1e7: {example}.")
     known = UNITS[kind_of(cls)]
     if not isinstance(unit, str) or unit not in known:
-        raise QuantityError("unknown_unit", f"unit must be one of {', '.join(known)}.")
+        raise QuantityError("unknown_unit", f"{_unit_meant(cls, unit)}unit must be one of {', '.join(known)}.")
     return number, unit
+
+
+def _unit_meant(cls: type[Any], unit: object) -> str:
+    meant = unit_of(kind_of(cls), unit) if isinstance(unit, str) and len(unit) <= LONGEST_TEXT else ""
+    return f'Write "{meant}" for "{unit}": ' if meant else ""
 
 
 @lru_cache(maxsize=8192)
 def _from_text(cls: type[Any], text: str) -> Any:
     kind = kind_of(cls)
     if len(text) > LONGEST_TEXT or not _READERS[kind].fullmatch(text):
-        raise QuantityError("unreadable", _unreadable(kind, text))
+        raise QuantityError("unreadable", _unreadable(cls, text))
     number, unit, alone = _length_parts(text) if kind is Length else (*_number_and_unit(text), True)
     return _plausible(cls, number, unit, text, alone=alone)
 
@@ -171,12 +210,16 @@ def _inches(body: str) -> Fraction:
     return Fraction(match[1] or 0) + part
 
 
-def _unreadable(kind: type[Any], text: str) -> str:
+def _unreadable(cls: type[Any], text: str) -> str:
     """What is wrong with a text; lookalikes of the notation's signs are named, since nobody sees them."""
+    kind = kind_of(cls)
     signs = dict.fromkeys(f"U+{ord(sign):04X}" for sign in text[:LONGEST_TEXT] if sign in _ALIKE)
     holds = f": it holds {', '.join(signs)}" if signs else ""
-    quoted = shown(text, LONGEST_TEXT)
-    return f'"{quoted}" can\'t be read without guessing{holds}; write number and unit, as in {EXAMPLES[kind]}.'
+    refused = f'"{shown(text, LONGEST_TEXT)}" can\'t be read without guessing{holds}; write'
+    spelt = respelt(kind, text) if len(text) <= 2 * LONGEST_TEXT else ""
+    if len(spelt) <= LONGEST_TEXT and _READERS[kind].fullmatch(spelt):
+        return f'{refused} "{spelt}".'
+    return f"{refused} number and unit, as in {EXAMPLES[kind]}.{_meant(cls, spelt)}"
 
 
 def _plausible(cls: type[Q], number: Fraction, unit: str, given: str, *, alone: bool = True) -> Q:

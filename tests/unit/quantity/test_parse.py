@@ -21,6 +21,7 @@ from jambset.quantity.parse import (
     kind_of,
     read_quantity,
 )
+from jambset.quantity.spelling import WORDS, unit_of
 from jambset.quantity.ticks import FOOT, INCH, METRE, MM, Area, Flow, Length, Pressure, SiFloat, Temperature
 
 READ = [
@@ -143,6 +144,105 @@ def test_the_published_pattern_refuses_what_is_refused(text: str) -> None:
 def test_a_sign_that_only_looks_like_one_of_the_notation_is_named(text: str, named: str) -> None:
     with pytest.raises(QuantityError, match=re.escape(f"can't be read without guessing: it holds {named}; write")):
         read_quantity(Length, text)
+
+
+SPELT: list[tuple[type[Length | SiFloat], str, str]] = [
+    # words of units, their plurals and points, in any case
+    (m.LeafWidth, "30 inches", "30 in"),
+    (m.LeafWidth, "30 inch", "30 in"),
+    (m.LeafWidth, "30in.", "30 in"),
+    (m.LeafWidth, "30 IN", "30 in"),
+    (m.LeafWidth, "1-3/8-inch", "1-3/8 in"),
+    (m.LeafWidth, "2 feet 8 inches", "2 ft 8 in"),
+    (m.LeafWidth, "2 foot, 8 in.", "2 ft 8 in"),
+    (m.LeafWidth, "762 millimeters", "762 mm"),
+    (m.LeafWidth, "762 millimetre", "762 mm"),
+    (m.LeafWidth, "76.2 centimetres", "76.2 cm"),
+    (m.LeafWidth, "0.762 Meter", "0.762 m"),
+    # marks and spaces as word processors and other keyboards set them, a decimal comma, half a number
+    (m.LeafWidth, "2\u20198\u201d", "2 ft 8 in"),
+    (m.LeafWidth, "32''", "32 in"),
+    (m.LeafWidth, " 30  in ", "30 in"),
+    (m.LeafWidth, "1\u00a01/2\u00a0in", "1 1/2 in"),
+    (m.LeafWidth, "762,5 mm", "762.5 mm"),
+    (m.Undercut, ".75 in", "0.75 in"),
+    (m.FreeArea, "50 sq. in.", "50 in2"),
+    (m.FreeArea, "50 in²", "50 in2"),
+    (m.FreeArea, "320 cm^2", "320 cm2"),
+    (m.SupplyFlow, "60 CFM", "60 cfm"),
+    (m.SupplyFlow, "100 m³/hr", "100 m3/h"),
+    (m.SupplyFlow, "28 l/s", "28 L/s"),
+    (m.PressureLimit, "0.012 in. w.c.", "0.012 inH2O"),
+    (m.PressureLimit, "3 pascals", "3 Pa"),
+    (m.RoomTemperature, "68°F", "68 F"),
+    (m.RoomTemperature, "-5 deg C", "-5 C"),
+]
+
+
+@pytest.mark.parametrize(("kind", "text", "spelt"), SPELT)
+def test_what_is_only_spelt_otherwise_is_refused_with_the_spelling_to_use(
+    kind: type[Length | SiFloat], text: str, spelt: str
+) -> None:
+    with pytest.raises(QuantityError, match=f'without guessing.*; write "{re.escape(spelt)}"\\.$') as caught:
+        read_quantity(kind, text)
+    assert caught.value.code == "unreadable"
+    assert re.search(PATTERNS[kind_of(kind)], spelt)
+
+
+@pytest.mark.parametrize(
+    "text", ["1,200 mm", "1,200.5 mm", "8 in 6 ft", "6 ft 8 mm", "- 3 mm", "38 km", "3' of 8'", "x"]
+)
+def test_what_would_have_to_be_guessed_is_proposed_in_no_spelling(text: str) -> None:
+    with pytest.raises(QuantityError, match="; write number and unit, as in "):
+        read_quantity(m.LeafWidth, text)
+
+
+@pytest.mark.parametrize(
+    ("kind", "raw", "meant"),
+    [
+        # common practice, no source: a door of 2/8, 2-8 or 2868 is 2 ft 8 in wide, one of 2868 6 ft 8 in high
+        (m.LeafWidth, "2/8", '"2 ft 8 in" would'),
+        (m.LeafWidth, "2-8", '"2 ft 8 in" would'),
+        (m.LeafWidth, "2868", '"2 ft 8 in" would'),
+        (m.LeafHeight, "2868", '"2868 mm" or "6 ft 8 in" would'),
+        (m.LeafHeight, "6'8", '"6 ft 8 in" would'),
+        (m.LeafWidth, "30", '"30 in" or "3 ft 0 in" would'),  # which of the two is why it isn't read
+        (m.LeafWidth, 30, '"30 in" or "3 ft 0 in" would'),
+        (m.LeafWidth, "762", '"762 mm" would'),
+        (m.LeafHeight, 2032, '"2032 mm" would'),
+        (m.LeafThickness, 1.375, '"1.375 in" would'),
+        (m.Undercut, "3/4", '"3/4 in" would'),
+        (m.SupplyFlow, 60, '"60 cfm", "60 m3/h" or "60 L/s" would'),
+        (m.PressureLimit, "3", '"3 Pa" would'),
+    ],
+)
+def test_of_a_number_without_a_unit_all_is_named_that_is_plausible(
+    kind: type[Length | SiFloat], raw: object, meant: str
+) -> None:
+    with pytest.raises(QuantityError) as caught:
+        read_quantity(kind, raw)
+    assert re.search(r"(write number and unit|bare value is refused).*\. " + re.escape(meant), caught.value.detail)
+    for text in re.findall('"([^"]+)"', meant):
+        assert read_quantity(kind, text)
+
+
+@pytest.mark.parametrize("raw", [True, [30], 1e300, "2/8/6", "999"])
+def test_where_nothing_is_plausible_nothing_is_named(raw: object) -> None:
+    with pytest.raises(QuantityError) as caught:
+        read_quantity(m.Undercut, raw)
+    assert "would be" not in caught.value.detail
+
+
+@pytest.mark.parametrize("kind", UNITS)
+def test_every_unit_is_found_by_its_own_name_and_words_by_one_unit(kind: type[Any]) -> None:
+    assert {unit: unit_of(kind, unit) for unit in UNITS[kind]} == {unit: unit for unit in UNITS[kind]}
+    words = [word for text in WORDS[kind].values() for word in text.split()]
+    assert len(words) == len(set(words))
+
+
+def test_a_unit_of_an_object_is_named_as_it_is_written_here() -> None:
+    with pytest.raises(QuantityError, match=r'^Write "in" for "Inches": unit must be one of mm, cm, m, in, ft\.$'):
+        read_quantity(m.LeafWidth, {"value": 30, "unit": "Inches"})
 
 
 def test_a_long_text_is_shown_cut() -> None:
@@ -380,7 +480,9 @@ class _Gap(msgspec.Struct, forbid_unknown_fields=True):
 def test_decoding_reads_quantities_and_adds_the_fields_path() -> None:
     decoder = msgspec.json.Decoder(_Gap, dec_hook=dec_hook)
     assert decoder.decode(b'{"gap": "5/8 in"}').gap == 5 * INCH // 8
-    with pytest.raises(msgspec.ValidationError, match=r"a bare value is refused\. - at `\$\.gap`"):
+    with pytest.raises(
+        msgspec.ValidationError, match=r'a bare value is refused\. "16 mm" would be plausible\. - at `\$\.gap`'
+    ):
         decoder.decode(b'{"gap": 16}')
 
 

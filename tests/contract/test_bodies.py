@@ -262,6 +262,70 @@ def test_each_detail_says_how_to_mend_it(asked: Ask) -> None:
     assert '{"value": 28, "unit": "L/s"}' in detail["#/air/supply_flow"]
 
 
+def _details(asked: Ask, request: object, call: str = ADVICE) -> dict[str, str]:
+    errors = asked("POST", call, headers=JSON_BODY, body=msgspec.json.encode(request)).json()["errors"]
+    return {error["pointer"]: error["detail"] for error in errors}
+
+
+LENGTH = 'a length, as in "1 1/2 in", "6 ft 8 in", "38 mm"'
+CORES = "fibreglass, hollow, mdf, solid, steel, stile_and_rail"
+LEAF_HOLDS = f"an object with width, height and thickness (each {LENGTH}) and core (one of: {CORES})"
+SIDE_HOLDS = "an object that holds any of room, use, build_up, certainty, could_become, rug"
+
+
+def test_what_is_missing_is_told_with_what_it_is(asked: Ask) -> None:
+    told = {
+        "#/mark": "a string",
+        "#/jurisdiction": "one of: GB-ENG, US, US-FL",
+        "#/leaf": LEAF_HOLDS,
+        "#/pull_side": SIDE_HOLDS,
+        "#/push_side": SIDE_HOLDS,
+    }
+    expected = {at: f"{at[2:]} is required here and is missing; add it. It is {form}." for at, form in told.items()}
+    assert _details(asked, {}) == expected
+    set_ = _details(asked, {}, RECHECK)["#/as_set"]
+    assert set_.endswith("an object that holds any of foot, hinge_foot, strike_foot, leaf_bottom, gaps.")
+
+
+def test_who_follows_the_answers_to_an_empty_request_has_a_right_one_at_once(asked: Ask) -> None:
+    leaf = {"width": "1 1/2 in", "height": "6 ft 8 in", "thickness": "38 mm", "core": CORES.split(", ", maxsplit=1)[0]}
+    request = {"mark": "a", "jurisdiction": "GB-ENG", "leaf": leaf, "pull_side": {}, "push_side": {}}
+    assert _details(asked, request).keys() == {"#/leaf/width"}  # which is read, and no width of a door
+    leaf["width"] = "30 in"
+    assert _post(asked, msgspec.json.encode(request)).status == 200
+
+
+def test_what_an_object_holds_is_told_where_something_else_stands(asked: Ask, opening: dict[str, Any]) -> None:
+    wrong = opening | {"leaf": "hollow", "pull_side": [], "transition": "reducer", "frame": {"foot": ["1 in"]}}
+    told = _details(asked, wrong | {"subfloor": {"kind": "survey", "hinge_leg": "0 in", "strike_leg": "0 in"}})
+    assert told["#/leaf"] == f"This must be {LEAF_HOLDS}, not a string."
+    assert told["#/pull_side"] == f"This must be {SIDE_HOLDS}, not an array."
+    assert told["#/transition"] == "This must be an object that holds any of piece, rise, not a string."
+    assert told["#/subfloor/points"].endswith(
+        f"It is an array; each item is an object with radius ({LENGTH}), angle (a number) and height ({LENGTH})."
+    )
+    assert _details(asked, wrong | {"push_side": None})["#/push_side"].endswith(
+        "Leave out what isn't known, or write {}."
+    )
+    assert _details(asked, wrong | {"leaf": None})["#/leaf"].endswith("Leave out what isn't known.")
+    whole = "mark (a string), jurisdiction (one of: GB-ENG, US, US-FL) and leaf, pull_side and push_side"
+    assert _details(asked, []) == {"#": f"This must be an object with {whole}, not an array."}
+
+
+def test_an_empty_build_up_is_told_how_a_bare_slab_and_an_open_floor_are_written(
+    asked: Ask, opening: dict[str, Any]
+) -> None:
+    opening["pull_side"] = {"build_up": [], "could_become": [{"build_up": []}]}
+    told = _details(asked, opening)
+    bare = "This must have at least 1 item. A bare slab is a layer too: sealed_concrete."
+    assert told["#/pull_side/build_up"] == f"{bare} Where the floor isn't decided yet, leave build_up out."
+    assert told["#/pull_side/could_become/0/build_up"] == bare
+    opening["pull_side"] = {"build_up": [{"material": "sealed_concrete"}], "could_become": []}
+    assert _post(asked, msgspec.json.encode(opening)).status == 200
+    opening["pull_side"] = {}
+    assert _post(asked, msgspec.json.encode(opening)).status == 200
+
+
 FIELDS_OF_TEXT = ("mark", "external_id", "room")
 UNSHOWN = [*range(0x20), *range(0x7F, 0xA0), 0x61C, 0x200E, 0x200F, *range(0x2028, 0x202F), *range(0x2066, 0x206A)]
 

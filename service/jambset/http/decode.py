@@ -18,8 +18,8 @@ import msgspec
 from jambset.engine.doors import Unread
 from jambset.errors import FieldError, InvalidRequest, UnreadableBody, refusal, shown
 from jambset.http.between import faults_between, house_faults, names_of, recheck_faults
-from jambset.http.faults import Names, decoder_fault, validator_of
-from jambset.http.known import names
+from jambset.http.faults import Empty, Names, decoder_fault, validator_of
+from jambset.http.known import empty, names
 from jambset.http.members import is_member, lost_nulls
 from jambset.http.merge import common_base, merge_patch, taken_over
 from jambset.model.request import House, Opening, Recheck
@@ -46,13 +46,16 @@ def _nothing(_: object) -> Iterable[FieldError]:
 class Reader(Generic[T]):
     """Reads bodies of one kind. Holds the decoder and the validator made from the same struct.
 
-    between: finds what is wrong between the members of a refused body that can be read by themselves.
+    between: finds what is wrong between the members of a refused body that can be read by themselves. empty: what to
+    do in place of an empty list.
     """
 
-    def __init__(self, kind: type[T], names: Names | None = None, between: Between = _nothing) -> None:
+    def __init__(
+        self, kind: type[T], names: Names | None = None, between: Between = _nothing, empty: Empty | None = None
+    ) -> None:
         self._kind = kind
         self._decoder = msgspec.json.Decoder(kind, strict=True, dec_hook=dec_hook)
-        self._faults = validator_of(kind, names or {})
+        self._faults = validator_of(kind, names or {}, empty or {})
         self._between = between
 
     def read(self, body: bytes) -> T:
@@ -117,12 +120,12 @@ def _once_each(errors: Iterable[FieldError]) -> Iterator[FieldError]:
 
 def opening_reader(catalogue: Catalogue) -> Reader[Opening]:
     """Reads one opening by the names of a catalogue, and tells all that is wrong with it by field."""
-    return Reader(Opening, names(catalogue), partial(faults_between, catalogue=catalogue))
+    return Reader(Opening, names(catalogue), partial(faults_between, catalogue=catalogue), empty(catalogue))
 
 
 def recheck_reader(catalogue: Catalogue) -> Reader[Recheck]:
     """Reads one opening as it was set, as `opening_reader` does."""
-    return Reader(Recheck, names(catalogue), partial(recheck_faults, catalogue=catalogue))
+    return Reader(Recheck, names(catalogue), partial(recheck_faults, catalogue=catalogue), empty(catalogue))
 
 
 class ReadHouse(NamedTuple):

@@ -17,6 +17,7 @@ from jsonschema import Draft202012Validator, ValidationError, validators
 
 from jambset.engine.contradictions import REPEATED, is_repeated
 from jambset.errors import FieldError, QuantityError, counted, nearest, shown, unknown
+from jambset.http.forms import JSON_NAMES, Forms, form_of, members
 from jambset.model.request import PLAIN
 from jambset.quantity.parse import read_quantity
 from jambset.quantity.ticks import Length, SiFloat
@@ -27,24 +28,19 @@ UNIQUE = ("Opening.duties", "Recheck.duties")
 Names = Mapping[str, Sequence[str]]
 """What the catalogue knows, by "Struct.field": the values such a field may have."""
 
+Empty = Mapping[str, str]
+"""What to do in place of an empty list, by "Struct.field"."""
+
 Keyword = Callable[[Any, Any, Any, Any], Iterator[ValidationError]]
 
 _REF = "#/$defs/{name}"
 _PLACE = re.compile(r"^(.*) - at `\$?(.*?)`$", re.DOTALL)
 _TOKEN = re.compile(r"\.([A-Za-z_][A-Za-z0-9_]*)|\[([0-9]+)\]")
-_JSON_NAMES = {
-    "object": "an object",
-    "array": "an array",
-    "string": "a string",
-    "number": "a number",
-    "integer": "a whole number",
-    "boolean": "true or false",
-}
 
 
-def validator_of(kind: type[Any], names: Names) -> Callable[[object], Iterator[FieldError]]:
+def validator_of(kind: type[Any], names: Names, empty: Empty) -> Callable[[object], Iterator[FieldError]]:
     """A function that finds the faults of a document of this kind, in the order of its schema."""
-    validator = _Validator(validation_schema(kind, names))
+    validator = _Validator(validation_schema(kind, names, empty))
     return lambda document: map(_field_error, validator.iter_errors(document))
 
 
@@ -61,8 +57,11 @@ def pointer(path: Sequence[str | int]) -> str:
 _SAFE = "~!$&'()*+,;=:@"
 
 
-def validation_schema(kind: type[Any], names: Names) -> dict[str, Any]:
-    """JSON Schema of a request struct in the dialect of the keywords below: x-quantity, x-union, x-names."""
+def validation_schema(kind: type[Any], names: Names, empty: Empty) -> dict[str, Any]:
+    """JSON Schema of a request struct in the dialect of the keywords below: x-quantity, x-union, x-names.
+
+    What their sentences say of a field is worked out here and stands beside them: x-forms, x-holds, x-empty.
+    """
     (root,), components = msgspec.json.schema_components((kind,), schema_hook=_quantity, ref_template=_REF)
     for place, known in names.items():
         field = field_of(components, place)
@@ -70,7 +69,17 @@ def validation_schema(kind: type[Any], names: Names) -> dict[str, Any]:
         field.update({"type": "string", "x-names": list(known)})
     for place in UNIQUE:
         field_of(components, place)["uniqueItems"] = True
-    return {**root, "$defs": {name: _unions(schema) for name, schema in components.items()}}
+    for place, detail in empty.items():
+        field_of(components, place)["x-empty"] = detail
+    forms = {name: _unions(schema) for name, schema in components.items()}
+    return {**root, "$defs": {name: {**schema, **_told(schema, forms)} for name, schema in forms.items()}}
+
+
+def _told(schema: Mapping[str, Any], forms: Forms) -> dict[str, Any]:
+    """What is said of an object: what it holds, and of its required fields what each is."""
+    fields = schema.get("properties", {})
+    required = {name: form_of(fields[name], forms) for name in schema.get("required", ()) if name in fields}
+    return {"x-forms": required, "x-holds": members(schema, forms)}
 
 
 def longest(kind: type[Any], *fields: str) -> int:
@@ -107,9 +116,11 @@ def _error(code: str, detail: str, *path: str | int) -> ValidationError:
     return ValidationError(detail, validator=code, path=path)
 
 
-def _type(validator: Any, wanted: str, instance: Any, _: dict[str, Any]) -> Iterator[ValidationError]:
+def _type(validator: Any, wanted: str, instance: Any, schema: dict[str, Any]) -> Iterator[ValidationError]:
     if not validator.is_type(instance, wanted):
-        yield _error("wrong_type", f"This must be {_JSON_NAMES[wanted]}, not {_named(instance)}.{_null_hint(instance)}")
+        held = f" {schema['x-holds']}" if schema.get("x-holds") else ""
+        detail = f"This must be {JSON_NAMES[wanted]}{held}, not {_named(instance)}.{_null_hint(instance, schema)}"
+        yield _error("wrong_type", detail)
 
 
 def _named(instance: object) -> str:
@@ -121,8 +132,10 @@ def _named(instance: object) -> str:
     return names.get(type(instance), "a number")
 
 
-def _null_hint(instance: object) -> str:
-    return " Leave out what isn't known." if instance is None else ""
+def _null_hint(instance: object, schema: dict[str, Any]) -> str:
+    if instance is not None:
+        return ""
+    return f" Leave out what isn't known{', or write {}' if schema.get('x-holds', '').startswith('that') else ''}."
 
 
 def _enum(_: Any, allowed: list[str], instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
@@ -140,11 +153,12 @@ def _given(instance: object) -> str:
     return f'"{shown(instance)}"' if isinstance(instance, str) else _named(instance).capitalize()
 
 
-def _required(_: Any, names: list[str], instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
+def _required(_: Any, names: list[str], instance: Any, schema: dict[str, Any]) -> Iterator[ValidationError]:
     if isinstance(instance, dict):
         for name in names:
             if name not in instance:
-                yield _error("missing_field", f"{name} is required here and is missing; add it.", name)
+                detail = f"{name} is required here and is missing; add it. It is {schema['x-forms'][name]}."
+                yield _error("missing_field", detail, name)
 
 
 def _additional(_: Any, __: bool, instance: Any, schema: dict[str, Any]) -> Iterator[ValidationError]:
@@ -202,9 +216,9 @@ def _leave_out(text: str) -> str:
     return f"Leave out {found}: control characters, line breaks and marks of text direction have no place in a text."
 
 
-def _fewest(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
+def _fewest(_: Any, limit: int, instance: Any, schema: dict[str, Any]) -> Iterator[ValidationError]:
     if isinstance(instance, list) and len(instance) < limit:
-        yield _error("too_few", f"This must have at least {counted(limit, 'item')}.")
+        yield _error("too_few", f"This must have at least {counted(limit, 'item')}.{schema.get('x-empty', '')}")
 
 
 def _most(_: Any, limit: int, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:

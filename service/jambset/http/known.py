@@ -40,6 +40,14 @@ def names(catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
     }
 
 
+def empty(catalogue: Catalogue) -> dict[str, str]:
+    """What to do in place of an empty list, by "Struct.field"."""
+    slabs = [row.id for row in catalogue.materials.values() if row.finish == "hard" and row.nominal == 0]
+    bare = f" A bare slab is a layer too: {slabs[0]}." if slabs else ""
+    open_ = " Where the floor isn't decided yet, leave build_up out."
+    return {"Side.build_up": f"{bare}{open_}", "Alternative.build_up": bare}
+
+
 def limits(settings: Settings) -> Limits:
     """Everything a client can check before it sends."""
     return Limits(

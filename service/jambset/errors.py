@@ -25,8 +25,10 @@ what callers read of it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from difflib import get_close_matches
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from difflib import SequenceMatcher, get_close_matches
+from itertools import chain
 from typing import ClassVar, NamedTuple
 
 
@@ -226,11 +228,92 @@ def nearest(given: str, known: Iterable[str]) -> str:
     return f' Did you mean "{close[0]}"?' if close else ""
 
 
-def unknown(pointer: str, given: str, known: Iterable[str]) -> FieldError:
-    """A name that the catalogue doesn't hold, with those it does and the one most like it."""
-    names = sorted(known)
-    detail = f'"{shown(given)}" is not known here; use one of: {", ".join(names)}.{nearest(given, names)}'
-    return FieldError(pointer, "unknown_name", detail)
+FEW = 12
+"""Names that a sentence lists; of more it says where they are listed."""
+_NOT = frozenset({"no", "non", "not", "without"})
+"""What stands before a name that isn't meant."""
+_PARTS = re.compile(r"[a-z]+|[A-Z]+(?![a-z])|[A-Z][a-z]+|[0-9/]+")
+
+
+class Known:
+    """The names that a field takes, what else each is called, and where they are listed where they are many."""
+
+    def __init__(
+        self, names: Iterable[str], *, also: Mapping[str, Iterable[str]] | None = None, listed: str = ""
+    ) -> None:
+        self.names = tuple(sorted(names))
+        self._listed = listed
+        self._own = {evened(name): (name,) for name in self.names}
+        self._by_word: dict[str, tuple[str, ...]] = dict(self._own)
+        for name, words in (also or {}).items():
+            for word in map(evened, words):
+                self._by_word[word] = (*self._by_word.get(word, ()), name)
+
+    def brief(self) -> str:
+        """Which names there are.
+
+        >>> Known(["solid", "hollow"]).brief(), Known(map(str, range(13)), listed="GET /v1/finishes").brief()
+        ('one of: hollow, solid', 'one of the 13 that GET /v1/finishes lists')
+        """
+        if len(self.names) <= FEW or not self._listed:
+            return f"one of: {', '.join(self.names)}"
+        return f"one of the {len(self.names)} that {self._listed} lists"
+
+    def instead(self, given: str) -> str:
+        """What to write in place of a name that isn't known: what is likely meant, then which there are.
+
+        >>> Known(["solid", "hollow"], also={"hollow": ["honeycomb"]}).instead("Honeycomb core")
+        ' Did you mean "hollow"? Use one of: hollow, solid.'
+        """
+        return f"{self.meant(given)} Use {self.brief()}."
+
+    def meant(self, given: str) -> str:
+        """A question after what is likely meant: by case and spaces evened out, by another word, by likeness."""
+        found = " or ".join(f'"{name}"' for name in self._likely(shown(given)))
+        return f" Did you mean {found}?" if found else ""
+
+    def _likely(self, given: str) -> tuple[str, ...]:
+        plain = evened(given)
+        if plain in self._by_word:
+            return self._by_word[plain]
+        parts = [part.casefold() for part in _PARTS.findall(given)]
+        if not _NOT.isdisjoint(parts):
+            return ()
+        close = get_close_matches(plain, self._compared(plain), n=1, cutoff=0.7)
+        if close and SequenceMatcher(None, plain, close[0]).ratio() >= _VERY_LIKE:
+            return self._by_word[close[0]]
+        return next((self._by_word[word] for word in chain(self._within(parts), close)), ())
+
+    def _compared(self, plain: str) -> list[str]:
+        """All names, and of the other words, which are many, those with the same first letter: comparing takes long."""
+        return [word for word in self._by_word if word in self._own or word[:1] == plain[:1]]
+
+    def _within(self, parts: list[str]) -> Iterator[str]:
+        """Known words that stand in a longer name, the longest first."""
+        for length in range(len(parts), 0, -1):
+            runs = ("".join(parts[start : start + length]) for start in range(len(parts) - length + 1))
+            yield from (run for run in runs if run in self._by_word)
+
+
+_VERY_LIKE = 0.85
+"""Likeness of a misspelling; less is likelier a longer name."""
+
+
+def evened(text: str) -> str:
+    """A name without what differs from one system to another: case, spaces, hyphens, underscores, points.
+
+    >>> evened("Stile-and-Rail") == evened("stile_and_rail")
+    True
+    """
+    return text.casefold().translate(_EVEN)
+
+
+_EVEN = str.maketrans("", "", " \t-_.")
+
+
+def unknown(pointer: str, given: str, known: Known) -> FieldError:
+    """A name that the catalogue doesn't hold, with what is likely meant and those it does hold."""
+    return FieldError(pointer, "unknown_name", f'"{shown(given)}" is not known here.{known.instead(given)}')
 
 
 def refusal(errors: Sequence[FieldError], *, more: str = "") -> InvalidRequest:

@@ -6,6 +6,7 @@ import asyncio
 import copy
 import io
 import json
+import re
 from collections.abc import Callable
 from typing import Any
 
@@ -21,7 +22,8 @@ from jambset.errors import InvalidRequest, RequestError
 from jambset.http.app import create_app
 from jambset.http.decode import MOST_ERRORS, Reader, opening_reader
 from jambset.http.faults import pointer
-from jambset.http.known import names
+from jambset.http.known import vocabulary
+from jambset.http.merge import merge_patch
 from jambset.http.observe import json_log
 from jambset.http.problems import FIELD_CODES
 from jambset.http.settings import Settings
@@ -265,6 +267,58 @@ def test_each_detail_says_how_to_mend_it(asked: Ask) -> None:
 def _details(asked: Ask, request: object, call: str = ADVICE) -> dict[str, str]:
     errors = asked("POST", call, headers=JSON_BODY, body=msgspec.json.encode(request)).json()["errors"]
     return {error["pointer"]: error["detail"] for error in errors}
+
+
+MEANT = [
+    ({"jurisdiction": "usa"}, "#/jurisdiction", "US"),
+    ({"jurisdiction": "us_fl"}, "#/jurisdiction", "US-FL"),
+    ({"duties": ["fire_rated"]}, "#/duties/0", "fire_label"),
+    ({"duties": ["fireLabel"]}, "#/duties/0", "fire_label"),
+    ({"leaf": {"core": "hollow core"}}, "#/leaf/core", "hollow"),
+    ({"leaf": {"core": "Stile-and-Rail"}}, "#/leaf/core", "stile_and_rail"),
+    ({"leaf": {"core": "hollw"}}, "#/leaf/core", "hollow"),
+    ({"frame": {"state": "installed"}}, "#/frame/state", "set"),
+    ({"grid": "1/16"}, "#/grid", "1/16 in"),
+    ({"transition": {"piece": "T-molding"}}, "#/transition/piece", "t_moulding"),
+    ({"pull_side": {"use": "bathroom"}}, "#/pull_side/use", "bath"),
+    ({"building": {"use": "single_family"}}, "#/building/use", "detached_house"),
+    ({"subfloor": {"kind": "Level"}}, "#/subfloor/kind", "level"),
+    *(
+        ({"push_side": {"build_up": [{"material": given}]}}, "#/push_side/build_up/0/material", meant)
+        for given, meant in [
+            ("porcelain_tile", "ceramic_tile"),
+            ("laminate_flooring", "laminate"),
+            ("lvp", "vinyl_plank"),
+            ("CeramicTile", "ceramic_tile"),
+            ("luxury_vinyl_plank_floor", "vinyl_plank"),
+        ]
+    ),
+]
+
+
+@pytest.mark.parametrize(("change", "place", "meant"), MEANT)
+def test_a_value_by_another_word_or_spelling_is_told_the_one_that_is_meant(
+    change: dict[str, Any], place: str, meant: str, opening: dict[str, Any], asked: Ask
+) -> None:
+    """Common practice, no source: the words. First what is meant, then the few there are or where the many are."""
+    wrong = merge_patch(opening, change)
+    alone, beside = _details(asked, wrong), _details(asked, {**wrong, "mark": ""})  # by the engine, and by the schema
+    assert alone == {place: beside[place]}
+    hint, _, rest = alone[place].partition(f' Did you mean "{meant}"? Use one of')
+    assert hint.endswith((" is not known here.", " is not allowed here.", " is no kind of this."))
+    assert re.fullmatch(r": .*\b" + re.escape(meant) + r"\b.*\.| the \d\d that GET /v1/finishes lists\.", rest)
+
+
+@pytest.mark.parametrize(
+    ("given", "meant"),
+    [("hardwood", ["engineered_wood", "solid_wood"]), ("LVT", ["vinyl_glue_down", "vinyl_plank"])],
+)
+def test_a_word_for_several_is_told_with_each(
+    given: str, meant: list[str], opening: dict[str, Any], asked: Ask
+) -> None:
+    opening["push_side"] = {"build_up": [{"material": given.lower()}]}
+    (detail,) = _details(asked, opening).values()
+    assert " Did you mean {} or {}? ".format(*(f'"{name}"' for name in meant)) in detail
 
 
 LENGTH = 'a length, as in "1 1/2 in", "6 ft 8 in", "38 mm"'
@@ -744,7 +798,7 @@ def test_a_recheck_without_a_setting_and_one_that_is_no_object_are_told_so(openi
 @pytest.fixture(scope="module")
 def by_schema(catalogue: Catalogue) -> Reader[Opening]:
     """Finds what the schema forbids, and nothing between fields."""
-    return Reader(Opening, names(catalogue))
+    return Reader(Opening, vocabulary(catalogue))
 
 
 @pytest.fixture(scope="module")

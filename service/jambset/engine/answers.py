@@ -8,7 +8,7 @@ from functools import lru_cache
 from msgspec import UNSET
 
 from jambset.engine.contradictions import REPEATED
-from jambset.errors import FieldError, unknown
+from jambset.errors import FieldError, Known, unknown
 from jambset.model.advice import Assumption, Phrase, Question
 from jambset.model.request import Opening
 from jambset.rules.schema import Catalogue, Relation
@@ -32,13 +32,19 @@ def answerable(catalogue: Catalogue) -> tuple[str, ...]:
     return tuple(sorted(asked.union(BY_WORD)))
 
 
+@lru_cache(maxsize=8)
+def answer_names(catalogue: Catalogue) -> Known:
+    """Those codes as a refusal tells them: all, since no call lists them."""
+    return Known(answerable(catalogue))
+
+
 def answer_faults(opening: Opening, catalogue: Catalogue) -> Iterator[FieldError]:
     """What is wrong with the answers that a request brings."""
     codes = [one.code for one in opening.answered]
     for place, code in enumerate(codes):
         pointer = f"#/answered/{place}/code"
         if code not in answerable(catalogue):
-            yield unknown(pointer, code, answerable(catalogue))
+            yield unknown(pointer, code, answer_names(catalogue))
         elif code in codes[:place]:
             yield FieldError(pointer, "repeated", REPEATED)
 

@@ -32,6 +32,7 @@ from jambset.model.advice import WHOLE, Assumption, Phrase, Term
 from jambset.model.request import Certainty, Duty, FrameState, Grille, Layer, Leaf, Opening, Side
 from jambset.quantity.grid import GRIDS, Grid
 from jambset.quantity.ticks import Length
+from jambset.rules import naming
 from jambset.rules.schema import Catalogue, Defaults, FinishKind
 
 PULL, PUSH = "pull_side", "push_side"
@@ -191,15 +192,15 @@ def gather(opening: Opening, catalogue: Catalogue) -> Facts:
 
 def _name_faults(opening: Opening, catalogue: Catalogue) -> Iterator[FieldError]:
     if opening.jurisdiction not in catalogue.jurisdictions:
-        yield unknown("#/jurisdiction", opening.jurisdiction, catalogue.jurisdictions)
+        yield unknown("#/jurisdiction", opening.jurisdiction, naming.places(catalogue))
     if opening.grid is not UNSET and opening.grid not in GRIDS:
-        yield unknown("#/grid", opening.grid, GRIDS)
+        yield unknown("#/grid", opening.grid, naming.GRID_NAMES)
     if opening.rule_set is not UNSET and opening.rule_set != catalogue.version:
-        yield unknown("#/rule_set", opening.rule_set, [catalogue.version])
+        yield unknown("#/rule_set", opening.rule_set, naming.versions(catalogue))
     yield from day_faults(opening.as_of, catalogue)
     if opening.transition is not UNSET and isinstance(opening.transition.piece, str):
-        pieces = [row.id for row in catalogue.pieces]
-        if opening.transition.piece not in pieces:
+        pieces = naming.pieces(catalogue)
+        if opening.transition.piece not in pieces.names:
             yield unknown("#/transition/piece", opening.transition.piece, pieces)
 
 

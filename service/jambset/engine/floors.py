@@ -12,6 +12,7 @@ from msgspec.structs import replace
 
 from jambset.errors import FieldError, unknown
 from jambset.model.request import Fixing, Layer, ThicknessOf
+from jambset.rules import naming
 from jambset.rules.schema import Catalogue, FinishKind, Material
 
 SLAB = "concrete"
@@ -191,7 +192,7 @@ def layer_faults(pointer: str, layer: Layer, catalogue: Catalogue, *, top: bool)
     """What is wrong with one layer of a build-up. pointer: the layer's. top: whether it is the last."""
     material = catalogue.materials.get(layer.material)
     if material is None:
-        yield unknown(f"{pointer}/material", layer.material, catalogue.materials)
+        yield unknown(f"{pointer}/material", layer.material, naming.materials(catalogue))
         return
     if top and material.finish == "none":
         detail = (

@@ -25,7 +25,7 @@ from jambset.engine.contradictions import (
 from jambset.engine.doors import line_faults
 from jambset.engine.facts import PULL, PUSH
 from jambset.engine.floors import layer_faults
-from jambset.errors import FieldError, nearest
+from jambset.errors import FieldError, Known
 from jambset.http.faults import longest, pointer
 from jambset.http.members import MEMBERS, lost_nulls
 from jambset.model import measures as m
@@ -191,7 +191,7 @@ def default_faults(document: object) -> Iterator[FieldError]:
             detail = "Every opening has a mark of its own; write it there."
             yield FieldError(pointer(["defaults", name]), "unknown_field", detail)
         elif name not in _DEFAULTS:
-            hint = nearest(name, _DEFAULTS) or f" Known here: {', '.join(_DEFAULTS)}."
+            hint = Known(_DEFAULTS).meant(name) or f" Known here: {', '.join(_DEFAULTS)}."
             detail = f"No opening has a field of this name; remove it.{hint}"
             yield FieldError(pointer(["defaults", name]), "unknown_field", detail)
         else:

@@ -18,8 +18,8 @@ import msgspec
 from jambset.engine.doors import Unread
 from jambset.errors import FieldError, InvalidRequest, UnreadableBody, refusal, shown
 from jambset.http.between import faults_between, house_faults, names_of, recheck_faults
-from jambset.http.faults import Empty, Names, decoder_fault, validator_of
-from jambset.http.known import empty, names
+from jambset.http.faults import Empty, Vocabulary, decoder_fault, validator_of
+from jambset.http.known import empty, vocabulary
 from jambset.http.members import is_member, lost_nulls
 from jambset.http.merge import common_base, merge_patch, taken_over
 from jambset.model.request import House, Opening, Recheck
@@ -51,7 +51,7 @@ class Reader(Generic[T]):
     """
 
     def __init__(
-        self, kind: type[T], names: Names | None = None, between: Between = _nothing, empty: Empty | None = None
+        self, kind: type[T], names: Vocabulary | None = None, between: Between = _nothing, empty: Empty | None = None
     ) -> None:
         self._kind = kind
         self._decoder = msgspec.json.Decoder(kind, strict=True, dec_hook=dec_hook)
@@ -120,12 +120,12 @@ def _once_each(errors: Iterable[FieldError]) -> Iterator[FieldError]:
 
 def opening_reader(catalogue: Catalogue) -> Reader[Opening]:
     """Reads one opening by the names of a catalogue, and tells all that is wrong with it by field."""
-    return Reader(Opening, names(catalogue), partial(faults_between, catalogue=catalogue), empty(catalogue))
+    return Reader(Opening, vocabulary(catalogue), partial(faults_between, catalogue=catalogue), empty(catalogue))
 
 
 def recheck_reader(catalogue: Catalogue) -> Reader[Recheck]:
     """Reads one opening as it was set, as `opening_reader` does."""
-    return Reader(Recheck, names(catalogue), partial(recheck_faults, catalogue=catalogue), empty(catalogue))
+    return Reader(Recheck, vocabulary(catalogue), partial(recheck_faults, catalogue=catalogue), empty(catalogue))
 
 
 class ReadHouse(NamedTuple):
@@ -139,7 +139,7 @@ class HouseReader:
     """Reads bodies of houses by the names of a catalogue."""
 
     def __init__(self, catalogue: Catalogue) -> None:
-        self._house = Reader(House, names(catalogue), house_faults)
+        self._house = Reader(House, vocabulary(catalogue), house_faults)
         self._opening = opening_reader(catalogue)
 
     def read(self, body: bytes) -> ReadHouse:

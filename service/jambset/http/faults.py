@@ -16,7 +16,7 @@ import msgspec
 from jsonschema import Draft202012Validator, ValidationError, validators
 
 from jambset.engine.contradictions import REPEATED, is_repeated
-from jambset.errors import FieldError, QuantityError, counted, nearest, shown, unknown
+from jambset.errors import FieldError, Known, QuantityError, counted, shown, unknown
 from jambset.http.forms import JSON_NAMES, Forms, form_of, members
 from jambset.model.request import PLAIN
 from jambset.quantity.parse import read_quantity
@@ -25,8 +25,8 @@ from jambset.quantity.ticks import Length, SiFloat
 UNIQUE = ("Opening.duties", "Recheck.duties")
 """Lists whose items may not repeat, by "Struct.field"."""
 
-Names = Mapping[str, Sequence[str]]
-"""What the catalogue knows, by "Struct.field": the values such a field may have."""
+Vocabulary = Mapping[str, Known]
+"""The values a field may have: by "Struct.field" those that the catalogue knows, by the name of an enum its codes."""
 
 Empty = Mapping[str, str]
 """What to do in place of an empty list, by "Struct.field"."""
@@ -38,7 +38,7 @@ _PLACE = re.compile(r"^(.*) - at `\$?(.*?)`$", re.DOTALL)
 _TOKEN = re.compile(r"\.([A-Za-z_][A-Za-z0-9_]*)|\[([0-9]+)\]")
 
 
-def validator_of(kind: type[Any], names: Names, empty: Empty) -> Callable[[object], Iterator[FieldError]]:
+def validator_of(kind: type[Any], names: Vocabulary, empty: Empty) -> Callable[[object], Iterator[FieldError]]:
     """A function that finds the faults of a document of this kind, in the order of its schema."""
     validator = _Validator(validation_schema(kind, names, empty))
     return lambda document: map(_field_error, validator.iter_errors(document))
@@ -57,16 +57,18 @@ def pointer(path: Sequence[str | int]) -> str:
 _SAFE = "~!$&'()*+,;=:@"
 
 
-def validation_schema(kind: type[Any], names: Names, empty: Empty) -> dict[str, Any]:
+def validation_schema(kind: type[Any], names: Vocabulary, empty: Empty) -> dict[str, Any]:
     """JSON Schema of a request struct in the dialect of the keywords below: x-quantity, x-union, x-names.
 
     What their sentences say of a field is worked out here and stands beside them: x-forms, x-holds, x-empty.
     """
     (root,), components = msgspec.json.schema_components((kind,), schema_hook=_quantity, ref_template=_REF)
     for place, known in names.items():
-        field = field_of(components, place)
-        field.clear()
-        field.update({"type": "string", "x-names": list(known)})
+        if place in components:
+            components[place]["x-codes"] = known
+        elif field := field_of(components, place):
+            field.clear()
+            field.update({"type": "string", "x-names": known})
     for place in UNIQUE:
         field_of(components, place)["uniqueItems"] = True
     for place, detail in empty.items():
@@ -91,7 +93,7 @@ def longest(kind: type[Any], *fields: str) -> int:
 def field_of(components: Mapping[str, Any], place: str) -> dict[str, Any]:
     """The schema of "Struct.field" among components, to be completed; an empty one when the struct isn't there."""
     struct, _, field = place.partition(".")
-    found: dict[str, Any] = components[struct]["properties"][field] if struct in components else {}
+    found: dict[str, Any] = components[struct]["properties"][field] if field and struct in components else {}
     return found
 
 
@@ -138,13 +140,15 @@ def _null_hint(instance: object, schema: dict[str, Any]) -> str:
     return f" Leave out what isn't known{', or write {}' if schema.get('x-holds', '').startswith('that') else ''}."
 
 
-def _enum(_: Any, allowed: list[str], instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
+def _enum(_: Any, allowed: list[str], instance: Any, schema: dict[str, Any]) -> Iterator[ValidationError]:
     if not isinstance(instance, str) or instance not in allowed:
-        yield _error("not_allowed", f"{_given(instance)} is not allowed here; use one of: {', '.join(allowed)}.")
+        known: Known = schema.get("x-codes") or Known(allowed)
+        instead = known.instead(instance if isinstance(instance, str) else "")
+        yield _error("not_allowed", f"{_given(instance)} is not allowed here.{instead}")
 
 
-def _names(_: Any, known: list[str], instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
-    if isinstance(instance, str) and instance not in known:
+def _names(_: Any, known: Known, instance: Any, __: dict[str, Any]) -> Iterator[ValidationError]:
+    if isinstance(instance, str) and instance not in known.names:
         fault = unknown("", instance, known)
         yield _error(fault.code, fault.detail)
 
@@ -170,7 +174,7 @@ def _additional(_: Any, __: bool, instance: Any, schema: dict[str, Any]) -> Iter
 
 def no_such_field(name: str, known: Sequence[str]) -> str:
     """What is said of a member whose name isn't known."""
-    hint = nearest(name, known) or f" Known here: {', '.join(known) or 'none'}."
+    hint = Known(known).meant(name) or f" Known here: {', '.join(known) or 'none'}."
     return f"There is no field of this name here; remove it.{hint}"
 
 
@@ -260,7 +264,9 @@ def _union(validator: Any, branches: dict[str, str], instance: Any, _: dict[str,
     elif "kind" not in instance:
         yield _error("missing_field", f"kind is required here; it is one of: {', '.join(branches)}.", "kind")
     elif not isinstance(kind := instance["kind"], str) or kind not in branches:
-        yield _error("unknown_kind", f"{_given(kind)} is no kind of this; use one of: {', '.join(branches)}.", "kind")
+        meant = Known(branches).meant(kind) if isinstance(kind, str) else ""
+        detail = f"{_given(kind)} is no kind of this.{meant} Use one of: {', '.join(branches)}."
+        yield _error("unknown_kind", detail, "kind")
     else:
         yield from validator.descend(instance, {"$ref": branches[kind]})
 

@@ -9,11 +9,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from itertools import groupby
 from typing import Any
 
+from jambset.errors import Known
 from jambset.quantity.parse import EXAMPLES, kind_of
 from jambset.quantity.ticks import Area, Flow, Length, Pressure, Temperature
 
-FEW = 12
-"""Names that are listed in a sentence; of more it is said how many there are."""
 JSON_NAMES = {
     "object": "an object",
     "array": "an array",
@@ -44,8 +43,11 @@ def form_of(schema: Mapping[str, Any], forms: Forms, *, within: bool = False) ->
     if "x-quantity" in schema:
         kind = kind_of(schema["x-quantity"])
         return f"{_KINDS[kind]}, as in {EXAMPLES[kind].partition(' or {')[0]}"
-    if names := schema.get("enum", schema.get("x-names")):
-        return f"one of: {', '.join(names)}" if len(names) <= FEW else f"one of {len(names)} names"
+    if "enum" in schema:
+        return f"one of: {', '.join(schema['enum'])}"
+    if "x-names" in schema:
+        known: Known = schema["x-names"]
+        return known.brief()
     if "x-union" in schema:
         return f"an object with kind, one of: {', '.join(schema['x-union'])}"
     return JSON_NAMES[schema["type"]] if within else _whole(schema, forms)

@@ -9,7 +9,8 @@ from typing import Any
 import msgspec
 from msgspec import UNSET
 
-from jambset.engine.answers import answerable
+from jambset.engine.answers import answer_names, answerable
+from jambset.errors import Known
 from jambset.http.guard import LONGEST_QUERY
 from jambset.http.rate import Quota
 from jambset.http.settings import Settings
@@ -19,6 +20,7 @@ from jambset.model.request import House, Opening, Recheck
 from jambset.quantity.grid import GRIDS
 from jambset.quantity.parse import EXAMPLES, LONGEST_TEXT, PATTERNS, UNITS, kind_of
 from jambset.quantity.ticks import Length, SiFloat
+from jambset.rules.naming import GRID_NAMES, codes, materials, pieces, places, versions
 from jambset.rules.schema import Catalogue
 
 REQUESTS: tuple[type[Any], ...] = (Opening, Recheck, House)
@@ -38,6 +40,23 @@ def names(catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
         "Layer.material": tuple(sorted(catalogue.materials)),
         "Transition.piece": tuple(sorted(piece.id for piece in catalogue.pieces)),
     }
+
+
+def vocabulary(catalogue: Catalogue) -> dict[str, Known]:
+    """What errors of a refused body say of names: by "Struct.field" those above, by their enum the codes."""
+    return {**codes(catalogue), **{place: _known(place, catalogue) for place in names(catalogue)}}
+
+
+def _known(place: str, catalogue: Catalogue) -> Known:
+    of_field = {
+        "jurisdiction": places(catalogue),
+        "grid": GRID_NAMES,
+        "rule_set": versions(catalogue),
+        "code": answer_names(catalogue),
+        "material": materials(catalogue),
+        "piece": pieces(catalogue),
+    }
+    return of_field[place.partition(".")[2]]
 
 
 def empty(catalogue: Catalogue) -> dict[str, str]:

@@ -118,6 +118,8 @@ class JurisdictionView(View, frozen=True, kw_only=True):
     """Place whose rules it inherits."""
     adoption: str
     """What must be said of how its rules come into force."""
+    also_called: tuple[str, ...]
+    """Other words for it; requests use its code."""
 
 
 class RuleSetView(View, frozen=True, kw_only=True):
@@ -157,6 +159,8 @@ class MaterialView(View, frozen=True, kw_only=True):
     """Whether it is laid floating where no fixing is stated."""
     heated: bool
     """Whether pipes or cables of a heating lie in it."""
+    also_called: tuple[str, ...]
+    """Other words for it; requests use its id."""
     note: str | UnsetType = UNSET
     document: DocumentView
     clause: str
@@ -194,6 +198,8 @@ class PieceView(View, frozen=True, kw_only=True):
     """Whether it is fastened before the carpet is laid that meets it, once the hard floor lies."""
     accessible: bool
     """Whether it may be chosen on an accessible route."""
+    also_called: tuple[str, ...]
+    """Other words for it; requests use its id."""
     note: str | UnsetType = UNSET
     document: DocumentView
     clause: str

@@ -4,7 +4,7 @@ Layout of the folder: rule_set.toml names the version; common/ holds what every 
 other folder is one jurisdiction, named after its code. Adding a country is adding a folder.
 
     rule_set.toml
-    common/   documents  rules_*  finishes  pieces  labour  cores  handling  defaults
+    common/   documents  rules_*  finishes  pieces  labour  cores  codes  handling  defaults
     us-fl/    jurisdiction  documents  rules_*
 
 Whatever can't be trusted raises CatalogueError with the file, the row and what is wrong with it.
@@ -18,12 +18,12 @@ import tomllib
 from collections.abc import Container, Iterable, Iterator, Mapping
 from itertools import product
 from pathlib import Path
-from typing import Annotated, Any, Generic, NamedTuple, NoReturn, TypeVar
+from typing import Annotated, Any, Generic, NamedTuple, NoReturn, TypeVar, get_args
 
 import msgspec
 from msgspec import UNSET, Meta
 
-from jambset.errors import CatalogueError
+from jambset.errors import CatalogueError, evened
 from jambset.model.request import Core
 from jambset.model.source import Verified
 from jambset.quantity.grid import GRIDS
@@ -31,6 +31,7 @@ from jambset.quantity.parse import dec_hook
 from jambset.rules.faults import STEPS, fault_of
 from jambset.rules.schema import (
     Catalogue,
+    Codes,
     CoreMass,
     Defaults,
     Document,
@@ -91,12 +92,16 @@ def load_catalogue(folder: Path | None = None) -> Catalogue:
     labour = _unique(_rows(files, "labour", "labour", Labour))
     lifts = _unique(_rows(files, "handling", "lift", Lift))
     defaults = _single(files, f"{_SHARED}/defaults.toml", Defaults)
+    codes = _single(files, f"{_SHARED}/codes.toml", Codes)
     _check([*rules, *materials, *pieces, *labour, *cores, *lifts, defaults])
     _check_whole("labour", STEPS, {placed.row.id for placed in labour})
     _check_whole("cores", Core, {placed.row.id for placed in cores})
     _check_whole("pieces", _JOINTS, {_joint(placed.row.higher, placed.row.lower) for placed in pieces})
     _check_every_place(lifts, {placed.row.code for placed in places})
     _check_bodies(rules, {placed.row.body for placed in materials if placed.row.finish != "none"})
+    for rows in (places, materials, pieces):
+        _check_words(rows)
+    _check_codes(codes)
     _check_sources([*rules, *materials, *pieces, *cores, *lifts], _by_id(documents))
     return Catalogue(
         version=_single(files, _RULE_SET, _RuleSet).row.version,
@@ -109,6 +114,7 @@ def load_catalogue(folder: Path | None = None) -> Catalogue:
         labour=_by_id(labour),
         cores=_by_id(cores),
         lifts=tuple(placed.row for placed in lifts),
+        codes=codes.row,
         defaults=defaults.row,
     )
 
@@ -146,7 +152,7 @@ def _know_every_file(files: Files) -> None:
             _fail(name, "no file of this name is read here")
 
 
-_SHARED_FILES = {"documents", "finishes", "pieces", "labour", "cores", "handling", "defaults"}
+_SHARED_FILES = {"documents", "finishes", "pieces", "labour", "cores", "codes", "handling", "defaults"}
 _PLACE_FILES = {"jurisdiction", "documents"}
 
 
@@ -184,7 +190,7 @@ def _with_codes(detail: str, cls: type[Row]) -> str:
     at: Any = msgspec.inspect.type_info(cls)
     for name in re.findall("[a-z_]+", detail.rpartition("$")[2]):
         found = next(field.type for field in at.fields if field.name == name)
-        at = getattr(found, "item_type", found)
+        at = getattr(found, "item_type", getattr(found, "key_type", found))
     return f"{detail}; known are {', '.join(at.cls)}"
 
 
@@ -260,6 +266,31 @@ def _check_bodies(rules: Iterable[_Placed[Rule]], finishes: Container[str]) -> N
     for placed in rules:
         if idle := [body for body in placed.row.when.bodies if body not in finishes]:
             placed.fail(f"no finish is made of {', '.join(idle)}; bodies are those of finishes, not of layers beneath")
+
+
+def _check_words(rows: Iterable[_Placed[Any]]) -> None:
+    """A word that is a name already would never be looked at."""
+    told = [(placed, placed.row.id if hasattr(placed.row, "id") else placed.row.code) for placed in rows]
+    for placed, _ in told:
+        if fault := _word_fault(placed.row.also_called, [name for _, name in told]):
+            placed.fail(fault)
+
+
+def _check_codes(codes: _Placed[Codes]) -> None:
+    for field in msgspec.structs.fields(Codes):
+        words: Mapping[str, tuple[str, ...]] = getattr(codes.row, field.name)
+        for code, called in words.items():
+            if fault := _word_fault(called, [*get_args(field.type)[0]]):
+                codes.fail(f"{field.name}, {code}: {fault}")
+
+
+def _word_fault(words: Iterable[str], names: Iterable[str]) -> str | None:
+    taken = {evened(name): f"it is the name {name}" for name in names}
+    for word in words:
+        if evened(word) in taken:
+            return f'also_called "{word}" says nothing new: {taken[evened(word)]}'
+        taken[evened(word)] = "it stands twice"
+    return None
 
 
 def _check_whole(stem: str, wanted: Iterable[str], there: Container[str]) -> None:

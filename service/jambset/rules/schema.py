@@ -14,7 +14,19 @@ from typing import Annotated
 import msgspec
 from msgspec import UNSET, Meta, UnsetType
 
-from jambset.model.request import BuildingUse, Core, Duty, RoomUse
+from jambset.model.request import (
+    BuildingUse,
+    Certainty,
+    Core,
+    Duty,
+    Fixing,
+    FlowBasis,
+    FrameState,
+    GrilleMaterial,
+    Hinges,
+    RoomUse,
+    ThicknessOf,
+)
 from jambset.model.source import Asked, Force, Verified
 from jambset.quantity.ticks import Area, Flow, Length, Pressure
 
@@ -27,6 +39,8 @@ PlaceOrAny = Annotated[str, Meta(pattern=f"^({_PLACE})?$")]
 Body = Annotated[str, Meta(pattern="^(textile|foam|resilient|wood|panel|ceramic|mortar|membrane|concrete)$")]
 TEXTILE = "textile"
 """What carpets are made of and no hard floor is: by it a reader of an answer knows a carpet."""
+Word = Annotated[str, Meta(pattern="^[a-z0-9]+( [a-z0-9]+)*$", max_length=40)]
+"""What something is called in the trade, in small letters; no brand."""
 Sentence = Annotated[str, Meta(min_length=8, max_length=600)]
 
 
@@ -266,6 +280,8 @@ class Material(Sourced, frozen=True, kw_only=True):
     heated: bool = False
     """Pipes or cables of a heating lie in it."""
     note: Sentence | UnsetType = UNSET
+    also_called: tuple[Word, ...] = ()
+    """Other words for it, by which a refused name finds it: common practice, no source."""
 
 
 class Piece(Sourced, frozen=True, kw_only=True):
@@ -291,6 +307,8 @@ class Piece(Sourced, frozen=True, kw_only=True):
     accessible: bool
     """Whether it may be chosen on an accessible route."""
     note: Sentence | UnsetType = UNSET
+    also_called: tuple[Word, ...] = ()
+    """Other words for it, by which a refused name finds it: common practice, no source."""
 
 
 class Labour(Row, frozen=True, kw_only=True):
@@ -374,6 +392,27 @@ class Jurisdiction(Row, frozen=True, kw_only=True):
     parent: PlaceCode | UnsetType = UNSET
     adoption: Sentence
     """What must be said of how its rules come into force."""
+    also_called: tuple[Word, ...] = ()
+    """Other words for it, by which a refused code finds it."""
+
+
+class Codes(Row, frozen=True, kw_only=True):
+    """Other words for the codes of a request, by which a refused one finds the right one.
+
+    Common practice, no source.
+    """
+
+    duty: dict[Duty, tuple[Word, ...]] = {}
+    core: dict[Core, tuple[Word, ...]] = {}
+    hinges: dict[Hinges, tuple[Word, ...]] = {}
+    certainty: dict[Certainty, tuple[Word, ...]] = {}
+    frame_state: dict[FrameState, tuple[Word, ...]] = {}
+    fixing: dict[Fixing, tuple[Word, ...]] = {}
+    thickness_of: dict[ThicknessOf, tuple[Word, ...]] = {}
+    room_use: dict[RoomUse, tuple[Word, ...]] = {}
+    flow_basis: dict[FlowBasis, tuple[Word, ...]] = {}
+    grille_material: dict[GrilleMaterial, tuple[Word, ...]] = {}
+    building_use: dict[BuildingUse, tuple[Word, ...]] = {}
 
 
 class Catalogue(Row, frozen=True, eq=False, kw_only=True):
@@ -392,4 +431,5 @@ class Catalogue(Row, frozen=True, eq=False, kw_only=True):
     """By core; every core has one."""
     lifts: tuple[Lift, ...]
     """At most one for each place, and one for all others."""
+    codes: Codes
     defaults: Defaults

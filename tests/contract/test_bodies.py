@@ -361,9 +361,67 @@ def test_what_an_object_holds_is_told_where_something_else_stands(asked: Ask, op
     assert _details(asked, wrong | {"push_side": None})["#/push_side"].endswith(
         "Leave out what isn't known, or write {}."
     )
-    assert _details(asked, wrong | {"leaf": None})["#/leaf"].endswith("Leave out what isn't known.")
+    assert _details(asked, wrong | {"leaf": None})["#/leaf"].endswith("isn't known, unless it is required.")
     whole = "mark (a string), jurisdiction (one of: GB-ENG, US, US-FL) and leaf, pull_side and push_side"
     assert _details(asked, []) == {"#": f"This must be an object with {whole}, not an array."}
+
+
+LAYER_HOLDS = "an object with material (one of the 42 that GET /v1/finishes lists)"
+AWAY = "There is no field of this name here; "
+
+
+@pytest.mark.parametrize(
+    ("change", "place", "said"),
+    [
+        ({"core": "hollow"}, "#/core", f"{AWAY}remove it. It belongs at #/leaf/core."),
+        ({"width": "30 in"}, "#/width", f"{AWAY}remove it. It belongs at #/leaf/width or #/rough_opening/width."),
+        ({"fireMinutes": 20}, "#/fireMinutes", f"{AWAY}remove it. It belongs at #/leaf/fire_minutes."),
+        ({"frame": {"roughOpening": 1}}, "#/frame/roughOpening", f"{AWAY}remove it. It belongs at #/rough_opening."),
+        (
+            {"pull_side": {"material": "x"}},
+            "#/pull_side/material",
+            f"{AWAY}remove it. It belongs at build_up/0/material.",
+        ),
+        ({"as_set": {}}, "#/as_set", f"{AWAY}remove it. It belongs to POST {RECHECK}."),
+        ({"openings": []}, "#/openings", f"{AWAY}remove it. It belongs to POST {HOUSE}."),
+        ({"pullSide": {}}, "#/pullSide", f'{AWAY}remove it. Did you mean "pull_side"?'),
+        ({"opening": {"mark": 1, "leaf": 2}}, "#/opening", f"{AWAY}its members belong here themselves."),
+        ({"mark": 101}, "#/mark", 'This must be a string, not a number. Write "101".'),
+        ({"leaf": {"count": "2"}}, "#/leaf/count", "This must be a whole number, not a string. Write 2."),
+        ({"leaf": {"count": "2.5"}}, "#/leaf/count", "This must be a whole number, not a string."),
+        (
+            {"leaf": {"opening_angle": "92.5"}},
+            "#/leaf/opening_angle",
+            "This must be a number, not a string. Write 92.5.",
+        ),
+        ({"leaf": {"opening_angle": "90 deg"}}, "#/leaf/opening_angle", "This must be a number, not a string."),
+        ({"as_of": 2026}, "#/as_of", "This must be a string, not a number."),
+        (
+            {"jurisdiction": ["US"]},
+            "#/jurisdiction",
+            "This must be a string, not an array. Use one of: GB-ENG, US, US-FL.",
+        ),
+        (
+            {"pull_side": {"build_up": "carpet"}},
+            "#/pull_side/build_up",
+            f"This must be an array, not a string. Each item is {LAYER_HOLDS}.",
+        ),
+        (
+            {"subfloor": "level"},
+            "#/subfloor",
+            "This must be an object with kind, one of: level, legs, slope, survey, not a string.",
+        ),
+    ],
+)
+def test_what_stands_at_another_place_or_in_another_type_is_told_where_and_how(
+    change: dict[str, Any], place: str, said: str, opening: dict[str, Any], asked: Ask
+) -> None:
+    assert _details(asked, merge_patch(opening, change)) == {place: said}
+
+
+def test_a_member_of_an_opening_that_stands_in_the_house_is_told_so(asked: Ask) -> None:
+    told = _details(asked, {"house": "x", "openings": [{"mark": "a"}], "leaf": {}}, HOUSE)
+    assert told == {"#/leaf": f"{AWAY}remove it. It belongs at #/openings/0/leaf."}
 
 
 def test_an_empty_build_up_is_told_how_a_bare_slab_and_an_open_floor_are_written(

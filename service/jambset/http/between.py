@@ -26,7 +26,8 @@ from jambset.engine.doors import line_faults
 from jambset.engine.facts import PULL, PUSH
 from jambset.engine.floors import layer_faults
 from jambset.errors import FieldError, Known
-from jambset.http.faults import longest, pointer
+from jambset.http.faults import pointer
+from jambset.http.forms import longest
 from jambset.http.members import MEMBERS, lost_nulls
 from jambset.model import measures as m
 from jambset.model.request import (

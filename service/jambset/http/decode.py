@@ -18,7 +18,8 @@ import msgspec
 from jambset.engine.doors import Unread
 from jambset.errors import FieldError, InvalidRequest, UnreadableBody, refusal, shown
 from jambset.http.between import faults_between, house_faults, names_of, recheck_faults
-from jambset.http.faults import Empty, Vocabulary, decoder_fault, validator_of
+from jambset.http.faults import decoder_fault, validator_of
+from jambset.http.forms import Empty, Vocabulary
 from jambset.http.known import empty, vocabulary
 from jambset.http.members import is_member, lost_nulls
 from jambset.http.merge import common_base, merge_patch, taken_over

@@ -9,6 +9,7 @@ from __future__ import annotations
 import datetime
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from types import MappingProxyType
 from typing import Any
 from urllib.parse import quote
 
@@ -16,24 +17,13 @@ import msgspec
 from jsonschema import Draft202012Validator, ValidationError, validators
 
 from jambset.engine.contradictions import REPEATED, is_repeated
-from jambset.errors import FieldError, Known, QuantityError, counted, shown, unknown
-from jambset.http.forms import JSON_NAMES, Forms, form_of, members
+from jambset.errors import FieldError, Known, QuantityError, counted, evened, shown, unknown
+from jambset.http.forms import JSON_NAMES, Empty, Vocabulary, validation_schema
 from jambset.model.request import PLAIN
 from jambset.quantity.parse import read_quantity
-from jambset.quantity.ticks import Length, SiFloat
-
-UNIQUE = ("Opening.duties", "Recheck.duties")
-"""Lists whose items may not repeat, by "Struct.field"."""
-
-Vocabulary = Mapping[str, Known]
-"""The values a field may have: by "Struct.field" those that the catalogue knows, by the name of an enum its codes."""
-
-Empty = Mapping[str, str]
-"""What to do in place of an empty list, by "Struct.field"."""
 
 Keyword = Callable[[Any, Any, Any, Any], Iterator[ValidationError]]
 
-_REF = "#/$defs/{name}"
 _PLACE = re.compile(r"^(.*) - at `\$?(.*?)`$", re.DOTALL)
 _TOKEN = re.compile(r"\.([A-Za-z_][A-Za-z0-9_]*)|\[([0-9]+)\]")
 
@@ -57,63 +47,6 @@ def pointer(path: Sequence[str | int]) -> str:
 _SAFE = "~!$&'()*+,;=:@"
 
 
-def validation_schema(kind: type[Any], names: Vocabulary, empty: Empty) -> dict[str, Any]:
-    """JSON Schema of a request struct in the dialect of the keywords below: x-quantity, x-union, x-names.
-
-    What their sentences say of a field is worked out here and stands beside them: x-forms, x-holds, x-empty.
-    """
-    (root,), components = msgspec.json.schema_components((kind,), schema_hook=_quantity, ref_template=_REF)
-    for place, known in names.items():
-        if place in components:
-            components[place]["x-codes"] = known
-        elif field := field_of(components, place):
-            field.clear()
-            field.update({"type": "string", "x-names": known})
-    for place in UNIQUE:
-        field_of(components, place)["uniqueItems"] = True
-    for place, detail in empty.items():
-        field_of(components, place)["x-empty"] = detail
-    forms = {name: _unions(schema) for name, schema in components.items()}
-    return {**root, "$defs": {name: {**schema, **_told(schema, forms)} for name, schema in forms.items()}}
-
-
-def _told(schema: Mapping[str, Any], forms: Forms) -> dict[str, Any]:
-    """What is said of an object: what it holds, and of its required fields what each is."""
-    fields = schema.get("properties", {})
-    required = {name: form_of(fields[name], forms) for name in schema.get("required", ()) if name in fields}
-    return {"x-forms": required, "x-holds": members(schema, forms)}
-
-
-def longest(kind: type[Any], *fields: str) -> int:
-    """How many items the longest of these lists may have."""
-    _, components = msgspec.json.schema_components((kind,), schema_hook=_quantity, ref_template=_REF)
-    return max(int(field_of(components, f"{kind.__name__}.{field}")["maxItems"]) for field in fields)
-
-
-def field_of(components: Mapping[str, Any], place: str) -> dict[str, Any]:
-    """The schema of "Struct.field" among components, to be completed; an empty one when the struct isn't there."""
-    struct, _, field = place.partition(".")
-    found: dict[str, Any] = components[struct]["properties"][field] if field and struct in components else {}
-    return found
-
-
-def _quantity(cls: type[Any]) -> dict[str, Any]:
-    if issubclass(cls, (Length, SiFloat)):
-        return {"x-quantity": cls}
-    raise NotImplementedError(cls)
-
-
-def _unions(schema: Any) -> Any:
-    """The schema with each union of structs as one keyword, so that only one branch is ever walked."""
-    if isinstance(schema, list):
-        return [_unions(part) for part in schema]
-    if not isinstance(schema, dict):
-        return schema
-    if "discriminator" not in schema:
-        return {key: _unions(part) for key, part in schema.items()}
-    return {"x-union": schema["discriminator"]["mapping"]}
-
-
 def _error(code: str, detail: str, *path: str | int) -> ValidationError:
     return ValidationError(detail, validator=code, path=path)
 
@@ -121,8 +54,8 @@ def _error(code: str, detail: str, *path: str | int) -> ValidationError:
 def _type(validator: Any, wanted: str, instance: Any, schema: dict[str, Any]) -> Iterator[ValidationError]:
     if not validator.is_type(instance, wanted):
         held = f" {schema['x-holds']}" if schema.get("x-holds") else ""
-        detail = f"This must be {JSON_NAMES[wanted]}{held}, not {_named(instance)}.{_null_hint(instance, schema)}"
-        yield _error("wrong_type", detail)
+        instead = _null_hint(schema) if instance is None else _instead(wanted, instance, schema)
+        yield _error("wrong_type", f"This must be {JSON_NAMES[wanted]}{held}, not {_named(instance)}.{instead}")
 
 
 def _named(instance: object) -> str:
@@ -134,16 +67,40 @@ def _named(instance: object) -> str:
     return names.get(type(instance), "a number")
 
 
-def _null_hint(instance: object, schema: dict[str, Any]) -> str:
-    if instance is not None:
-        return ""
-    return f" Leave out what isn't known{', or write {}' if schema.get('x-holds', '').startswith('that') else ''}."
+def _instead(wanted: str, instance: object, schema: dict[str, Any]) -> str:
+    """What to write in place of a value of another type."""
+    if "x-names" in schema:
+        return f" Use {schema['x-names'].brief()}."
+    if "x-item" in schema:
+        return f" Each item is {schema['x-item']}."
+    if wanted == "string" and type(instance) is int and "format" not in schema and abs(instance) < _LONG:
+        return f' Write "{instance}".'
+    if wanted in _NUMBERS and isinstance(instance, str) and _NUMBERS[wanted].fullmatch(instance):
+        return f" Write {instance}."
+    return ""
+
+
+_LONG = 10**15
+_NUMBERS = {
+    "integer": re.compile("-?(?:0|[1-9][0-9]{0,8})"),
+    "number": re.compile("-?(?:0|[1-9][0-9]{0,8})([.][0-9]{1,9})?"),
+}
+"""Numbers of JSON that stand in a text, by the type that is wanted."""
+
+
+def _null_hint(schema: dict[str, Any]) -> str:
+    nothing_required = schema.get("x-holds", "").startswith("that")
+    return " Leave out what isn't known, or write {}." if nothing_required else LEAVE_OUT
+
+
+LEAVE_OUT = " Leave out what isn't known, unless it is required."
 
 
 def _enum(_: Any, allowed: list[str], instance: Any, schema: dict[str, Any]) -> Iterator[ValidationError]:
     if not isinstance(instance, str) or instance not in allowed:
         known: Known = schema.get("x-codes") or Known(allowed)
         instead = known.instead(instance if isinstance(instance, str) else "")
+        instead += LEAVE_OUT if instance is None else ""
         yield _error("not_allowed", f"{_given(instance)} is not allowed here.{instead}")
 
 
@@ -167,14 +124,25 @@ def _required(_: Any, names: list[str], instance: Any, schema: dict[str, Any]) -
 
 def _additional(_: Any, __: bool, instance: Any, schema: dict[str, Any]) -> Iterator[ValidationError]:
     known = list(schema["properties"])
-    for name in instance if isinstance(instance, dict) else ():
-        if name not in known:
-            yield _error("unknown_field", no_such_field(name, known), name)
+    for name, value in instance.items() if isinstance(instance, dict) else ():
+        if name in known:
+            continue
+        if isinstance(value, dict) and len(value.keys() & schema["properties"].keys()) >= _SEVERAL:
+            detail = "There is no field of this name here; its members belong here themselves."
+            yield _error("unknown_field", detail, name)
+        else:
+            yield _error("unknown_field", no_such_field(name, known, schema["x-elsewhere"]), name)
 
 
-def no_such_field(name: str, known: Sequence[str]) -> str:
-    """What is said of a member whose name isn't known."""
-    hint = Known(known).meant(name) or f" Known here: {', '.join(known) or 'none'}."
+_SEVERAL = 2
+"""Known members by which an object is taken for one that was wrapped in another."""
+
+
+def no_such_field(name: str, known: Sequence[str], elsewhere: Mapping[str, str] = MappingProxyType({})) -> str:
+    """What is said of a member whose name isn't known. elsewhere: where names that stand elsewhere belong."""
+    names, even = Known(known), evened(name)
+    place = elsewhere.get(even, "") if even not in map(evened, known) else ""
+    hint = place or names.meant(name) or f" Known here: {', '.join(known) or 'none'}."
     return f"There is no field of this name here; remove it.{hint}"
 
 
@@ -260,7 +228,7 @@ def _read(_: Any, cls: type[Any], instance: Any, __: dict[str, Any]) -> Iterator
 
 def _union(validator: Any, branches: dict[str, str], instance: Any, _: dict[str, Any]) -> Iterator[ValidationError]:
     if not isinstance(instance, dict):
-        yield from _type(validator, "object", instance, {})
+        yield from _type(validator, "object", instance, {"x-holds": f"with kind, one of: {', '.join(branches)}"})
     elif "kind" not in instance:
         yield _error("missing_field", f"kind is required here; it is one of: {', '.join(branches)}.", "kind")
     elif not isinstance(kind := instance["kind"], str) or kind not in branches:

@@ -16,7 +16,7 @@ from typing import Any
 import msgspec
 
 from jambset.http import bulk, problems, views
-from jambset.http.faults import UNIQUE, field_of
+from jambset.http.forms import UNIQUE, field_of
 from jambset.http.known import REQUESTS, names, plausible
 from jambset.http.patches import REF, with_patches
 from jambset.http.words import anywhere, documented, explained

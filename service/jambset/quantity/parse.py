@@ -129,7 +129,7 @@ def _bare(cls: type[Any], raw: object) -> str:
     """Why a value that is neither text nor object isn't read, and what it may stand for."""
     refused = "a bare value is refused."
     if raw is None:
-        return f"{refused} Leave out what isn't known."
+        return f"{refused} Leave out what isn't known, unless it is required."
     if isinstance(raw, bool) or not isinstance(raw, int | float) or not abs(raw) <= LARGEST_NUMBER:
         return refused
     return f"{refused}{_meant(cls, f'{raw:.6g}')}"

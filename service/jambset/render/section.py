@@ -6,13 +6,14 @@ that is stated. Leg and casing are seen beyond the cut; the depth of the wall is
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import pairwise, takewhile
 
 from jambset.render.dimension import NAME, Dimension, labelled, lowest
 from jambset.render.hatch import hatched, slanted
 from jambset.render.language import Language
+from jambset.render.profiles import Profile, Seat, profile
 from jambset.render.shapes import (
     CENTRE,
     GREY,
@@ -21,11 +22,11 @@ from jambset.render.shapes import (
     HIDDEN,
     INK,
     MEDIUM,
-    PALE,
     PAPER,
     THIN,
     Drawing,
     Group,
+    Point,
     Shape,
     Stroke,
     Text,
@@ -47,8 +48,6 @@ STUB = 40.0
 """How much of the leaf is shown above what is dimensioned."""
 UNKNOWN = 12.0
 """Height at which an undecided floor is drawn [mm]."""
-PIECE = 15.0
-"""How far a piece is drawn to each side of the joint: its width is unknown."""
 SLAB = 20.0
 """Thickness at which the subfloor is drawn: its own is unknown."""
 WIDE = 1.42
@@ -201,15 +200,16 @@ def _headings(advice: Wire, says: Mapping[str, str]) -> Iterator[Text]:
 def _cut(it: Subject, scale: Scale) -> Iterator[Shape]:
     """From back to front; a leaf that would reach into a floor is drawn behind it, with a dashed outline there."""
     passes, joint = it.bottom >= it.highest, _joint(it, scale)
+    piece = _fitted(it, scale)
     yield from _leg(it, scale)
     if not passes:
         yield from _leaf(it, scale)
     yield from _subfloor(it, scale)
-    for side, left, right in (("pull_side", LEFT, joint), ("push_side", joint, RIGHT)):
-        yield from _floor(it, scale, side, left, right)
+    yield from _floors(it, scale, joint, piece)
     yield from _datum(it, scale)
     yield from _hidden(it, scale, joint)
-    yield from _piece(it, scale, joint)
+    if piece is not None:
+        yield from _piece(it, scale, joint, piece)
     yield from _leaf(it, scale) if passes else _edge(it, scale, it.highest, it.bottom)
     if it.before < it.bottom:
         yield from _edge(it, scale, it.bottom, it.before)
@@ -239,19 +239,50 @@ def _datum(it: Subject, scale: Scale) -> Iterator[Shape]:
         yield line((LEFT, scale.datum), (RIGHT, scale.datum), weight=THIN, dash=CENTRE)
 
 
-def _floor(it: Subject, scale: Scale, side: str, left: float, right: float) -> Iterator[Shape]:
-    """The layers of a side, dashed where another floor may come in their place."""
-    height, floor = it.ground, it.taken[side]
+def _floors(it: Subject, scale: Scale, joint: float, piece: Fitted | None) -> Iterator[Shape]:
+    """Both floors up to the joint or to the piece between them; one that runs through in one piece."""
+    pull, push = (it.taken[side]["layers"] for side in SIDES)
+    if piece is not None and not piece.profile.parts and pull == push:
+        yield from _floor(it, scale, "pull_side", (LEFT, RIGHT), (LEFT, RIGHT))
+        return
+    for side, left, right in (("pull_side", LEFT, joint), ("push_side", joint, RIGHT)):
+        gap = piece.at(side, piece.profile.gaps) if piece is not None else 0.0
+        ends = (left, right - gap) if side == "pull_side" else (left + gap, right)
+        yield from _floor(it, scale, side, (left, right), ends)
+
+
+def _floor(
+    it: Subject, scale: Scale, side: str, whole: tuple[float, float], ends: tuple[float, float]
+) -> Iterator[Shape]:
+    """The layers of a side, dashed where another floor may come in their place.
+
+    whole: from where to where it lies; ends: the same for what is cut back for a piece. What a carpet lies on isn't.
+    """
+    floor = it.taken[side]
+    bed, height = _bed(floor["layers"]), 0.0
     for layer in floor["layers"]:
-        low, high = scale.y(height), scale.y(height + float(layer["nominal"]["mm"]))
+        left, right = whole if height < bed else ends
+        low, high = scale.y(it.ground + height), scale.y(it.ground + height + float(layer["nominal"]["mm"]))
         if low > high:
             yield box(left, high, right, low, dash=() if floor["certain"] else HIDDEN)
             yield hatched(layer["body"], (left, high, right, low))
         height += float(layer["nominal"]["mm"])
     if not floor["layers"]:
         low, high = scale.y(it.ground), scale.y(it.ground + UNKNOWN)
-        yield box(left, high, right, low, dash=HIDDEN)
-        yield Text((left + right) / 2, (low + high) / 2 + 5, "?", 15, "middle", bold=True)
+        yield box(whole[0], high, whole[1], low, dash=HIDDEN)
+        yield Text(sum(whole) / 2, (low + high) / 2 + 5, "?", 15, "middle", bold=True)
+
+
+def _is_carpet(layers: Sequence[Wire]) -> bool:
+    return bool(layers) and layers[-1]["body"] == "textile"
+
+
+def _bed(layers: Sequence[Wire]) -> float:
+    """Height of what carpet and cushion lie on [mm]; 0 for any other floor."""
+    if not _is_carpet(layers):
+        return 0.0
+    under = takewhile(lambda layer: layer["body"] not in ("textile", "foam"), layers)
+    return float(sum(layer["nominal"]["mm"] for layer in under))
 
 
 def _edges(it: Subject, scale: Scale) -> tuple[float, float, float, float]:
@@ -289,26 +320,55 @@ def _hidden(it: Subject, scale: Scale, joint: float) -> Iterator[Shape]:
         yield line((left - 20, ground), (right + 20, ground), weight=MEDIUM, dash=HIDDEN)
 
 
-def _piece(it: Subject, scale: Scale, joint: float) -> Iterator[Shape]:
-    """What joins the floors: from the higher finish over the joint down to the lower one."""
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """A piece over the joint. far: side its profile counts across to; higher: side of the higher finish."""
+
+    profile: Profile
+    far: str
+    higher: str
+
+    @property
+    def way(self) -> int:
+        """Which way on the paper the far side lies."""
+        return 1 if self.far == "push_side" else -1
+
+    def at(self, side: str, pair: tuple[float, float]) -> float:
+        """What a side has of a pair for the near and the far one."""
+        return pair[side == self.far]
+
+
+def _fitted(it: Subject, scale: Scale) -> Fitted | None:
+    """The piece between two named floors; its profile counts towards the carpet, else towards the lower floor."""
     piece = it.advice.get("transition")
     if piece is None:
-        return
-    high, low = max(map(it.top, SIDES)), min(map(it.top, SIDES))
-    top = it.ground + float(piece["top"]["mm"])
-    if top == high == low:
-        yield line((joint, scale.y(high)), (joint, scale.y(it.ground)), weight=THIN)
-        return
-    way = -1 if piece["higher_side"] == "pull_side" else 1
-    outline = (
-        (joint + way * PIECE, scale.y(high)),
-        (joint + way * (PIECE - 4), scale.y(top)),
-        (joint - way * 3, scale.y(top)),
-        (joint - way * PIECE, scale.y(low)),
-        (joint, scale.y(low)),
-        (joint, scale.y(high)),
+        return None
+    soft = [side for side in SIDES if _is_carpet(it.taken[side]["layers"])]
+    higher = piece["higher_side"]
+    far = soft[0] if len(soft) == 1 else next(side for side in SIDES if side != higher)
+    near = next(side for side in SIDES if side != far)
+    layers = it.taken[far]["layers"]
+    seat = Seat(
+        near=it.top(near) - it.ground,
+        far=it.top(far) - it.ground,
+        top=float(piece["top"]["mm"]),
+        bed=_bed(layers),
+        skin=float(layers[-1]["nominal"]["mm"]) if layers else 0.0,
+        fine=1 / scale.up,
     )
-    yield Stroke((outline,), MEDIUM, INK, (), PALE, closed=True)
+    return Fitted(profile(piece["piece"], seat), far, higher)
+
+
+def _piece(it: Subject, scale: Scale, joint: float, piece: Fitted) -> Iterator[Shape]:
+    """What joins the floors, by the profile that it is known by."""
+
+    def placed(run: Sequence[Point]) -> tuple[Point, ...]:
+        return tuple((joint + piece.way * across, scale.y(it.ground + up)) for across, up in run)
+
+    for outline, fill in piece.profile.parts:
+        yield Stroke((placed(outline),), MEDIUM, INK, (), fill, closed=True)
+    if piece.profile.lines:
+        yield Stroke(tuple(map(placed, piece.profile.lines)), HAIR)
 
 
 def _leaf(it: Subject, scale: Scale) -> Iterator[Shape]:
@@ -420,13 +480,15 @@ def _over_piece(it: Subject, scale: Scale, says: Mapping[str, str], x: float) ->
 
 
 def _rise(it: Subject, scale: Scale, says: Mapping[str, str]) -> Iterator[Dimension]:
-    piece = it.advice.get("transition")
-    if piece is not None and piece["rise"]["mm"]:
+    """How far the piece stands above the higher floor, measured there, beside the piece."""
+    piece, fitted_in = it.advice.get("transition"), _fitted(it, scale)
+    if piece is not None and fitted_in is not None and piece["rise"]["mm"]:
         top = it.ground + float(piece["top"]["mm"])
-        away = 8 if piece["higher_side"] == "push_side" else -8
-        beside = _joint(it, scale) + (PIECE if away > 0 else -PIECE)
+        away = 1 if fitted_in.higher == "push_side" else -1
+        beside = _joint(it, scale) + away * fitted_in.at(fitted_in.higher, fitted_in.profile.wide)
         low, high = scale.y(top - float(piece["rise"]["mm"])), scale.y(top)
-        yield _up("transition.rise", says["draw.rise"], piece["rise"]["text"], beside + away, low, high, beside - away)
+        x, inside = beside + 8 * away, beside - 8 * away
+        yield _up("transition.rise", says["draw.rise"], piece["rise"]["text"], x, low, high, inside)
 
 
 # --- what is written below

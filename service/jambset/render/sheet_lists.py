@@ -167,20 +167,29 @@ def questions(questions: Sequence[Wire], words: Words) -> tuple[Table, ...]:
     return table(heads, rows, (3, 8, 3, 3))
 
 
+FORCES = ("law", "standard", "programme", "project", "practice", "preference")
+"""Forces of rules, the strongest first."""
+
+
 def sources(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
-    """Where the rules come from, each once."""
+    """Where the rules come from, the strongest first: each document once for each force, with all rules from there."""
     heads = words.heads("rule", "document", "force", "verified")
     cited = {(source["rule"], source["clause"]): source for advice in advices for source in advice["sources"]}
-    rows = (
-        (
-            source["title"],
-            ", ".join(words.term(source[part]) for part in ("document", "edition", "clause") if source[part] != "none"),
-            words.code(source["force"]),
-            words.code(f"verified_{source['verified']}"),
-        )
-        for source in cited.values()
-    )
-    return table(heads, rows, (5, 8, 2, 3))
+    rules: dict[tuple[str, str, str], list[str]] = {}
+    for source in sorted(cited.values(), key=lambda one: _place(one["force"])):
+        rules.setdefault(_origin(source, words), []).append(source["title"])
+    rows = (("; ".join(dict.fromkeys(titles)), *origin) for origin, titles in rules.items())
+    return table(heads, rows, (9, 6, 2, 3))
+
+
+def _place(force: str) -> int:
+    return FORCES.index(force) if force in FORCES else len(FORCES)
+
+
+def _origin(source: Wire, words: Words) -> tuple[str, str, str]:
+    """Document, force and how it was checked."""
+    parts = (words.term(source[part]) for part in ("document", "edition", "clause") if source[part] != "none")
+    return (", ".join(parts), words.code(source["force"]), words.code(f"verified_{source['verified']}"))
 
 
 def begin(advices: Sequence[Wire], words: Words) -> tuple[Points, ...]:

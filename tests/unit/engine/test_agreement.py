@@ -362,8 +362,8 @@ def test_how_a_frame_that_is_set_stands_is_told_and_not_what_to_do() -> None:
     level = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-1/4 in"}
     told = advice(PLANK, frame={"undercut": "1 in", "state": "set", "foot": "0 in"}, subfloor=level)
     assert told["summary"].startswith(
-        "The subfloor is out of level; as set, the hinge leg stands on the subfloor, the strike leg stands 1/4 in above "
-        "the subfloor under it."
+        "The subfloor is out of level; as set, the hinge leg stands on the subfloor, the strike leg stands 1/4 in "
+        "above the subfloor under it."
     )
 
 

@@ -287,7 +287,7 @@ def test_what_is_no_answer_is_told_and_the_old_one_is_not_called_current(
     page.route(f"**{ADVICE}", lambda route: route.fulfill(**reply))
     write(page, changed(mark="D97"))
     expect(page.locator("#status")).to_contain_text(says)
-    expect(page.locator("#status")).to_contain_text("belongs to the request before")
+    expect(page.locator("#status")).to_contain_text("belongs to the previous request")
     expect(page.locator("#answer")).to_have_class("stale")
     expect(page.locator("#answer")).to_have_attribute("aria-busy", "false")
 
@@ -937,10 +937,10 @@ def test_what_was_assumed_is_printed_folded_or_not(watched: Watched) -> None:
 
 def test_an_answer_of_an_earlier_request_says_so_on_paper(watched: Watched) -> None:
     page = opened(watched)
-    assert "belongs to the request before" not in printed(page)
+    assert "belongs to the previous request" not in printed(page)
     write(page, changed(leaf={}))
     expect(page.locator("#answer")).to_have_class("stale")
-    assert "What is shown belongs to the request before." in printed(page)
+    assert "What is shown belongs to the previous request." in printed(page)
 
 
 def test_headings_labels_and_buttons_are_in_the_language_of_the_page(watched: Watched) -> None:

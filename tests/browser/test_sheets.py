@@ -55,13 +55,22 @@ def test_a_sheet_can_be_used_by_all_and_fits_a_telephone(path: str, language: st
 
 
 def test_a_printed_sheet_numbers_its_pages_and_repeats_the_heads_of_its_tables(origin: str, page: Page) -> None:
-    page.set_content(fetched(origin, "/v1/houses/advice", "text/html"))
+    page.set_content(fetched(origin, "/v1/houses/advice", "text/html", request=house(24, seed=4)))
     printed = [part.extract_text() for part in pypdf.PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True))).pages]
     assert len(printed) > 3
     assert [f"{place} / {len(printed)}" in text for place, text in enumerate(printed, start=1)] == [True] * len(printed)
-    sources = [text for text in printed if "Common practice, no source" in " ".join(text.split())]
-    assert len(sources) > 1
-    assert all("Document, edition, clause" in " ".join(text.split()) for text in sources)
+    undercuts = [text for text in printed if "a little for the saw" in " ".join(text.split())]
+    assert len(undercuts) > 1
+    assert all("Base above" in " ".join(text.split()) for text in undercuts)
+
+
+def test_a_printed_heading_stands_on_the_page_of_the_first_opening_below_it(origin: str, page: Page) -> None:
+    """Between them stands how the drawings are read."""
+    for count in range(1, 9):
+        page.set_content(fetched(origin, "/v1/houses/advice", "text/html", request=house(count, seed=4)))
+        pages = pypdf.PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True))).pages
+        (begun,) = [text for text in (part.extract_text() for part in pages) if "Each opening" in text]
+        assert "Set the frame and hang the leaf" in begun, count
 
 
 def test_a_printed_opening_has_its_mark_on_the_page_of_its_last_step(origin: str, page: Page) -> None:

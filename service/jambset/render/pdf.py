@@ -6,8 +6,10 @@ Equal sheets give equal bytes: no clock and no random id goes into the file.
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import cache, lru_cache, partial
+from itertools import takewhile
 from pathlib import Path
 from typing import Any
 from xml.sax.saxutils import escape
@@ -42,11 +44,15 @@ PLAIN, BOLD = "JambsetSans", "JambsetSans-Bold"
 FONTS = {PLAIN: "DejaVuSansCondensed.ttf", BOLD: "DejaVuSansCondensed-Bold.ttf"}
 ASSETS = Path(__file__).parent / "assets"
 MARGIN, FOOT = 13 * mm, 19 * mm
-GAP = 4 * mm
-WORDS = 0.57
+GAP, PAD = 4 * mm, 2 * mm
+WORDS = 0.59
 """Share of the page's width for the words of an opening; its drawings have the rest."""
 LEAST_PART = 30 * mm
 """Room without which a section begins on a new page."""
+MOST_KEPT = 120 * mm
+"""Height above which a row may go over pages: kept whole, it would leave as much of a page blank."""
+BETWEEN = "\N{NO-BREAK SPACE}" * 2 + " "
+"""Stands between two things on one line."""
 
 
 def house_pdf(house: Mapping[str, Any], language: Language) -> bytes:
@@ -111,19 +117,42 @@ def _style(size: float, *, bold: bool = False, before: float = 0, after: float =
 TITLE, LEAD, PART = _style(17, bold=True, after=4), _style(10.5, after=4), _style(12.5, bold=True, before=10, after=4)
 MARK, BODY, SMALL = _style(11.5, bold=True), _style(9, after=2), _style(8.2, ink=GREY)
 HEAD, CELL, STEP = _style(8.2, bold=True), _style(8.2), _style(7.8, before=2)
+COMES_TO, SIDE = _style(8.5), _style(6.8, ink=GREY)
 
 
 def _story(sheet: Sheet, width: float) -> Iterator[Flowable]:
     yield Paragraph(_safe(sheet.title), TITLE)
-    yield Paragraph(_safe(sheet.lead), LEAD)
+    if sheet.lead:
+        yield Paragraph(_safe(sheet.lead), LEAD)
     for section in sheet.sections:
         heading = Heading(_safe(section.title), PART, entry=section.title, level=0)
-        first, *more = (made for block in section.blocks for made in _made(block, width))
-        yield CondPageBreak(LEAST_PART)
-        yield from [KeepTogether([heading, first])] if isinstance(section.blocks[0], Card) else [heading, first]
-        yield from more
+        yield from _with_heading(heading, section.blocks, width)
     yield Spacer(0, GAP)
     yield Paragraph(_safe(sheet.about), SMALL)
+
+
+def _with_heading(heading: Heading, blocks: Sequence[Block], width: float) -> Iterator[Flowable]:
+    """A section: its heading on one page with the first card, or with the first row below the heads of its table."""
+    lead = list(takewhile(lambda block: isinstance(block, Points), blocks))
+    above = [heading, *(made for block in lead for made in _made(block, width))]
+    first, *more = blocks[len(lead) :] or (None,)
+    match first:
+        case Card():
+            yield KeepTogether([*above, *_made(first, width)])
+        case Table():
+            need = _height([*above, _grid(replace(first, rows=first.rows[:1]), width)], width)
+            yield CondPageBreak(need if need < MOST_KEPT else LEAST_PART)
+            yield from (*above, *_made(first, width))
+        case _:
+            yield CondPageBreak(LEAST_PART)
+            yield from above
+    for block in more:
+        yield from [KeepTogether([*_made(block, width)])] if isinstance(block, Card) else _made(block, width)
+
+
+def _height(flowables: Sequence[Flowable], width: float) -> float:
+    """Height of flowables one below the other, the space between them included."""
+    return sum(one.wrap(width, 1e6)[1] + one.getSpaceBefore() + one.getSpaceAfter() for one in flowables)
 
 
 class Heading(Paragraph):
@@ -155,7 +184,7 @@ def _made(block: Block, width: float) -> Iterator[Flowable]:
         case Points():
             yield from (Paragraph(_safe(item), BODY, bulletText="•") for item in block.items)
         case Card():
-            yield KeepTogether([_glance(block, width), Spacer(0, GAP / 2)])
+            yield from (_glance(block, width), Spacer(0, GAP / 3))
 
 
 def _safe(text: str) -> str:
@@ -176,6 +205,18 @@ def _glyphs() -> frozenset[int]:
     return frozenset(plain) & frozenset(bold) | {ord("\n")}
 
 
+class Rows(Grid):
+    """A table whose rows go to the next page rather than over two, unless one is too tall for that."""
+
+    def split(self, width: float, height: float) -> list[Flowable]:
+        """Its parts where it goes over pages; called by the library, again for what is left below the first part."""
+        self.splitInRow = int(height >= MOST_KEPT)
+        parts: list[Flowable] = super().split(width, height)
+        for part in (self, *parts):
+            vars(part).update(splitInRow=1)
+        return parts
+
+
 def _grid(table: Table, width: float) -> Flowable:
     rows = [[Paragraph(_safe(head), HEAD) for head in table.heads]]
     rows += [[Paragraph(_safe(cell), CELL) for cell in row] for row in table.rows]
@@ -190,41 +231,69 @@ def _grid(table: Table, width: float) -> Flowable:
         ("TOPPADDING", (0, 0), (-1, -1), 2),
         ("BOTTOMPADDING", (0, 0), (-1, -1), 2.5),
     ]
-    return Grid(rows, [width * share / whole for share in table.widths], repeatRows=1, splitInRow=1, style=style)
+    return Rows(rows, [width * share / whole for share in table.widths], repeatRows=1, splitInRow=1, style=style)
 
 
 # --- an opening at a glance
 
 
 def _glance(card: Card, width: float) -> Flowable:
-    """Steps on the left, drawings on the right, in a frame of its own."""
+    """What it is and comes to, steps on the left, drawings on the right, floors and rules below, all in one frame."""
     words = WORDS * width
     rooms = f"  <font name='{PLAIN}' color='{GREY}'>{_safe(card.rooms)}</font>" if card.rooms else ""
-    left: list[Flowable] = [
-        Heading(_safe(card.mark) + rooms, MARK, entry=f"{card.mark} {card.rooms}".strip(), level=1),
-        Paragraph(_safe(card.verdict), HEAD),
-        Spacer(0, 3),
-        Paragraph(_safe(card.summary), BODY),
-        *(Paragraph(_step(step), STEP, bulletText=f"{place}.") for place, step in enumerate(card.steps, start=1)),
+    verdict = f"{BETWEEN}<font size='{HEAD.fontSize}'>{_safe(card.verdict)}</font>"
+    head: list[Flowable] = [
+        Heading(_safe(card.mark) + rooms + verdict, MARK, entry=f"{card.mark} {card.rooms}".strip(), level=1),
+        *(Paragraph(_safe(told), COMES_TO) for told in (card.summary, card.instead) if told),
     ]
-    scale = (width - words - GAP) / max(drawing.width for drawing in card.drawings)
+    room = words - 2 * PAD
+    left: list[Flowable] = [
+        Paragraph(_step(step, room), STEP, bulletText=f"{place}.") for place, step in enumerate(card.steps, start=1)
+    ]
+    below = [Paragraph(told, SIDE) for told in _flowing(map(_safe, card.below), SIDE, width - 2 * PAD)]
+    scale = (width - words - 2 * PAD) / max(drawing.width for drawing in card.drawings)
     right = [Picture(drawing, scale) for drawing in card.drawings]
     style: list[Any] = [
         ("FONTNAME", (0, 0), (-1, -1), PLAIN),
+        ("SPAN", (0, 0), (-1, 0)),
+        ("SPAN", (0, -1), (-1, -1)),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("BOX", (0, 0), (-1, -1), 1.6 if card.warns else 0.6, HexColor(INK)),
-        ("LEFTPADDING", (0, 0), (-1, -1), GAP / 2),
-        ("RIGHTPADDING", (0, 0), (-1, -1), GAP / 2),
-        ("TOPPADDING", (0, 0), (-1, -1), GAP / 2),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), GAP / 2),
+        ("LEFTPADDING", (0, 0), (-1, -1), PAD),
+        ("RIGHTPADDING", (0, 0), (-1, -1), PAD),
+        ("TOPPADDING", (0, 0), (-1, -1), PAD / 3),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), PAD / 3),
     ]
-    return Grid([[left, right]], [words, width - words], style=style, splitInRow=1)
+    rows: list[list[Any]] = [[head, ""], [left, right], [below, ""]]
+    return Rows(rows, [words, width - words], style=style, splitInRow=1)
 
 
-def _step(step: Step) -> str:
-    parts = [f"<b>{_safe(step.title)}</b>", f"<font color='{GREY}'>{_safe(step.who)}</font>"]
-    parts += [f"{_safe(name)}: <b>{_safe(value)}</b>" for name, value in step.numbers]
-    return "<br/>".join(parts)
+def _step(step: Step, width: float) -> str:
+    before, held, after = map(_safe, step.told)
+    who = f"<font size='{SIDE.fontSize}' color='{GREY}'>{before}<font color='{INK}'><b>{held}</b></font>{after}</font>"
+    numbers = (f"{_safe(name)}: <b>{_safe(value)}</b>" for name, value in step.numbers)
+    return "<br/>".join((f"<b>{_safe(step.title)}</b>{BETWEEN}{who}", *_flowing(numbers, STEP, width)))
+
+
+def _flowing(told: Iterable[str], style: ParagraphStyle, width: float) -> list[str]:
+    """Sentences with mark-up on as few lines as they go on, none broken that has room on a line of its own."""
+    between = pdfmetrics.stringWidth(BETWEEN, PLAIN, style.fontSize)
+    lines: list[tuple[str, float]] = []
+    for one in told:
+        wide = _wide(one, style)
+        at = next((at for at, (_, used) in enumerate(lines) if used + between + wide <= width), None)
+        if at is None:
+            lines.append((one, wide))
+        else:
+            lines[at] = (f"{lines[at][0]}{BETWEEN}{one}", lines[at][1] + between + wide)
+    return [line for line, _ in lines]
+
+
+def _wide(marked: str, style: ParagraphStyle) -> float:
+    """Width of a sentence with mark-up on one line."""
+    line = Paragraph(marked, style)
+    line.wrap(1e6, 1e6)
+    return float(line.getActualLineWidths0()[0])
 
 
 class Picture(Flowable):

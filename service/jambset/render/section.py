@@ -55,6 +55,13 @@ WIDE = 1.42
 WIDEST_LEAF = 66.0
 FACTORS = (4.0, 3.0, 2.5, 2.0, 1.5)
 """How much larger than widths heights may be drawn; the first for which there is room is taken."""
+BARS = {
+    (True, True): (12.7, "1/2 in"),
+    (True, False): (6.35, "1/4 in"),
+    (False, True): (10.0, "10 mm"),
+    (False, False): (5.0, "5 mm"),
+}
+"""Length and name of the scale bar, in inches or not, with a key or without."""
 LEG = 34.0
 CASING = 9.0
 
@@ -164,8 +171,11 @@ def _undercuts(it: Subject) -> Iterator[float]:
             yield it.stands + cut
 
 
-def section(advice: Wire, language: Language) -> Drawing:
-    """The section of an opening with its dimensions and the names of all layers."""
+def section(advice: Wire, language: Language, *, keyed: bool = True) -> Drawing:
+    """The section of an opening with its dimensions.
+
+    keyed: with the names of all layers, the rules and how such a drawing is read, which otherwise stand beside it.
+    """
     it = subject(advice)
     scale = scale_of(it)
     says = language.sentences
@@ -178,10 +188,9 @@ def section(advice: Wire, language: Language) -> Drawing:
     )
     upper = (*_headings(advice, says), *cut, *margins)
     foot = max(lowest(cut), lowest(margins)) + 10
-    scales = tuple(_scales(it, scale, says, foot))
-    notes = (*scales, *_key(it, says, lowest(scales) + 10))
-    end = lowest(notes) + 8
-    told = (*_rules(it, language, end),)
+    scales = tuple(_scales(it, scale, says, foot, keyed=keyed))
+    notes = (*scales, *(_key(it, says, lowest(scales) + 10) if keyed else ()))
+    told = tuple(_rules(advice, language, lowest(notes) + 8)) if keyed else ()
     shapes = (*upper, *notes, *told)
     title = says["draw.section"].format(mark=advice["mark"])
     return Drawing(WIDTH, lowest(shapes) + 10, title, advice["summary"], shapes)
@@ -494,10 +503,10 @@ def _rise(it: Subject, scale: Scale, says: Mapping[str, str]) -> Iterator[Dimens
 # --- what is written below
 
 
-def _scales(it: Subject, scale: Scale, says: Mapping[str, str], top: float) -> Iterator[Shape]:
-    """A scale bar up and across, and by how much heights are drawn larger."""
+def _scales(it: Subject, scale: Scale, says: Mapping[str, str], top: float, *, keyed: bool) -> Iterator[Shape]:
+    """A scale bar up and across, half as long where there is no key, and by how much heights are drawn larger."""
     inches = it.advice["setting"]["foot"]["text"].endswith("in")
-    size, label = (12.7, "1/2 in") if inches else (10.0, "10 mm")
+    size, label = BARS[inches, keyed]
     x, y = 6.0, top + size * scale.up
     corner = ((x, top), (x, y), (x + size * scale.across, y))
     title = says["draw.scale"].format(length=label)
@@ -505,7 +514,8 @@ def _scales(it: Subject, scale: Scale, says: Mapping[str, str], top: float) -> I
     yield Group("scale", title, bar)
     told = says["draw.factor"].format(factor=f"{scale.factor:g}") if scale.factor != 1 else says["draw.true"]
     uneven = says["draw.uneven"] if it.uneven else ""
-    whole = " ".join(part for part in (told, says["draw.beyond"], uneven, *_unseen(it, says)) if part)
+    beyond = says["draw.beyond"] if keyed else ""
+    whole = " ".join(part for part in (told, beyond, uneven, *_unseen(it, says)) if part)
     lines = in_lines(whole, width=WIDTH - 84, size=NAME, most=9)
     yield from stacked(lines, x=78, y=top + NAME, size=NAME, step=14)
 
@@ -548,15 +558,19 @@ def _key(it: Subject, says: Mapping[str, str], top: float) -> Iterator[Shape]:
             y += 4
 
 
-def _rules(it: Subject, language: Language, top: float) -> Iterator[Shape]:
+def governed(advice: Wire, language: Language) -> Iterator[str]:
     """The rules that settled the leaf and the foot, by their titles."""
     says = language.sentences
-    titles = {s["rule"]: f"{s['title']} ({says['code.' + s['force']]})" for s in it.advice["sources"]}
+    titles = {s["rule"]: f"{s['title']} ({says['code.' + s['force']]})" for s in advice["sources"]}
     for code, part in (("draw.leaf_by", "leaf"), ("draw.foot_by", "setting")):
-        names = [titles.get(rule, says.get(f"standing.{rule}", rule)) for rule in it.advice[part]["governed_by"]]
+        names = [titles.get(rule, says.get(f"standing.{rule}", rule)) for rule in advice[part]["governed_by"]]
         if names:
-            told = says[code].format(rules="; ".join(names))
-            for words in in_lines(told, width=WIDTH - 8, size=NAME, most=3):
-                top += 15
-                yield Text(4, top, words, NAME)
-            top += 3
+            yield says[code].format(rules="; ".join(names))
+
+
+def _rules(advice: Wire, language: Language, top: float) -> Iterator[Shape]:
+    for told in governed(advice, language):
+        for words in in_lines(told, width=WIDTH - 8, size=NAME, most=3):
+            top += 15
+            yield Text(4, top, words, NAME)
+        top += 3

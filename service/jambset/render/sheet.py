@@ -1,12 +1,13 @@
 """What stands on a sheet, before it is a page for a browser or a PDF: sections of tables, lists and cards, in words.
 
 Reads answers as they are decoded from JSON and decides nothing. The order is that of the work: what is cut and set
-first, then what is ordered, left to the flooring installer, asked, cautioned, and where it all comes from.
+first, then what is ordered, left to the flooring installer, asked, cautioned, and where it all comes from. On the sheet
+of one opening what is asked comes second: its card tells only the first of what waits.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from jambset.render import sheet_lists as lists
 from jambset.render.language import Language
@@ -16,21 +17,21 @@ from jambset.render.wire import Wire
 
 
 def opening_sheet(advice: Wire, language: Language) -> Sheet:
-    """The sheet of one opening."""
+    """The sheet of one opening; its summary stands on its card, with the steps."""
     words = Words(language)
     parts = (
         (words("work"), (card(advice, language, whole=True),)),
+        (words("conflicts"), lists.conflicts([advice], words)),
+        (words("questions"), lists.questions(advice["questions"], words)),
         (words("superintendent"), lists.order(advice, words)),
         (words("air"), lists.air(advice, words)),
         (words("flooring"), lists.flooring(advice, words)),
         (words("outlook"), lists.outlook(advice, words)),
-        (words("conflicts"), lists.conflicts([advice], words)),
-        (words("questions"), lists.questions(advice["questions"], words)),
         (words("assumptions"), points(one["text"] for one in advice["assumptions"])),
         (words("cautions"), points(one["text"] for one in advice["cautions"])),
         (words("sources"), lists.sources([advice], words)),
     )
-    return _sheet(words("opening", mark=advice["mark"]), parts, advice, words)
+    return _sheet(words("opening", mark=advice["mark"]), "", parts, advice, words)
 
 
 def house_sheet(house: Wire, language: Language) -> Sheet:
@@ -43,7 +44,7 @@ def house_sheet(house: Wire, language: Language) -> Sheet:
         (words("head_lines"), lists.head_lines(house, words)),
         (words("blocks"), lists.blocks(house, words)),
         (words("trims"), lists.trims(house, words)),
-        (words("each"), tuple(card(advice, language) for advice in advices)),
+        (words("each"), _cards(advices, words)),
         (words("order"), lists.order_list(house, words)),
         (words("air"), lists.air_list(advices, words)),
         (words("flooring"), lists.undercuts(house, words)),
@@ -55,7 +56,13 @@ def house_sheet(house: Wire, language: Language) -> Sheet:
         (words("cautions"), lists.shared(advices, "cautions")),
         (words("sources"), lists.sources(advices, words)),
     )
-    return _sheet(house["house"], parts, house, words)
+    return _sheet(house["house"], house["summary"], parts, house, words)
+
+
+def _cards(advices: Sequence[Wire], words: Words) -> tuple[Block, ...]:
+    """Each opening at a glance; before them, once, how their drawings are read."""
+    cards = tuple(card(advice, words.language) for advice in advices)
+    return (*points([words.language.sentences["draw.beyond"]]), *cards) if cards else ()
 
 
 def _by_mark(house: Wire) -> list[Wire]:
@@ -65,11 +72,11 @@ def _by_mark(house: Wire) -> list[Wire]:
     return sorted(advices, key=lambda advice: place.get(advice["mark"], len(place)))
 
 
-def _sheet(title: str, parts: Iterable[tuple[str, tuple[Block, ...]]], answer: Wire, words: Words) -> Sheet:
+def _sheet(title: str, lead: str, parts: Iterable[tuple[str, tuple[Block, ...]]], answer: Wire, words: Words) -> Sheet:
     """A sheet of the parts that aren't empty."""
     return Sheet(
         title=title,
-        lead=answer["summary"],
+        lead=lead,
         sections=tuple(Section(heading, blocks) for heading, blocks in parts if blocks),
         notice=answer["notice"],
         about=words("about", rule_set=answer["rule_set"], advice_id=answer["advice_id"]),

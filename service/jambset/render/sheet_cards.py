@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from jambset.render.elevation import elevation
 from jambset.render.language import Language
-from jambset.render.section import section
+from jambset.render.section import governed, section
 from jambset.render.sheet_parts import WARNING, Card, Step, Words, ends_of
 from jambset.render.sheet_words import SHEET
 from jambset.render.wire import NOTHING, SIDES, Wire, mm, rooms, slope, step_of, text
@@ -20,12 +20,12 @@ EVENTS = frozenset(f"{EXTERNAL}{code.removeprefix(_EVENT)}" for code in SHEET if
 def card(advice: Wire, language: Language, *, whole: bool = False) -> Card:
     """One opening: drawings, verdict, and the steps with their numbers.
 
-    whole: with all numbers and the elevation; otherwise with those that the work needs, and the elevation only where
-    the rough opening is short.
+    whole: with all numbers, the elevation and a key in the section; otherwise with those that the work needs, the
+    elevation only where the rough opening is short, floors and rules in words.
     """
     words = Words(language)
     short = any(mm(advice, "framing", name) for name in ("short_by", "width_short_by"))
-    drawn = (section(advice, language), elevation(advice, language) if whole or short else None)
+    drawn = (section(advice, language, keyed=whole), elevation(advice, language) if whole or short else None)
     return Card(
         mark=advice["mark"],
         rooms=rooms(advice),
@@ -34,7 +34,21 @@ def card(advice: Wire, language: Language, *, whole: bool = False) -> Card:
         summary=advice["summary"],
         steps=tuple(_step(task, advice, words, whole=whole) for task in advice["tasks"]),
         drawings=tuple(drawing for drawing in drawn if drawing is not None),
+        instead=_instead(advice),
+        below=() if whole else (*_floors(advice["taken"], words), *governed(advice, language)),
     )
+
+
+def _floors(taken: Wire, words: Words) -> Iterator[str]:
+    return (_floor(taken[side], side, words) for side in SIDES)
+
+
+def _floor(floor: Wire, side: str, words: Words) -> str:
+    """The layers of a side, as they lie in the section."""
+    says = words.language.sentences
+    layers = "; ".join(f"{layer['title']} {layer['nominal']['text']}" for layer in reversed(floor["layers"]))
+    told = f"{says[f'draw.floor_{side}']}: {layers or says['draw.undecided']}"
+    return told if floor["certain"] or not layers else f"{told} ({says['draw.may_change']})"
 
 
 def _step(task: Wire, advice: Wire, words: Words, *, whole: bool) -> Step:
@@ -42,7 +56,14 @@ def _step(task: Wire, advice: Wire, words: Words, *, whole: bool) -> Step:
     tables = (NUMBERS, BESIDES) if whole else (NUMBERS,)
     found = [pair for table in tables if name in table for pair in table[name](advice, words)]
     who = f"{words.code(task['trade'])}, {task['minutes']} min. {_waits(task, words)}"
-    return Step(task["title"], tuple(pair for pair in found if pair[1] != NOTHING), who.strip())
+    numbers = tuple(pair for pair in found if pair[1] != NOTHING)
+    return Step(task["title"], numbers, who.strip(), words("held") if task.get("hold") else "")
+
+
+def _instead(advice: Wire) -> str:
+    """That the leaf may be left whole, where the summary doesn't say so: it must be read before the cut."""
+    told = str(advice["leaf"].get("uncut", {}).get("text", ""))
+    return "" if told in advice["summary"] else told
 
 
 def _waits(task: Wire, words: Words) -> str:

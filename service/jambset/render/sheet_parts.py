@@ -31,16 +31,30 @@ class Points:
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """One step of work: what is done, the numbers it needs, who does it in how long, and what it waits for."""
+    """One step of work: what is done, the numbers it needs, who does it in how long, and what it waits for.
+
+    held: which words of `who` say that it waits for somebody's answer.
+    """
 
     title: str
     numbers: tuple[tuple[str, str], ...]
     who: str
+    held: str = ""
+
+    @property
+    def told(self) -> tuple[str, str, str]:
+        """`who` before the words that hold it, these, and after them."""
+        return self.who.partition(self.held) if self.held else (self.who, "", "")
 
 
 @dataclass(frozen=True, slots=True)
 class Card:
-    """One opening at a glance: drawings beside its steps in working order. warns: whether somebody has to be asked."""
+    """One opening at a glance: drawings beside its steps in working order.
+
+    warns: whether somebody has to be asked. instead: what may be done in place of the cut, where the summary doesn't
+    say so. below: layers of both sides and the rules, where the drawings don't name
+    them.
+    """
 
     mark: str
     rooms: str
@@ -49,6 +63,8 @@ class Card:
     summary: str
     steps: tuple[Step, ...]
     drawings: tuple[Drawing, ...]
+    instead: str = ""
+    below: tuple[str, ...] = ()
 
 
 Block = Table | Points | Card
@@ -64,7 +80,10 @@ class Section:
 
 @dataclass(frozen=True, slots=True)
 class Sheet:
-    """A whole sheet. lead: its first paragraph. about: which answer it is, at its end. page: how a page is numbered."""
+    """A whole sheet.
+
+    lead: its first paragraph, if any. about: which answer it is, at its end. page: how a page is numbered.
+    """
 
     title: str
     lead: str

@@ -107,7 +107,7 @@ def units_per_mm(root: Any) -> float:
     """Scale of the section's heights, from its scale bar."""
     (bar,) = [g for g in root.iter(f"{SVG}g") if g.get("class") == "scale"]
     ((_, top), (_, bottom), _) = runs(bar.find(f"{SVG}path"))[0]
-    size = {"1/2 in": 12.7, "10 mm": 10.0}[bar.find(f"{SVG}text").text]
+    size = {"1/2 in": 12.7, "1/4 in": 6.35, "10 mm": 10.0, "5 mm": 5.0}[bar.find(f"{SVG}text").text]
     return (bottom - top) / size
 
 
@@ -142,6 +142,16 @@ def test_each_dimension_of_the_section_is_as_long_as_its_number_says() -> None:
         "of-transition-rise": "3/16 in",
         "of-flooring-push-side-jamb-undercut": "5/16 in",
     }
+
+
+@pytest.mark.parametrize(("grid", "bar"), [("1/16 in", "1/4 in"), ("1 mm", "5 mm")])
+def test_a_section_without_a_key_is_to_the_scale_of_its_shorter_bar(grid: str, bar: str) -> None:
+    advice = advised(door(DEN, grid=grid))
+    drawing = section(advice, ENGLISH, keyed=False)
+    check_dimensions(advice, drawing, per_mm=units_per_mm(parsed(svg_of(drawing, language="en").encode())))
+    assert bar in said(drawing)
+    assert "from the top" not in said(drawing)
+    assert drawing.height < 0.75 * section(advice, ENGLISH).height
 
 
 def test_each_dimension_of_the_elevation_is_drawn_to_one_scale() -> None:

@@ -16,14 +16,14 @@ from lxml import etree, html
 from reportlab.lib.pagesizes import A4, LETTER
 from tests.houses import house
 from tests.openings import advised, catalogue, door, floor
-from tests.unit.render.test_drawing import HOSTILE, TWO_GOES
+from tests.unit.render.test_drawing import HOSTILE, TILE, TWO_GOES
 
 from jambset.http.advise import house_adviser
 from jambset.render.language import ENGLISH, SPANISH, Language
 from jambset.render.pages import house_page, opening_page
-from jambset.render.pdf import MARK, Heading, house_pdf
+from jambset.render.pdf import MARK, Heading, house_pdf, pdf_of
 from jambset.render.sheet import house_sheet, opening_sheet
-from jambset.render.sheet_parts import Card, Points, Sheet, Table
+from jambset.render.sheet_parts import Card, Points, Section, Sheet, Table
 from jambset.render.wire import NOTHING
 
 DEN = door(
@@ -313,6 +313,78 @@ def test_rules_from_one_place_stand_together_the_strongest_first(eight: Any) -> 
     assert max(len(rules.split("; ")) for rules, *_ in rows) > 5
 
 
+def test_the_summary_of_an_opening_stands_once_on_its_sheet() -> None:
+    advice = advised(DEN)
+    root = page(opening_page(advice, ENGLISH))
+    told = [" ".join(at.text_content().split()) for at in root.iter("p")]
+    assert told.count(advice["summary"]) == 1
+    assert next(part.text for part in root.iter("h2")) == "What to cut and set, in working order"
+
+
+def test_what_waits_is_asked_right_below_the_steps_of_an_opening() -> None:
+    """The card tells the first of what waits; the others must be read before the saw is."""
+    open_ = {"room": "den"}, {"room": "hall"}
+    advice = advised(
+        door(DEN, pull_side=None, push_side=None) | dict(zip(("pull_side", "push_side"), open_, strict=True))
+    )
+    assert "First of 2: " in advice["summary"]
+    sheet = opening_sheet(advice, ENGLISH)
+    assert sheet.sections[1].title == "Questions to ask"
+    asked = [row[1] for row in table(sheet, "Questions to ask").rows]
+    assert sum(text.startswith("Which floor, layer by layer") for text in asked) == 2
+
+
+WHOLE = "Or leave the leaf whole"
+
+
+@pytest.mark.parametrize("opening", ["one wish", "two wishes"])
+def test_that_a_leaf_may_be_left_whole_is_told_once_before_it_is_cut(opening: str) -> None:
+    """The summary tells so where one wish is given up; where two are, the card does."""
+    plank, tile, wood = floor("vinyl_plank 1/4 in"), floor("ceramic_tile 3/8 in"), floor("engineered_wood 1/2 in")
+    frame = {"undercut": "3/4 in"}
+    doors = {
+        "one wish": door(DEN, frame=frame, pull_side=tile, push_side=plank),
+        "two wishes": door(DEN, frame=frame, pull_side=wood, push_side=plank),
+    }
+    advice = advised(doors[opening])
+    told = advice["leaf"]["uncut"]["text"]
+    assert (told in advice["summary"]) == (opening == "one wish")
+    (glance,) = cards(opening_sheet(advice, ENGLISH))
+    assert glance.instead == ("" if opening == "one wish" else told)
+    root = page(opening_page(advice, ENGLISH))
+    assert sum(WHOLE in at.text_content() for at in root.iter("p")) == 1
+    house = answered({"house": "one", "openings": [doors[opening]]})
+    text = " ".join(" ".join(part.extract_text() for part in read_back(house_pdf(house, ENGLISH)).pages).split())
+    assert text.count(WHOLE) == 1
+
+
+def test_on_the_sheet_of_a_house_floors_and_rules_stand_below_a_card_and_once_how_drawings_are_read(eight: Any) -> None:
+    sheet = house_sheet(answered({"house": "two", "openings": [DEN, {**DEN, "mark": "B"}]}), ENGLISH)
+    first = cards(sheet)[0]
+    carpet = "Carpet, medium cut pile, with its backing 1/2 in; Carpet cushion, bonded foam 7/16 in"
+    assert first.below[:2] == (
+        f"Pull side, from the top: {carpet}",
+        "Push side, from the top: Rigid-core vinyl plank, floating, with its pad 1/4 in",
+    )
+    assert first.below[2] == "Leaf by: Leaf above the subfloor under carpet, wanted (preference)"
+    (read,) = points_of(sheet, "Each opening")
+    assert "the width of the piece" in read
+    unknown = [card for card in cards(house_sheet(eight, ENGLISH)) if card.warns]
+    assert "Push side, from the top: Floor undecided" in [told for card in unknown for told in card.below]
+
+
+def points_of(sheet: Sheet, title: str) -> tuple[str, ...]:
+    """The sentences of a part, whatever else stands there."""
+    blocks = [block for part in sheet.sections if part.title == title for block in part.blocks]
+    return tuple(item for block in blocks if isinstance(block, Points) for item in block.items)
+
+
+def test_that_a_step_waits_is_printed_bold(eight: Any) -> None:
+    bold = [at.text for at in page(house_page(eight, ENGLISH)).xpath("//p[@class='who']/strong")]
+    held = [task for one in eight["openings"] for task in one.get("advice", {}).get("tasks", ()) if task.get("hold")]
+    assert bold == ["Wait: a question or conflict is open."] * len(held) != []
+
+
 BREAK = (
     "One hard floor runs through, no piece. The floor floats: check its instructions on whether it needs a break in "
     "this doorway. A moulding over a break sticks up under the leaf."
@@ -526,6 +598,61 @@ def test_a_row_taller_than_a_page_is_parted() -> None:
     pages = read_back(house_pdf(answered(body), ENGLISH)).pages
     begun = " ".join(" ".join(part.extract_text() for part in pages[:8]).split())
     assert all(mark in begun for mark in marks)
+
+
+FOUR = {
+    "house": "four",
+    "head_lines": [{"name": "hall", "marks": ["A", "B", "C"]}],
+    "openings": [{**DEN, "mark": mark} for mark in "ABC"]
+    + [{**DEN, "mark": "D", "pull_side": {"room": "bath", **floor(*TILE)}}],
+}
+"""Four doors as in a small flat."""
+
+
+def lowest_words(part: pypdf.PageObject) -> float:
+    """How far up from the bottom of a page its lowest words above the foot stand, as a share of its height."""
+    heights: list[float] = []
+
+    def visit(text: str, cm: Any, tm: Any, _font: Any, _size: Any) -> None:
+        if text.strip():
+            heights.append(tm[4] * cm[1] + tm[5] * cm[3] + cm[5])
+
+    part.extract_text(visitor_text=visit)
+    tall = float(part.mediabox.height)
+    return min(height for height in heights if height > 54) / tall
+
+
+def test_a_small_house_takes_few_pages_none_of_them_mostly_blank() -> None:
+    pages = read_back(house_pdf(answered(FOUR), ENGLISH)).pages
+    assert len(pages) <= 4
+    assert "Each opening" in pages[0].extract_text()
+    assert [lowest_words(part) < 0.5 for part in pages[:-1]] == [True] * (len(pages) - 1)
+
+
+def test_three_openings_go_on_a_page_and_none_over_two() -> None:
+    cut = {**DEN, "frame": {"undercut": "3/4 in"}}
+    told = answered({"house": "twelve", "openings": [{**cut, "mark": f"M{place}"} for place in range(11, 23)]})
+    assert [len(card.steps) for card in cards(house_sheet(told, ENGLISH))] == [5] * 12
+    texts = [part.extract_text() for part in read_back(house_pdf(told, ENGLISH)).pages]
+    begun = [len(re.findall(r"M\d\d +den / ", text)) for text in texts]
+    ended = [len(re.findall("Leaf by: ", text)) for text in texts]
+    assert (sum(begun), max(begun)) == (12, 3)
+    assert begun == ended
+
+
+@pytest.mark.parametrize("above", range(30, 60, 2))
+def test_a_table_begins_on_a_page_that_has_room_for_its_first_row(above: int) -> None:
+    """Rows of six lines, below ever more lines of text."""
+    row = (" ".join(f"word{place:02}" for place in range(30)), "x")
+    made = Table(("Told", "Mark"), (row, row), (1, 4))
+    lines = Points(tuple(f"line {place}" for place in range(above)))
+    sheet = Sheet(
+        "one", "", (Section("First", (lines,)), Section("Second", (made,))), "notice", "about", "{page}", "en"
+    )
+    texts = [part.extract_text() for part in read_back(pdf_of(sheet, paper=LETTER)).pages]
+    (begun,) = [text for text in texts if "Second" in text]
+    assert "Told" in begun
+    assert [text.count("word00") - text.count("word29") for text in texts] == [0] * len(texts)
 
 
 def test_every_font_of_a_pdf_is_in_it(pdf: bytes) -> None:

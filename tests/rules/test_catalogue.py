@@ -249,9 +249,7 @@ def _fitting(
     high: FinishKind, low: FinishKind, step: int, *, floating: bool, accessible: bool, same: bool = False
 ) -> list[str]:
     """Pieces that the engine finds to fit between two floors, the first of them the one it takes."""
-    upper = Floor(
-        high, "", step, step, step, 0, 0, Bed(), floating, glued=False, loose=False, heated=False, title="", unusual=()
-    )
+    upper = Floor(high, "", step, step, step, 0, 0, Bed(), floating, glued=False, heated=False, title="", unusual=())
     lower = (
         upper
         if same
@@ -266,7 +264,6 @@ def _fitting(
             Bed(),
             floating=False,
             glued=False,
-            loose=False,
             heated=False,
             title="another",
             unusual=(),

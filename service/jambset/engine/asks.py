@@ -368,7 +368,7 @@ def _thickness_questions(result: Result) -> Iterator[Question]:
 def _fixing_questions(result: Result) -> Iterator[Question]:
     """A carpet without a cushion is mostly glued down; taken for stretched, it lifts the leaf by more than it needs."""
     for side in result.at.facts.sides:
-        if side.floor is not None and side.floor.loose and side.layers:
+        if side.loose:
             yield Question(
                 code="carpet_fixing",
                 ask=Asked.FLOORING_INSTALLER,

@@ -62,8 +62,6 @@ class Floor(Struct, frozen=True, gc=False):
     floating: bool
     glued: bool
     """Whether the top is glued down."""
-    loose: bool
-    """Whether it is a carpet of which neither a cushion nor how it is held is stated."""
     heated: bool
     """Whether pipes or cables of a heating lie in it."""
     title: str
@@ -94,7 +92,6 @@ def floor_of(layers: tuple[Layer, ...], catalogue: Catalogue) -> Floor:
         bed=_bed(layers, catalogue) if soft else Bed(),
         floating=any(_floats(layer, catalogue) for layer in layers),
         glued=layers[-1].fixing is Fixing.GLUED,
-        loose=soft and layers[-1].fixing is UNSET and not _cushioned(layers, catalogue),
         heated=any(catalogue.materials[layer.material].heated for layer in layers),
         title=finish.title,
         unusual=tuple(_unusual(layers, catalogue)),
@@ -129,8 +126,12 @@ def raised(floor: Floor, layer: int) -> Floor:
     )
 
 
-def _cushioned(layers: tuple[Layer, ...], catalogue: Catalogue) -> bool:
-    return any(catalogue.materials[layer.material].body == CUSHIONING for layer in layers[:-1])
+def is_loose(layers: tuple[Layer, ...], catalogue: Catalogue) -> bool:
+    """Whether a build-up ends in a carpet of which neither a cushion nor how it is held is stated."""
+    top = layers[-1]
+    if top.fixing is not UNSET or catalogue.materials[top.material].finish != "carpet":
+        return False
+    return all(catalogue.materials[layer.material].body != CUSHIONING for layer in layers[:-1])
 
 
 def _bed(layers: tuple[Layer, ...], catalogue: Catalogue) -> Bed:

@@ -79,6 +79,15 @@ def test_nothing_is_asked_of_one_on_a_cushion_or_whose_fixing_is_stated(carpet: 
     assert "carpet_fixing" not in asked(door(pull_side=carpet, push_side=PLANK))
 
 
+def test_one_carpet_runs_through_though_of_one_side_alone_it_is_said_how_it_is_held() -> None:
+    """That it isn't stated is nothing of the floor itself: stretched on one side, unsaid on the other, it is one."""
+    loop, held = floor(LOOP), floor(LOOP | {"fixing": "stretched"})
+    pieces = [advised(door(pull_side=pull, push_side=loop))["transition"]["piece"] for pull in (loop, held)]
+    assert pieces == ["run_through_carpet"] * 2
+    listed = advised(door(pull_side=loop | {"could_become": [held]}, push_side=PLANK))
+    assert len(listed["scenarios"]) == 1
+
+
 SHORT: Wire = {"duties": ["transfer_air"], "air": {"supply_flow": "120 cfm"}}
 """Over plank, 5/8 in under 30 in of leaf: 34.7 cfm at 3 Pa by RR-0005, 1.07 cfm per in2 and the root of a pascal."""
 

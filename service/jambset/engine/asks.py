@@ -57,6 +57,13 @@ UNIT_QUANTITIES = BELOW | {Measured.FOOT, Measured.LEG_COVER}
 """What another undercut changes."""
 OF_UNIT = frozenset({Phase.SETTING, Phase.LEAF})
 """Phases of the work on the unit itself."""
+
+
+def is_on_unit(asked: Question | Conflict) -> bool:
+    """Whether work on the unit itself waits for the answer or the decision."""
+    return not OF_UNIT.isdisjoint(asked.holds)
+
+
 FLOOR_MAY_CHANGE, FLOOR_UNCONFIRMED = "floor_may_change", "floor_unconfirmed"
 AIR_SHORT = "air_short"
 OF_FLOORS = frozenset({FLOOR_MAY_CHANGE, FLOOR_UNCONFIRMED})
@@ -542,7 +549,7 @@ class Waits(NamedTuple):
 
 def waits(found: tuple[Conflict, ...], open_: tuple[Question, ...]) -> Waits | None:
     """What somebody has to decide or answer about the unit, else about its air; None where nobody is waited for."""
-    asked: list[Conflict | Question] = [*found, *[q for q in open_ if not OF_UNIT.isdisjoint(q.holds)]]
+    asked: list[Conflict | Question] = [*found, *filter(is_on_unit, open_)]
     asked = asked or [question for question in open_ if question.code == AIR_SHORT]
     if not asked:
         return None
@@ -555,6 +562,6 @@ def verdict(result: Result, checks: tuple[Check, ...], found: tuple[Conflict, ..
     """conflict: a rule that is never relaxed fails. hold: somebody must agree or answer first."""
     if FAIL in [check.status for check in checks]:
         return CONFLICT
-    if found or any(not OF_UNIT.isdisjoint(question.holds) for question in open_):
+    if found or any(map(is_on_unit, open_)):
         return HOLD
     return GO_WITH_TRIM if result.decision.trim or result.decision.foot < 0 else GO

@@ -71,6 +71,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
     digest, held = input_digest(request), rules_of(found.checks)
     remedies = tuple([remedy(chain, found, few) for chain, few in zip(mending, careful, strict=True)])
     cuts, flooring = any(one.trim is not UNSET for one in remedies), report.flooring(found.result)
+    selection = rules_for(request, catalogue)
     always = (*asks.cautions(_untouched(found)), *asks.wall_cautions(found.facts))
     warned = {c.code: c for few in (always, *careful) for c in few}
     return RecheckAdvice(
@@ -99,8 +100,8 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
             *by_word(every, request),
             *_assumptions(request, found),
             *report.labour(request, priced=bool(mending)),
-            *report.age(passed_over(found.facts, rules_for(request, catalogue)), flooring, cut=cuts),
-            *report.use(by_use(found.facts, rules_for(request, catalogue))),
+            *report.age(passed_over(found.facts, selection), flooring, cut=cuts),
+            *report.use(by_use(found.facts, selection)),
             *of_permit(found.facts, catalogue),
         ),
         cautions=tuple(warned.values()),
@@ -117,7 +118,7 @@ def _first_answered(found: Judged) -> tuple[Phrase, ...]:
     """
     ramps = joint_questions(found.facts, found.result.at.joint)
     asked = unanswered((*ramps, *asks.rule_questions(found.result, found.checks)), found.facts.opening)
-    return tuple([question.text for question in asked if not asks.OF_UNIT.isdisjoint(question.holds)])
+    return tuple([question.text for question in asked if asks.is_on_unit(question)])
 
 
 def verdict_of(found: Judged, mending: tuple[Chain, ...], first: tuple[Phrase, ...]) -> str:

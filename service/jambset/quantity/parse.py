@@ -16,7 +16,7 @@ from typing import Any, NamedTuple, TypeVar
 import pint
 
 from jambset.errors import QuantityError, shown
-from jambset.quantity.spelling import readings, respelt, unit_of
+from jambset.quantity.spelling import ALIKE, readings, respelt, unit_of
 from jambset.quantity.ticks import Area, Flow, Length, Pressure, SiFloat, Temperature
 
 LONGEST_TEXT = 24
@@ -26,8 +26,6 @@ _VULGAR = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "�
 _PART = r"(?:1/2|[13]/4|[1-7]/8|(?:[1-9]|1[0-5])/16|(?:[1-9]|[12][0-9]|3[01])/32|(?:[1-9]|[1-5][0-9]|6[0-3])/64)"
 _VULGAR_PART = "[½¼¾⅛⅜⅝⅞]"
 _INCH_MARK = ' ?(?:in|"|″)'
-_ALIKE = frozenset("\u00a0\u2007\u2009\u200a\u200b\u202f\u2060\ufeff\u2044\u2215\u2010\u2011\u2012\u2013\u2212\uff0f")
-"""Spaces, slashes, hyphens and signs that look like those of the notation, or like nothing, and aren't."""
 
 
 def _inch_pattern(whole: str) -> str:
@@ -213,7 +211,7 @@ def _inches(body: str) -> Fraction:
 def _unreadable(cls: type[Any], text: str) -> str:
     """What is wrong with a text; lookalikes of the notation's signs are named, since nobody sees them."""
     kind = kind_of(cls)
-    signs = dict.fromkeys(f"U+{ord(sign):04X}" for sign in text[:LONGEST_TEXT] if sign in _ALIKE)
+    signs = dict.fromkeys(f"U+{ord(sign):04X}" for sign in text[:LONGEST_TEXT] if sign in ALIKE)
     holds = f": it holds {', '.join(signs)}" if signs else ""
     refused = f'"{shown(text, LONGEST_TEXT)}" can\'t be read without guessing{holds}; write'
     spelt = respelt(kind, text) if len(text) <= 2 * LONGEST_TEXT else ""

@@ -37,14 +37,14 @@ WORDS: dict[type[Any], dict[str, str]] = {
 }
 """How units are written elsewhere: in small letters, without spaces and points, a power as a digit."""
 _UNITS = {kind: {word: unit for unit, text in units.items() for word in text.split()} for kind, units in WORDS.items()}
-_ALIKE = str.maketrans(
-    dict.fromkeys("\u00a0\u2007\u2009\u200a\u202f\t", " ")
+ALIKE = (
+    dict.fromkeys("\u00a0\u2007\u2009\u200a\u202f", " ")
     | dict.fromkeys("\u200b\u2060\ufeff", "")
     | dict.fromkeys("\u2044\u2215\uff0f", "/")
     | dict.fromkeys("\u2010\u2011\u2012\u2013\u2212", "-")
-    | dict.fromkeys("\u2018\u2019", "'")
-    | dict.fromkeys("\u201c\u201d", '"')
 )
+"""Spaces, slashes, hyphens and signs that look like those of the notation, or like nothing, by what they stand for."""
+_PLAIN = str.maketrans(ALIKE | {"\t": " "} | dict.fromkeys("\u2018\u2019", "'") | dict.fromkeys("\u201c\u201d", '"'))
 _MARKS = {"''": "in", '"': "in", "″": "in", "'": "ft", "′": "ft"}
 _NUMBER = re.compile(r"^([-+]?[0-9.,]+) ?(\D.*)$")
 _WORD = re.compile(r"[- ]*([A-Za-z]+)\.?")
@@ -59,7 +59,7 @@ def respelt(kind: type[Any], text: str) -> str:
     >>> respelt(Length, "6 Feet, 8 inches"), respelt(Length, "1,5 MM"), respelt(Pressure, "0.01 in. w.c.")
     ('6 ft 8 in', '1.5 mm', '0.01 inH2O')
     """
-    plain = _DECIMAL_COMMA.sub(".", " ".join(text.translate(_ALIKE).split()).removeprefix("+"))
+    plain = _DECIMAL_COMMA.sub(".", " ".join(text.translate(_PLAIN).split()).removeprefix("+"))
     plain = f"0{plain}" if plain.startswith(".") else plain
     return _length(plain) if kind is Length else _other(kind, plain)
 

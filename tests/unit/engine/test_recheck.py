@@ -1285,6 +1285,16 @@ def test_a_label_of_the_country_with_a_greatest_gap_is_opened_for_air_last_too()
     assert [remedy.text.code for remedy in answer.remedies] == ["wall.fire"] + ["remedy.opens_for_air"] * 2
 
 
+def test_a_labelled_leaf_that_is_too_low_is_cut_for_the_floor_and_the_wall_passes_the_air() -> None:
+    """30 cfm want 9/16 in as above; 1/4 in is there and 3/8 in accepted: 1/8 in off for the floor, 5/16 in for air."""
+    air = {"duties": ["fire_label", "transfer_air"], "air": {"supply_flow": "30 cfm", "pressure_limit": "3 Pa"}}
+    low = {**was_set(**{**RATED, **air}), "frame": {"undercut": "1/2 in"}}
+    first, for_air, *_ = rechecked({**low, "as_set": {"foot": "0 in", "leaf_bottom": "1/2 in"}}).remedies
+    assert (first.steps, first.trim) == (("trim", "transfer_grille"), ticks("1/8 in"))
+    assert (for_air.steps, for_air.trim) == (("trim",), ticks("5/16 in"))
+    assert for_air.text.code == "remedy.opens_for_air"
+
+
 def test_a_unit_set_again_is_raised_for_air_only_where_the_gap_then_carries_it() -> None:
     """80 cfm at 3 Pa want 80 / (1.07 x 1.73) = 43.2 in2, 1 7/16 in; 3/8 in and 3/4 in off are less: 5/8 in will do."""
     air = {"duties": ["transfer_air"], "air": {"supply_flow": "80 cfm"}, "project_rules": {"greatest_gap": "3 in"}}

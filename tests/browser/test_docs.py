@@ -17,9 +17,9 @@ MENDED = {
 def test_the_documentation_can_be_read_and_its_choices_have_names(watched: Watched) -> None:
     page = watched.page
     page.goto(f"{watched.origin}/docs")
-    for place in range(3):
+    for place in (0, -1):  # one with a body and examples, and one with parameters
         page.locator(".opblock-summary-control").nth(place).click()
-    expect(page.locator(".opblock-body .responses-table")).to_have_count(3)
+    expect(page.locator(".opblock-body .responses-table")).to_have_count(2)
     expect(page.locator(".examples-select-element").first).to_be_visible()
     found = Axe().run(page, options={"runOnly": list(MENDED), "rules": MENDED}).response
     assert len(found["passes"]) == len(MENDED)

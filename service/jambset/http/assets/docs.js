@@ -15,8 +15,11 @@ window.ui = SwaggerUIBundle({
   tryItOutEnabled: false,
 });
 
-/* The reader gives its choices among examples no name. */
+/* The reader gives its choices among examples, and among the values of a parameter, no name. */
 new MutationObserver(() => {
-  const nameless = document.querySelectorAll("#docs .examples-select-element:not([aria-label])");
-  for (const choice of nameless) choice.setAttribute("aria-label", "Examples");
+  for (const choice of document.querySelectorAll("#docs select:not([aria-label])")) {
+    const parameter = choice.closest("tr[data-param-name]");
+    if (parameter) choice.setAttribute("aria-label", parameter.dataset.paramName);
+    else if (choice.matches(".examples-select-element")) choice.setAttribute("aria-label", "Examples");
+  }
 }).observe(document.getElementById("docs"), { childList: true, subtree: true });

@@ -6,6 +6,7 @@ set -euo pipefail
 use_environment .venv-test .ci/lock/dev.txt
 use_programs
 cd "$ROOT"
+unset PYTHONDONTWRITEBYTECODE # two workers and all the processes that tests start: what one has compiled, the others load
 
 step() {
     printf '\n== %s\n' "$*"

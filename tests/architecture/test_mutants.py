@@ -50,7 +50,7 @@ def test_a_line_of_the_ledger_whose_mutant_is_noticed_now_is_idle(outcome: str, 
 
 
 class Site:
-    function = "gap"
+    function, part = "gap", "text"
 
 
 class Mutant:

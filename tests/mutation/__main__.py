@@ -7,9 +7,9 @@
                                                  a line of it explains none, or nothing was tried
 
 from the root, with PYTHONPATH=service:. and mutmut installed. What was found is kept in .mutants/ and taken up again
-where it was left; a file that has changed since is done anew. --only takes modules or data files by their stem,
---share a part of the mutants of those that aren't done whole, --again the survivors once more, those in the ledger too:
-without it they count as live, untried.
+where it was left; a function or class that has changed since is done anew. --only takes modules or data files by their
+stem, --share a part of the mutants of those that aren't done whole, --again the survivors once more, also those in the
+ledger: without it they count as live, untried.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ from pathlib import Path
 import pytest
 from tests.mutation import trial
 from tests.mutation.covering import Covering
-from tests.mutation.kept import COVERAGE, KEPT, TIMES, drawn, found, keep, version
+from tests.mutation.kept import COVERAGE, KEPT, KEY, TIMES, drawn, found, keep
 from tests.mutation.kept import rows as kept_rows
 from tests.mutation.mutants import CODE, Mutant, differing, module_of, mutants
 from tests.mutation.report import Ledger, Tally, estimate, table, tallies, told
@@ -91,8 +91,9 @@ class Loop:
         tree, made = mutants(path)
         share = 1.0 if path.stem in WHOLE else self.options.share
         for mutant in made:
-            before = there.get((module_of(path), version(path), str(mutant.number)), "")
-            if drawn(f"{module_of(path)} {mutant.number}") < share and not _done(before, again=self.options.again):
+            name = (module_of(path), mutant.site.part, str(mutant.number))
+            before = there.get(name, "")
+            if drawn(" ".join(name)) < share and not _done(before, again=self.options.again):
                 source = mutant.source(tree)
                 self._one(mutant, source, *differing(tree.code, source))
 
@@ -103,7 +104,7 @@ class Loop:
             verdict = trial.Verdict(trial.SURVIVED, "not tried: in the ledger", 0, 0.0)
         else:
             verdict = self._verdict(mutant, source, name)
-        keep(version=version(mutant.path), number=str(mutant.number), operator=mutant.operator, verdict=verdict, **row)
+        keep(part=mutant.site.part, number=str(mutant.number), operator=mutant.operator, verdict=verdict, **row)
 
     def _verdict(self, mutant: Mutant, source: str, name: str) -> trial.Verdict:
         """A test that fails with nothing changed is no witness, now or later."""
@@ -171,18 +172,18 @@ class DataLoop:
                 copied = Path(shutil.copytree(DATA, Path(folder) / "data"))
                 (copied / value.file).write_text(value.source, "utf-8")
                 verdict = trial.forked(lambda: trial.with_data(copied, items, self.patience))
-        keep(version="", number=value.name, operator=value.key, verdict=verdict, **row)
+        keep(part="", number=value.name, operator=value.key, verdict=verdict, **row)
 
 
 def report(_: argparse.Namespace) -> None:
-    code = {module_of(path): len(mutants(path)[1]) for path in CODE}
-    there = {value.name: value for value in values()}
-    data = Counter(value.module for value in there.values())
-    versions = {module_of(path): version(path) for path in CODE}
-    rows = [row for row in kept_rows() if row["version"] == versions.get(row["module"], "")]
-    rows = [row for row in rows if row["version"] or row["number"] in there]  # values that are no more aren't tried
+    made = [(module_of(path), one.site.part, str(one.number)) for path in CODE for one in mutants(path)[1]]
+    made += [(value.module, "", value.name) for value in values()]
+    code = Counter(module for module, part, _ in made if part)
+    data = Counter(module for module, part, _ in made if not part)
+    there = set(made)
+    rows = [row for row in kept_rows() if tuple(row[name] for name in KEY) in there]
     ledger = Ledger()
-    counted = {name: tallies(rows, made, ledger) for name, made in (("code", code), ("data", dict(data)))}
+    counted = {name: tallies(rows, made, ledger) for name, made in (("code", code), ("data", data))}
     for name, tallied in counted.items():
         _print(name, tallied)
     live = [row for row in rows if row["outcome"] not in trial.NOTICED and not ledger.explains(row)]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 import json
-from pathlib import Path
 from typing import Any
 
 from tests.mutation.mutants import ROOT
@@ -13,17 +12,13 @@ from tests.mutation.trial import Verdict
 KEPT = ROOT / ".mutants"
 COVERAGE, TIMES, FOUND = KEPT / "coverage", KEPT / "times.json", KEPT / "found.jsonl"
 SEED = "2026"
-KEY = ("module", "version", "number")
+KEY = ("module", "part", "number")
 
 
 def drawn(name: str) -> float:
     """A number in [0, 1) for each mutant, the same on every run: a sample of a fifth is those below 0.2."""
     digest = hashlib.sha256(f"{SEED} {name}".encode()).digest()
     return int.from_bytes(digest[:8], "big") / 2**64
-
-
-def version(path: Path) -> str:
-    return hashlib.sha256(path.read_bytes()).hexdigest()[:12]
 
 
 def keep(*, verdict: Verdict, **row: str) -> None:
@@ -37,5 +32,5 @@ def rows() -> list[dict[str, Any]]:
 
 
 def found() -> dict[tuple[str, str, str], str]:
-    """Outcomes by module, version and number."""
-    return {(row["module"], row["version"], str(row["number"])): row["outcome"] for row in rows()}
+    """Outcomes by module, part and number."""
+    return {(row["module"], row["part"], str(row["number"])): row["outcome"] for row in rows()}

@@ -5,6 +5,8 @@ Annotations, imports, docstrings and what mypy alone sees stay as they are. Of a
 
 from __future__ import annotations
 
+import hashlib
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -31,17 +33,19 @@ def module_of(path: Path) -> str:
 class Site(NamedTuple):
     """A node that may be changed, the lines it and what is round it begin on (nearest first), and where it stands.
 
-    body: it runs when its function is called, not when the module is loaded.
+    body: it runs when its function is called, not when the module is loaded. part: digest of the function, class or
+    other statement of the module that it stands in.
     """
 
     node: cst.CSTNode
     lines: tuple[int, ...]
     function: str
     body: bool
+    part: str
 
 
 class Mutant(NamedTuple):
-    """One change: its place, its operator, its number among those of its file, and how to write it."""
+    """One change: its place, its operator, its number among those of its part, and how to write it."""
 
     path: Path
     number: int
@@ -76,9 +80,11 @@ OPERATORS: list[tuple[Any, Callable[[Any], Iterable[cst.CSTNode]]]] = [
 class _Sites(cst.CSTVisitor):
     METADATA_DEPENDENCIES = (PositionProvider,)
 
-    def __init__(self) -> None:
+    def __init__(self, module: cst.Module) -> None:
         super().__init__()
         self.sites: list[Site] = []
+        self._module = module
+        self._part = ""
         self._names: list[str] = []
         self._lines: list[int] = []
         self._bodies = 0
@@ -87,8 +93,11 @@ class _Sites(cst.CSTVisitor):
         if isinstance(node, LEFT) or _left_alone(node):
             return False
         position = self.get_metadata(PositionProvider, node, None)
+        if len(self._lines) == 1:
+            self._part = _digest(self._module.code_for_node(node))
         self._lines.append(position.start.line if position else 0)
-        self.sites.append(Site(node, tuple(dict.fromkeys(reversed(self._lines))), ".".join(self._names), self._in_body))
+        lines = tuple(dict.fromkeys(reversed(self._lines)))
+        self.sites.append(Site(node, lines, ".".join(self._names), self._in_body, self._part))
         if isinstance(node, cst.FunctionDef | cst.ClassDef):
             self._names.append(node.name.value)
         return True
@@ -111,6 +120,10 @@ class _Sites(cst.CSTVisitor):
         return self._bodies > 0
 
 
+def _digest(text: str) -> str:
+    return hashlib.sha256(text.strip().encode()).hexdigest()[:12]
+
+
 def _left_alone(node: cst.CSTNode) -> bool:
     if isinstance(node, cst.If):
         return m.matches(node.test, m.Name("TYPE_CHECKING"))
@@ -119,7 +132,7 @@ def _left_alone(node: cst.CSTNode) -> bool:
 
 def sites(code: str) -> tuple[cst.Module, list[Site]]:
     wrapper = MetadataWrapper(cst.parse_module(code))
-    visitor = _Sites()
+    visitor = _Sites(wrapper.module)
     wrapper.visit(visitor)
     return wrapper.module, visitor.sites
 
@@ -127,8 +140,12 @@ def sites(code: str) -> tuple[cst.Module, list[Site]]:
 def mutants(path: Path) -> tuple[cst.Module, list[Mutant]]:
     """The tree of a file and every change of it, in the order of the file."""
     tree, found = sites(path.read_text("utf-8"))
-    made = ((change.__name__.strip("_"), site, changed) for site in found for change, changed in _changes(site.node))
-    return tree, [Mutant(path, number, *one) for number, one in enumerate(made)]
+    made, counted = [], Counter[str]()
+    for site in found:
+        for change, changed in _changes(site.node):
+            made.append(Mutant(path, counted[site.part], change.__name__.strip("_"), site, changed))
+            counted[site.part] += 1
+    return tree, made
 
 
 def _changes(node: cst.CSTNode) -> Iterator[tuple[Callable[[Any], Iterable[cst.CSTNode]], cst.CSTNode]]:

@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 from tests.mutation import __main__ as mutation
 from tests.mutation import kept
+from tests.mutation.mutants import mutants
 from tests.mutation.report import Ledger, tallies
 from tests.mutation.trial import KILLED, SURVIVED, Verdict
 
@@ -70,3 +71,37 @@ def test_what_is_in_the_ledger_is_tried_again_when_survivors_are(
     (row,) = map(json.loads, kept.FOUND.read_text("utf-8").splitlines())
     assert {name: row[name] for name in MUTANT} == MUTANT
     assert row["outcome"] == outcome
+
+
+CODE = """
+def first(a):
+    return a + 1
+
+
+def table():
+    return [1]
+
+
+TABLE = table()
+"""
+
+
+def test_a_mutant_is_known_by_its_own_function_whatever_changes_elsewhere(tmp_path: Path) -> None:
+    known = []
+    for name, code in (("before", CODE), ("after", CODE.replace("a + 1", "a - 1 + 2"))):
+        file = tmp_path / f"{name}.py"
+        file.write_text(code, "utf-8")
+        known.append({(one.site.part, one.number, one.operator): one.site.function for one in mutants(file)[1]})
+    before, after = known
+    assert {function for key, function in before.items() if key not in after} == {"first"}
+    assert set(before.values()) == {"first", "table", ""}
+
+
+def test_what_runs_as_a_module_is_loaded_is_loaded_anew_with_its_change(tmp_path: Path) -> None:
+    file = tmp_path / "code.py"
+    file.write_text(CODE, "utf-8")
+    assert {(one.site.function, one.site.body) for one in mutants(file)[1]} == {
+        ("first", True),
+        ("table", False),
+        ("", False),
+    }

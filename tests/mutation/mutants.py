@@ -33,8 +33,8 @@ def module_of(path: Path) -> str:
 class Site(NamedTuple):
     """A node that may be changed, the lines it and what is round it begin on (nearest first), and where it stands.
 
-    body: it runs when its function is called, not when the module is loaded. part: digest of the function, class or
-    other statement of the module that it stands in.
+    body: it runs when its function is called, and not when the module is loaded. part: digest of the function, class
+    or other statement of the module that it stands in.
     """
 
     node: cst.CSTNode
@@ -83,6 +83,7 @@ class _Sites(cst.CSTVisitor):
     def __init__(self, module: cst.Module) -> None:
         super().__init__()
         self.sites: list[Site] = []
+        self.called_at_load: set[str] = set()
         self._module = module
         self._part = ""
         self._names: list[str] = []
@@ -100,6 +101,8 @@ class _Sites(cst.CSTVisitor):
         self.sites.append(Site(node, lines, ".".join(self._names), self._in_body, self._part))
         if isinstance(node, cst.FunctionDef | cst.ClassDef):
             self._names.append(node.name.value)
+        if isinstance(node, cst.Call) and isinstance(node.func, cst.Name) and not self._in_body:
+            self.called_at_load.add(node.func.value)
         return True
 
     def on_leave(self, original_node: cst.CSTNode) -> None:
@@ -134,7 +137,8 @@ def sites(code: str) -> tuple[cst.Module, list[Site]]:
     wrapper = MetadataWrapper(cst.parse_module(code))
     visitor = _Sites(wrapper.module)
     wrapper.visit(visitor)
-    return wrapper.module, visitor.sites
+    late = [site._replace(body=site.body and site.function not in visitor.called_at_load) for site in visitor.sites]
+    return wrapper.module, late
 
 
 def mutants(path: Path) -> tuple[cst.Module, list[Mutant]]:

@@ -17,6 +17,9 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Locator, Page, Route, ViewportSize, expect
 from tests.browser.conftest import Watched
+from tests.faults.served import served
+
+from jambset.http.keys import entry_of
 
 ADVICE, RECHECK, HOUSE = "/v1/openings/advice", "/v1/openings/recheck", "/v1/houses/advice"
 PLANK = "carpet-and-plank"
@@ -715,6 +718,58 @@ def test_the_typescript_call_gives_the_answer_that_is_shown(watched: Watched) ->
     with page.expect_console_message() as said:
         page.evaluate(f"(async () => {{ {snippet} }})()")
     assert json.loads(said.value.text) == shown_json(page)
+
+
+# --- a service that asks for keys
+
+
+@pytest.fixture(scope="module")
+def keyed(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """Where a service answers that asks for the key "a-key"."""
+    with served(tmp_path_factory.mktemp("keyed"), keys=entry_of("page", "a-key")) as service:
+        yield f"http://127.0.0.1:{service.port}"
+
+
+def give_key(page: Page, key: str) -> None:
+    page.get_by_label("Key").fill(key)
+    page.get_by_role("button", name="Use this key").click()
+
+
+def test_where_a_key_is_asked_for_the_page_takes_one_and_goes_on(keyed: str, watched: Watched) -> None:
+    watched.origin, page = keyed, watched.page
+    page.goto(f"{keyed}/#{PLANK}")
+    expect(page.locator("#status")).to_contain_text("asks for a key")
+    found = Axe().run(page, options=AXE_OPTIONS).response["violations"]
+    assert [violation["id"] for violation in found] == []
+    give_key(page, "another")
+    expect(page.locator("#status")).to_contain_text("isn't one of those this service knows")
+    give_key(page, "a-key")
+    answered(page)
+    assert shown_json(page)["mark"] == PLANK_REQUEST["mark"]
+    expect(page.get_by_label("Key")).to_be_hidden()
+    assert page.evaluate(FOCUSED) == "answer"
+
+
+def test_the_key_is_kept_nowhere_and_the_calls_take_it_from_the_environment(
+    keyed: str, watched: Watched, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    watched.origin, page = keyed, watched.page
+    page.goto(f"{keyed}/#{PLANK}")
+    give_key(page, "a-key")
+    answered(page)
+    shown = page.content()
+    assert "a-key" not in shown
+    assert "Bearer ${process.env.KEY}" in shown
+    words, _ = ran_by_bash("export KEY=a-key\n" + (page.locator("#snippet-curl").text_content() or ""), tmp_path)
+    assert "Authorization: Bearer a-key" in words
+    monkeypatch.setenv("KEY", "a-key")
+    snippet = page.locator("#snippet-Python").text_content() or ""
+    ran = subprocess.run([sys.executable, "-c", snippet], capture_output=True, text=True, check=True, timeout=30)
+    assert json.loads(ran.stdout) == shown_json(page)
+    page.goto("about:blank")
+    page.go_back()
+    expect(page.get_by_label("Key")).to_be_visible()
+    assert page.evaluate("() => JSON.stringify([{ ...sessionStorage }, { ...localStorage }])").count("a-key") == 0
 
 
 def test_copying_works_without_the_clipboard_api(watched: Watched) -> None:

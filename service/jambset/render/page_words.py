@@ -97,6 +97,16 @@ _OWN: dict[str, tuple[str, str]] = {
         "El servicio respondió con el estado {status}.",
     ),
     "page.status.again": ("Try again", "Intentar de nuevo"),
+    "page.key.wanted": ("This service asks for a key.", "Este servicio pide una clave."),
+    "page.key": ("Key", "Clave"),
+    "page.key.hint": (
+        "From whoever runs this service. This page sends it with each call and forgets it when it is left or reloaded.",
+        (
+            "De quien opera este servicio. Esta página la envía con cada llamada y la olvida al cerrarse o volver a "
+            "cargarse."
+        ),
+    ),
+    "page.key.use": ("Use this key", "Usar esta clave"),
     # the decision
     "page.verdict.go": ("Go", "Adelante"),
     "page.verdict.go_with_trim": ("Go, and cut the leaf", "Adelante, recortando la hoja"),

@@ -7,7 +7,7 @@ import { showDrawing } from "./drawing.js";
 import { nameOf, showNumber } from "./rule_panel.js";
 import { at, textOf } from "./numbers.js";
 import { payloadEditor } from "./payload_editor.js";
-import { ADVICE, HOUSE, RECHECK, Refused, Unreachable, answerOf, ask, look } from "./service.js";
+import { ADVICE, HOUSE, RECHECK, Refused, Unreachable, answerOf, ask, isKeyed, look, useKey } from "./service.js";
 import { sheetButtons } from "./sheets.js";
 import { snippets } from "./snippets.js";
 import { whatChanged, whatIf } from "./what_if.js";
@@ -30,6 +30,7 @@ let asking = null;
 let waiting = 0;
 let picking = null;
 let begun = false;
+let withKey = () => {};
 
 const editor = payloadEditor({
   parent: byId("editor"),
@@ -78,12 +79,23 @@ function showFailure(fault) {
     const { errors, lang } = fault;
     showFaults(errors.map(({ pointer, detail }) => ({ ...editor.rangeOf(pointer), pointer, message: detail, lang })));
   }
-  stale(known ? inLanguage(fault.lang, fault.message) : say("status.not_shown"), again(fault, () => askSoon(0)));
+  failed(fault, known ? inLanguage(fault.lang, fault.message) : say("status.not_shown"), () => askSoon(0));
   if (!known) throw fault;
 }
 
-/** A button to ask once more, where that may help. */
-const again = ({ passes }, onclick) => passes && element("button", { type: "button", onclick }, say("status.again"));
+/** Say what failed, with the means to try again where that may help: a button, or the place for a key. */
+function failed(fault, text, retry) {
+  stale(fault.needsKey && !isKeyed() ? say("key.wanted") : text, fault.passes && element("button", { type: "button", onclick: retry }, say("status.again")));
+  if (!fault.needsKey) return;
+  withKey = retry;
+  byId("key-form").hidden = false;
+}
+
+byId("key-form").addEventListener("submit", (event) => {
+  event.preventDefault();
+  useKey(byId("key").value);
+  withKey();
+});
 
 // --- showing
 
@@ -102,6 +114,7 @@ async function showAnswer(received, text, signal) {
   baseline ??= received;
   answerPart.classList.remove("stale");
   tell(byId("status"), say("status.answered"));
+  takeKeyForm();
   keepFocus(byId("numbers"), () => fill(byId("numbers"), received.house === undefined && numbers(received)));
   byId("numbers-part").hidden = received.house !== undefined;
   fill(byId("verdict"), ...verdict(received));
@@ -112,6 +125,15 @@ async function showAnswer(received, text, signal) {
   showCalls(text);
   await draw(received, text, signal);
   if (!signal.aborted) busy(false);
+}
+
+/** Take the place for a key away once it was the right one; whoever wrote it there goes on with the answer. */
+function takeKeyForm() {
+  const form = byId("key-form");
+  const wrote = form.contains(document.activeElement);
+  form.reset();
+  form.hidden = true;
+  if (wrote) answerPart.focus();
 }
 
 /** Fill a part anew; a number that had the focus has it again. */
@@ -150,7 +172,7 @@ function showFaults(faults) {
 const goToPointer = (pointer) => editor.goTo(editor.rangeOf(pointer).from);
 
 function showCalls(text) {
-  const made = snippets({ origin: location.origin, call: call.value, text, language: LANGUAGE });
+  const made = snippets({ origin: location.origin, call: call.value, text, language: LANGUAGE, keyed: isKeyed() });
   for (const [name, snippet] of Object.entries(made)) tell(byId(`snippet-${name}`), snippet);
 }
 
@@ -181,7 +203,7 @@ async function pick(id) {
     editor.replace(JSON.stringify(picked.request, null, 2));
     askSoon(0);
   } catch (fault) {
-    if (!signal.aborted) stale(inLanguage(fault.lang, fault.message), again(fault, () => pick(id)));
+    if (!signal.aborted) failed(fault, inLanguage(fault.lang, fault.message), () => pick(id));
   }
 }
 
@@ -240,7 +262,6 @@ function announceCopy(text) {
 }
 
 async function begin() {
-  addCopyButtons();
   try {
     const [{ scenarios, lang }, { materials, lang: ofFinishes }, { rule_sets: sets }] = await Promise.all(
       ["/v1/sandbox", "/v1/finishes", "/v1/rule-sets"].map((path) => look(path)),
@@ -254,7 +275,7 @@ async function begin() {
     contract = await look("/openapi.json");
     byId("editor-hint").hidden = false;
   } catch (fault) {
-    stale(inLanguage(fault.lang, fault.message), element("button", { type: "button", onclick: () => location.reload() }, say("status.again")));
+    failed(fault, inLanguage(fault.lang, fault.message), begin);
   }
 }
 
@@ -270,4 +291,5 @@ async function start(scenarios) {
   editor.replace(kept.text);
 }
 
+addCopyButtons();
 begin();

@@ -5,16 +5,27 @@ export const ADVICE = "/v1/openings/advice";
 export const RECHECK = "/v1/openings/recheck";
 export const HOUSE = "/v1/houses/advice";
 
+let key = "";
+
+/** Send a key with every call from now on. It is kept nowhere else, and gone with the page. */
+export function useKey(given) {
+  key = given;
+}
+
+/** Whether calls are made with a key. */
+export const isKeyed = () => key !== "";
+
 const PATIENCE_MS = 30_000;
 /** The language of what isn't said to be in another: problems, and what is looked up. */
 export const WRITTEN_IN = "en";
 
 /** Statuses after which the contract says that the same may be sent again. */
 const PASSING = new Set([408, 429, 500, 502, 503, 504]);
+const UNAUTHORIZED = 401;
 
 /**
  * A refusal in the service's own words. lang: their language; errors: its fields at fault, each with pointer, code and
- * detail; passes: whether the same may be answered later.
+ * detail; passes: whether the same may be answered later; needsKey: whether it may be with a key, or with another.
  */
 export class Refused extends Error {
   constructor(problem, status) {
@@ -22,6 +33,7 @@ export class Refused extends Error {
     this.lang = problem.lang ?? WRITTEN_IN;
     this.errors = problem.errors ?? [];
     this.passes = PASSING.has(status);
+    this.needsKey = status === UNAUTHORIZED;
   }
 }
 
@@ -54,7 +66,8 @@ export async function answerOf(reply, signal) {
 async function send(path, { headers, signal, ...rest }) {
   const patience = AbortSignal.timeout(PATIENCE_MS);
   const either = signal ? AbortSignal.any([signal, patience]) : patience;
-  const reply = await reached(path, { ...rest, headers: { ...headers, "Accept-Language": LANGUAGE }, signal: either }, signal);
+  const own = { "Accept-Language": LANGUAGE, ...(isKeyed() && { Authorization: `Bearer ${key}` }) };
+  const reply = await reached(path, { ...rest, headers: { ...headers, ...own }, signal: either }, signal);
   if (!reply.ok) throw new Refused(await problemOf(reply), reply.status);
   return reply;
 }

@@ -1,23 +1,26 @@
 // The call that an answer came from, as a reader can run it: the shell, Python's and TypeScript's own means.
 
-/** Snippets by name. call: address; text: the body as it is sent; origin: of the service; language: of its prose. */
-export function snippets({ origin, call, text, language }) {
+/**
+ * Snippets by name. call: address; text: the body as it is sent; origin: of the service; language: of its prose; keyed:
+ * whether a key is sent, which snippets take from KEY in the environment.
+ */
+export function snippets({ origin, call, text, language, keyed }) {
   const value = JSON.parse(text);
   const url = `${origin}${call}`;
   return {
-    curl: curl(url, text, language),
-    Python: python(url, value, language),
-    TypeScript: typescript(url, value, language),
+    curl: curl(url, text, language, keyed),
+    Python: python(url, value, language, keyed),
+    TypeScript: typescript(url, value, language, keyed),
   };
 }
 
 /** The body goes in by the shell's standard input: as a word it may be no longer than 128 KiB, and houses are. */
-function curl(url, text, language) {
+function curl(url, text, language, keyed) {
   return `curl -sS ${quoted(url)} \\
   -H 'Content-Type: application/json' \\
   -H 'Accept: application/json' \\
   -H 'Accept-Language: ${language}' \\
-  --data-binary @- <<'${END}'
+${keyed ? `  -H "Authorization: Bearer $KEY" \\\n` : ""}  --data-binary @- <<'${END}'
 ${text}
 ${END}
 `;
@@ -29,13 +32,13 @@ const END = "END";
 /** A text as one word of a POSIX shell. */
 const quoted = (text) => `'${text.replaceAll("'", `'\\''`)}'`;
 
-function python(url, value, language) {
+function python(url, value, language, keyed) {
   return `import json
-import urllib.request
+${keyed ? "import os\n" : ""}import urllib.request
 
 body = ${pythonValue(value, "")}
 headers = {"Content-Type": "application/json", "Accept": "application/json", "Accept-Language": "${language}"}
-request = urllib.request.Request(${JSON.stringify(url)}, data=json.dumps(body).encode(), headers=headers)
+${keyed ? `headers["Authorization"] = "Bearer " + os.environ["KEY"]\n` : ""}request = urllib.request.Request(${JSON.stringify(url)}, data=json.dumps(body).encode(), headers=headers)
 with urllib.request.urlopen(request, timeout=30) as reply:
     answer = json.load(reply)
 print(json.dumps(answer, indent=2))
@@ -54,9 +57,10 @@ function pythonValue(value, indent) {
   return parts.length ? `${open}\n${parts.map((part) => `${deeper}${part},\n`).join("")}${indent}${close}` : open + close;
 }
 
-function typescript(url, value, language) {
+function typescript(url, value, language, keyed) {
+  const own = keyed ? `, Authorization: \`Bearer \${process.env.KEY}\`` : "";
   return `const body = ${JSON.stringify(value, null, 2)};
-const headers = { "Content-Type": "application/json", Accept: "application/json", "Accept-Language": "${language}" };
+const headers = { "Content-Type": "application/json", Accept: "application/json", "Accept-Language": "${language}"${own} };
 const reply = await fetch(${JSON.stringify(url)}, { method: "POST", headers, body: JSON.stringify(body) });
 const answer = await reply.json();
 if (!reply.ok) throw new Error(JSON.stringify(answer));

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Iterator
 
 from jambset.engine import asks, handling
 from jambset.engine.answers import is_open
-from jambset.engine.checks import short
+from jambset.engine.checks import MOVES_AIR, short
 from jambset.engine.lines import FAIL
 from jambset.engine.remedies_of_room import change_piece, grille, raise_floor, seal
 from jambset.engine.remedies_of_unit import cover, fill, reset, trim
@@ -63,12 +63,14 @@ def chains(found: Judged, shop: Shop) -> tuple[Chain, ...]:
 
     Of a door that holds back fire or smoke, what opens the gap under its leaf for air comes after what leaves as
     little missed and doesn't: that gap is to be as small as practicable, and a wall can pass air with a damper.
-    Nothing is told that leaves more missed than it mends, or that misses a rule of law or standard met before; what
-    mends only if a listing says so is told last, its rule left as missed.
+    Nothing is told that leaves more missed than it mends, that misses a rule of law or standard met before, or that
+    takes a room's air for a wish; what mends only if a listing says so is told last, its rule left as missed.
     """
     alone: list[Chain] = [(step,) for step in _offers(found, shop)]
     better = [
-        chain for chain in alone if _helps(chain, found) and _is_lawful(chain, found) and not _sinks(chain, found)
+        chain
+        for chain in alone
+        if _helps(chain, found) and _is_lawful(chain, found) and not _sinks(chain, found) and not _starves(chain, found)
     ]
     if found.firm:
         whole = [minutes(chain) for chain in better if is_whole(chain) and not opens_for_air(chain)]
@@ -91,6 +93,12 @@ def _sinks(chain: Chain, found: Judged) -> bool:
     more = [(c.force, after.get(_place(c), 0) - before.get(_place(c), 0)) for c in found.checks]
     changed = [(force, by) for force, by in more if by]
     return any(by > 0 and (not place or force in LAWFUL) for place, (force, by) in enumerate(changed))
+
+
+def _starves(chain: Chain, found: Judged) -> bool:
+    """Whether it narrows the gap that a room's air passes by, where nothing firmer than a wish is missed."""
+    passes = found.result.at.air.supply is not None or not MOVES_AIR.isdisjoint(found.facts.duties)
+    return passes and not found.firm and (chain[-1].after.result.slot or 0) < (found.result.slot or 0)
 
 
 def _lacking(judged: Judged) -> dict[tuple[str, object], float]:

@@ -1386,6 +1386,25 @@ def test_a_seal_dims_the_light_below_a_leaf_that_stands_high() -> None:
     assert answer.tasks == ()
 
 
+@pytest.mark.parametrize(
+    "air",
+    [
+        {"duties": ["transfer_air"], "air": {"supply_flow": "80 cfm"}},
+        {"duties": ["transfer_air"]},
+        {"duties": ["exhaust_makeup"], "air": {"supply_flow": "50 cfm"}},
+        {"air": {"supply_flow": "80 cfm"}},
+    ],
+)
+def test_no_room_loses_its_air_for_a_wish(air: Wire) -> None:
+    """The same leaf, now the way of a room's air: what closes the gap takes what the room breathes by.
+
+    Common practice, no source.
+    """
+    answer = rechecked({**was_set(**air), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "1 1/2 in"}})
+    assert "gap.most" in answer.do_nothing.leaves
+    assert {"bottom_seal", "raise_floor"}.isdisjoint(kinds(answer))
+
+
 def test_a_gap_too_wide_for_fire_is_the_floors_whatever_is_fitted() -> None:
     """7/8 in over plank, 3/4 in allowed: a seal of 5/8 in would leave 1/4 in, which counts for nothing here."""
     request = {**was_set(leaf={"core": "solid", "fire_minutes": 20}), "frame": {}}

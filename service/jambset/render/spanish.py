@@ -1476,14 +1476,16 @@ TERMS: dict[str, str] = {
         "productos certificados para una holgura mayor siguen su certificación."
     ),
     (
-        "Carry the air by a transfer grille, a jump duct or a ducted return in the wall instead of a wider gap. Fix "
-        "too wide a gap with a listed product under the door, a higher floor or another leaf; or with a sill under the "
-        "closed leaf if the authority counts the gap to it, which is not done here."
+        "Fix too wide a gap with a listed product under the door, a higher floor or another leaf; or with a sill under "
+        "the closed leaf if the authority counts the gap to it, which is not done here. Carry air by a transfer "
+        "grille, a jump duct or a ducted return in the wall, but none to or from a garage or a room with a "
+        "fuel-burning appliance."
     ): (
-        "Lleve el aire por una rejilla de transferencia, un ducto de paso (jump duct) o un retorno por ducto en la "
-        "pared, en vez de una holgura mayor. Una holgura demasiado grande se corrige con un producto certificado "
-        "debajo de la puerta, un piso que quede más alto u otra hoja; con un umbral (sill) debajo de la hoja cerrada "
-        "si la autoridad competente mide la holgura hasta él, lo que aquí no se hace."
+        "Una holgura demasiado grande se corrige con un producto certificado debajo de la puerta, un piso que quede "
+        "más alto u otra hoja; con un umbral (sill) debajo de la hoja cerrada si la autoridad competente mide la "
+        "holgura hasta él, lo que aquí no se hace. Lleve el aire por una rejilla de transferencia, un ducto de paso "
+        "(jump duct) o un retorno por ducto en la pared, pero ninguno hacia o desde un garaje o un cuarto con un "
+        "aparato que quema combustible."
     ),
     "Trim of a wood or composite fire door": "Recorte de una puerta cortafuego de madera o compuesta",
     (

@@ -18,6 +18,7 @@ PLANK = floor("vinyl_plank 1/4 in")
 WOOD = floor("engineered_wood 1/2 in")
 GUARDED = ["fire_label", "smoke_control", "fuel_burning_room", "garage_to_house"]
 """Against fire, smoke, and what comes from an appliance or a garage."""
+SLAB = floor("sealed_concrete 0 in")
 SOLID = door(leaf={"core": "solid", "thickness": "1 3/4 in"})
 
 
@@ -259,6 +260,16 @@ def test_nothing_opens_the_wall_beside_a_door_to_a_garage(place: str) -> None:
     assert [{c["rules"][0] for c in one["conflicts"]} for one in told.values()] == [barred, barred, set()]
     assert [one["verdict"] for one in told.values()][:2] == ["conflict", "conflict"]
     assert all("Close the opening" in c["ways_out"][0]["text"] for c in told["grille"]["conflicts"])
+
+
+@pytest.mark.parametrize("duty", ["garage_to_house", "fuel_burning_room"])
+def test_no_way_out_of_a_fire_gap_lets_air_pass_to_a_garage_or_a_furnace(duty: str) -> None:
+    # IMC 601.5 as quoted: no return air from a garage or a furnace room
+    rated = door(SOLID, leaf={"fire_minutes": 20}, duties=[duty], frame={"undercut": "1/2 in"})
+    stepped = door(rated, pull_side=floor("backer_board 1/4 in", "ceramic_tile 9/16 in"), push_side=SLAB)
+    opened = [text for text in ways(stepped) if "grille" in text]
+    assert opened
+    assert all("none to or from a garage or a room with a fuel-burning appliance" in text for text in opened)
 
 
 def test_a_permit_older_than_the_code_read_opens_no_garage_wall() -> None:

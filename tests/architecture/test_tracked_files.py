@@ -69,3 +69,12 @@ def test_no_file_speaks_of_media_the_project_does_not_have() -> None:
 )
 def test_each_pattern_finds_what_it_is_for(pattern: str, text: str) -> None:
     assert re.search(pattern, text)
+
+
+def test_no_document_has_a_paragraph_of_one_name_twice() -> None:
+    """What merging two edits of one paragraph leaves behind: both, and a reader who doesn't know which holds."""
+    documents = [file for file in _files() if file.suffix == ".md"]
+    assert ROOT / "DEVELOPERS.md" in documents
+    for document in documents:
+        names = re.findall(r"^(?:#+ .+|\*\*[^*]+\*\*(?=:))", document.read_text("utf-8"), re.MULTILINE)
+        assert len(names) == len(set(names)), document.name

@@ -54,6 +54,9 @@ def _findings(check: Check, judged: Judged) -> Iterator[Keyed]:
         yield _told("much_air" if much else "wide", check, judged, check.side)
     elif check.quantity == Measured.LEG_COVER and isinstance(check.actual, Length) and check.actual < 0:
         yield from _legs(check, judged)
+    elif check.quantity == Measured.TRIM:
+        code = "overcut.listed" if rule.topic is Topic.FIRE else "overcut"
+        yield _told("other", check, judged, check.rule, code=code)
     elif check.quantity in AIR:
         yield _told("little_air", check, judged, check.quantity)
     else:
@@ -72,11 +75,11 @@ def _under(check: Check, judged: Judged) -> Keyed:
     )
 
 
-def _told(kind: str, check: Check, judged: Judged, *same: object) -> Keyed:
+def _told(kind: str, check: Check, judged: Judged, *same: object, code: str = "") -> Keyed:
     short = shortfall(check)
     rule = judged.result.at.regime.by_id[check.rule].rule
     text = Phrase(
-        f"finding.{kind}" if short is not UNSET else "finding.unmet",
+        f"finding.{code or kind}" if short is not UNSET else "finding.unmet",
         rule=Term(rule.title),
         amount=short,
         actual=check.actual,

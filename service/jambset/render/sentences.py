@@ -455,6 +455,14 @@ ENGLISH: dict[str, str] = {
     "finding.shows_leg": "The {leg} ends {amount} above the finish {where}: daylight shows.",
     "finding.little_air": "Too little air passes the closed door: “{rule}” is missed by {amount}.",
     "finding.edge": "The change in level in the doorway isn't right: “{rule}” is missed by {amount}.",
+    "finding.overcut": (
+        "{amount} more is cut off the leaf than “{rule}” allows: fit a new bottom rail or hang another leaf, unless "
+        "the door supplier says that what is left holds."
+    ),
+    "finding.overcut.listed": (
+        "{amount} more is cut off the leaf than “{rule}” allows. Whether its label still holds is for its listing to "
+        "say: ask the door supplier, and expect another leaf."
+    ),
     "finding.other": "“{rule}” is missed by {amount}.",
     "finding.unmet": "“{rule}” isn't met.",
     "remedy.trim.in_place": (

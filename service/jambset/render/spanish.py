@@ -605,6 +605,14 @@ SENTENCES: dict[str, str] = {
         "El cambio de nivel en el paso de la puerta no es el correcto: “{rule}” no se cumple por una diferencia de "
         "{amount}."
     ),
+    "finding.overcut": (
+        "A la hoja se le cortó {amount} más de lo que permite “{rule}”: ponga un travesaño inferior nuevo o cuelgue "
+        "otra hoja, salvo que el proveedor de la puerta diga que lo que queda aguanta."
+    ),
+    "finding.overcut.listed": (
+        "A la hoja se le cortó {amount} más de lo que permite “{rule}”. Si su etiqueta todavía vale lo dice su "
+        "certificación: pregunte al proveedor de la puerta y cuente con otra hoja."
+    ),
     "finding.other": "“{rule}” no se cumple por una diferencia de {amount}.",
     "finding.unmet": "“{rule}” no se cumple.",
     "remedy.trim.in_place": (

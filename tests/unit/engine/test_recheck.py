@@ -1387,6 +1387,22 @@ def test_a_seal_dims_the_light_below_a_leaf_that_stands_high() -> None:
 
 
 @pytest.mark.parametrize(
+    ("leaf", "undercut", "finding", "way"),
+    [
+        # 5/8 in off where 1/2 in may come off: common practice, no source
+        ({}, "3/8 in", "finding.overcut", "fit a new bottom rail or hang another leaf"),
+        # 7/8 in off where NFPA 80, 4.1.3 as quoted leaves 3/4 in to the site
+        ({"core": "solid", "fire_minutes": 20}, "1/8 in", "finding.overcut.listed", "for its listing to say"),
+    ],
+)
+def test_who_finds_a_leaf_cut_too_far_is_told_what_to_do(leaf: Wire, undercut: str, finding: str, way: str) -> None:
+    request = was_set(leaf=leaf, frame={"undercut": undercut})
+    found = next(found for found in rechecked(request).findings if found.text.code == finding)
+    assert found.amount == ticks("1/8 in")
+    assert way in next(one["text"] for one in answered(request)["findings"] if one["rule"] == found.rule)
+
+
+@pytest.mark.parametrize(
     "air",
     [
         {"duties": ["transfer_air"], "air": {"supply_flow": "80 cfm"}},

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from functools import cache, lru_cache
+from math import inf
 from typing import NamedTuple
 
 from msgspec import UNSET
@@ -472,12 +473,22 @@ def _air_questions(result: Result, checks: tuple[Check, ...]) -> Iterator[Questi
         yield Question(
             code="pressure_limit_unknown",
             ask=Asked.HVAC_CONTRACTOR,
-            text=Phrase("ask.pressure_limit"),
+            text=_ask_limit(result),
             pointer="#/air/pressure_limit",
             holds=(Phase.AIR,),
         )
     if moves and _wishes_air(result, checks):
         yield _air_short(result.at.air, result.slot or 0)
+
+
+def _ask_limit(result: Result) -> Phrase:
+    """What pressure is allowed, with what it comes to here: who designs the air sees where that is far too much."""
+    supply, pressure = result.at.air.supply, result.pressure
+    if supply is None or pressure is None:
+        return Phrase("ask.pressure_limit")
+    if pressure == inf:
+        return Phrase("ask.pressure_limit.beyond", supply=Flow(supply), most=Pressure(Pressure.GREATEST))
+    return Phrase("ask.pressure_limit.at", supply=Flow(supply), pressure=Pressure(pressure))
 
 
 def _wishes_air(result: Result, checks: tuple[Check, ...]) -> bool:

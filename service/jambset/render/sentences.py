@@ -374,6 +374,13 @@ ENGLISH: dict[str, str] = {
         "{short} go?"
     ),
     "ask.pressure_limit": "What pressure across the closed door does the air design allow?",
+    "ask.pressure_limit.at": (
+        "What pressure across the closed door does the air design allow? At {supply} it is {pressure} here."
+    ),
+    "ask.pressure_limit.beyond": (
+        "What pressure across the closed door does the air design allow? At {supply} it would be over {most} here: so "
+        "little is open. Which other way does that air go?"
+    ),
     # house
     "house.summary": (
         "{openings}: {ready} can be set as advised, {hold} on hold, {conflict} in conflict, {refused} refused. "

@@ -500,6 +500,13 @@ SENTENCES: dict[str, str] = {
         "pasa lo demás, {short}?"
     ),
     "ask.pressure_limit": "¿Qué presión a través de la puerta cerrada permite el diseño de aire?",
+    "ask.pressure_limit.at": (
+        "¿Qué presión a través de la puerta cerrada permite el diseño de aire? Con {supply} aquí es de {pressure}."
+    ),
+    "ask.pressure_limit.beyond": (
+        "¿Qué presión a través de la puerta cerrada permite el diseño de aire? Con {supply} aquí pasaría de {most}: "
+        "así de poco queda abierto. ¿Por qué otra vía va ese aire?"
+    ),
     # house
     "house.summary": (
         "{openings}: listos para colocar como se aconseja, {ready}; en espera, {hold}; en conflicto, {conflict}; "

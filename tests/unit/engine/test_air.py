@@ -254,6 +254,21 @@ def test_who_moves_air_is_asked_for_flow_and_limit() -> None:
     assert codes == {"supply_flow_unknown": ("air",), "pressure_limit_unknown": ("air",)}
 
 
+@pytest.mark.parametrize(
+    ("flow", "here"),
+    [
+        # 3/4 in under 30 in, 0.607 of it: 0.00881 m2, so 2.14 m/s and 1.2042 / 2 x 2.14 ** 2
+        ("40 cfm", "At 40.0 cfm it is 2.8 Pa here."),
+        # 10.7 m/s, 69 Pa
+        ("200 cfm", "At 200.0 cfm it would be over 50.0 Pa here: so little is open. Which other way does that air go?"),
+    ],
+)
+def test_who_is_asked_for_a_limit_is_told_what_the_pressure_comes_to(flow: str, here: str) -> None:
+    fan = door(PLANKS, duties=["exhaust_makeup"], air={"supply_flow": flow})
+    (asked,) = (q for q in advised(fan)["questions"] if q["code"] == "pressure_limit_unknown")
+    assert asked["text"].endswith(here)
+
+
 FIRE = "Make no opening in the labelled leaf. Where the wall is rated for fire, the opening in it needs a fire damper"
 SMOKE = "Make no opening in the leaf of a smoke door. Where the wall has to hold back smoke, the opening in it needs a"
 

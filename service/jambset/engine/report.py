@@ -14,6 +14,7 @@ from jambset.engine.decide import AFTER_FLOOR, Cut, Decision
 from jambset.engine.facts import Facts, Pass, SideFacts, narrow_by
 from jambset.engine.floors import Floor
 from jambset.engine.handling import mass_range
+from jambset.engine.lines import is_firm
 from jambset.engine.swing import Ground
 from jambset.engine.words import if_listed, joined, leaves, leg_names, quoted, side_word, stands, subfloor
 from jambset.model.advice import (
@@ -73,6 +74,7 @@ def order(result: Result) -> Order:
         present=Length(decision.undercut or 0),
         leaves=leaves(facts),
         hole=Length(ceil_to(order_height(result) + result.at.regime.head_space, step=facts.grid.step)),
+        room=Length(0 if facts.header is None else facts.header - order_height(result)),
     )
     return Order(undercut_to_order=Length(needed), why=why)
 
@@ -85,10 +87,17 @@ def _order_code(result: Result, *, given: bool) -> str:
         return "order.lost"
     if header is not None and header < order_height(result) + result.at.regime.head_space:
         weighed = "" if given or not result.at.facts.weighed else ".weighed"
-        return f"order.{'short' if given or not differs else 'lower'}{weighed}"
+        if not given and differs:
+            return f"order.lower{weighed}"
+        return f"order.{'tight' if header >= order_height(result) + _least_shims(result) else 'short'}{weighed}"
     if any(_is_missed(rule, result) for rule in decision.order_lost):
         return "order.lost"
     return _present_code(result) if given and differs else _wanted_code(decision, given=given)
+
+
+def _least_shims(result: Result) -> int:
+    """Room over the head that a unit needs; what else is wanted there is a wish [ticks]."""
+    return max([int(a.limit or 0) for a in result.at.regime.head_rules if is_firm(a.rule)], default=0)
 
 
 def _wanted_code(decision: Decision, *, given: bool) -> str:

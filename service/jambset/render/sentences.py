@@ -82,6 +82,14 @@ ENGLISH: dict[str, str] = {
     "order.short": (
         "A unit with {undercut} undercut leaves {leaves} uncut over these floors, and needs a rough opening of {hole}."
     ),
+    "order.tight": (
+        "A unit with {undercut} undercut leaves {leaves} uncut over these floors and goes in under the present header, "
+        "with {room} to shim; a rough opening of {hole} would give the room that is wanted."
+    ),
+    "order.tight.weighed": (
+        "A unit with {undercut} undercut takes the least work over all possible floors and goes in under the present "
+        "header, with {room} to shim; a rough opening of {hole} would give the room that is wanted."
+    ),
     "order.lower": (
         "A unit with {undercut} undercut leaves {leaves} uncut over these floors, and needs a rough opening of {hole}; "
         "the present header allows {present} at most. Get the framer's answer before you order."

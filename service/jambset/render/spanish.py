@@ -148,6 +148,15 @@ SENTENCES: dict[str, str] = {
         "Una unidad con {undercut} de rebaje inferior deja {leaves} sin cortar sobre estos pisos y necesita un vano en "
         "bruto de {hole}."
     ),
+    "order.tight": (
+        "Una unidad con {undercut} de rebaje inferior deja {leaves} sin cortar sobre estos pisos y entra bajo el "
+        "dintel actual, con {room} para cuñas; un vano en bruto de {hole} daría el espacio que se desea."
+    ),
+    "order.tight.weighed": (
+        "Una unidad con {undercut} de rebaje inferior es la que menos trabajo da, contando todos los pisos que pueden "
+        "venir, y entra bajo el dintel actual, con {room} para cuñas; un vano en bruto de {hole} daría el espacio que "
+        "se desea."
+    ),
     "order.lower": (
         "Una unidad con {undercut} de rebaje inferior deja {leaves} sin cortar sobre estos pisos y necesita un vano en "
         "bruto de {hole}; el dintel actual deja entrar una con {present} y no más. Que responda el carpintero de "

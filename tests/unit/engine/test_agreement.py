@@ -298,6 +298,21 @@ def test_the_hole_for_another_unit_is_told_as_that_unit_would_stand() -> None:
     assert "needs a rough opening of 81 15/16 in" in there["order"]["why"]
 
 
+@pytest.mark.parametrize(
+    ("height", "told"),
+    [
+        # carpet of 15/16 in: 1 1/2 in of undercut, 80 in, 1/8 in and 11/16 in make 82 5/16 in; 1/8 in takes a shim,
+        # 1/4 in is wished for: common practice, no source
+        ("82 3/8 in", "and needs a rough opening of 82 9/16 in"),
+        ("82 7/16 in", "with 1/8 in to shim; a rough opening of 82 9/16 in would give the room that is wanted"),
+        ("82 1/2 in", "with 3/16 in to shim; a rough opening of 82 9/16 in would give the room that is wanted"),
+    ],
+)
+def test_no_unit_that_goes_in_is_said_to_need_a_higher_opening(height: str, told: str) -> None:
+    for frame in ({}, {"state": "to_order", "undercut": None}):
+        assert told in advice(CARPET, rough_opening={"height": height}, frame=frame)["order"]["why"]
+
+
 def test_a_unit_whose_legs_show_is_not_told_to_do() -> None:
     # steel isn't cut: over 3/4 in of wood a 1/2 in undercut lifts the legs above the plank on the other side
     engineered = floor("engineered_wood 3/4 in")

@@ -257,13 +257,18 @@ def trims(house: Wire, words: Words) -> tuple[Table, ...]:
             words.code(line["leaf"]),
             text(line, "trim"),
             f"{words.code(line['when'])}, {words.code(line['where'])}",
-            ends_of(line["gauge_block"], words) if "gauge_block" in line else NOTHING,
+            _gauge(line["gauge_block"], words) if "gauge_block" in line else NOTHING,
             text(line, "height_after"),
             words("yes") if line["hold"] else NOTHING,
         )
         for line in house["trim_list"]
     )
-    return table(heads, rows, (1, 2, 2, 2, 4, 3, 2.4, 1.6))
+    return table(heads, rows, (1, 1.6, 1.8, 1.6, 4, 3.8, 2.2, 1.6))
+
+
+def _gauge(block: Wire, words: Words) -> str:
+    """Heights of a block and what it stands on: of a list of blocks on two, none is good without that."""
+    return words("gauge_on", ends=ends_of(block, words), on=words.code(block["stands_on"]))
 
 
 def order_list(house: Wire, words: Words) -> tuple[Table, ...]:

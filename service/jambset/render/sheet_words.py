@@ -177,6 +177,7 @@ SHEET: dict[str, tuple[str, str]] = {
         "hinge end {hinge}, free end {free}",
         "extremo de bisagras {hinge}, extremo libre {free}",
     ),
+    "sheet.gauge_on": ("{ends} on the {on}", "{ends} sobre el {on}"),
     "sheet.n.gauge_second": (
         "Second leaf: gauge block on the {on}, at {angle}°",
         "Segunda hoja: taco de medida sobre el {on}, a {angle}°",

@@ -128,7 +128,17 @@ def test_gauge_blocks_of_two_heights_say_which_stands_at_the_hinges() -> None:
     (row,) = table(
         house_sheet(answered({"house": "one", "openings": [hung]}), ENGLISH), "Leaves to cut, in cutting order"
     ).rows
-    assert ends in row
+    assert f"{ends} on the subfloor" in row
+
+
+def test_a_cutting_list_says_of_each_gauge_block_what_it_stands_on() -> None:
+    """One leaf is cut from the subfloor on the bench, the other hung, once its floor lies: 15/16 in of it apart."""
+    side: dict[str, Any] = floor("carpet_cushion 7/16 in", "carpet")
+    side = {**side, "could_become": [{**floor("vinyl_plank"), "weight": 0.3}]}
+    two = {"house": "two", "openings": [DEN, door(DEN, mark="D02", pull_side=side)]}
+    rows = table(house_sheet(answered(two), ENGLISH), "Leaves to cut, in cutting order").rows
+    ends = [cell.partition(" in on the ")[2] for row in rows for cell in row if " on the " in cell]
+    assert [end for end in ends if end] == ["subfloor", "finish"]
 
 
 def test_out_of_level_heights_are_told_above_the_highest_subfloor_under_the_legs() -> None:

@@ -89,9 +89,11 @@ def _cut_numbers(advice: Wire, words: Words) -> Iterator[Pair]:
     trim = text(leaf, name)
     where = f" ({words.code(leaf['where'])})" if "where" in leaf and trim != NOTHING else ""
     yield words("n.trim.each" if name == "trim" and advice["taken"]["leaves"] > 1 else f"n.{name}"), trim + where
+    hung = ".check" if leaf["when"] == "before_hanging" else ""  # blocks are for a leaf that hangs
     for name, gauge in (("n.gauge", leaf.get("gauge_block")), ("n.gauge_second", leaf.get("second_gauge_block"))):
         if gauge is not None:
-            yield words(name, on=words.code(gauge["stands_on"]), angle=f"{gauge['angle']:g}"), ends_of(gauge, words)
+            told = words(name + hung, on=words.code(gauge["stands_on"]), angle=f"{gauge['angle']:g}")
+            yield told, ends_of(gauge, words)
     yield words("n.plunge"), text(leaf, "plunge_depth")
     yield words("n.height_after"), text(leaf, "height_after")
 

@@ -173,6 +173,10 @@ SHEET: dict[str, tuple[str, str]] = {
     "sheet.n.trim_rest": ("Cut off what is left", "Cortar lo que falta"),
     "sheet.n.trim_now": ("Cut off now", "Cortar ahora"),
     "sheet.n.gauge": ("Gauge block on the {on}, leaf at {angle}°", "Taco de medida sobre el {on}, hoja a {angle}°"),
+    "sheet.n.gauge.check": (
+        "Check once hung: gauge block on the {on}, leaf at {angle}°",
+        "Compruebe una vez colgada: taco de medida sobre el {on}, hoja a {angle}°",
+    ),
     "sheet.gauge_ends": (
         "hinge end {hinge}, free end {free}",
         "extremo de bisagras {hinge}, extremo libre {free}",
@@ -181,6 +185,10 @@ SHEET: dict[str, tuple[str, str]] = {
     "sheet.n.gauge_second": (
         "Second leaf: gauge block on the {on}, at {angle}°",
         "Segunda hoja: taco de medida sobre el {on}, a {angle}°",
+    ),
+    "sheet.n.gauge_second.check": (
+        "Second leaf, check once hung: gauge block on the {on}, at {angle}°",
+        "Segunda hoja, compruebe una vez colgada: taco de medida sobre el {on}, a {angle}°",
     ),
     "sheet.n.plunge": ("Plunge depth", "Profundidad de corte"),
     "sheet.n.height_after": ("Leaf height after", "Altura de la hoja después"),

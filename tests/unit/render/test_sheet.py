@@ -73,7 +73,7 @@ def test_an_opening_is_told_in_working_order_each_step_with_its_numbers() -> Non
     cut, set_, undercut, piece, check = glance.steps
     assert cut.numbers[:2] == (
         ("Cut off the leaf", "1/2 in (on the bench)"),
-        ("Gauge block on the subfloor, leaf at 90°", "1 1/2 in"),
+        ("Check once hung: gauge block on the subfloor, leaf at 90°", "1 1/2 in"),
     )
     assert dict(set_.numbers)["Block under hinge leg"] == "none, on the subfloor"
     assert undercut.numbers == (("Cut legs and casing at, push side", "5/16 in"),)
@@ -116,6 +116,14 @@ def test_an_edge_is_told_with_what_may_stand_upright_below_its_bevel() -> None:
     assert piece["bevel, rise : run"] == "1/4 in : 1/2 in"
 
 
+def test_a_leaf_that_hangs_already_is_cut_at_the_height_of_its_gauge_block() -> None:
+    """A leaf on the bench is measured; blocks are for one that hangs (common practice, no source)."""
+    hung = advised(door(DEN, frame={"undercut": "1 in", "state": "set", "foot": "0 in"}))
+    (glance,) = cards(opening_sheet(hung, ENGLISH))
+    (cut,) = [dict(step.numbers) for step in glance.steps if "Cut off the leaf" in dict(step.numbers)]
+    assert cut["Gauge block on the subfloor, leaf at 90°"] == "1 1/2 in"
+
+
 def test_gauge_blocks_of_two_heights_say_which_stands_at_the_hinges() -> None:
     """By hand: at 90° the free end of 30 in is over a subfloor 30/60 of 1 in higher, so its block is 1/2 in less."""
     sloping = {"kind": "slope", "rise": "1 in", "run": "60 in", "direction": 90}
@@ -124,7 +132,7 @@ def test_gauge_blocks_of_two_heights_say_which_stands_at_the_hinges() -> None:
     assert gauge["hinge_end"]["in"] - gauge["free_end"]["in"] == 0.5
     ends = f"hinge end {gauge['hinge_end']['text']}, free end {gauge['free_end']['text']}"
     (glance,) = cards(opening_sheet(advised(hung), ENGLISH))
-    assert dict(glance.steps[0].numbers)["Gauge block on the subfloor, leaf at 90°"] == ends
+    assert dict(glance.steps[0].numbers)["Check once hung: gauge block on the subfloor, leaf at 90°"] == ends
     (row,) = table(
         house_sheet(answered({"house": "one", "openings": [hung]}), ENGLISH), "Leaves to cut, in cutting order"
     ).rows

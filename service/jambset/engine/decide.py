@@ -83,12 +83,13 @@ def decide(at: Situation, work: Work, stand: Stand | None = None, *, bounds: lis
     they are drawn already.
     """
     bounds = draw(at, stand) if bounds is None else bounds
-    order = _order(_free(bounds), at.facts)[0] if at.facts.decided else None
+    free = _free(bounds)
+    order = _order(free, at.facts)[0] if at.facts.decided else None
     if at.facts.undercut is None:
         return _without_undercut(at, bounds, order, stand)
     if order is None:
         return _undecided(at, bounds, at.facts.undercut)
-    return _known(at, bounds, order, work)
+    return _known(at, bounds, free, order, work)
 
 
 class Own(Struct, frozen=True, gc=False):
@@ -121,7 +122,7 @@ def _order(bounds: list[Bound], facts: Facts) -> tuple[Settlement, Grid]:
 
 def _free(bounds: list[Bound]) -> list[Bound]:
     """The bounds under a header high enough, of a unit that isn't fixed."""
-    return [b for b in _under_any_header(bounds) if b.rule not in STANDING]
+    return [b for b in bounds if (b.on != TOP or b.lower) and b.rule not in STANDING]
 
 
 def _under_any_header(bounds: list[Bound]) -> list[Bound]:
@@ -167,7 +168,8 @@ def _undecided(at: Situation, bounds: list[Bound], undercut: int) -> Decision:
     )
 
 
-def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) -> Decision:
+def _known(at: Situation, bounds: list[Bound], free: list[Bound], order: Settlement, work: Work) -> Decision:
+    """free: the bounds under a header high enough."""
     undercut = at.facts.undercut or 0
     found, tape, plain = _best(bounds, undercut=undercut, at=at, work=work)
     cover, head = _caps(bounds, found, undercut)
@@ -175,7 +177,7 @@ def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) ->
     saws = found.bottom > found.foot + undercut
     lost = any(names_header(given.against, at) for given in found.gave_way)
     if lost or (head < cover and (found.gave_way or saws)):  # the header takes something away
-        wanted = max(wanted, _best(_free(bounds), undercut=undercut, at=at, work=work)[0].foot)
+        wanted = max(wanted, _best(free, undercut=undercut, at=at, work=work)[0].foot)
     return Decision(
         foot=found.foot,
         undercut=undercut,
@@ -242,12 +244,11 @@ def _caps(bounds: list[Bound], found: Settlement, undercut: int) -> tuple[int, i
     Below 0 the legs must be cut.
     """
     lost = {id(given.bound) for given in found.gave_way}
-    return _cap(bounds, FOOT, lost), _cap(bounds, TOP, lost, less=undercut)
-
-
-def _cap(bounds: list[Bound], on: int, lost: set[int], *, less: int = 0) -> int:
-    limits = [b.limit for b in bounds if b.on == on and not b.lower and id(b) not in lost and b.rule not in CHOSEN]
-    return min(limits) - less if limits else FAR
+    caps = [FAR, FAR, FAR, FAR]
+    for bound in bounds:
+        if not bound.lower and bound.limit < caps[bound.on] and id(bound) not in lost and bound.rule not in CHOSEN:
+            caps[bound.on] = bound.limit
+    return caps[FOOT], FAR if caps[TOP] == FAR else caps[TOP] - undercut
 
 
 def _shows(found: Settlement, at: Situation) -> bool:

@@ -25,7 +25,6 @@ FAR = 10**12
 """Farther than any length: an open end of an interval."""
 FOOT, BOTTOM, CUT, TOP = 0, 1, 2, 3
 """What a bound is on: foot, leaf bottom, trim alone, or the top of the unit less the height above its undercut."""
-_OTHERS = (((BOTTOM, CUT), (CUT, BOTTOM)), ((FOOT, CUT), (CUT, FOOT)), ((FOOT, BOTTOM), (BOTTOM, FOOT)))
 SURE = 3
 """Steps of the grid by which a bound must miss to miss without a grid too: its own rounding and two others'."""
 
@@ -138,60 +137,40 @@ def settle_order(bounds: Sequence[Bound], *, undercut: int, step: int) -> Settle
     )
 
 
-class _Room:
-    """What is still possible: least and greatest of foot, turned leaf bottom and cut, and the rules behind each."""
+def _room(
+    bounds: Sequence[Bound], *, undercut: int, step: int
+) -> tuple[list[int], list[tuple[str, ...]], list[Given]]:
+    """Take bounds, strongest first, on foot, cut and bottom together.
 
-    __slots__ = ("gave_way", "high", "high_by", "low", "low_by")
+    Returns the least of each number by its place, the rules behind each, and what gave way. Places are those of foot,
+    cut and turned leaf bottom, then of their negatives, so that the greatest of a number is a least as well.
+    """
+    least = [-FAR, ceil_to(undercut, step=step), -FAR, -FAR, -FAR, -FAR]
+    by: list[tuple[str, ...]] = [()] * 6
+    gave_way: list[Given] = []
+    places = ((0, 3, 0), (5, 2, 0), (1, 4, undercut), (0, 3, -undercut))
+    for bound in bounds:
+        place, opposite, move = places[bound.on]
+        limit = bound.limit + move
+        if not bound.lower:
+            place, opposite, limit = opposite, place, -limit
+        if limit <= least[place]:
+            continue  # most hold already, which is seen before anything is rounded
+        limit = -(-limit // step) * step
+        if limit > (most := -least[opposite]):
+            gave_way.append(Given(bound, limit - most, _once(by[opposite])))
+            if bound.whole or most == least[place]:
+                continue
+            limit = most
+        least[place], by[place] = limit, (bound.rule,)
+        for other, third in _RAISED[place]:
+            if (sum_ := limit + least[third]) > least[other]:
+                least[other], by[other] = sum_, (bound.rule, *by[third])
+    return least, by, gave_way
 
-    def __init__(self, least_cut: int, greatest_cut: int) -> None:
-        self.low, self.high = [-FAR, -FAR, least_cut], [FAR, FAR, greatest_cut]
-        self.low_by: list[tuple[str, ...]] = [(), (), ()]
-        self.high_by: list[tuple[str, ...]] = [(), (), ()]
-        self.gave_way: list[Given] = []
 
-    def hold(self, bounds: Sequence[Bound], *, undercut: int, step: int) -> None:
-        """Take bounds, strongest first; most hold already, which is seen before anything is rounded."""
-        low, high, moves = self.low, self.high, ((FOOT, 0), (BOTTOM, 0), (CUT, undercut), (FOOT, -undercut))
-        for bound in bounds:
-            on, move = moves[bound.on]
-            limit = bound.limit + move
-            if on == BOTTOM:  # turned: its least is the greatest of its negative
-                if bound.lower:
-                    if -limit < high[on]:
-                        self.cut_high(on, -limit // step * step, bound)
-                elif -limit > low[on]:
-                    self.raise_low(on, -(limit // step) * step, bound)
-            elif bound.lower:
-                if limit > low[on]:
-                    self.raise_low(on, -(-limit // step) * step, bound)
-            elif limit < high[on]:
-                self.cut_high(on, limit // step * step, bound)
-
-    def raise_low(self, on: int, limit: int, bound: Bound) -> None:
-        """Take a bound above the least of a number."""
-        if limit > self.high[on]:
-            self.gave_way.append(Given(bound, limit - self.high[on], _once(self.high_by[on])))
-            limit = self.high[on]
-            if bound.whole or limit == self.low[on]:
-                return
-        by = (bound.rule,)
-        self.low[on], self.low_by[on] = limit, by
-        for other, third in _OTHERS[on]:
-            if (most := -limit - self.low[third]) < self.high[other]:
-                self.high[other], self.high_by[other] = most, by + self.low_by[third]
-
-    def cut_high(self, on: int, limit: int, bound: Bound) -> None:
-        """Take a bound below the greatest of a number."""
-        if limit < self.low[on]:
-            self.gave_way.append(Given(bound, self.low[on] - limit, _once(self.low_by[on])))
-            limit = self.low[on]
-            if bound.whole or limit == self.high[on]:
-                return
-        by = (bound.rule,)
-        self.high[on], self.high_by[on] = limit, by
-        for other, third in _OTHERS[on]:
-            if (least := -limit - self.high[third]) > self.low[other]:
-                self.low[other], self.low_by[other] = least, by + self.high_by[third]
+_RAISED = (((4, 2), (5, 1)), ((3, 2), (5, 0)), ((3, 1), (4, 0)), ((1, 5), (2, 4)), ((0, 5), (2, 3)), ((0, 4), (1, 3)))
+"""By the place of a number whose least is raised: the negatives of the two others, each with the third that it adds."""
 
 
 def _once(rules: tuple[str, ...]) -> tuple[str, ...]:
@@ -200,17 +179,12 @@ def _once(rules: tuple[str, ...]) -> tuple[str, ...]:
 
 def settle_cut(bounds: Sequence[Bound], *, undercut: int, step: int) -> Settlement:
     """A leaf that may be cut: foot and leaf bottom both on the grid, the foot near the subfloor, the leaf low."""
-    room = _Room(ceil_to(undercut, step=step), FAR)
-    room.hold(bounds, undercut=undercut, step=step)
-    foot, held = _nearest_zero(room.low[FOOT], room.high[FOOT], room.low_by[FOOT], room.high_by[FOOT])
-    bottom, by = -room.high[BOTTOM], room.high_by[BOTTOM]
-    if room.low[BOTTOM] == room.high[BOTTOM]:
-        by = by + room.low_by[BOTTOM]
-    if (lowest := foot + room.low[CUT]) > bottom:
-        bottom, by = lowest, held + room.low_by[CUT]
-    return Settlement(
-        foot, bottom, tuple(room.gave_way), _holding(held, room.gave_way), _holding(_once(by), room.gave_way)
-    )
+    (low, least_cut, turned, high, _, bottom), by, gave_way = _room(bounds, undercut=undercut, step=step)
+    foot, held = _nearest_zero(low, -high, by[0], by[3])
+    leaf_by = by[5] + by[2] if turned == -bottom else by[5]
+    if (lowest := foot + least_cut) > bottom:
+        bottom, leaf_by = lowest, held + by[1]
+    return Settlement(foot, bottom, tuple(gave_way), _holding(held, gave_way), _holding(_once(leaf_by), gave_way))
 
 
 def _holding(rules: tuple[str, ...], gave_way: list[Given]) -> tuple[str, ...]:
@@ -274,7 +248,12 @@ def lead(bounds: Sequence[Bound], *, one: Settlement, other: Settlement, step: i
 
 
 def less_given(bounds: Sequence[Bound], one: Settlement, other: Settlement) -> list[tuple[Bound, int]]:
-    """By how much less `one` lets each bound give way, strongest first; only of those the two keep differently."""
+    """By how much less `one` lets each bound give way, strongest first; only of those the two keep differently.
+
+    The settlements are of a leaf cut or uncut, which tell what gave way in the order of the bounds.
+    """
+    if not one.gave_way:
+        return [(given.bound, given.amount) for given in other.gave_way]
     amounts: dict[int, int] = {}
     for settlement, sense in ((other, 1), (one, -1)):
         for given in settlement.gave_way:

@@ -102,14 +102,14 @@ def draw(at: Situation, stand: Stand | None = None, *, last_choice: bool = False
     low = fixed[Fixed.LOW_LEG]
     bounds = _standing(at, stand)
     silent = without_piece(at)
-    for ruling in at.regime.driving:
-        if ruling.rule in silent:
+    for rule, on, lower, height, shift, cover, applied in at.regime.driving:
+        if rule in silent:
             continue
-        for _, on, lower, _, height, shift, cover in ruling.lines:
+        if on is None:
+            bounds.extend(_open_to_air(applied, at, last_choice=last_choice))
+        else:
             limit = fixed[height] + shift
-            bounds.append(Bound(ruling.rule, on, lower, low if cover and limit < low else limit))
-        if not ruling.lines:
-            bounds.extend(_open_to_air(ruling.applied, at, last_choice=last_choice))
+            bounds.append(Bound(rule, on, lower, low if cover and limit < low else limit))
     return bounds
 
 
@@ -137,10 +137,8 @@ def _open_to_air(applied: Applied, at: Situation, *, last_choice: bool) -> list[
         return []
     if applied.rule.measured is Measured.FREE_AREA:
         gap, whole = _gap_for_area(applied, at), False
-    elif applied.rule.measured is Measured.ROOM_PRESSURE:
-        gap, whole = _gap_for_pressure(applied, at, last_choice=last_choice), True
     else:
-        return []
+        gap, whole = _gap_for_pressure(applied, at, last_choice=last_choice), True
     return [Bound(applied.rule.id, BOTTOM, True, floor + gap, whole)] if gap else []
 
 

@@ -116,6 +116,21 @@ class Place(NamedTuple):
     unread: tuple[Check, ...]
 
 
+class Drive(NamedTuple):
+    """A bound to be: of a rule on a height along one of its lines, or, with nothing as `on`, on the air.
+
+    The rest is as in Line.
+    """
+
+    rule: str
+    on: int | None
+    lower: bool
+    fixed: int
+    shift: int
+    cover: bool
+    applied: Applied
+
+
 BELOW = frozenset({Measured.FLOOR_CLEARANCE, Measured.LEAF_BOTTOM, Measured.PIECE_CLEARANCE})
 """What is measured from the leaf's bottom down."""
 AIR = frozenset({Measured.ROOM_PRESSURE, Measured.FREE_AREA})
@@ -189,6 +204,14 @@ def places(ruling: Ruling) -> Iterator[Place]:
     for line, unread in zip(ruling.lines, ruling.unread, strict=True):
         side, on, _, sense, fixed, _, cover = line
         yield Place(ruling, rule.id, trimmed, side, on, sense, fixed, cover, (unread,))
+
+
+def drives(ruling: Ruling) -> Iterator[Drive]:
+    """What a rule bounds: nothing where it is on a height that this kind of opening lacks."""
+    for line in ruling.lines:
+        yield Drive(ruling.rule, line.on, line.lower, line.fixed, line.shift, line.cover, ruling.applied)
+    if ruling.measured in AIR:
+        yield Drive(ruling.rule, None, True, 0, 0, False, ruling.applied)
 
 
 def _unread(applied: Applied, side: str, limit: Any) -> Check:

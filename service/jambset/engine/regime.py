@@ -11,7 +11,7 @@ from msgspec import UNSET
 
 from jambset.engine.facts import Facts
 from jambset.engine.kinds import Kind, called_for, kind_of
-from jambset.engine.lines import HEIGHTS, Place, Ruling, places, ruling
+from jambset.engine.lines import AIR, HEIGHTS, Drive, Place, Ruling, drives, places, ruling
 from jambset.model.advice import Caution, Citation, quote
 from jambset.model.source import NEVER_RELAXED, STRENGTH, Asked, Force, Verified
 from jambset.quantity.ticks import Length, Pressure
@@ -22,7 +22,7 @@ OWN_SOURCE = "project."
 """Prefix of the ids under which the caller's own rules are answered."""
 PRESSURE_KEY = "pressure_limit"
 LEVELLED = frozenset({Relation.AT_LEAST, Relation.AT_MOST})
-DRIVING = HEIGHTS | {Measured.FREE_AREA, Measured.ROOM_PRESSURE}
+DRIVING = HEIGHTS | AIR
 EASING = frozenset({Measured.VERTICAL_EDGE, Measured.BEVEL_SLOPE})
 """What rules on an eased edge bound; without one of them an edge is left as the piece is."""
 AIR_ORDER = (True, STRENGTH[Force.PREFERENCE], 30, "")
@@ -37,8 +37,8 @@ class Regime(msgspec.Struct, frozen=True, eq=False):
     """Those that are held against the result."""
     places: tuple[Place, ...]
     """Where these are read."""
-    driving: tuple[Ruling, ...]
-    """Those that move the settings, in the order in which they are held to."""
+    driving: tuple[Drive, ...]
+    """What moves the settings, in the order in which it is held to."""
     over_piece: frozenset[str]
     """Ids of the project's rules on the room over a piece, which say nothing where none is fitted. Those of the
     catalogue ask for less than is asked for over any floor."""
@@ -94,6 +94,7 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
     clearances = [a for a in rules if a.rule.measured is Measured.FLOOR_CLEARANCE]
     rulings = [ruling(a, kind) for a in rules]
     checked = tuple([r for r in rulings if r.applied.rule.relation is not Relation.CAUTION])
+    driving = sorted([r for r in rulings if _drives(r.applied)], key=lambda r: _turn(r.applied))
     caps = [a for a in clearances if a.rule.relation is Relation.AT_MOST and a.rule.force in NEVER_RELAXED]
     cap = min(_limits(caps, Measured.FLOOR_CLEARANCE), default=None)
     heads = _of(rules, Measured.HEAD_SHIM)
@@ -101,7 +102,7 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
         rules=rules,
         checked=checked,
         places=tuple([place for r in checked for place in places(r)]),
-        driving=tuple(sorted((r for r in rulings if _drives(r.applied)), key=lambda r: _turn(r.applied))),
+        driving=tuple([drive for r in driving for drive in drives(r)]),
         over_piece=frozenset(a.rule.id for a in _of(rules, Measured.PIECE_CLEARANCE) if _is_own(a.rule)),
         by_id={a.rule.id: a for a in rules},
         wishes=frozenset(a.rule.id for a in rules if a.rule.force is Force.PREFERENCE),

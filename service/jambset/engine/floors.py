@@ -44,8 +44,11 @@ class Bed(NamedTuple):
     greatest: int = 0
 
 
-class Floor(Struct, frozen=True, gc=False):
-    """One build-up: what its top is and how high it stands above the subfloor [ticks]."""
+class Floor(Struct, frozen=True, gc=False, cache_hash=True):
+    """One build-up: what its top is and how high it stands above the subfloor [ticks].
+
+    It is shared by all openings that have it, and a key of what follows from it alone.
+    """
 
     kind: FinishKind
     body: str

@@ -137,9 +137,7 @@ def settle_order(bounds: Sequence[Bound], *, undercut: int, step: int) -> Settle
     )
 
 
-def _room(
-    bounds: Sequence[Bound], *, undercut: int, step: int
-) -> tuple[list[int], list[tuple[str, ...]], list[Given]]:
+def _room(bounds: Sequence[Bound], *, undercut: int, step: int) -> tuple[list[int], list[tuple[str, ...]], list[Given]]:
     """Take bounds, strongest first, on foot, cut and bottom together.
 
     Returns the least of each number by its place, the rules behind each, and what gave way. Places are those of foot,

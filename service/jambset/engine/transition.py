@@ -7,7 +7,7 @@ from math import ceil
 
 from msgspec import UNSET, Struct, UnsetType
 
-from jambset.engine.facts import Facts
+from jambset.engine.facts import PULL, PUSH, Facts
 from jambset.engine.floors import Floor, is_same
 from jambset.engine.regime import Regime
 from jambset.model.advice import Bevel, Phrase, Term, TransitionAdvice, quote
@@ -34,24 +34,10 @@ class Joint(Struct, frozen=True, gc=False):
     vertical: int
     bevel: Bevel | None
 
-    @property
-    def runs_through(self) -> bool:
-        """Whether one floor lies in the whole doorway and nothing is fitted."""
-        return self.piece.same is True and is_same(self.high, self.low) and not self.rise
-
-    @property
-    def misfit(self) -> str:
-        """What by the table its piece isn't made for: finishes, rise, step or floating; "" where it fits."""
-        piece, high, low = self.piece, self.high, self.low
-        if not joins_kinds(piece, high.kind, low.kind, level=self.step == 0) or (
-            piece.same is True and not is_same(high, low)
-        ):
-            return "finishes"
-        if (piece.same is True and self.rise) or _off(piece, self.rise) > FAR_OFF:
-            return "rise"
-        if not piece.step_least <= self.step <= piece.step_greatest:
-            return "step"
-        return "floating" if piece.floating is False and (high.floating or low.floating) else ""
+    runs_through: bool
+    """Whether one floor lies in the whole doorway and nothing is fitted."""
+    misfit: str
+    """What by the table its piece isn't made for: finishes, rise, step or floating; "" where it fits."""
 
     @property
     def ramped(self) -> bool:
@@ -64,35 +50,58 @@ def join(facts: Facts, rules: Regime, catalogue: Catalogue) -> Joint | None:
     pull, push = facts.pull.floor, facts.push.floor
     if pull is None or push is None:
         return None
+    return _join(pull, push, facts.piece, facts.piece_rise, rules, catalogue)
+
+
+@lru_cache(maxsize=4096)
+def _join(
+    pull: Floor, push: Floor, named: str | UnsetType, rise: Length | UnsetType, rules: Regime, catalogue: Catalogue
+) -> Joint:
+    """The same two floors meet under many doors. named, rise: the piece and its rise as the request has them."""
     high, low = (pull, push) if pull.nominal >= push.nominal else (push, pull)
-    piece = _piece(facts, catalogue, high=high, low=low, eased=rules.eased)
+    piece = _piece(named, rise, catalogue, high=high, low=low, eased=rules.eased)
     step = high.nominal - low.nominal
-    rises = _rises(facts, piece)
-    drop = step + rises[1]
+    least, stands, most = (piece.rise_least, piece.rise, piece.rise_greatest) if rise is UNSET else (rise, rise, rise)
+    drop = step + stands
     vertical, bevel = _ease(drop, rules) if rules.eased else (drop, None)
     return Joint(
         piece=piece,
         high=high,
         low=low,
         step=step,
-        higher=facts.pull.name if high is pull else facts.push.name,
-        rise=rises[1],
-        least=max(pull.least, push.least) + rises[0],
-        nominal=high.nominal + rises[1],
-        greatest=max(pull.greatest, push.greatest) + rises[2],
+        higher=PULL if high is pull else PUSH,
+        rise=stands,
+        least=max(pull.least, push.least) + least,
+        nominal=high.nominal + stands,
+        greatest=max(pull.greatest, push.greatest) + most,
         drop=drop,
         vertical=vertical,
         bevel=bevel,
+        runs_through=piece.same is True and is_same(high, low) and not stands,
+        misfit=_misfit(piece, high, low, stands),
     )
 
 
-def _piece(facts: Facts, catalogue: Catalogue, *, high: Floor, low: Floor, eased: bool) -> Piece:
-    if facts.piece is not UNSET:
-        return next(row for row in catalogue.pieces if row.id == facts.piece)
+def _misfit(piece: Piece, high: Floor, low: Floor, rise: int) -> str:
+    """What a piece isn't made for; see Joint."""
+    step = high.nominal - low.nominal
+    if not joins_kinds(piece, high.kind, low.kind, level=step == 0) or (piece.same is True and not is_same(high, low)):
+        return "finishes"
+    if (piece.same is True and rise) or _off(piece, rise) > FAR_OFF:
+        return "rise"
+    if not piece.step_least <= step <= piece.step_greatest:
+        return "step"
+    return "floating" if piece.floating is False and (high.floating or low.floating) else ""
+
+
+def _piece(
+    named: str | UnsetType, rise: Length | UnsetType, catalogue: Catalogue, *, high: Floor, low: Floor, eased: bool
+) -> Piece:
+    if named is not UNSET:
+        return next(row for row in catalogue.pieces if row.id == named)
     joining = _joining(catalogue, high.kind, low.kind, level=high.nominal == low.nominal)
     fitting = [row for row in joining if fits(row, high, low)]
     fitting = fitting or [max(joining, key=lambda row: row.step_greatest)]  # a step beyond the table: what spans most
-    rise = facts.piece_rise
     if rise is not UNSET:  # so high a piece is fitted, where it is 0 none or a flush one
         pieces = [row for row in fitting if not rise or row.same is not True] or fitting
         return min(pieces, key=lambda row: (_off(row, rise), eased and not row.accessible))
@@ -124,13 +133,6 @@ def joins_kinds(piece: Piece, high: FinishKind, low: FinishKind, *, level: bool)
     """Whether a piece is made for two kinds of finish; of two that are level either may count as the higher."""
     joined = (piece.higher, piece.lower)
     return joined == (high, low) or (level and joined == (low, high))
-
-
-def _rises(facts: Facts, piece: Piece) -> tuple[int, int, int]:
-    rise = facts.piece_rise
-    if rise is not UNSET:
-        return (rise, rise, rise)
-    return (piece.rise_least, piece.rise, piece.rise_greatest)
 
 
 def _strictest(rules: Regime, measured: Measured) -> float | None:

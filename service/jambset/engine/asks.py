@@ -27,7 +27,6 @@ from jambset.engine.checks import (
     MOVES_AIR,
     Result,
     breaks,
-    finish_is_there,
     opens_wall,
     order_height,
     short,
@@ -36,7 +35,7 @@ from jambset.engine.checks import (
 from jambset.engine.decide import Decision
 from jambset.engine.facts import Facts, SideFacts, narrow_by
 from jambset.engine.floors import SLAB
-from jambset.engine.lines import AIR, BELOW, FAIL, MISSED, NOT_CHECKED, is_firm, is_never_relaxed
+from jambset.engine.lines import AIR, BELOW, FAIL, MISSED, is_firm, is_never_relaxed
 from jambset.engine.settle import Given
 from jambset.engine.words import GUARDED, if_listed, joined, labels, leaves, place_of, subfloor, through_wall, title_of
 from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, Term, WayOut, quote
@@ -516,17 +515,15 @@ def _air_short(air: AirFacts, gap: int) -> Question:
     )
 
 
-def rule_questions(result: Result, checks: tuple[Check, ...]) -> Iterator[Question]:
+def rule_questions(result: Result, checks: tuple[Check, ...]) -> tuple[Question, ...]:
     """What rules ask of this opening."""
-    rules = result.at.regime.by_id
-    for check in checks:
-        if check.status == NOT_CHECKED and (rule := rules[check.rule].rule).relation is Relation.ASK:
-            yield Question(code=rule.id, ask=rule.decides, text=quote(rule.text), holds=rule.holds)
+    asked = result.at.regime.questions
+    return tuple([asked[check.rule] for check in checks if check.rule in asked]) if asked else ()
 
 
 def cautions(result: Result) -> tuple[Caution, ...]:
     """Dangers that go with what is advised here, and with the opening itself."""
-    return tuple(caution for applied, caution in result.at.regime.cautions if _concerns(applied, result))
+    return result.at.regime.cautions[result.decision.trim != 0]
 
 
 def wall_cautions(facts: Facts) -> tuple[Caution, ...]:
@@ -539,12 +536,6 @@ def wall_cautions(facts: Facts) -> tuple[Caution, ...]:
 @lru_cache(maxsize=4)
 def _of_wall(duties: frozenset[Duty]) -> tuple[Caution, ...]:
     return (Caution(code="wall_opening", text=through_wall(Phrase("caution.wall_opening"), duties)),)
-
-
-def _concerns(applied: Applied, result: Result) -> bool:
-    when = applied.rule.when
-    cutting = result.decision.trim is None or bool(result.decision.trim)
-    return when.trimmed in (UNSET, cutting) and finish_is_there(result.at.facts, when.finish)
 
 
 class Waits(NamedTuple):

@@ -58,12 +58,10 @@ ONE_SIDE = ""
 def check_all(result: Result) -> tuple[Check, ...]:
     """One check a rule and side, strongest rule first."""
     held = {*result.decision.foot_held_by, *result.decision.leaf_held_by}
-    heights, fixed, untrimmed = _heights(result), result.at.fixed, not result.decision.trim
+    heights, fixed = _heights(result), result.at.fixed
     low, silent = fixed[Fixed.LOW_LEG], without_piece(result.at)
     checks: list[Check] = []
-    for ruling, rule, trimmed, side, on, sense, height, cover, unread in result.at.regime.places:
-        if trimmed is untrimmed:  # where it isn't None
-            continue
+    for ruling, rule, side, on, sense, height, cover, unread in result.at.regime.places[bool(result.decision.trim)]:
         if on is None:
             checks.extend(_by_itself(ruling, result, governs=rule in held))
         elif (settled := heights[on]) is None or rule in silent:
@@ -232,9 +230,9 @@ def prescribed_ways(result: Result) -> tuple[Applied, ...]:
     to hold back smoke, or that a rule never relaxed wants nearer to the floor.
     """
     at, cap = result.at, result.at.regime.gap_cap
-    if Duty.SMOKE_CONTROL in at.facts.duties:
+    if Duty.SMOKE_CONTROL in at.facts.duties or not at.regime.prescribed:
         return ()
-    strictest = {a.rule.document for a in at.regime.of(Measured.ROOM_PRESSURE) if a.limit == at.air.limit}
+    strictest = {a.rule.document for a in at.regime.pressures if a.limit == at.air.limit}
     ways = [a for a in at.regime.prescribed if a.rule.document in strictest and not _is_prescribed(a, result)]
     return () if cap is not None and clear_beside(ways) > cap else tuple(ways)
 

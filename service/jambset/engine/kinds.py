@@ -21,7 +21,8 @@ from jambset.rules.select import Applied, Selection
 class Circumstances(NamedTuple):
     """What conditions of rules ask of an opening besides kinds of finish.
 
-    bodies: what the named finishes are made of. flow: [m³/s]. Both are left out unless a rule asks for them.
+    bodies: what the named finishes are made of. flow: [m³/s]. heated: whether a floor that may come is. Left out
+    unless a rule asks for them.
     """
 
     core: Core
@@ -83,7 +84,7 @@ def _circumstances(facts: Facts, selection: Selection) -> Circumstances:
         natural_draft=opening.air.natural_draft_appliance,
         flow=None if flow is UNSET or not selection.asks_flow else float(flow),
         bodies=_bodies(facts) if selection.asks_bodies else (),
-        heated=any(floor.heated for side in facts.sides for floor, _ in side.floors),
+        heated=selection.asks_heated and any(floor.heated for side in facts.sides for floor, _ in side.floors),
         fire_minutes=opening.leaf.fire_minutes,
     )
 
@@ -124,17 +125,20 @@ def meets(when: When, asked: Circumstances) -> bool:
 
 def passed_over(facts: Facts, selection: Selection) -> tuple[Applied, ...]:
     """Rules that an older building would call for, where nobody states the building's year."""
-    asked = _circumstances(facts, selection)
-    if asked.building.year_built is not UNSET:
-        return ()
+    unstated = facts.opening.building.year_built is UNSET
+    return _passed_over(selection, _circumstances(facts, selection)) if unstated else ()
+
+
+@lru_cache(maxsize=1024)
+def _passed_over(selection: Selection, asked: Circumstances) -> tuple[Applied, ...]:
     older = asked._replace(building=replace(asked.building, year_built=0))
     return _beyond(_called_for(selection, older), _called_for(selection, asked))
 
 
 def by_use(facts: Facts, selection: Selection) -> tuple[Applied, ...]:
     """Rules that some kind of building would call for, where nobody states the kind and its duties hang on it."""
-    asked = _circumstances(facts, selection)
-    return _by_use(selection, asked) if asked.building.use is UNSET else ()
+    unstated = facts.opening.building.use is UNSET
+    return _by_use(selection, _circumstances(facts, selection)) if unstated else ()
 
 
 @lru_cache(maxsize=1024)

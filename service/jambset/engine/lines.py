@@ -102,12 +102,11 @@ class Ruling(msgspec.Struct, frozen=True, eq=False):
 class Place(NamedTuple):
     """Where a rule is read: along one of its lines, or, with nothing as `on`, all of it by itself.
 
-    trimmed: whether only of leaves that are, or aren't, cut. unread: what is answered while nothing can be read.
+    unread: what is answered while nothing can be read.
     """
 
     ruling: Ruling
     rule: str
-    trimmed: bool | None
     side: str
     on: int | None
     sense: int
@@ -194,16 +193,17 @@ def ruling(applied: Applied, kind: Kind) -> Ruling:
     )
 
 
-def places(ruling: Ruling) -> Iterator[Place]:
-    """Where a rule is read; what is cut off legs by itself, though it has a line."""
+def places(ruling: Ruling, *, cut: bool) -> Iterator[Place]:
+    """Where a rule is read of a leaf that is, or isn't, cut; what is cut off legs by itself, though it has a line."""
     rule = ruling.applied.rule
-    trimmed = None if rule.when.trimmed is UNSET else rule.when.trimmed
+    if rule.when.trimmed not in (UNSET, cut):
+        return
     if not ruling.lines or rule.measured is Measured.LEG_TRIM:
-        yield Place(ruling, rule.id, trimmed, "", None, 0, 0, False, ruling.unread)
+        yield Place(ruling, rule.id, "", None, 0, 0, False, ruling.unread)
         return
     for line, unread in zip(ruling.lines, ruling.unread, strict=True):
         side, on, _, sense, fixed, _, cover = line
-        yield Place(ruling, rule.id, trimmed, side, on, sense, fixed, cover, (unread,))
+        yield Place(ruling, rule.id, side, on, sense, fixed, cover, (unread,))
 
 
 def drives(ruling: Ruling) -> Iterator[Drive]:

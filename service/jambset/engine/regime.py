@@ -12,7 +12,7 @@ from msgspec import UNSET
 from jambset.engine.facts import Facts
 from jambset.engine.kinds import Kind, called_for, kind_of
 from jambset.engine.lines import AIR, HEIGHTS, Drive, Place, Ruling, drives, places, ruling
-from jambset.model.advice import Caution, Citation, quote
+from jambset.model.advice import Caution, Citation, Question, quote
 from jambset.model.source import NEVER_RELAXED, STRENGTH, Asked, Force, Verified
 from jambset.quantity.ticks import Length, Pressure
 from jambset.rules.schema import FinishKind, Measured, Relation, Rule, Topic
@@ -35,8 +35,8 @@ class Regime(msgspec.Struct, frozen=True, eq=False):
     rules: tuple[Applied, ...]
     checked: tuple[Ruling, ...]
     """Those that are held against the result."""
-    places: tuple[Place, ...]
-    """Where these are read."""
+    places: dict[bool, tuple[Place, ...]]
+    """Where these are read, by whether the leaf is cut."""
     driving: tuple[Drive, ...]
     """What moves the settings, in the order in which it is held to."""
     over_piece: frozenset[str]
@@ -47,7 +47,12 @@ class Regime(msgspec.Struct, frozen=True, eq=False):
     """Ids of the rules of force preference."""
     citations: tuple[tuple[str, Citation], ...]
     """One a rule id, strongest first."""
-    cautions: tuple[tuple[Applied, Caution], ...]
+    cautions: dict[bool, tuple[Caution, ...]]
+    """By whether the leaf may be cut."""
+    questions: dict[str, Question]
+    """What rules ask, by their ids."""
+    pressures: tuple[Applied, ...]
+    """The rules on the pressure of a room."""
     pressure_limit: float | None
     """The least room pressure allowed [Pa]."""
     greatest_gap: int
@@ -101,13 +106,15 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
     return Regime(
         rules=rules,
         checked=checked,
-        places=tuple([place for r in checked for place in places(r)]),
+        places={cut: tuple([place for r in checked for place in places(r, cut=cut)]) for cut in (True, False)},
         driving=tuple([drive for r in driving for drive in drives(r)]),
         over_piece=frozenset(a.rule.id for a in _of(rules, Measured.PIECE_CLEARANCE) if _is_own(a.rule)),
         by_id={a.rule.id: a for a in rules},
         wishes=frozenset(a.rule.id for a in rules if a.rule.force is Force.PREFERENCE),
         citations=tuple({a.rule.id: a.citation for a in rules}.items()),
-        cautions=tuple((a, _caution(a.rule)) for a in rules if a.rule.relation is Relation.CAUTION),
+        cautions={cut: tuple(_cautions(rules, kind, cut=cut)) for cut in (True, False)},
+        questions={a.rule.id: _question(a.rule) for a in rules if a.rule.relation is Relation.ASK},
+        pressures=_of(rules, Measured.ROOM_PRESSURE),
         pressure_limit=min(_limits(rules, Measured.ROOM_PRESSURE), default=None),
         greatest_gap=int(min(_limits(clearances, Measured.FLOOR_CLEARANCE, Relation.AT_MOST), default=0)),
         gap_cap=None if cap is None else int(cap),
@@ -179,8 +186,15 @@ def _is_own(rule: Rule) -> bool:
     return rule.id.startswith(OWN_SOURCE)
 
 
-def _caution(rule: Rule) -> Caution:
-    return Caution(code=rule.id, text=quote(rule.text), rule=rule.id)
+def _cautions(rules: tuple[Applied, ...], kind: Kind, *, cut: bool) -> Iterator[Caution]:
+    """Those that concern the named finishes, of a leaf that is, or isn't, cut."""
+    for rule in [a.rule for a in rules if a.rule.relation is Relation.CAUTION]:
+        if rule.when.trimmed in (UNSET, cut) and rule.when.finish in (UNSET, kind.pull, kind.push):
+            yield Caution(code=rule.id, text=quote(rule.text), rule=rule.id)
+
+
+def _question(rule: Rule) -> Question:
+    return Question(code=rule.id, ask=rule.decides, text=quote(rule.text), holds=rule.holds)
 
 
 def _owned(rule: Rule, value: Length) -> Applied:

@@ -36,12 +36,13 @@ def placed(rule: Rule, citation: Citation) -> Applied:
 class Selection(msgspec.Struct, frozen=True, eq=False):
     """The rules in force for an opening's place and duties, strongest first, and whether any asks for more facts.
 
-    asks_flow: for the air supplied. asks_bodies: for what finishes are made of.
+    asks_flow: for the air supplied. asks_bodies: for what finishes are made of. asks_heated: for floors with a heating.
     """
 
     rules: tuple[Applied, ...]
     asks_flow: bool
     asks_bodies: bool
+    asks_heated: bool
 
 
 def lineage(catalogue: Catalogue, code: str) -> tuple[str, ...]:
@@ -105,6 +106,7 @@ def _select(catalogue: Catalogue, jurisdiction: str, duties: frozenset[Duty], as
         rules,
         asks_flow=any(when.flow_at_least is not UNSET or when.flow_below is not UNSET for when in whens),
         asks_bodies=any(when.bodies for when in whens),
+        asks_heated=any(when.heated for when in whens),
     )
 
 

@@ -143,7 +143,7 @@ def _open_to_air(applied: Applied, at: Situation, *, last_choice: bool) -> list[
 
 
 def _gap_for_area(applied: Applied, at: Situation) -> int:
-    there = at.facts.passes[applied.rule.when.finish]
+    there = at.facts.passes(applied.rule.when.finish)
     under = float(applied.limit or 0) - at.air.beside
     return least_ticks(under / at.air.width_m) if there and under > 0 else 0
 

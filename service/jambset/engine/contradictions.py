@@ -25,31 +25,35 @@ def is_repeated(items: Sequence[object]) -> bool:
     return len(items) > 1 and any(item in items[:place] for place, item in enumerate(items))
 
 
-def day_faults(as_of: datetime.date | UnsetType, catalogue: Catalogue) -> Iterator[FieldError]:
+def day_faults(as_of: datetime.date | UnsetType, catalogue: Catalogue) -> tuple[FieldError, ...]:
     """A permit date before any known rule: nothing would be checked. What is unset isn't known."""
-    if as_of is not UNSET and as_of < (first := first_day(catalogue)):
-        detail = f"No rule here is older than {first}; write the permit date, its year in four digits, or leave it out."
-        yield FieldError("#/as_of", "implausible", detail)
+    if as_of is UNSET or as_of >= (first := first_day(catalogue)):
+        return ()
+    detail = f"No rule here is older than {first}; write the permit date, its year in four digits, or leave it out."
+    return (FieldError("#/as_of", "implausible", detail),)
 
 
-def foot_faults(foot: Length | UnsetType, state: FrameState | UnsetType) -> Iterator[FieldError]:
+def foot_faults(foot: Length | UnsetType, state: FrameState | UnsetType) -> tuple[FieldError, ...]:
     """A foot stated of a frame that isn't fixed; what is unset isn't known."""
-    if foot is not UNSET and state not in (FrameState.SET, UNSET):
-        detail = 'A foot is stated only for a frame that is fixed already: with "state": "set", or leave it out.'
-        yield FieldError("#/frame/foot", "not_set", detail)
+    if foot is UNSET or state in (FrameState.SET, UNSET):
+        return ()
+    detail = 'A foot is stated only for a frame that is fixed already: with "state": "set", or leave it out.'
+    return (FieldError("#/frame/foot", "not_set", detail),)
 
 
-def height_faults(*, hole: Length | UnsetType, leaf: Length | UnsetType) -> Iterator[FieldError]:
+def height_faults(*, hole: Length | UnsetType, leaf: Length | UnsetType) -> tuple[FieldError, ...]:
     """A rough opening lower than its leaf; what is unset isn't known."""
-    if hole is not UNSET and leaf is not UNSET and hole < leaf:
-        detail = "The rough opening is lower than the leaf; no setting of the frame can fix that. Check both heights."
-        yield FieldError("#/rough_opening/height", "implausible", detail)
+    if hole is UNSET or leaf is UNSET or hole >= leaf:
+        return ()
+    detail = "The rough opening is lower than the leaf; no setting of the frame can fix that. Check both heights."
+    return (FieldError("#/rough_opening/height", "implausible", detail),)
 
 
-def angle_faults(*, cut_angle: float | UnsetType, opening_angle: float | UnsetType) -> Iterator[FieldError]:
+def angle_faults(*, cut_angle: float | UnsetType, opening_angle: float | UnsetType) -> tuple[FieldError, ...]:
     """A leaf held farther open than it opens; what is unset isn't known."""
-    if cut_angle is not UNSET and opening_angle is not UNSET and cut_angle > opening_angle:
-        yield FieldError("#/leaf/cut_angle", "out_of_range", "The leaf can't be held farther open than opening_angle.")
+    if cut_angle is UNSET or opening_angle is UNSET or cut_angle <= opening_angle:
+        return ()
+    return (FieldError("#/leaf/cut_angle", "out_of_range", "The leaf can't be held farther open than opening_angle."),)
 
 
 SURELY = 1 + 1e-9

@@ -88,9 +88,6 @@ class Pass(Struct, frozen=True, gc=False):
     rug: int
 
 
-Finish = FinishKind | UnsetType
-
-
 class Facts(Struct, frozen=True, gc=False):
     """Everything known of the opening, lengths in ticks. None is unknown."""
 
@@ -115,8 +112,6 @@ class Facts(Struct, frozen=True, gc=False):
     slot_width: int
     defaults: Defaults
     assumptions: tuple[Assumption, ...]
-    passes: dict[Finish, list[Pass]]
-    """Named floors by the finish that a rule asks for; under UNSET, all of them."""
 
     @property
     def sides(self) -> tuple[SideFacts, SideFacts]:
@@ -155,6 +150,15 @@ class Facts(Struct, frozen=True, gc=False):
         chosen = self.opening.transition
         return UNSET if chosen is UNSET else chosen.rise
 
+    def passes(self, finish: FinishKind | UnsetType = UNSET) -> list[Pass]:
+        """Named floors, pull side first, of the finish that a rule asks for; of UNSET, all of them."""
+        sides = ((self.pull, self.ground.swing_high), (self.push, self.ground.closed_high))
+        return [
+            Pass(side.name, side.floor, under, side.rug)
+            for side, under in sides
+            if side.floor is not None and finish in (UNSET, side.floor.kind)
+        ]
+
     @property
     def gauge_known(self) -> bool:
         """Whether survey points stand near enough to tell the floor under both ends of each leaf at its cut."""
@@ -178,7 +182,7 @@ def faults(opening: Opening, catalogue: Catalogue) -> tuple[FieldError, ...]:
     """All that is wrong with a readable request, by field."""
     return (
         *_name_faults(opening, catalogue),
-        *answer_faults(opening, catalogue),
+        *(answer_faults(opening, catalogue) if opening.answered else ()),
         *_side_faults(opening, catalogue),
         *_shape_faults(opening),
     )
@@ -239,13 +243,12 @@ def _facts(opening: Opening, catalogue: Catalogue) -> Facts:
     head = _or(frame.head_thickness, d.head_thickness)
     legs = _or(frame.leg_thickness, d.leg_thickness)
     pull, push = _side(PULL, opening.pull_side, catalogue), _side(PUSH, opening.push_side, catalogue)
-    level = ground_of(opening, catalogue)
     return Facts(
         opening=opening,
         grid=grid_of(opening, catalogue),
         pull=pull,
         push=push,
-        ground=level,
+        ground=ground_of(opening, catalogue),
         duties=duties_of(opening),
         as_set=None if frame.foot is UNSET else int(frame.foot),
         undercut=None if frame.undercut is UNSET else int(frame.undercut),
@@ -257,8 +260,7 @@ def _facts(opening: Opening, catalogue: Catalogue) -> Facts:
         width_needed=_between_legs(leaf, d) + 2 * legs + d.side_shims,
         slot_width=leaf.width * leaf.count,
         defaults=d,
-        assumptions=tuple(_assumptions(opening, (pull, push), catalogue)),
-        passes=_passes(pull, push, level),
+        assumptions=_assumptions(opening, (pull, push), catalogue),
     )
 
 
@@ -287,28 +289,13 @@ def under(facts: Facts, pull: Floor | None, push: Floor | None) -> Facts:
         for side, floor in zip(facts.sides, (pull, push), strict=True)
     )
     one, other = sides
-    return replace(facts, pull=one, push=other, passes=_passes(one, other, facts.ground))
+    return replace(facts, pull=one, push=other)
 
 
 def duties_of(opening: Opening) -> frozenset[Duty]:
     """Duties of an opening: a leaf rated for any minutes is a labelled one, whatever the caller calls it."""
     rated = opening.leaf.fire_minutes is not UNSET
     return frozenset((*opening.duties, Duty.FIRE_LABEL)) if rated else frozenset(opening.duties)
-
-
-def _passes(pull: SideFacts, push: SideFacts, level: Ground) -> dict[Finish, list[Pass]]:
-    found: dict[Finish, list[Pass]] = {
-        UNSET: [],
-        FinishKind.HARD: [],
-        FinishKind.CARPET: [],
-        FinishKind.UNDECIDED: [],
-    }
-    for side, under in ((pull, level.swing_high), (push, level.closed_high)):
-        if side.floor is not None:
-            over = Pass(side.name, side.floor, under, side.rug)
-            found[UNSET].append(over)
-            found[side.floor.kind].append(over)
-    return found
 
 
 def _or(given: Length | UnsetType, otherwise: Length) -> int:
@@ -324,10 +311,10 @@ def cut_angle(opening: Opening) -> float:
 def _side(name: str, side: Side, catalogue: Catalogue) -> SideFacts:
     """The facts of a side; a floor that surely comes is its floor, wherever the request has it."""
     every = [(place, layers, weight, floor_of(layers, catalogue)) for place, layers, weight in _likely(side) if weight]
-    likely = list(_apart(every))
-    named = [one for one in likely if one[0] == BUILD_UP] or (likely if len(likely) == 1 else [])
-    pointer, layers, _, floor = named[0] if named else ("", (), 0, None)
-    confirmed = _is_sure(side, certain=WHOLE in [weight for _, _, weight, _ in every])
+    likely = every if len(every) < 2 else list(_apart(every))
+    named = bool(likely) and (likely[0][0] == BUILD_UP or len(likely) == 1)
+    pointer, layers, _, floor = likely[0] if named else ("", (), 0, None)
+    confirmed = _is_sure(side, every)
     return SideFacts(
         name=name,
         floor=floor,
@@ -359,12 +346,13 @@ def _apart(every: list[_Likely]) -> Iterator[_Likely]:
             yield place, layers, weights.pop(floor), floor
 
 
-def _is_sure(side: Side, *, certain: bool) -> bool:
-    """Whether a side's floor is confirmed: the build-up, or an alternative by a weight of 1.
+def _is_sure(side: Side, every: list[_Likely]) -> bool:
+    """Whether a side's floor is confirmed: the build-up, or an alternative by a weight of 1 where no other can come.
 
-    certain: whether one floor is all that can come.
+    every: the floors that may come.
     """
     if side.could_become:
+        certain = WHOLE in [weight for _, _, weight, _ in every]
         return certain and any(other.weight == 1 for other in side.could_become)
     return side.certainty in (UNSET, Certainty.CONFIRMED)
 
@@ -374,9 +362,11 @@ BUILD_UP = "build_up"
 
 def _likely(side: Side) -> list[tuple[str, tuple[Layer, ...], int]]:
     """The floors that may come: where the request has them, their layers, their likelihood in parts of WHOLE."""
-    named = [] if side.build_up is UNSET else [(BUILD_UP, side.build_up, UNSET)]
     if not side.could_become:
-        return [] if side.certainty is Certainty.UNDECIDED else [(place, up, WHOLE) for place, up, _ in named]
+        if side.build_up is UNSET or side.certainty is Certainty.UNDECIDED:
+            return []
+        return [(BUILD_UP, side.build_up, WHOLE)]
+    named = [] if side.build_up is UNSET else [(BUILD_UP, side.build_up, UNSET)]
     others = [(f"could_become/{n}/build_up", o.build_up, o.weight) for n, o in enumerate(side.could_become)]
     floors: list[tuple[str, tuple[Layer, ...], float | UnsetType]] = [*named, *others]
     sharing = sum([weight is UNSET for _, _, weight in floors]) or 1
@@ -389,20 +379,22 @@ def _likely(side: Side) -> list[tuple[str, tuple[Layer, ...], int]]:
     return found
 
 
-def _assumptions(opening: Opening, sides: tuple[SideFacts, ...], catalogue: Catalogue) -> Iterator[Assumption]:
+def _assumptions(opening: Opening, sides: tuple[SideFacts, ...], catalogue: Catalogue) -> tuple[Assumption, ...]:
     d, frame = catalogue.defaults, opening.frame
+    found: list[Assumption] = []
     if frame.head_gap is UNSET:
-        yield _of_frame("head_gap", d.head_gap)
+        found.append(_of_frame("head_gap", d.head_gap))
     if frame.head_thickness is UNSET:
-        yield _of_frame("head_thickness", d.head_thickness)
+        found.append(_of_frame("head_thickness", d.head_thickness))
     if frame.leg_thickness is UNSET:
-        yield _of_frame("leg_thickness", d.leg_thickness)
+        found.append(_of_frame("leg_thickness", d.leg_thickness))
     if frame.state is FrameState.SET and frame.foot is UNSET:
-        yield _SET_AS_ADVISED
+        found.append(_SET_AS_ADVISED)
     if opening.subfloor is UNSET:
-        yield _LEVEL
+        found.append(_LEVEL)
     for side in sides:
-        yield from _of_layers(side.pointer, side.layers, catalogue)
+        found.extend(_of_layers(side.pointer, side.layers, catalogue))
+    return tuple(found)
 
 
 # The same is assumed of many openings: it is said once.

@@ -269,7 +269,7 @@ def clearance(result: Result) -> ClearanceAdvice:
     if bottom is None or joint is None:
         return ClearanceAdvice()
     ground = facts.ground
-    pull, push = (_spread(over, bottom, ground) for over in facts.passes[UNSET])
+    pull, push = (_spread(over, bottom, ground) for over in facts.passes())
     piece = Spread(
         least=Length(bottom - ground.closed_high - joint.greatest),
         nominal=Length(bottom - ground.closed_mean - joint.nominal),

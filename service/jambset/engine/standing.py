@@ -13,7 +13,7 @@ from jambset.engine.assess import rules_for
 from jambset.engine.bounds import Situation
 from jambset.engine.checks import Result, check_all
 from jambset.engine.decide import Decision
-from jambset.engine.facts import PULL, PUSH, Facts, gather, under
+from jambset.engine.facts import PULL, PUSH, Facts, gather
 from jambset.engine.floors import Floor, is_same, lying, raised
 from jambset.engine.lines import FAIL, MISSED, Fixed, is_firm
 from jambset.engine.scenarios import situation
@@ -147,9 +147,8 @@ def _as_laid(facts: Facts, unit: Unit) -> Facts:
     if not any(more) and not unit.gauged:
         return facts
     floors = [floor and raised(floor, layer) for floor, layer in zip(_lying(facts, unit), more, strict=True)]
-    passes = under(facts, *floors).passes
     sides = [replace(side, floor=floor) for side, floor in zip(facts.sides, floors, strict=True)]
-    return replace(facts, pull=sides[0], push=sides[1], passes=passes)
+    return replace(facts, pull=sides[0], push=sides[1])
 
 
 def _lying(facts: Facts, unit: Unit) -> list[Floor | None]:

@@ -14,7 +14,7 @@ from itertools import pairwise
 from math import atan2, ceil, cos, degrees, floor, hypot, radians, sin
 from typing import NamedTuple
 
-from msgspec import UnsetType
+from msgspec import UNSET, UnsetType
 
 from jambset.model.request import LegHeights, LevelSubfloor, Slope, Subfloor, Survey
 
@@ -95,7 +95,7 @@ def ground(
     >>> g.closed_high, g.swing_high, g.gauge
     (0, 60000, ((0, 60000),))
     """
-    if isinstance(subfloor, UnsetType | LevelSubfloor):
+    if subfloor is UNSET or isinstance(subfloor, LevelSubfloor):
         return _LEVEL[count]
     swing = _Swing(leaf_width, count, opening_angle, cut_angle, total_width)
     if isinstance(subfloor, Survey):

@@ -151,16 +151,16 @@ def test_under_one_pair_of_floors_nothing_else_is_known() -> None:
     sure = under(told, wood, told.push.floor)
     assert (sure.pull.floor, sure.pull.others, sure.certain) == (wood, (), True)
     assert sure.pull.rug == ticks("1/4 in")
-    assert [over.side for over in sure.passes[FinishKind.HARD]] == ["pull_side", "push_side"]
-    assert sure.passes[FinishKind.CARPET] == []
-    assert [over.floor for over in told.passes[FinishKind.CARPET]] == [told.pull.floor]
+    assert [over.side for over in sure.passes(FinishKind.HARD)] == ["pull_side", "push_side"]
+    assert sure.passes(FinishKind.CARPET) == []
+    assert [over.floor for over in told.passes(FinishKind.CARPET)] == [told.pull.floor]
 
 
 def test_under_a_floor_that_is_not_known_the_other_one_is_passed_alone() -> None:
     told = under(facts(CARPET), None, facts(CARPET).push.floor)
     assert not told.decided
-    assert [over.side for over in told.passes[FinishKind.HARD]] == ["push_side"]
-    assert told.passes[FinishKind.UNDECIDED] == []
+    assert [over.side for over in told.passes(FinishKind.HARD)] == ["push_side"]
+    assert told.passes(FinishKind.UNDECIDED) == []
 
 
 # --- what is refused

@@ -218,6 +218,8 @@ def on_tape(
     first = first or settle(bounds, undercut=undercut, step=grid.step)
     if all(given.amount >= SURE * grid.step for given in first.gave_way):
         return first, grid
+    if not (undercut % grid.step or any(bound.limit % grid.step for bound in bounds)):
+        return first, grid  # nothing was rounded, so a finer grid changes nothing
     lost = {given.bound for given in settle(bounds, undercut=undercut, step=1).gave_way}
     found, tape, finer_ones = first, grid, iter(finer(grid)[1:])
     while not lost.issuperset(given.bound for given in found.gave_way):

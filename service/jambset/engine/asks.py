@@ -27,6 +27,7 @@ from jambset.engine.checks import (
     MOVES_AIR,
     Result,
     breaks,
+    missed,
     opens_wall,
     order_height,
     short,
@@ -35,7 +36,7 @@ from jambset.engine.checks import (
 from jambset.engine.decide import Decision
 from jambset.engine.facts import Facts, SideFacts, narrow_by
 from jambset.engine.floors import SLAB
-from jambset.engine.lines import AIR, BELOW, FAIL, MISSED, is_firm, is_never_relaxed
+from jambset.engine.lines import AIR, BELOW, FAIL, is_firm, is_never_relaxed
 from jambset.engine.settle import Given
 from jambset.engine.words import GUARDED, if_listed, joined, labels, leaves, place_of, subfloor, through_wall, title_of
 from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, Term, WayOut, quote
@@ -80,13 +81,13 @@ Without = Callable[[str], Decision]
 """What the floors named alone would come to with a limit of the facts, header or as_set, taken away."""
 
 
-def conflicts(result: Result, checks: tuple[Check, ...], air: AirAdvice, decided: Decided) -> tuple[Conflict, ...]:
+def conflicts(result: Result, lost: tuple[Check, ...], air: AirAdvice, decided: Decided) -> tuple[Conflict, ...]:
     """Bounds that gave way and rules that fail, each on the side where it misses most, and what else could be done.
 
-    decided: what the floors named alone would come to by such facts.
+    lost: the checks that aren't met. decided: what the floors named alone would come to by such facts.
     """
     rules = result.at.regime.by_id
-    broken = [c for c in checks if c.status in MISSED and _weighs(rules[c.rule].rule, result)]
+    broken = [c for c in lost if _weighs(rules[c.rule].rule, result)]
     if not broken:
         return ()
     gave_way = _most(result.decision)
@@ -310,11 +311,13 @@ def questions(
         *_air_questions(result, checks),
         *rule_questions(result, checks),
     )
-    return tuple(sorted(asked, key=lambda q: not q.holds))
+    return (*[q for q in asked if q.holds], *[q for q in asked if not q.holds])
 
 
 def _floor_questions(result: Result, stakes: Mapping[str, int], *, later: bool) -> Iterator[Question]:
     for side in result.at.facts.sides:
+        if side.certain:
+            continue
         holds = (
             *((Phase.LEAF,) if later else ()),
             *((Phase.AIR,) if side.floor is None else ()),
@@ -325,7 +328,7 @@ def _floor_questions(result: Result, stakes: Mapping[str, int], *, later: bool) 
             yield _side_question(FLOOR_MAY_CHANGE, side, holds=holds, stakes=stakes)
         elif side.floor is None:
             yield _side_question("floor_undecided", side, holds=holds, stakes=stakes)
-        elif not side.confirmed:
+        else:
             yield _side_question(FLOOR_UNCONFIRMED, side, holds=holds, stakes=stakes)
     if result.at.facts.opening.subfloor is UNSET:
         yield Question(
@@ -493,7 +496,7 @@ def _ask_limit(result: Result) -> Phrase:
 def _wishes_air(result: Result, checks: tuple[Check, ...]) -> bool:
     """Whether less air passes than is wished for: no conflict tells of it, and the room is short all the same."""
     wishes = result.at.regime.wishes
-    return any(c.quantity == Measured.ROOM_PRESSURE and c.status in MISSED and c.rule in wishes for c in checks)
+    return any(c.quantity == Measured.ROOM_PRESSURE and c.rule in wishes for c in missed(checks))
 
 
 def _air_short(air: AirFacts, gap: int) -> Question:
@@ -560,9 +563,12 @@ def waits(found: tuple[Conflict, ...], open_: tuple[Question, ...]) -> Waits | N
     return Waits(held, first.text, len(asked))
 
 
-def verdict(result: Result, checks: tuple[Check, ...], found: tuple[Conflict, ...], open_: tuple[Question, ...]) -> str:
-    """conflict: a rule that is never relaxed fails. hold: somebody must agree or answer first."""
-    if FAIL in [check.status for check in checks]:
+def verdict(result: Result, lost: tuple[Check, ...], found: tuple[Conflict, ...], open_: tuple[Question, ...]) -> str:
+    """conflict: a rule that is never relaxed fails. hold: somebody must agree or answer first.
+
+    lost: the checks that aren't met.
+    """
+    if FAIL in [check.status for check in lost]:
         return CONFLICT
     if found or any(map(is_on_unit, open_)):
         return HOLD

@@ -15,10 +15,10 @@ from msgspec.structs import fields, replace
 from jambset.engine import air, asks, handling, report, transition
 from jambset.engine.answers import by_word, unanswered
 from jambset.engine.bounds import FLOORS
-from jambset.engine.checks import Result, check_all, prescribed_ways, wants_head
+from jambset.engine.checks import Result, check_all, missed, prescribed_ways, wants_head
 from jambset.engine.decide import Decision, decide, plan_cut
 from jambset.engine.facts import Facts, duties_of, gather
-from jambset.engine.kinds import by_use, not_yet, passed_over
+from jambset.engine.kinds import by_use, circumstances, not_yet, passed_over
 from jambset.engine.labour import OFF_HINGES, Work, work_of
 from jambset.engine.lines import AIR, EDGES
 from jambset.engine.outlook import outlook
@@ -104,16 +104,17 @@ def advising(
         result = Result(result.at, (yield from _under_any_header(result.decision, prepared, catalogue)))
     cut = plan_cut(result.at, result.decision)
     checks = check_all(result)
+    lost = missed(checks)
     yield
     held = rules_of(checks)
     air_advice = air_of(result, held)
     worth = {} if table is None else stakes(table)
     asked = asks.questions(result, checks, worth, later=table is None or result.decision.cut_later)
     open_ = unanswered(asked, opening)
-    conflicts = asks.conflicts(result, checks, air_advice, partial(_decided, prepared, catalogue))
+    conflicts = asks.conflicts(result, lost, air_advice, partial(_decided, prepared, catalogue))
     yield
     flooring = report.flooring(result)
-    verdict = asks.verdict(result, checks, conflicts, open_)
+    verdict = asks.verdict(result, lost, conflicts, open_)
     lifting = handling.caution(facts, catalogue, off=cut.where == OFF_HINGES)
     cautions = (*asks.cautions(result), *asks.wall_cautions(facts), *(() if lifting is None else (lifting,)))
     digest = input_digest(opening)
@@ -128,6 +129,7 @@ def advising(
     framing, order, setting = report.framing(result), report.order(result), report.setting(result)
     leaf, clearance = report.leaf(result, cut, catalogue), report.clearance(result)
     transition = transition_of(result, held)
+    around = circumstances(facts, prepared.selection)
     yield
     return Advice(
         advice_id=advice_id(digest, catalogue, *_of_house(choice, why)),
@@ -160,11 +162,11 @@ def advising(
             *report.finer_tape(result),
             *report.labour(opening, priced=table is not None),
             *(
-                report.age(passed_over(facts, prepared.selection), flooring, cut=bool(cut.where))
+                report.age(passed_over(prepared.selection, around), flooring, cut=bool(cut.where))
                 if cut.where or opening.frame.state is FrameState.SET
                 else ()
             ),
-            *report.use(by_use(facts, prepared.selection)),
+            *report.use(by_use(prepared.selection, around)),
             *of_permit(facts, catalogue),
         ),
         cautions=cautions,
@@ -263,9 +265,9 @@ def transition_of(result: Result, held: tuple[str, ...]) -> TransitionAdvice | U
     return transition.advise(joint, result.at.facts, governed_by=_on(result.at.regime, held, EDGES))
 
 
-def sources_of(result: Result, rules: Iterable[str]) -> tuple[Citation, ...]:
+def sources_of(result: Result, rules: tuple[str, ...]) -> tuple[Citation, ...]:
     """Sources of some rules, strongest first; ids that are no rule in force, as of some cautions, have none here."""
-    return _cited(result.at.regime, frozenset(rules))
+    return _cited(result.at.regime, rules)
 
 
 # Openings of a kind are held to the same rules, so these are found once.
@@ -277,7 +279,8 @@ def _on(regime: Regime, held: tuple[str, ...], measured: frozenset[Measured]) ->
 
 
 @lru_cache(maxsize=1024)
-def _cited(regime: Regime, used: frozenset[str]) -> tuple[Citation, ...]:
+def _cited(regime: Regime, rules: tuple[str, ...]) -> tuple[Citation, ...]:
+    used = frozenset(rules)
     return tuple([citation for rule, citation in regime.citations if rule in used])
 
 

@@ -75,6 +75,11 @@ def check_all(result: Result) -> tuple[Check, ...]:
     return tuple(checks)
 
 
+def missed(checks: Iterable[Check]) -> tuple[Check, ...]:
+    """Those that aren't met."""
+    return tuple([check for check in checks if check.status in MISSED])
+
+
 def _by_itself(ruling: Ruling, result: Result, *, governs: bool) -> Iterable[Check]:
     read = _READERS.get(ruling.measured)
     if read is None or ruling.asks:

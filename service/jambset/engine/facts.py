@@ -72,8 +72,9 @@ class SideFacts(Struct, frozen=True, gc=False):
     @property
     def floors(self) -> tuple[tuple[Floor, int], ...]:
         """Its floor and all it may become, each with its likelihood in parts of WHOLE; they sum to WHOLE."""
-        rest = WHOLE - sum([weight for _, weight in self.others])
-        return ((self.floor, rest), *self.others) if self.floor else self.others
+        if self.floor is None or not self.others:
+            return self.others if self.floor is None else ((self.floor, WHOLE),)
+        return ((self.floor, WHOLE - sum([weight for _, weight in self.others])), *self.others)
 
 
 class Pass(Struct, frozen=True, gc=False):

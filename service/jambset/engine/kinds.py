@@ -70,10 +70,11 @@ def kind_of(facts: Facts) -> Kind:
 
 def called_for(facts: Facts, selection: Selection) -> tuple[Applied, ...]:
     """Of the rules selected for an opening's place, duties and date, those that its circumstances call for."""
-    return _called_for(selection, _circumstances(facts, selection))
+    return _called_for(selection, circumstances(facts, selection))
 
 
-def _circumstances(facts: Facts, selection: Selection) -> Circumstances:
+def circumstances(facts: Facts, selection: Selection) -> Circumstances:
+    """What the conditions of some rules ask of an opening."""
     opening = facts.opening
     flow = opening.air.supply_flow
     return Circumstances(
@@ -123,10 +124,9 @@ def meets(when: When, asked: Circumstances) -> bool:
     )
 
 
-def passed_over(facts: Facts, selection: Selection) -> tuple[Applied, ...]:
+def passed_over(selection: Selection, asked: Circumstances) -> tuple[Applied, ...]:
     """Rules that an older building would call for, where nobody states the building's year."""
-    unstated = facts.opening.building.year_built is UNSET
-    return _passed_over(selection, _circumstances(facts, selection)) if unstated else ()
+    return _passed_over(selection, asked) if asked.building.year_built is UNSET else ()
 
 
 @lru_cache(maxsize=1024)
@@ -135,10 +135,9 @@ def _passed_over(selection: Selection, asked: Circumstances) -> tuple[Applied, .
     return _beyond(_called_for(selection, older), _called_for(selection, asked))
 
 
-def by_use(facts: Facts, selection: Selection) -> tuple[Applied, ...]:
+def by_use(selection: Selection, asked: Circumstances) -> tuple[Applied, ...]:
     """Rules that some kind of building would call for, where nobody states the kind and its duties hang on it."""
-    unstated = facts.opening.building.use is UNSET
-    return _by_use(selection, _circumstances(facts, selection)) if unstated else ()
+    return _by_use(selection, asked) if asked.building.use is UNSET else ()
 
 
 @lru_cache(maxsize=1024)

@@ -24,7 +24,7 @@ from jambset.engine.assess import (
 )
 from jambset.engine.checks import Result
 from jambset.engine.findings import findings
-from jambset.engine.kinds import by_use, passed_over
+from jambset.engine.kinds import by_use, circumstances, passed_over
 from jambset.engine.labour import work_of
 from jambset.engine.remedies import Chain, cautions, chains, is_whole, remedy, waits
 from jambset.engine.remedy_steps import (
@@ -72,6 +72,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
     remedies = tuple([remedy(chain, found, few) for chain, few in zip(mending, careful, strict=True)])
     cuts, flooring = any(one.trim is not UNSET for one in remedies), report.flooring(found.result)
     selection = rules_for(request, catalogue)
+    around = circumstances(found.facts, selection)
     always = (*asks.cautions(_untouched(found)), *asks.wall_cautions(found.facts))
     warned = {c.code: c for few in (always, *careful) for c in few}
     return RecheckAdvice(
@@ -100,8 +101,8 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
             *by_word(every, request),
             *_assumptions(request, found),
             *report.labour(request, priced=bool(mending)),
-            *report.age(passed_over(found.facts, selection), flooring, cut=cuts),
-            *report.use(by_use(found.facts, selection)),
+            *report.age(passed_over(selection, around), flooring, cut=cuts),
+            *report.use(by_use(selection, around)),
             *of_permit(found.facts, catalogue),
         ),
         cautions=tuple(warned.values()),

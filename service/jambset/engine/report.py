@@ -58,7 +58,7 @@ def framing(result: Result) -> Framing | UnsetType:
         spare=UNSET if spare is None else Length(spare),
         width_needed=Length(ceil_to(facts.width_needed, step=facts.grid.step)),
         width_short_by=UNSET if width is UNSET else Length(narrow_by(facts)),
-        governed_by=tuple(a.rule.id for a in result.at.regime.head_rules if a.limit == space),
+        governed_by=tuple([a.rule.id for a in result.at.regime.head_rules if a.limit == space]),
     )
 
 
@@ -145,7 +145,7 @@ def _is_missed(rule: str, result: Result) -> bool:
 def setting(result: Result) -> Setting:
     """How the legs stand: each on its own block, or each cut where the header is too low."""
     facts, decision = result.at.facts, result.decision
-    hinge, strike = (_leg(decision.foot, at) for at in (facts.ground.hinge_leg, facts.ground.strike_leg))
+    hinge, strike = _leg(decision.foot, facts.ground.hinge_leg), _leg(decision.foot, facts.ground.strike_leg)
     pair = facts.opening.leaf.count == 2
     head = UNSET if decision.undercut is None else Length(decision.foot + decision.undercut + facts.leaf_and_gap)
     spare = head_spare(result)
@@ -293,8 +293,8 @@ def _slope_room(result: Result, least: int) -> Length:
 
 def flooring(result: Result) -> Flooring:
     """What is left to the flooring installer on each side."""
-    pull, push = (_flooring_side(side, result) for side in result.at.facts.sides)
-    return Flooring(pull_side=pull, push_side=push)
+    pull, push = result.at.facts.sides
+    return Flooring(pull_side=_flooring_side(pull, result), push_side=_flooring_side(push, result))
 
 
 def _flooring_side(side: SideFacts, result: Result) -> FlooringSide:

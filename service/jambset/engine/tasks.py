@@ -84,7 +84,7 @@ def tasks(
     mark = result.at.facts.opening.mark
     course = _course(result, cut, flooring, people)
     planned = steps(course, result.at.facts.opening.labour, catalogue)
-    early = {TRIM_NOW, TRIM} if result.decision.cut_now and cut.when == BEFORE_HANGING else {TRIM_NOW}
+    early = (TRIM_NOW, TRIM) if result.decision.cut_now and cut.when == BEFORE_HANGING else (TRIM_NOW,)
     return tuple([_task(step, mark, asked, conflicts, early=step.name in early) for step in planned])
 
 
@@ -95,9 +95,9 @@ def key_of(mark: str, step: str) -> str:
 
 def _task(step: Step, mark: str, asked: tuple[Question, ...], conflicts: tuple[Conflict, ...], *, early: bool) -> Task:
     """early: what every floor that may come asks for, which doesn't wait for the answer which it is."""
-    waits = [q for q in asked if step.phase in q.holds and not (early and q.code == FLOOR_MAY_CHANGE)]
-    held = tuple(dict.fromkeys([question.code for question in waits]))
-    broken = tuple([conflict.rules[0] for conflict in conflicts if step.phase in conflict.holds])
+    codes = [q.code for q in asked if step.phase in q.holds and not (early and q.code == FLOOR_MAY_CHANGE)]
+    held = tuple(dict.fromkeys(codes)) if codes else ()
+    broken = tuple([conflict.rules[0] for conflict in conflicts if step.phase in conflict.holds]) if conflicts else ()
     return Task(
         key=key_of(mark, step.name),
         title=step.title,

@@ -23,14 +23,20 @@ def stands(foot: int) -> Phrase:
 
 def leaves(facts: Facts) -> Phrase:
     """The leaf, or each of a pair."""
-    return Phrase("leaves.each" if facts.opening.leaf.count == 2 else "leaves.one")
+    return _LEAVES[facts.opening.leaf.count]
+
+
+_LEAVES = {1: Phrase("leaves.one"), 2: Phrase("leaves.each")}
 
 
 def subfloor(facts: Facts) -> Phrase:
     """What heights are counted from in words: the subfloor, or the datum where it isn't level from leg to leg."""
     level = facts.ground
     flat = level.hinge_leg == level.strike_leg == level.closed_high == level.closed_low
-    return Phrase("place.subfloor.level" if flat else "place.subfloor.uneven")
+    return _SUBFLOORS[flat]
+
+
+_SUBFLOORS = {True: Phrase("place.subfloor.level"), False: Phrase("place.subfloor.uneven")}
 
 
 def leg_names(facts: Facts) -> tuple[str, str]:

@@ -206,10 +206,13 @@ def _uncut(bounds: list[Bound], cut: Settlement, plain: Settlement, wishes: froz
 
 
 def _best(bounds: list[Bound], *, undercut: int, at: Situation, work: Work) -> tuple[Settlement, Grid, Settlement]:
-    """Uncut unless cutting keeps a bound better, or keeps them as well for less work; its tape, and the leaf uncut."""
+    """Uncut unless cutting keeps a bound better, or keeps them as well for less work; its tape, and the leaf uncut.
+
+    Where an uncut leaf keeps them all, one that is cut keeps none better, and takes the saw to have other legs.
+    """
     facts, step = at.facts, at.facts.grid.step
     plain = settle_uncut(bounds, undercut=undercut, step=step)
-    if not plain.gave_way and plain.foot == 0:
+    if not plain.gave_way and (plain.foot == 0 or _minutes(plain, facts, work) <= work.saw[BENCH]):
         return plain, facts.grid, plain
     cut, cut_tape = on_tape(settle_cut, bounds, undercut=undercut, grid=facts.grid)
     if surely_ahead(bounds, one=cut, other=plain, step=step):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from math import inf, sqrt
 from typing import NamedTuple
@@ -85,9 +85,8 @@ def air_facts(facts: Facts, limit: float | None) -> AirFacts:
     low, high = (d.discharge_coefficient, d.discharge_coefficient_high) if stated is UNSET else (stated, stated)
     width = metres(facts.slot_width)
     supply = _supply(facts, density)
-    others = tuple(_path(path, density=density, facts=facts) for path in air.other_paths)
-    grilles = sum([_free_area(path, facts) for path in air.other_paths if isinstance(path, Grille)])
-    ducts = [other.coefficient for path, other in zip(air.other_paths, others, strict=True) if isinstance(path, Duct)]
+    others = tuple([_path(path, density=density, facts=facts) for path in air.other_paths]) if air.other_paths else ()
+    grilles = sum([_free_area(path, facts) for path in air.other_paths if isinstance(path, Grille)]) if others else 0.0
     slot = formulas.orifice_coefficient(area_m2=width, density_kg_m3=density, discharge=low)
     return AirFacts(
         supply=supply,
@@ -98,11 +97,16 @@ def air_facts(facts: Facts, limit: float | None) -> AirFacts:
         width_m=width,
         others=others,
         grilles=grilles,
-        beside=grilles
-        + formulas.orifice_area_m2(
-            flow_m3_s=sum(ducts), pressure_pa=1, density_kg_m3=density, discharge=d.discharge_coefficient
-        ),
+        beside=grilles + _as_opening(air.other_paths, others, density=density, facts=facts) if others else 0.0,
         gap_needed=_gap_needed(supply, limit, slot=slot, others=others),
+    )
+
+
+def _as_opening(paths: Sequence[AirPath], others: Sequence[Path], *, density: float, facts: Facts) -> float:
+    """Area of a sharp-edged opening that passes as much as all ducts among some paths [m²]."""
+    ducts = [other.coefficient for path, other in zip(paths, others, strict=True) if isinstance(path, Duct)]
+    return formulas.orifice_area_m2(
+        flow_m3_s=sum(ducts), pressure_pa=1, density_kg_m3=density, discharge=facts.defaults.discharge_coefficient
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from functools import lru_cache
 from math import inf
 from typing import Any
@@ -96,11 +96,13 @@ def missed_of(result: Result, measured: frozenset[Measured]) -> list[str]:
     return [r.rule for r in rulings if any(c.status in MISSED for c in _by_itself(r, result, governs=False))]
 
 
-def breaks(lost: Iterable[str], result: Result) -> bool:
+def breaks(lost: Collection[str], result: Result) -> bool:
     """Whether rules that would be missed have one among them that is met now and never relaxed.
 
     None on the air: that goes through a wall as well.
     """
+    if not lost:
+        return False
     known, now = result.at.regime.by_id, {given.bound.rule for given in result.decision.gave_way}
     anew = [known[name].rule for name in lost if name in known and name not in now]
     return any(is_never_relaxed(rule) and rule.measured not in AIR for rule in anew)

@@ -175,7 +175,7 @@ def _known(at: Situation, bounds: list[Bound], free: list[Bound], order: Settlem
     cover, head = _caps(bounds, found, undercut)
     wanted = found.foot
     saws = found.bottom > found.foot + undercut
-    lost = any(names_header(given.against, at) for given in found.gave_way)
+    lost = [given for given in found.gave_way if names_header(given.against, at)]
     if lost or (head < cover and (found.gave_way or saws)):  # the header takes something away
         wanted = max(wanted, _best(free, undercut=undercut, at=at, work=work)[0].foot)
     return Decision(
@@ -256,6 +256,8 @@ def _caps(bounds: list[Bound], found: Settlement, undercut: int) -> tuple[int, i
 
 def _shows(found: Settlement, at: Situation) -> bool:
     """Whether the legs end higher than a rule on them, more than a wish, allows: no foot as high is within it."""
+    if not found.gave_way:
+        return False
     over = [given.bound for given in found.gave_way if given.bound.on == FOOT and not given.bound.lower]
     return any(bound.rule not in at.regime.wishes for bound in over)
 

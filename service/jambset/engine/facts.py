@@ -319,7 +319,7 @@ def _side(name: str, side: Side, catalogue: Catalogue) -> SideFacts:
     return SideFacts(
         name=name,
         floor=floor,
-        others=tuple([(other, weight) for place, _, weight, other in likely if place != pointer]),
+        others=tuple([(other, weight) for _, _, weight, other in (likely[1:] if named else likely)]),
         rug=0 if side.rug is UNSET else int(side.rug),
         room=side.room,
         confirmed=confirmed,

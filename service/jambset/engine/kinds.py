@@ -85,7 +85,7 @@ def circumstances(facts: Facts, selection: Selection) -> Circumstances:
         natural_draft=opening.air.natural_draft_appliance,
         flow=None if flow is UNSET or not selection.asks_flow else float(flow),
         bodies=_bodies(facts) if selection.asks_bodies else (),
-        heated=selection.asks_heated and any(floor.heated for side in facts.sides for floor, _ in side.floors),
+        heated=selection.asks_heated and True in [floor.heated for side in facts.sides for floor, _ in side.floors],
         fire_minutes=opening.leaf.fire_minutes,
     )
 

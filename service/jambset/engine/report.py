@@ -163,11 +163,11 @@ def setting(result: Result) -> Setting:
     )
 
 
-def method(*legs: LegSetting) -> str:
+def method(one: LegSetting, other: LegSetting) -> str:
     """What is done to the legs: cut where one is, blocked where one is, else stood on the subfloor."""
-    if any(leg.trim for leg in legs):
+    if one.trim or other.trim:
         return "legs_trimmed"
-    return "on_blocks" if any(leg.block for leg in legs) else "on_subfloor"
+    return "on_blocks" if one.block or other.block else "on_subfloor"
 
 
 def _leg(foot: int, subfloor: int) -> LegSetting:

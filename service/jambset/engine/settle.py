@@ -14,7 +14,6 @@ and a unit whose undercut is still free, leave one number to settle.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import NamedTuple
 
 from msgspec import Struct
 
@@ -61,16 +60,8 @@ class Settlement(Struct, frozen=True, gc=False):
     bottom_held_by: tuple[str, ...]
 
 
-class _Line(NamedTuple):
-    """What is possible of one number: least and greatest, the rules behind each end, and what gave way."""
-
-    low: int
-    high: int
-    low_by: tuple[str, ...]
-    high_by: tuple[str, ...]
-    gave_way: list[Given]
-
-
+_Line = tuple[int, int, tuple[str, ...], tuple[str, ...], list[Given]]
+"""What is possible of one number: least and greatest, the rules behind each end, and what gave way."""
 Moves = tuple[int | None, int | None, int | None, int | None]
 """By what a bound on foot, bottom, trim and top is moved to bound the one number; None: it doesn't concern it."""
 
@@ -103,7 +94,7 @@ def _line(bounds: Sequence[Bound], moves: Moves, *, low: int, step: int) -> _Lin
                 limit = low
             if limit < high:
                 high, high_by = limit, (bound.rule,)
-    return _Line(low, high, low_by, high_by, gave_way)
+    return low, high, low_by, high_by, gave_way
 
 
 def settle_uncut(bounds: Sequence[Bound], *, undercut: int, step: int) -> Settlement:
@@ -112,10 +103,10 @@ def settle_uncut(bounds: Sequence[Bound], *, undercut: int, step: int) -> Settle
     bounds: strongest first. undercut: ticks. The foot is as near the subfloor as the bounds allow. An uncut
     leaf is within every limit on the trim.
     """
-    line = _line(bounds, (0, -undercut, None, -undercut), low=-FAR, step=step)
-    foot, held = _nearest_zero(line.low, line.high, line.low_by, line.high_by)
-    held = _holding(held, line.gave_way)
-    return Settlement(foot, foot + undercut, tuple(line.gave_way), held, held)
+    low, high, low_by, high_by, gave_way = _line(bounds, (0, -undercut, None, -undercut), low=-FAR, step=step)
+    foot, held = _nearest_zero(low, high, low_by, high_by)
+    held = _holding(held, gave_way)
+    return Settlement(foot, foot + undercut, tuple(gave_way), held, held)
 
 
 def settle_order(bounds: Sequence[Bound], *, undercut: int, step: int) -> Settlement:
@@ -124,17 +115,11 @@ def settle_order(bounds: Sequence[Bound], *, undercut: int, step: int) -> Settle
     undercut: 0, the least there is. The foot and the bottom are settled each for itself, for the undercut
     between them is free; the top of the unit then stands where the leaf bottom is.
     """
-    legs = _line(bounds, (0, None, None, None), low=-FAR, step=step)
-    leaf = _line(bounds, (None, 0, None, 0), low=undercut, step=step)
-    foot, held = _nearest_zero(legs.low, legs.high, legs.low_by, legs.high_by)
-    by = _once(leaf.low_by + leaf.high_by) if leaf.low == leaf.high else leaf.low_by
-    return Settlement(
-        foot,
-        leaf.low,
-        (*legs.gave_way, *leaf.gave_way),
-        _holding(held, legs.gave_way),
-        _holding(by, leaf.gave_way),
-    )
+    low, high, low_by, high_by, under_legs = _line(bounds, (0, None, None, None), low=-FAR, step=step)
+    foot, held = _nearest_zero(low, high, low_by, high_by)
+    low, high, low_by, high_by, under_leaf = _line(bounds, (None, 0, None, 0), low=undercut, step=step)
+    by = _once(low_by + high_by) if low == high else low_by
+    return Settlement(foot, low, (*under_legs, *under_leaf), _holding(held, under_legs), _holding(by, under_leaf))
 
 
 def _room(bounds: Sequence[Bound], *, undercut: int, step: int) -> tuple[list[int], list[tuple[str, ...]], list[Given]]:
@@ -187,7 +172,7 @@ def settle_cut(bounds: Sequence[Bound], *, undercut: int, step: int) -> Settleme
 
 def _holding(rules: tuple[str, ...], gave_way: list[Given]) -> tuple[str, ...]:
     """Of the rules behind a height, those that were kept; where every one gave way, they all."""
-    if not gave_way:
+    if not (gave_way and rules):
         return rules
     lost = {given.bound.rule for given in gave_way}
     return tuple([rule for rule in rules if rule not in lost]) or rules
@@ -216,7 +201,7 @@ def on_tape(
     first: as it settles on the caller's grid, where that is known.
     """
     first = first or settle(bounds, undercut=undercut, step=grid.step)
-    if all(given.amount >= SURE * grid.step for given in first.gave_way):
+    if not first.gave_way or all(given.amount >= SURE * grid.step for given in first.gave_way):
         return first, grid
     if not (undercut % grid.step or any(bound.limit % grid.step for bound in bounds)):
         return first, grid  # nothing was rounded, so a finer grid changes nothing

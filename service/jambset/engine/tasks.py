@@ -104,7 +104,7 @@ def _task(step: Step, mark: str, asked: tuple[Question, ...], conflicts: tuple[C
         trade=step.trade,
         phase=step.phase,
         minutes=step.minutes,
-        waits_for=(*step.events, *[key_of(mark, name) for name in step.after]),
+        waits_for=(*step.events, *[key_of(mark, name) for name in step.after]) if step.after else step.events,
         before=step.before,
         hold=bool(held or broken),
         questions=held,
@@ -117,7 +117,7 @@ def _course(result: Result, cut: Cut, flooring: Flooring, people: int) -> Course
     undercut = {PULL: flooring.pull_side.jamb_undercut, PUSH: flooring.push_side.jamb_undercut}
     laid = tuple([LAID + side.name for side in facts.sides if not _is_bare(side)])
     first = joint is not None and joint.piece.before_carpet
-    carpets = {LAID + side.name for side in facts.sides if side.kind is FinishKind.CARPET} if first else ()
+    carpets = [LAID + side.name for side in facts.sides if side.kind is FinishKind.CARPET] if first else []
     return Course(
         when=cut.when,
         where=cut.where,
@@ -131,7 +131,7 @@ def _course(result: Result, cut: Cut, flooring: Flooring, people: int) -> Course
         undercuts=tuple([LAID + name for name, height in undercut.items() if height is not UNSET]),
         piece=joint is None or not joint.runs_through,
         laid=laid,
-        after_piece=tuple([name for name in laid if name in carpets]),
+        after_piece=tuple([name for name in laid if name in carpets]) if carpets else (),
     )
 
 

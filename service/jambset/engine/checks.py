@@ -64,7 +64,7 @@ def check_all(result: Result) -> tuple[Check, ...]:
     for ruling, rule, side, on, sense, height, cover, unread in result.at.regime.places[bool(result.decision.trim)]:
         if on is None:
             checks.extend(_by_itself(ruling, result, governs=rule in held))
-        elif (settled := heights[on]) is None or rule in silent:
+        elif (settled := heights[on]) is None or (silent and rule in silent):
             checks.extend(unread)
         else:
             check = _check(ruling, side, sense * (settled - fixed[height]), rule in held)

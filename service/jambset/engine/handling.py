@@ -71,15 +71,16 @@ def caution(facts: Facts, catalogue: Catalogue, *, off: bool) -> Caution | None:
         return None
     lift, mass = lift_for(opening.jurisdiction, catalogue), mass_range(opening.leaf, catalogue)
     people = people_needed(mass.greatest, lift, opening.leaf.height)
-    return _caution(lift, _both(mass.nominal), _both(mass.greatest), people=people, off=off)
+    return _caution(lift, mass.nominal, mass.greatest, people=people, off=off)
 
 
 @lru_cache(maxsize=1024)
-def _caution(lift: Lift, mass: str, greatest: str, *, people: int, off: bool) -> Caution:
+def _caution(lift: Lift, mass: float, greatest: float, *, people: int, off: bool) -> Caution:
+    """mass, greatest: [kg]; the leaves of a house share a handful."""
     text = Phrase(
         "caution.lift_two" if people > 1 else "caution.lift_one",
-        mass=mass,
-        greatest=greatest,
+        mass=_both(mass),
+        greatest=_both(greatest),
         off=Phrase("caution.rehang" if off else "caution.hang"),
         guidance=quote(lift.text),
     )

@@ -269,7 +269,8 @@ def clearance(result: Result) -> ClearanceAdvice:
     if bottom is None or joint is None:
         return ClearanceAdvice()
     ground = facts.ground
-    pull, push = (_spread(over, bottom, ground) for over in facts.passes())
+    over_pull, over_push = facts.passes()
+    pull, push = _spread(over_pull, bottom, ground), _spread(over_push, bottom, ground)
     piece = Spread(
         least=Length(bottom - ground.closed_high - joint.greatest),
         nominal=Length(bottom - ground.closed_mean - joint.nominal),

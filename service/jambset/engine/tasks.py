@@ -85,7 +85,8 @@ def tasks(
     course = _course(result, cut, flooring, people)
     planned = steps(course, result.at.facts.opening.labour, catalogue)
     early = (TRIM_NOW, TRIM) if result.decision.cut_now and cut.when == BEFORE_HANGING else (TRIM_NOW,)
-    return tuple([_task(step, mark, asked, conflicts, early=step.name in early) for step in planned])
+    held = _by_phase(asked)
+    return tuple([_task(step, mark, held, conflicts, early=step.name in early) for step in planned])
 
 
 def key_of(mark: str, step: str) -> str:
@@ -93,10 +94,22 @@ def key_of(mark: str, step: str) -> str:
     return f"{mark}.{step}"
 
 
-def _task(step: Step, mark: str, asked: tuple[Question, ...], conflicts: tuple[Conflict, ...], *, early: bool) -> Task:
-    """early: what every floor that may come asks for, which doesn't wait for the answer which it is."""
-    codes = [q.code for q in asked if step.phase in q.holds and not (early and q.code == FLOOR_MAY_CHANGE)]
-    held = tuple(dict.fromkeys(codes)) if codes else ()
+def _by_phase(asked: tuple[Question, ...]) -> dict[str, tuple[str, ...]]:
+    """Codes of the questions that hold each phase, each once."""
+    found: dict[str, dict[str, None]] = {}
+    for question in asked:
+        for phase in question.holds:
+            found.setdefault(phase, {})[question.code] = None
+    return {phase: tuple(codes) for phase, codes in found.items()}
+
+
+def _task(
+    step: Step, mark: str, held: dict[str, tuple[str, ...]], conflicts: tuple[Conflict, ...], *, early: bool
+) -> Task:
+    """held: the questions by phase. early: what every floor that may come asks for, which waits for no answer on it."""
+    codes = held.get(step.phase, ())
+    if early:
+        codes = tuple([code for code in codes if code != FLOOR_MAY_CHANGE])
     broken = tuple([conflict.rules[0] for conflict in conflicts if step.phase in conflict.holds]) if conflicts else ()
     return Task(
         key=key_of(mark, step.name),
@@ -106,8 +119,8 @@ def _task(step: Step, mark: str, asked: tuple[Question, ...], conflicts: tuple[C
         minutes=step.minutes,
         waits_for=(*step.events, *[key_of(mark, name) for name in step.after]) if step.after else step.events,
         before=step.before,
-        hold=bool(held or broken),
-        questions=held,
+        hold=bool(codes or broken),
+        questions=codes,
         conflicts=broken,
     )
 

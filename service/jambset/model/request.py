@@ -165,8 +165,8 @@ class BuildingUse(StrEnum):
     COMMERCIAL = "commercial"
 
 
-class Wire(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True):
-    """A part of a request: immutable, by keyword, no unknown field."""
+class Wire(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True, omit_defaults=True, cache_hash=True):
+    """A part of a request: immutable, by keyword, no unknown field. Parts are keys of what follows from them alone."""
 
 
 class RoughOpening(Wire, frozen=True, kw_only=True):

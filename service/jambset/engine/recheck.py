@@ -26,7 +26,7 @@ from jambset.engine.checks import Result
 from jambset.engine.findings import findings
 from jambset.engine.kinds import by_use, circumstances, passed_over
 from jambset.engine.labour import work_of
-from jambset.engine.remedies import Chain, cautions, chains, is_whole, remedy, waits
+from jambset.engine.remedies import Chain, cautions, chains, is_whole, remedy
 from jambset.engine.remedy_steps import (
     COVER,
     FILL,
@@ -38,6 +38,7 @@ from jambset.engine.remedy_steps import (
     SEAL,
     TRIM,
     Shop,
+    Step,
 )
 from jambset.engine.standing import Judged, judge, measured, rooms
 from jambset.engine.tasks import key_of
@@ -63,11 +64,11 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
     shop = Shop(catalogue, work_of(found.facts, catalogue))
     mending = chains(found, shop) if found.facts.decided else ()
     first = _first_answered(found)
-    verdict = verdict_of(found, mending, first)
     shown = findings(found)
     careful = [cautions(chain, shop) for chain in mending]
     every = _questions(found, mending)
     asked = unanswered(every, request)
+    verdict = verdict_of(found, mending, first, asked)
     digest, held = input_digest(request), rules_of(found.checks)
     remedies = tuple([remedy(chain, found, few) for chain, few in zip(mending, careful, strict=True)])
     cuts, flooring = any(one.trim is not UNSET for one in remedies), report.flooring(found.result)
@@ -122,11 +123,13 @@ def _first_answered(found: Judged) -> tuple[Phrase, ...]:
     return tuple([question.text for question in asked if asks.is_on_unit(question)])
 
 
-def verdict_of(found: Judged, mending: tuple[Chain, ...], first: tuple[Phrase, ...]) -> str:
-    """What to make of a unit as found. first: what rules ask about its setting or its leaf.
+def verdict_of(
+    found: Judged, mending: tuple[Chain, ...], first: tuple[Phrase, ...], asked: tuple[Question, ...]
+) -> str:
+    """What to make of a unit as found. first: what rules ask about its setting or its leaf. asked: all that is asked.
 
-    hold: a floor isn't named, so that half the rules can't be read; or a floor isn't certain, and the least work that
-    leaves no firm rule missed cuts leaf, legs or wall, which nobody undoes; or nothing firm is missed, but a rule asks
+    hold: a floor isn't named, so that half the rules can't be read; or the least work that leaves no firm rule missed
+    cuts leaf, legs or wall, which nobody undoes, and waits for an answer; or nothing firm is missed, but a rule asks
     first. fine: every rule is met. live_with: nothing firmer than a wish is missed. conflict: a rule never relaxed is
     missed, and after each remedy one still is. work: the rest; where a floor isn't certain, what comes first can be
     undone.
@@ -137,7 +140,8 @@ def verdict_of(found: Judged, mending: tuple[Chain, ...], first: tuple[Phrase, .
         return HOLD if first else LIVE_WITH if found.missed else FINE
     if found.failing and all(chain[-1].after.failing for chain in mending):
         return CONFLICT
-    return HOLD if mending and is_whole(mending[0]) and waits(mending[0], found) else WORK
+    least = mending[0] if mending and is_whole(mending[0]) else ()
+    return HOLD if any(step.cuts and _held(step, asked) for step in least) else WORK
 
 
 def _summary(
@@ -154,8 +158,8 @@ def _summary(
     best = remedies[0] if remedies else None
     if best is None or best.leaves:
         return Phrase(f"summary.recheck.{verdict}_open", first=shown[0].text, count=str(len(found.firm)))
-    code = "summary.recheck.hold_cut" if verdict == HOLD else "summary.recheck.work"
-    return Phrase(code, first=shown[0].text, remedy=best.text, minutes=str(best.minutes))
+    code = "work" if verdict != HOLD else "hold_asked" if found.facts.certain else "hold_cut"
+    return Phrase(f"summary.recheck.{code}", first=shown[0].text, remedy=best.text, minutes=str(best.minutes))
 
 
 def _stands(found: Judged) -> Phrase:
@@ -282,9 +286,7 @@ def _tasks(found: Judged, mending: tuple[Chain, ...], asked: tuple[Question, ...
     for step in mending[0]:
         trade, phase = PLANNED[step.kind]
         key = key_of(mark, step.kind)
-        needs = {need.code for need in step.needs}
-        floors = asks.OF_FLOORS if FLOORS_CERTAIN in needs else frozenset()
-        held = [q.code for q in asked if phase in q.holds or q.code in needs or q.code in floors]
+        held = _held(step, asked)
         each = ".each" if step.kind in _ON_LEAVES and found.facts.opening.leaf.count == 2 else ""
         yield Task(
             key=key,
@@ -297,6 +299,14 @@ def _tasks(found: Judged, mending: tuple[Chain, ...], asked: tuple[Question, ...
             questions=tuple(dict.fromkeys(held)),
         )
         before = (key,)
+
+
+def _held(step: Step, asked: tuple[Question, ...]) -> list[str]:
+    """Codes of the questions that a step waits for: those that hold its phase, and what it needs itself."""
+    _, phase = PLANNED[step.kind]
+    needs = {need.code for need in step.needs}
+    floors = asks.OF_FLOORS if FLOORS_CERTAIN in needs else frozenset()
+    return [q.code for q in asked if phase in q.holds or q.code in needs or q.code in floors]
 
 
 def _sources(

@@ -442,6 +442,7 @@ ENGLISH: dict[str, str] = {
         "missed: {count})."
     ),
     "summary.recheck.hold_cut": "A floor isn't certain yet: don't cut. {first} Least work, {minutes} min: {remedy}",
+    "summary.recheck.hold_asked": "Ask before you cut. {first} Least work, {minutes} min: {remedy}",
     "summary.recheck.hold": "A floor isn't named yet: don't cut or move anything. {first}",
     "summary.recheck.nothing_yet": "As far as can be told, nothing is missed.",
     "summary.recheck.stands": (

@@ -588,6 +588,9 @@ SENTENCES: dict[str, str] = {
     "summary.recheck.hold_cut": (
         "Un piso todavía no es definitivo: no corte nada. {first} Lo que menos trabajo da, {minutes} min: {remedy}"
     ),
+    "summary.recheck.hold_asked": (
+        "Pregunte antes de cortar. {first} Lo que menos trabajo da, {minutes} min: {remedy}"
+    ),
     "summary.recheck.hold": "Un piso todavía no está indicado: no corte ni mueva nada. {first}",
     "summary.recheck.nothing_yet": "De lo que se puede saber, todo se cumple.",
     "summary.recheck.stands": "la hoja libra el piso {pull_floor} por {pull} y el {push_floor} por {push}, y {legs}.",

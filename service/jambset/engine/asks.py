@@ -42,7 +42,7 @@ from jambset.engine.words import GUARDED, if_listed, joined, labels, leaves, pla
 from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, Term, WayOut, quote
 from jambset.model.request import Duty, FrameState
 from jambset.model.source import Asked
-from jambset.quantity.ticks import Flow, Length, Pressure, floor_to
+from jambset.quantity.ticks import INCH, Flow, Length, Pressure, floor_to
 from jambset.rules.schema import Measured, Phase, Relation, Rule
 from jambset.rules.select import Applied
 
@@ -341,12 +341,14 @@ def _floor_questions(result: Result, stakes: Mapping[str, int], *, later: bool) 
 
 
 THICKNESS_UNKNOWN = "layer_thickness_unknown"
+NEAR = INCH // 8
+"""Half of what lies between a wanted gap and an accepted one [ticks]: a cut that comes out so far off harms nobody."""
 
 
 def _thickness_questions(result: Result) -> Iterator[Question]:
-    """A typical thickness holds a cut until what will be laid is known; one that is hardly meant holds all work."""
-    holds = (Phase.LEAF,) if result.decision.trim else ()
+    """Typical thicknesses hold a cut that they may be well off for; one that is hardly meant holds all work."""
     for side in result.at.facts.sides:
+        holds = (Phase.LEAF,) if result.decision.trim and side.doubt > NEAR else ()
         for pointer, one in side.unusual:
             kind = one.material
             yield Question(

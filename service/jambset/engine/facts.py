@@ -25,7 +25,7 @@ from jambset.engine.contradictions import (
     parts_of,
     weight_faults,
 )
-from jambset.engine.floors import Floor, Unusual, build_up_faults, floor_of, is_loose
+from jambset.engine.floors import Floor, Unusual, build_up_faults, doubt, floor_of, is_loose
 from jambset.engine.swing import Ground, ground
 from jambset.errors import FieldError, refusal, unknown
 from jambset.model.advice import WHOLE, Assumption, Phrase, Term
@@ -44,7 +44,8 @@ class SideFacts(Struct, frozen=True, gc=False):
     others: with a likelihood each, in parts of WHOLE; what they leave is the floor's. confirmed: whether somebody
     has confirmed the floor. listed: whether all that may come is known, by that or by a list, which may name one floor
     twice. layers, pointer: the floor's build-up and where the request has it. unusual: of all these
-    floors, with pointers to their thickness. loose: whether nobody states how the carpet of the build-up is held.
+    floors, with pointers to their thickness. doubt: by how much typical thicknesses of the floor may lie off [ticks].
+    loose: whether nobody states how the carpet of the build-up is held.
     """
 
     name: str
@@ -57,6 +58,7 @@ class SideFacts(Struct, frozen=True, gc=False):
     layers: tuple[Layer, ...]
     pointer: str
     unusual: tuple[tuple[str, Unusual], ...]
+    doubt: int
     loose: bool
 
     @property
@@ -329,6 +331,7 @@ def _side(name: str, side: Side, catalogue: Catalogue) -> SideFacts:
         unusual=tuple(
             [(f"#/{name}/{place}/{one.place}/thickness", one) for place, _, _, up in every for one in up.unusual]
         ),
+        doubt=doubt(layers, catalogue),
         loose=bool(layers) and is_loose(layers, catalogue),
     )
 

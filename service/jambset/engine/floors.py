@@ -137,6 +137,13 @@ def is_loose(layers: tuple[Layer, ...], catalogue: Catalogue) -> bool:
     return all(catalogue.materials[layer.material].body != CUSHIONING for layer in layers[:-1])
 
 
+@lru_cache(maxsize=1024)
+def doubt(layers: tuple[Layer, ...], catalogue: Catalogue) -> int:
+    """By how much the layers whose thickness nobody states may lie off the typical one, all together [ticks]."""
+    typical = [spread(layer, catalogue.materials[layer.material]) for layer in layers if layer.thickness is UNSET]
+    return sum([max(nominal - least, greatest - nominal) for least, nominal, greatest in typical])
+
+
 def _bed(layers: tuple[Layer, ...], catalogue: Catalogue) -> Bed:
     """What lies beneath a carpet and the cushion under it."""
     below = layers[:-1]

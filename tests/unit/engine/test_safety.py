@@ -356,6 +356,30 @@ def test_a_cut_sized_by_what_is_typical_waits_for_what_is_laid() -> None:
     assert advice.verdict == "hold"
 
 
+@pytest.mark.parametrize(
+    ("layers", "waits"),
+    [
+        (["thin_bed_mortar", "ceramic_tile 3/8 in"], False),  # 3/32 in to 1/4 in, and 3/16 in is counted
+        (["thin_bed_mortar", "ceramic_tile"], True),  # 3/32 in more or less, and the tile 1/8 in
+        (["sealed_concrete"], False),  # a coating of 1/16 in at most
+        (["carpet_cushion 7/16 in", "carpet"], False),  # 1/8 in thinner or thicker
+        (["carpet_cushion", "carpet"], True),  # and 1/16 in the cushion
+        ([{"material": "laminate", "least": "7 mm", "greatest": "9 mm"}], False),  # within a millimetre of 8
+        (["laminate"], True),  # to 12 mm
+    ],
+)
+def test_a_cut_waits_for_typical_thicknesses_that_may_be_more_than_an_eighth_off(
+    layers: list[str | Wire], waits: bool
+) -> None:
+    """What is wanted under a leaf and what is accepted lie 1/4 in apart; half of that harms nobody. Our judgement."""
+    build_up = [layer if isinstance(layer, dict) else floor(layer)["build_up"][0] for layer in layers]
+    advice = assessed(door(SOLID, pull_side={"build_up": build_up}, push_side=PLANK, frame={"undercut": "3/4 in"}))
+    assert advice.leaf.trim
+    holds = {q.holds for q in advice.questions if q.code == "layer_thickness_unknown"}
+    assert holds == ({("leaf",)} if waits else {()})
+    assert advice.verdict == ("hold" if waits else "go_with_trim")
+
+
 def test_the_legs_of_a_labelled_frame_are_not_cut_unasked() -> None:
     low = door(SOLID, pull_side=PLANK, push_side=PLANK, rough_opening={"height": "81 in"}, leaf={"fire_minutes": 20})
     advice = assessed(low)

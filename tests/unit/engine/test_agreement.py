@@ -19,6 +19,7 @@ CUSHION = {"material": "carpet_cushion", "thickness": "7/16 in"}
 CARPET: Wire = {"build_up": [CUSHION, {"material": "carpet", "thickness": "1/2 in"}]}
 THICK: Wire = {"build_up": [CUSHION, {"material": "carpet", "thickness": "3/4 in"}]}
 PLANK: Wire = {"build_up": [{"material": "vinyl_plank", "thickness": "1/4 in"}]}
+VINYL: Wire = {"build_up": [{"material": "sheet_vinyl", "thickness": "1/8 in"}]}
 WOOD: Wire = floor("solid_wood 3/4 in")
 RATED: Wire = {
     "leaf": {"core": "solid", "width": "32 in", "thickness": "1 3/4 in", "fire_minutes": 20},
@@ -272,6 +273,20 @@ def test_a_unit_to_order_may_have_its_leaf_cut_in_place_of_a_higher_header() -> 
         ({"leaf": {"core": "solid"}, "rough_opening": {"height": "80 7/8 in"}}, False),  # 1/16 in over the frame
         ({"leaf": {"core": "solid"}, "push_side": {**PLANK, "certainty": "assumed"}}, False),  # nobody saws for that
         ({"leaf": {"core": "solid"}, "frame": {"undercut": "1 1/2 in"}}, False),  # ordered already, with its undercut
+        # vinyl of 1/8 in: 81 1/16 - 1/4 - 80 13/16 leave no undercut, and 3/4 in off the leaf is what is wanted
+        (
+            {
+                "leaf": {"core": "solid"},
+                "pull_side": VINYL,
+                "push_side": VINYL,
+                "rough_opening": {"height": "81 1/16 in"},
+            },
+            True,
+        ),
+        (
+            {"leaf": {"core": "solid"}, "pull_side": VINYL, "push_side": VINYL, "rough_opening": {"height": "81 in"}},
+            False,
+        ),
     ],
 )
 def test_a_leaf_is_cut_for_a_low_header_only_where_that_serves(changes: Wire, *, offered: bool) -> None:
@@ -280,6 +295,44 @@ def test_a_leaf_is_cut_for_a_low_header_only_where_that_serves(changes: Wire, *,
     assert told["conflicts"] or not offered
     kinds = {way["kind"] for conflict in told["conflicts"] for way in conflict["ways_out"]}
     assert ("cut_leaf" in kinds) is offered
+
+
+def test_a_header_is_short_of_nothing_where_it_leaves_just_the_room_to_shim() -> None:
+    """Under 82 in, 15/16 in of undercut: 80 13/16 and 15/16 leave 1/4 in, which is wanted (common practice)."""
+    may = {**WOOD, "could_become": [{**VINYL, "weight": 0.8}]}
+    told = advised(
+        door(
+            pull_side=VINYL,
+            push_side=may,
+            leaf={"core": "solid"},
+            frame={"state": "to_order", "undercut": None},
+            rough_opening={"height": "82 in"},
+        )
+    )
+    assert told["order"]["undercut_to_order"]["text"] == "15/16 in"
+    framing = told["framing"]
+    assert (framing["spare"]["text"], framing["rough_opening_needed"]["text"]) == ("1/4 in", "82 in")
+    assert framing["short_by"]["in"] == 0
+
+
+def test_legs_are_told_how_high_they_may_end_below_a_header_that_leaves_no_room_to_shim() -> None:
+    """80 13/16 and 3/4 in are 81 9/16 in, 5/16 in more than the hole; carpet takes the room over the head as well."""
+    told = advised(door(pull_side=CARPET, push_side=CARPET, rough_opening={"height": "81 1/4 in"}))
+    assert "head.shim.accepted" in {conflict["rules"][0] for conflict in told["conflicts"]}
+    assert (told["setting"]["foot_limit"]["text"], told["framing"]["spare"]["in"]) == ("-5/16 in", 0)
+
+
+GARAGE: Wire = {"duties": ["garage_to_house", "transfer_air"], "leaf": {"core": "solid", "thickness": "1 3/4 in"}}
+"""No air may pass from a garage, whatever the unit (IRC R302.5)."""
+
+
+@pytest.mark.parametrize("hole", [{"height": "82 in"}, None])
+def test_no_leaf_is_cut_for_what_no_header_stands_against(hole: Wire | None) -> None:
+    order: Wire = {"frame": {"state": "to_order", "undercut": None}, "rough_opening": hole}
+    told = advised(door(door(pull_side=CARPET, push_side=PLANK, **order), **GARAGE))
+    ways = {conflict["rules"][0]: [way["kind"] for way in conflict["ways_out"]] for conflict in told["conflicts"]}
+    assert ways["us-garage-air"] == ["instead"]
+    assert {rule for rule, kinds in ways.items() if "cut_leaf" in kinds} == ways.keys() - {"us-garage-air"}
 
 
 def test_the_hole_for_another_unit_is_told_as_that_unit_would_stand() -> None:

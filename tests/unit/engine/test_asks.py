@@ -8,6 +8,7 @@ from msgspec.structs import replace
 from tests.openings import Wire, advised, assessed, catalogue, door, floor, read
 
 from jambset.engine.assess import assess
+from jambset.model.advice import Phrase
 
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
 PLANK = floor("vinyl_plank 1/4 in")
@@ -62,6 +63,7 @@ def test_a_carpet_of_which_nobody_says_how_it_is_held_is_asked_about_before_a_le
     fixing = [q for q in told["questions"] if q["code"] == "carpet_fixing"]
     assert [q["pointer"] for q in fixing] == ["#/pull_side/build_up/0/fixing", "#/push_side/build_up/0/fixing"]
     assert [q["holds"] for q in fixing] == [["leaf"]] * 2
+    assert ["on the pull side" in fixing[0]["text"], "on the push side" in fixing[1]["text"]] == [True, True]
     assert (told["verdict"], told["leaf"]["trim"]["in"]) == ("hold", 0.75)
     glued = advised(
         door(request, pull_side=floor(LOOP | {"fixing": "glued"}), push_side=floor(LOOP | {"fixing": "glued"}))
@@ -135,6 +137,17 @@ def test_where_a_higher_header_would_let_the_air_pass_the_door_waits_for_that() 
     low = assessed(door(free, rough_opening={"height": "81 5/8 in"}))
     (holds,) = [conflict.holds for conflict in low.conflicts if conflict.rules[0] == "project.pressure_limit"]
     assert holds == ("setting", "leaf")
+
+
+def test_where_a_unit_set_higher_would_let_the_air_pass_the_door_waits_for_that() -> None:
+    """The same over a frame that stands on the subfloor: a solid leaf gives 3/4 in, and no cut leaves 15/16 in."""
+    wood = floor("solid_wood 3/4 in")
+    air = {"supply_flow": "50 cfm", "pressure_limit": "3 Pa"}
+    low = door(pull_side=wood, push_side=wood, duties=["transfer_air"], air=air, frame={"state": "set", "foot": "0 in"})
+    (conflict,) = assessed(low).conflicts
+    assert conflict.rules == ("project.pressure_limit",)
+    assert "set_again" in [way.kind for way in conflict.ways_out]
+    assert conflict.holds == ("setting", "leaf")
 
 
 @pytest.mark.parametrize(
@@ -232,6 +245,28 @@ def test_a_labelled_frame_is_asked_of_what_is_cut_off_it() -> None:
         [("ask.frame_label.floor", ("flooring",))],
         [],
     ]
+
+
+@pytest.mark.parametrize(
+    ("duties", "codes"),
+    [
+        (["fire_label"], ["wall.fire", "caution.wall_opening"]),
+        (["smoke_control"], ["wall.smoke", "caution.wall_opening"]),
+        (["fire_label", "smoke_control"], ["wall.smoke", "wall.fire", "caution.wall_opening"]),
+        (["transfer_air"], []),
+    ],
+)
+def test_of_a_grille_in_the_wall_it_is_said_what_the_doors_own_duties_call_for(
+    duties: list[str], codes: list[str]
+) -> None:
+    grille = {"kind": "grille", "free_area": "60 in2", "width": "14 in", "height": "8 in"}
+    request = door(pull_side=PLANK, push_side=PLANK, duties=duties, air={"other_paths": [grille]})
+    told: list[str] = []
+    (text,) = [caution.text for caution in assessed(request).cautions if caution.code == "wall_opening"] or [None]
+    while isinstance(text, Phrase):
+        told.append(text.code)
+        text = text.values.get("text")
+    assert told == codes
 
 
 def test_only_a_slab_is_asked_for_a_coating() -> None:
@@ -403,6 +438,16 @@ def test_a_step_that_no_piece_is_bought_for_is_asked_about_where_no_rule_wants_a
     assert all(f"are {apart} apart, more than ready-made pieces take" in q["text"] for q in found)
 
 
+@pytest.mark.parametrize(("bed", "asked_for"), [("1/2 in", False), ("9/16 in", True)])
+def test_just_as_high_a_step_as_ready_made_pieces_take_is_built_by_nobody(bed: str, *, asked_for: bool) -> None:
+    """Common practice, no source: above 3/4 in. A ramped reducer named 1/2 in high is likelier another piece."""
+    stone = floor(f"medium_bed_mortar {bed}", "stone_tile 1/2 in")
+    named = {"piece": "ramped_reducer", "rise": "1/2 in"}
+    codes = asked(door(pull_side=stone, push_side=PLANK, frame={"undercut": "3 in"}, transition=named))
+    assert "piece_unsuited" in codes
+    assert ("ramp_needed" in codes) is asked_for
+
+
 @pytest.mark.parametrize(("bed", "asked_for"), [("2 3/4 in", False), ("2 13/16 in", True)])
 def test_a_ramp_takes_no_more_than_its_piece_is_made_for(bed: str, asked_for: bool) -> None:
     """Half an inch of stone on it, beside plank 1/4 in: 3 in is the most of a ramped reducer."""
@@ -460,6 +505,38 @@ def test_no_other_undercut_is_spoken_of_where_none_helps() -> None:
     assert [way["text"] for way in conflict["ways_out"]] == ["Lay a thinner floor."]
 
 
+@pytest.mark.parametrize(("wanted", "mended"), [("3/4 in", True), ("13/16 in", False)])
+def test_a_thinner_floor_mends_what_is_wanted_as_wide_as_a_label_allows_and_no_wider(
+    wanted: str, *, mended: bool
+) -> None:
+    """NFPA 80: 3/4 in at most below a labelled leaf. The floors as above, 5/8 in apart; of one height, both have it."""
+    sides = {"pull_side": floor("solid_wood 3/4 in"), "push_side": floor("vinyl_tile 1/8 in")}
+    rated: Wire = {"leaf": {"core": "steel", "fire_minutes": 60}, "duties": ["fire_label"]}
+    advice = advised(door(**sides, **rated, project_rules={"hard_floor_clearance": wanted}))
+    conflict = next(c for c in advice["conflicts"] if c["rules"][0] == "project.hard_floor_clearance")
+    assert conflict["rules"][1] == "us-fire-bottom-gap"
+    assert [way["text"] for way in conflict.get("ways_out", [])] == mended * ["Lay a thinner floor."]
+
+
+def test_legs_that_end_too_high_are_set_no_higher_for_it() -> None:
+    """Loop 1/4 in, leaf wanted 1 1/4 in up: of 5/16 in undercut and 1/2 in that a hollow leaf gives, 7/16 in legs."""
+    loop = floor(LOOP)
+    (conflict,) = advised(door(pull_side=loop, push_side=loop, frame={"undercut": "5/16 in"}))["conflicts"]
+    assert conflict["rules"] == ["leg.carpet.pile", "leaf.carpet.height.accepted", "trim.hollow"]
+    assert [way.get("rule") for way in conflict["ways_out"] if way["kind"] == "instead"] == ["leg.carpet.pile"]
+
+
+@pytest.mark.parametrize(("header", "helps"), [("81 1/4 in", False), ("82 in", True)])
+def test_no_unit_is_set_again_where_it_can_stand_no_higher(header: str, *, helps: bool) -> None:
+    """80 13/16 in and an undercut of 1/4 in: 81 1/16 in, which stands 3/16 in up already. Steel isn't cut."""
+    wood = floor("solid_wood 3/4 in")
+    frame = {"state": "set", "foot": "3/16 in", "undercut": "1/4 in"}
+    request = door(pull_side=wood, push_side=wood, leaf={"core": "steel"}, frame=frame)
+    advice = advised(door(request, rough_opening={"height": header}))
+    (floors,) = [c for c in advice["conflicts"] if c["rules"] == ["fit.leaf.floor", "as_set"]]
+    assert [way["kind"] for way in floors["ways_out"]] == ["instead", *helps * ["set_again"]]
+
+
 @pytest.mark.parametrize("frame", [{}, {"state": "to_order", "undercut": None}])
 def test_nobody_is_sent_to_order_what_misses_rules_too(frame: Wire) -> None:
     # England: 14 mm of wood against 12 mm of tile and a moulding between; 3 mm for smoke, which no undercut leaves open
@@ -467,6 +544,16 @@ def test_nobody_is_sent_to_order_what_misses_rules_too(frame: Wire) -> None:
     smoke = door(**sides, jurisdiction="GB-ENG", duties=["smoke_control"], frame={"undercut": "10 mm"})
     assert "still miss rules" in advised(door(smoke, frame=frame))["order"]["why"]
     assert "missed" not in advised(door(smoke, frame=frame, duties=[]))["order"]["why"]
+
+
+@pytest.mark.parametrize("hall", [PLANK, {}])
+def test_a_frame_that_is_set_stands_against_a_rule_on_its_legs_whatever_is_known_of_the_other_floor(
+    hall: Wire,
+) -> None:
+    """Under carpet legs end 1/2 in up at most (common practice, no source); these end 9/16 in up."""
+    as_set = {"frame": {"state": "set", "foot": "9/16 in", "undercut": "1 5/8 in"}, "leaf": {"core": "steel"}}
+    conflicts = advised(door(pull_side=CARPET, push_side=hall, **as_set))["conflicts"]
+    assert ["leg.carpet.foot", "as_set"] in [conflict["rules"] for conflict in conflicts]
 
 
 def test_no_header_is_raised_for_what_it_does_not_stand_against() -> None:

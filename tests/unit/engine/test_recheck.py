@@ -706,6 +706,15 @@ def test_legs_that_end_apart_are_told_as_found_and_the_floor_by_the_one_that_sho
     assert answer["flooring"]["pull_side"]["note"].startswith("The legs end 3/8 in above the finish")
 
 
+@pytest.mark.parametrize(("hinge_foot", "undercut"), [("1/4 in", False), ("3/16 in", True)])
+def test_a_floor_goes_below_legs_that_end_apart_where_it_goes_below_both(hinge_foot: str, *, undercut: bool) -> None:
+    """Plank 1/4 in: strike leg 3/8 in over its subfloor, hinge leg as far over its own as it ends above the datum."""
+    legs = {"hinge_foot": hinge_foot, "strike_foot": "0 in", "leaf_bottom": "1 1/4 in"}
+    apart = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-3/8 in"}
+    answer = rechecked(was_set(as_set={"foot": None} | legs, subfloor=apart, frame={"undercut": None}))
+    assert (answer.flooring.pull_side.jamb_undercut is not UNSET) is undercut
+
+
 def test_what_may_not_be_left_so_is_told_by_its_rule() -> None:
     """1 1/4 in over plank, where a fire door may have 3/4 in."""
     fire = {**was_set(**RATED), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "1 1/2 in"}}

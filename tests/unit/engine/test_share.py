@@ -79,6 +79,14 @@ def test_of_as_many_sizes_those_that_come_first_in_rising_order(price: int) -> N
     assert share([[Choice(0, (TWO, THREE)), Choice(0, (ONE, FOUR))]], price=price).places == (1,)
 
 
+def test_of_as_many_sizes_those_that_come_first_also_where_parts_are_settled_apart() -> None:
+    """3 + 5 and 3 + 6 come to 1 + 2 alike; 6 + 8 and 6 + 7 to 1 + 10, and what has 2 or 3 in it to more."""
+    doors = [[Choice(1, (6,)), Choice(1, (3,))], [Choice(0, (6,)), Choice(0, (5,))]]
+    assert share([*doors, [Choice(0, (3,)), Choice(1, (1, 2))]], price=1).places == (1, 1, 0)
+    doors = [[Choice(1, (6,)), Choice(0, (3,))], [Choice(0, (2, 8)), Choice(0, (6,))]]
+    assert share([*doors, [Choice(0, (8,)), Choice(1, (2, 6)), Choice(0, (6, 7))]], price=5).places == (0, 1, 2)
+
+
 def test_within_the_sizes_bought_the_fewest_then_the_first() -> None:
     both = [Choice(0, (ONE, TWO))]
     assert share([both, [Choice(0, (ONE, TWO)), Choice(0, (TWO,)), Choice(0, (ONE,))]], price=5).places == (0, 2)

@@ -313,3 +313,25 @@ def test_of_one_floor_that_runs_through_nothing_is_told_but_that_it_floats(
     told = assessed(door(pull_side=pull, push_side=push)).transition
     assert told is not UNSET
     assert (None if told.note is UNSET else told.note.code) == code
+
+
+def test_a_change_in_level_that_is_neither_bevelled_nor_ramped_is_read_as_it_stands() -> None:
+    # 2010 ADA Standards 303.4: 1/2 in without a ramp at most; 3/4 in of wood beside 1/8 in of vinyl is 5/8 in
+    request = door(
+        pull_side=floor("solid_wood 3/4 in"), push_side=floor("vinyl_tile 1/8 in"), duties=["accessible_route"]
+    )
+    check = judged(request, edge=("5/8 in", None)).check("us-ada-unramped")
+    assert (check.actual, check.status) == (ticks("5/8 in"), "fail")
+    slope = Bevel(kind="ramp", rise=Length(ticks("5/8 in")), run=Length(ticks("7 1/2 in")))
+    check = judged(request, edge=("0 in", slope)).check("us-ada-unramped")
+    assert (check.actual, check.status) == (0, "pass")
+
+
+def test_a_leg_on_the_subfloor_is_too_high_for_no_floor_however_thin() -> None:
+    # practice wants legs 1/4 in below the pile; a loop of 3/16 in on the subfloor leaves them no lower place
+    thin = floor("carpet_loop 3/16 in")
+    request = door(pull_side=thin, push_side=thin)
+    assert [judged(request, foot=foot).status("leg.carpet.pile", "pull_side") for foot in ("0 in", "1/16 in")] == [
+        "not_checked",
+        "relaxed",
+    ]

@@ -322,6 +322,36 @@ def test_legs_are_told_how_high_they_may_end_below_a_header_that_leaves_no_room_
     assert (told["setting"]["foot_limit"]["text"], told["framing"]["spare"]["in"]) == ("-5/16 in", 0)
 
 
+# --- a leaf left whole
+
+
+@pytest.mark.parametrize("sides", [(PLANK, VINYL), (VINYL, PLANK)])
+def test_of_two_floors_a_wish_given_up_is_told_by_the_one_that_misses_it_most(sides: tuple[Wire, Wire]) -> None:
+    """5/8 in up: over vinyl of 1/8 in that is 1/8 in less than the 5/8 in wanted, over plank of 1/4 in 1/4 in."""
+    pull, push = sides
+    leaf = advised(door(pull_side=pull, push_side=push, leaf={"core": "solid"}, frame={"undercut": "5/8 in"}))["leaf"]
+    given_up = {one["rule"]: one["amount"]["text"] for one in leaf["uncut"]["given_up"]}
+    assert given_up["leaf.hard.wanted"] == "1/4 in"
+
+
+def test_no_whole_leaf_is_spoken_of_where_legs_are_cut_all_the_same() -> None:
+    """80 13/16 and 1 1/8 in are 3/8 in more than the hole, and 1/8 in is left over the head."""
+    low: Wire = {"frame": {"undercut": "1 1/8 in"}, "rough_opening": {"height": "81 9/16 in"}}
+    told = advised(door(pull_side=VINYL, push_side=VINYL, leaf={"core": "solid"}, **low))
+    assert told["setting"]["hinge_leg"]["trim"]["text"] == "1/2 in"
+    assert told["leaf"]["trim"]["text"] == "1/8 in"
+    assert "uncut" not in told["leaf"]
+
+
+def test_no_whole_leaf_is_spoken_of_where_none_is_cut() -> None:
+    tile = {"build_up": [{"material": "self_levelling", "thickness": "1 in"}, {"material": "ceramic_tile"}]}
+    steel: Wire = {"leaf": {"core": "steel"}, "frame": {"undercut": "1 7/8 in"}}
+    legs = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-7/16 in"}
+    leaf = advised(door(pull_side=tile, push_side=tile, jurisdiction="GB-ENG", subfloor=legs, **steel))["leaf"]
+    assert leaf["trim"]["mm"] == 0
+    assert "uncut" not in leaf
+
+
 GARAGE: Wire = {"duties": ["garage_to_house", "transfer_air"], "leaf": {"core": "solid", "thickness": "1 3/4 in"}}
 """No air may pass from a garage, whatever the unit (IRC R302.5)."""
 

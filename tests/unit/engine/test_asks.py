@@ -262,7 +262,7 @@ def test_of_a_grille_in_the_wall_it_is_said_what_the_doors_own_duties_call_for(
     grille = {"kind": "grille", "free_area": "60 in2", "width": "14 in", "height": "8 in"}
     request = door(pull_side=PLANK, push_side=PLANK, duties=duties, air={"other_paths": [grille]})
     told: list[str] = []
-    (text,) = [caution.text for caution in assessed(request).cautions if caution.code == "wall_opening"] or [None]
+    text: object = next((c.text for c in assessed(request).cautions if c.code == "wall_opening"), None)
     while isinstance(text, Phrase):
         told.append(text.code)
         text = text.values.get("text")

@@ -209,6 +209,12 @@ def test_a_leaf_that_may_give_less_than_nothing_keeps_what_it_has() -> None:
     assert full_trim(replace(NOTHING, target=200, bottom_high=50), 0, rise=100) == 0
 
 
+@pytest.mark.parametrize(("setting", "does"), [(8, True), (9, False)])
+def test_a_piece_covers_legs_as_high_as_the_carpet_reaches_under_them(setting: int, *, does: bool) -> None:
+    found = stays(setting, cover=7, piece=3, tuck=8)
+    assert (found.piece, found.work) == (does, 15 if does else 40)
+
+
 def test_legs_a_tick_above_the_floor_show() -> None:
     assert (stays(7, cover=7).legs, stays(8, cover=7).legs) == (False, True)
     trimmed = stays(8, cover=7, bottom_low=120, target=120)

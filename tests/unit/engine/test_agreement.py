@@ -322,6 +322,14 @@ def test_legs_are_told_how_high_they_may_end_below_a_header_that_leaves_no_room_
     assert (told["setting"]["foot_limit"]["text"], told["framing"]["spare"]["in"]) == ("-5/16 in", 0)
 
 
+def test_what_is_wanted_over_a_piece_takes_no_other_rule_away_where_none_is_fitted() -> None:
+    """One vinyl runs through: a leaf is wanted 5/8 in over its 1/8 in (common practice), whatever a piece would ask."""
+    sheet = {"build_up": [{"material": "sheet_vinyl", "thickness": "1/8 in", "fixing": "glued"}]}
+    wanted: Wire = {"project_rules": {"piece_clearance": "1/8 in"}, "frame": {"undercut": "1/2 in"}}
+    told = advised(door(pull_side=sheet, push_side=sheet, leaf={"core": "solid"}, **wanted))
+    assert (told["leaf"]["trim"]["text"], told["leaf"]["bottom"]["text"]) == ("1/4 in", "3/4 in")
+
+
 # --- a leaf left whole
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from tests.openings import Wire, advised, assessed, door, floor, judged, ticks, told
+from tests.openings import Wire, advised, assessed, catalogue, door, floor, judged, ticks, told
 
 CARPET = ("carpet_cushion 7/16 in", "carpet 1/2 in")
 GYPSUM = "gypsum_topping 1 1/4 in"
@@ -130,3 +130,11 @@ def test_out_of_level_on_a_topping_the_higher_leg_is_told_against_the_top_of_tha
         "flooring.carpet_apart.bed",
         {"room": ticks("1/8 in"), "most": ticks("1/2 in")},
     )
+
+
+def test_a_pile_counts_as_thick_as_its_carpet_is_and_not_as_it_may_be() -> None:
+    """1/2 in is the most on an accessible route (2010 ADA Standards 302.2), counted from its backing."""
+    may: Wire = {"material": "carpet", "thickness": "1/2 in", "least": "3/8 in", "greatest": "3/4 in"}
+    side = {"build_up": [may]}
+    found = judged(door(pull_side=side, push_side=side, duties=["accessible_route"]))
+    assert found.check("us-ada-pile", "pull_side").actual == ticks("1/2 in") - catalogue().defaults.carpet_backing

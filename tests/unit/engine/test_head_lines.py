@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from types import SimpleNamespace
+from typing import Any
 
 import msgspec
 import pytest
@@ -10,7 +12,7 @@ from tests.houses import Wire, house, merged
 from tests.openings import catalogue, read
 
 from jambset.engine.doors import Door, doors_of
-from jambset.engine.head_lines import groups_of
+from jambset.engine.head_lines import Group, choose_all, groups_of
 from jambset.engine.scenarios import usable
 from jambset.model.advice import Minutes
 from jambset.model.request import House
@@ -87,3 +89,15 @@ def test_a_blocks_thickness_is_what_a_leg_stands_above_its_own_subfloor() -> Non
     assert isinstance(door, Door)
     assert sorted(door.blocks(INCH // 2)) == [INCH // 2, INCH * 11 // 16]
     assert door.blocks(0) == (INCH * 3 // 16,)
+
+
+@pytest.mark.parametrize("told", ["expected", "worst", "wishes", "cuts", "off"])
+def test_of_choices_alike_in_what_comes_first_the_lesser_in_what_comes_next_is_taken(told: str) -> None:
+    """What is expected, then the worst that may come, wishes given up, cuts, and how far a unit stands off 0."""
+    names = ("expected", "worst", "wishes", "cuts", "off")
+    less = dict.fromkeys(names, 3) | dict.fromkeys(names[names.index(told) + 1 :], 9)
+    more = dict.fromkeys(names, 3) | {told: 4}
+    for choices, place in (((less, more), 0), ((more, less), 1)):
+        at = [SimpleNamespace(**choice) for choice in choices]
+        door: Any = SimpleNamespace(table=SimpleNamespace(at=at.__getitem__), blocks=lambda _: ())
+        assert choose_all((Group(None, (door,), ((0,), (1,))),), 8).places == (place,)

@@ -565,3 +565,11 @@ def test_a_unit_to_order_whose_undercut_is_stated_is_listed_with_what_is_cut_off
         ("D2",): ("on_site", ticks("1 1/2 in")),
         ("D3",): ("to_order", ticks("1 in")),
     }
+
+
+def test_the_totals_count_what_goes_in_and_what_waits() -> None:
+    """Of the second the floor in the den isn't named; the others lie as the first."""
+    body = _house(*[("den", "hall")] * 3)
+    body["openings"][1]["pull_side"]["build_up"] = None
+    totals = _advised(body).totals
+    assert (totals.go + totals.go_with_trim, totals.hold, totals.conflict, totals.refused) == (2, 1, 0, 0)

@@ -359,3 +359,12 @@ def test_floors_of_one_title_and_thickness_are_told_apart(one: Wire, other: Wire
     label = found["scenarios"][0]["push_side"].partition(" in all")[0] + " in all"
     assert [scenario["push_side"] for scenario in found["scenarios"]] == [label + mark for mark in told]
     assert f": {label}{told[0]}; {label}{told[1]}?" in question_of(found, "push_side")
+
+
+def test_of_air_below_a_leaf_that_reaches_the_floor_only_the_rule_on_the_floors_there_is_missed() -> None:
+    """Approved Document F: 7,600 mm2 below an internal door. No leaf passes tile on 1 in of topping here uncut."""
+    tile = floor("self_levelling 1 in", "ceramic_tile 3/8 in")
+    unit: Wire = {"leaf": {"core": "steel"}, "frame": {"undercut": "1/4 in"}, "rough_opening": {"height": "81 3/8 in"}}
+    told = advice(WOOD, may(WOOD, (tile, 0.5)), jurisdiction="GB-ENG", building={"use": "detached_house"}, **unit)
+    said = outcomes(told)[1]
+    assert ("door, hard finish”" in said, "door, carpet”" in said) == (True, False)

@@ -772,6 +772,16 @@ def test_no_more_is_left_under_a_leaf_than_was_measured_where_the_subfloor_slope
     assert max([told(one.nominal) for one in spreads if one is not UNSET]) == ticks("1/2 in")
 
 
+def test_a_gap_over_a_slope_tells_the_leafs_bottom_in_the_middle_of_the_doorway() -> None:
+    """Legs at -1/4 in and 0: 1/8 in below the datum lie 1/2 in of laminate, and 1/2 in over it ends the leaf."""
+    laminate = {"material": "laminate", "thickness": "1/2 in", "least": "7/16 in", "greatest": "9/16 in"}
+    side = {"build_up": [laminate]}
+    slope = {"kind": "legs", "hinge_leg": "-1/4 in", "strike_leg": "0 in"}
+    request = was_set(frame={"undercut": None}, subfloor=slope, pull_side=side, push_side=side)
+    answer = answered({**request, "as_set": {"foot": "0 in", "gaps": {"pull_side": "1/2 in"}}})
+    assert answer["found"]["leaf_bottom"]["text"] == "7/8 in"
+
+
 def test_of_two_readings_over_one_floor_the_smaller_gap_counts_on_both_sides() -> None:
     laminate = {"build_up": [{"material": "laminate"}]}
     request = was_set(frame={"undercut": None}, pull_side=laminate, push_side=laminate)

@@ -70,8 +70,8 @@ AIR_SHORT = "air_short"
 OF_FLOORS = frozenset({FLOOR_MAY_CHANGE, FLOOR_UNCONFIRMED})
 """Questions that are open as long as a floor that is named isn't certain."""
 AIR_QUANTITIES = AIR | {Measured.TRANSFER_AIR}
-UNIT_WAYS = frozenset({"other_unit", "raise_header", "set_again", "cut_leaf", "leave_line"})
-"""Ways out that set the unit otherwise or take another."""
+UNIT_WAYS = frozenset({"raise_header", "set_again"})
+"""Ways out of too high a pressure that set the unit otherwise."""
 CARRIED = AIR_QUANTITIES - {Measured.FREE_AREA}
 """What is mended by carrying another way the flow that is short; an area asked for takes more than that flow does."""
 

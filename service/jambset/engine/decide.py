@@ -99,7 +99,7 @@ class Own(Struct, frozen=True, gc=False):
     undercut: int | None
     bottom: int | None
     tape: Grid
-    gave_way: tuple[Given, ...] = ()
+    gave_way: tuple[Given, ...]
 
 
 def own_setting(at: Situation, work: Work, bounds: list[Bound]) -> Own:

@@ -280,15 +280,14 @@ class _Fit(NamedTuple):
     width: int
     step: int
     rise: int
-    easing: tuple[str, int, int, int]
+    easing: tuple[str, int, int]
 
 
-def _easing(joint: TransitionAdvice | UnsetType) -> tuple[str, int, int, int]:
-    """Kind, rise, upright part and run of a bevel or ramp [ticks]; 0 what it lacks or nobody can tell."""
+def _easing(joint: TransitionAdvice | UnsetType) -> tuple[str, int, int]:
+    """Kind, rise and run of a bevel or ramp [ticks], 0 what nobody can tell; what stands upright is the rest."""
     if joint is UNSET or joint.bevel is None:
-        return ("", 0, 0, 0)
-    bevel = joint.bevel
-    return (bevel.kind, bevel.rise, bevel.upright or 0, bevel.run or 0)
+        return ("", 0, 0)
+    return (joint.bevel.kind, joint.bevel.rise, joint.bevel.run or 0)
 
 
 def questions(advices: Iterable[Advice]) -> Iterator[HouseQuestion]:

@@ -328,7 +328,7 @@ def test_a_unit_set_anew_loses_what_its_legs_cant_meet() -> None:
 
 # --- what bounds come to
 
-OWN = Own(foot=10, undercut=50, bottom=70, tape=GRIDS["1/16 in"])
+OWN = Own(foot=10, undercut=50, bottom=70, tape=GRIDS["1/16 in"], gave_way=())
 FIRM = "firm"
 """A rule that isn't among the wishes."""
 

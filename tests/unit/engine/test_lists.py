@@ -451,6 +451,16 @@ def test_a_piece_that_is_eased_or_rises_otherwise_is_not_cut_alike() -> None:
     }
 
 
+def test_a_piece_that_stands_higher_is_another_though_its_floors_and_its_kind_are_the_same() -> None:
+    body = _house(*[("bath", "hall")] * 3)
+    for opening, rise in zip(body["openings"], ("1/8 in", "1/4 in", "1/8 in"), strict=True):
+        opening["pull_side"]["build_up"], opening["transition"] = TILE, {"piece": "saddle", "rise": rise}
+    assert [(lot.rise, lot.marks) for lot in _advised(body).piece_list] == [
+        (ticks("1/8 in"), ("D1", "D3")),
+        (ticks("1/4 in"), ("D2",)),
+    ]
+
+
 def _upper(*, rise: str, run: str) -> Bevel:
     """A bevel above 1/4 in that stands upright."""
     lengths = {"upright": Length(ticks("1/4 in")), "rise": Length(ticks(rise)), "run": Length(ticks(run))}

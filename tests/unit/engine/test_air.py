@@ -331,3 +331,12 @@ def test_what_florida_lists_in_place_of_the_pressure_does(flow: int, free: str, 
     listed = [c.status for c in told.checks if c.rule in ("us-fl-transfer-grille", "us-fl-grille-undercut")]
     assert listed == (["pass"] * 2 if flow == 400 and verdict != "conflict" else ["not_checked"] * 2)
     assert ("prescribed_grille" in [way.kind for way in told.air.ways_out]) is (verdict == "conflict")
+
+
+def test_nothing_passes_below_a_leaf_that_reaches_the_floor() -> None:
+    """Steel isn't cut: 3/4 in of undercut over 3/4 in of wood, the legs on the subfloor as they were set."""
+    wood = floor("solid_wood 3/4 in")
+    frame = {"state": "set", "foot": "0 in", "undercut": "3/4 in"}
+    request = door(pull_side=wood, push_side=wood, leaf={"core": "steel"}, frame=frame, duties=["transfer_air"])
+    told = advised(door(request, air={"supply_flow": "60 cfm", "pressure_limit": "3 Pa"}))["air"]
+    assert (told["gap"]["in"], told["flow_at_limit"]["L_s"], told["flow_at_limit_high"]["L_s"]) == (0, 0, 0)

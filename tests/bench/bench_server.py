@@ -3,11 +3,12 @@
     python tests/bench/bench_server.py [seconds]        measures, and writes the table into DEVELOPERS.md
     python tests/bench/bench_server.py serve NAME PORT [SERVER]
 
-The same server process on the first core, wrk on the last, 32 connections, three repetitions of each, medians. `fixed`
-is a bare ASGI function that answers bytes of the advice's size; `codec` one that reads the body with msgspec into our
-structs and writes an advice that is there already, with no engine; `prepared` the real call with everything on, its
-engine replaced by such advices; `whole` the real call. All are asked about the openings of one house in turn. Ratios
-to `codec` are what to compare; figures drift with machine and interpreter. granian is measured where it is installed.
+Server processes on the first core, wrk on the last, 32 connections, medians of five rounds in which each is measured in
+turn; a ratio is the median of the rounds' ratios, so that a machine whose speed drifts moves none. `fixed` is a bare
+ASGI function that answers bytes of the advice's size; `codec` one that reads the body with msgspec into our structs and
+writes an advice that is there already, with no engine; `prepared` the real call with everything on, its engine replaced
+by such advices; `whole` the real call. All are asked about the openings of one house in turn. Ratios to `codec` are what
+to compare; figures drift with machine and interpreter. granian is measured where it is installed.
 """
 
 from __future__ import annotations
@@ -24,7 +25,7 @@ import tempfile
 import time
 import urllib.request
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from itertools import cycle, islice
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -51,7 +52,7 @@ from jambset.rules.load import load_catalogue
 
 OPENINGS = 64
 """How many openings are asked about in turn, so that no cache holds only what is asked next."""
-CONNECTIONS, REPETITIONS = 32, 3
+CONNECTIONS, ROUNDS = 32, 5
 LUA = """
 local asked, next_one = {}, 0
 init = function()
@@ -136,14 +137,13 @@ def serve(name: str, port: int, server: str) -> None:
 
 
 class Figures(NamedTuple):
-    """Medians of the repetitions: requests a second, latencies [ms], errors in all, resident memory [MB]."""
+    """Of one round: requests a second, latencies [ms], errors."""
 
     rate: float
     p50: float
     p99: float
     p999: float
-    errors: int
-    memory: float
+    errors: float
 
 
 @contextmanager
@@ -169,47 +169,55 @@ def served(name: str, server: str, core: int) -> Iterator[tuple[int, int]]:
         process.wait()
 
 
-def measured(name: str, server: str, seconds: int, script: str) -> Figures:
-    """The figures of one application on one server."""
-    cores = sorted(os.sched_getaffinity(0))
-    with served(name, server, cores[0]) as (port, process):
-        load = ["taskset", "-c", str(cores[-1]), "wrk", "-t1", f"-c{CONNECTIONS}", "-s", script]
-        url = f"http://127.0.0.1:{port}{ADVICE}"
-        subprocess.run([*load, "-d1s", url], capture_output=True, check=True)
-        runs = []
-        for _ in range(REPETITIONS):
-            told = subprocess.run([*load, f"-d{seconds}s", url], capture_output=True, text=True, check=True).stdout
-            found = re.search(r"RESULT (\S+) (\S+) (\S+) (\S+) (\d+)", told)
-            assert found is not None, told
-            runs.append([float(part) for part in found.groups()])
-        pages = int(Path(f"/proc/{process}/statm").read_text("ascii").split()[1])
-    rate, p50, p99, p999, _ = (statistics.median(column) for column in zip(*runs, strict=True))
-    memory = pages * os.sysconf("SC_PAGE_SIZE") / 1e6
-    return Figures(rate, p50, p99, p999, int(sum(run[4] for run in runs)), memory)
+def measured(port: int, seconds: int, script: str) -> Figures:
+    """The figures of one round of whatever answers at a port."""
+    core = max(os.sched_getaffinity(0))
+    load = ["taskset", "-c", str(core), "wrk", "-t1", f"-c{CONNECTIONS}", "-s", script, f"-d{seconds}s"]
+    url = f"http://127.0.0.1:{port}{ADVICE}"
+    told = subprocess.run([*load, url], capture_output=True, text=True, check=True).stdout
+    found = re.search(r"RESULT (\S+) (\S+) (\S+) (\S+) (\d+)", told)
+    assert found is not None, told
+    return Figures(*[float(part) for part in found.groups()])
 
 
-def row(title: str, found: Figures, codec: float) -> str:
-    """One line of the table."""
-    times = f"{found.p50:.1f} | {found.p99:.1f} | {found.p999:.1f}"
-    return f"| {title} | {found.rate:,.0f} | {found.rate / codec:.2f} | {times} | {found.errors} | {found.memory:.0f} |"
+def megabytes(process: int) -> float:
+    """Resident memory of a process [MB]."""
+    pages = int(Path(f"/proc/{process}/statm").read_text("ascii").split()[1])
+    return pages * os.sysconf("SC_PAGE_SIZE") / 1e6
+
+
+def row(title: str, found: list[Figures], codec: list[Figures], memory: float) -> str:
+    """One line of the table. found, codec: by round."""
+    rate, *times, _ = (statistics.median(column) for column in zip(*found, strict=True))
+    ratio = statistics.median(one.rate / other.rate for one, other in zip(found, codec, strict=True))
+    told = " | ".join([f"{time:.1f}" for time in times])
+    return f"| {title} | {rate:,.0f} | {ratio:.2f} | {told} | {sum(one.errors for one in found):.0f} | {memory:.0f} |"
 
 
 def table(seconds: int) -> str:
     """The whole table."""
-    with tempfile.TemporaryDirectory() as folder:
+    names = [(name, "uvicorn") for name in ("fixed", "codec", "prepared", "whole")]
+    if importlib.util.find_spec("granian"):
+        names += [(name, "granian") for name in ("fixed", "codec")]
+    core = min(os.sched_getaffinity(0))
+    with tempfile.TemporaryDirectory() as folder, ExitStack() as there:
         asked, script = Path(folder) / "bodies.ndjson", Path(folder) / "post.lua"
         asked.write_bytes(b"".join(body + b"\n" for body in bodies()))
         script.write_text(LUA.replace("{bodies}", str(asked)), "utf-8")
-        names = ("fixed", "codec", "prepared", "whole")
-        found = {(name, "uvicorn"): measured(name, "uvicorn", seconds, str(script)) for name in names}
-        if importlib.util.find_spec("granian"):
-            found |= {(name, "granian"): measured(name, "granian", seconds, str(script)) for name in names[:2]}
-    codec = found["codec", "uvicorn"].rate
+        servers = {one: there.enter_context(served(*one, core)) for one in names}
+        for port, _ in servers.values():
+            measured(port, 1, str(script))
+        rounds = [
+            {one: measured(port, seconds, str(script)) for one, (port, _) in servers.items()} for _ in range(ROUNDS)
+        ]
+        memory = {one: megabytes(process) for one, (_, process) in servers.items()}
+    found = {one: [figures[one] for figures in rounds] for one in names}
     head = (
         "| served | requests/s | of codec | p50 ms | p99 ms | p99.9 ms | errors | MB |",
         "|---|---:|---:|---:|---:|---:|---:|---:|",
     )
-    return "\n".join((*head, *(row(f"{name}, {server}", one, codec) for (name, server), one in found.items())))
+    codec = found["codec", "uvicorn"]
+    return "\n".join((*head, *(row(", ".join(one), found[one], codec, memory[one]) for one in names)))
 
 
 if __name__ == "__main__":

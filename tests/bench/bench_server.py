@@ -7,8 +7,8 @@ Server processes on the first core, wrk on the last, 32 connections, medians of 
 turn; a ratio is the median of the rounds' ratios, so that a machine whose speed drifts moves none. `fixed` is a bare
 ASGI function that answers bytes of the advice's size; `codec` one that reads the body with msgspec into our structs and
 writes an advice that is there already, with no engine; `prepared` the real call with everything on, its engine replaced
-by such advices; `whole` the real call. All are asked about the openings of one house in turn. Ratios to `codec` are what
-to compare; figures drift with machine and interpreter. granian is measured where it is installed.
+by such advices; `whole` the real call. All are asked about the openings of one house in turn. Ratios to `codec` are
+what to compare; figures drift with machine and interpreter. granian is measured where it is installed.
 """
 
 from __future__ import annotations

@@ -85,8 +85,7 @@ def air_facts(facts: Facts, limit: float | None) -> AirFacts:
     low, high = (d.discharge_coefficient, d.discharge_coefficient_high) if stated is UNSET else (stated, stated)
     width = metres(facts.slot_width)
     supply = _supply(facts, density)
-    others = tuple([_path(path, density=density, facts=facts) for path in air.other_paths]) if air.other_paths else ()
-    grilles = sum([_free_area(path, facts) for path in air.other_paths if isinstance(path, Grille)]) if others else 0.0
+    others, grilles, beside = _beside(air.other_paths, density=density, facts=facts) if air.other_paths else _NOTHING
     slot = formulas.orifice_coefficient(area_m2=width, density_kg_m3=density, discharge=low)
     return AirFacts(
         supply=supply,
@@ -97,17 +96,24 @@ def air_facts(facts: Facts, limit: float | None) -> AirFacts:
         width_m=width,
         others=others,
         grilles=grilles,
-        beside=grilles + _as_opening(air.other_paths, others, density=density, facts=facts) if others else 0.0,
+        beside=beside,
         gap_needed=_gap_needed(supply, limit, slot=slot, others=others),
     )
 
 
-def _as_opening(paths: Sequence[AirPath], others: Sequence[Path], *, density: float, facts: Facts) -> float:
-    """Area of a sharp-edged opening that passes as much as all ducts among some paths [m²]."""
+_Beside = tuple[tuple[Path, ...], float, float]
+_NOTHING: _Beside = ((), 0.0, 0.0)
+
+
+def _beside(paths: Sequence[AirPath], *, density: float, facts: Facts) -> _Beside:
+    """Other paths, the free area of their grilles, and that with a sharp-edged opening as free as their ducts [m²]."""
+    others = tuple([_path(path, density=density, facts=facts) for path in paths])
+    grilles = sum([_free_area(path, facts) for path in paths if isinstance(path, Grille)])
     ducts = [other.coefficient for path, other in zip(paths, others, strict=True) if isinstance(path, Duct)]
-    return formulas.orifice_area_m2(
+    opening = formulas.orifice_area_m2(
         flow_m3_s=sum(ducts), pressure_pa=1, density_kg_m3=density, discharge=facts.defaults.discharge_coefficient
     )
+    return others, grilles, grilles + opening
 
 
 def _supply(facts: Facts, density: float) -> float | None:

@@ -58,13 +58,6 @@ UNIT_QUANTITIES = BELOW | {Measured.FOOT, Measured.LEG_COVER}
 """What another undercut changes."""
 OF_UNIT = frozenset({Phase.SETTING, Phase.LEAF})
 """Phases of the work on the unit itself."""
-
-
-def is_on_unit(asked: Question | Conflict) -> bool:
-    """Whether work on the unit itself waits for the answer or the decision."""
-    return not OF_UNIT.isdisjoint(asked.holds)
-
-
 FLOOR_MAY_CHANGE, FLOOR_UNCONFIRMED = "floor_may_change", "floor_unconfirmed"
 AIR_SHORT = "air_short"
 OF_FLOORS = frozenset({FLOOR_MAY_CHANGE, FLOOR_UNCONFIRMED})
@@ -541,6 +534,11 @@ def wall_cautions(facts: Facts) -> tuple[Caution, ...]:
 @lru_cache(maxsize=4)
 def _of_wall(duties: frozenset[Duty]) -> tuple[Caution, ...]:
     return (Caution(code="wall_opening", text=through_wall(Phrase("caution.wall_opening"), duties)),)
+
+
+def is_on_unit(asked: Question | Conflict) -> bool:
+    """Whether work on the unit itself waits for the answer or the decision."""
+    return not OF_UNIT.isdisjoint(asked.holds)
 
 
 class Waits(NamedTuple):

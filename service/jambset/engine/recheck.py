@@ -38,7 +38,6 @@ from jambset.engine.remedy_steps import (
     SEAL,
     TRIM,
     Shop,
-    Step,
 )
 from jambset.engine.standing import Judged, judge, measured, rooms
 from jambset.engine.tasks import key_of
@@ -68,7 +67,8 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
     careful = [cautions(chain, shop) for chain in mending]
     every = _questions(found, mending)
     asked = unanswered(every, request)
-    verdict = verdict_of(found, mending, first, asked)
+    planned = tuple(_tasks(found, mending, asked))
+    verdict = verdict_of(found, mending, first, planned)
     digest, held = input_digest(request), rules_of(found.checks)
     remedies = tuple([remedy(chain, found, few) for chain, few in zip(mending, careful, strict=True)])
     cuts, flooring = any(one.trim is not UNSET for one in remedies), report.flooring(found.result)
@@ -107,7 +107,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
             *of_permit(found.facts, catalogue),
         ),
         cautions=tuple(warned.values()),
-        tasks=tuple(_tasks(found, mending, asked)),
+        tasks=planned,
         sources=_sources(found, mending, warned, catalogue),
         notice=report.notice(request, catalogue),
     )
@@ -123,10 +123,8 @@ def _first_answered(found: Judged) -> tuple[Phrase, ...]:
     return tuple([question.text for question in asked if asks.is_on_unit(question)])
 
 
-def verdict_of(
-    found: Judged, mending: tuple[Chain, ...], first: tuple[Phrase, ...], asked: tuple[Question, ...]
-) -> str:
-    """What to make of a unit as found. first: what rules ask about its setting or its leaf. asked: all that is asked.
+def verdict_of(found: Judged, mending: tuple[Chain, ...], first: tuple[Phrase, ...], planned: tuple[Task, ...]) -> str:
+    """What to make of a unit as found. first: what rules ask about its setting or its leaf. planned: its tasks.
 
     hold: a floor isn't named, so that half the rules can't be read; or the least work that leaves no firm rule missed
     cuts leaf, legs or wall, which nobody undoes, and waits for an answer; or nothing firm is missed, but a rule asks
@@ -140,8 +138,8 @@ def verdict_of(
         return HOLD if first else LIVE_WITH if found.missed else FINE
     if found.failing and all(chain[-1].after.failing for chain in mending):
         return CONFLICT
-    least = mending[0] if mending and is_whole(mending[0]) else ()
-    return HOLD if any(step.cuts and _held(step, asked) for step in least) else WORK
+    steps = mending[0] if planned else ()
+    return HOLD if any(step.cuts and task.hold for step, task in zip(steps, planned, strict=True)) else WORK
 
 
 def _summary(
@@ -286,7 +284,9 @@ def _tasks(found: Judged, mending: tuple[Chain, ...], asked: tuple[Question, ...
     for step in mending[0]:
         trade, phase = PLANNED[step.kind]
         key = key_of(mark, step.kind)
-        held = _held(step, asked)
+        needs = {need.code for need in step.needs}
+        floors = asks.OF_FLOORS if FLOORS_CERTAIN in needs else frozenset()
+        held = [q.code for q in asked if phase in q.holds or q.code in needs or q.code in floors]
         each = ".each" if step.kind in _ON_LEAVES and found.facts.opening.leaf.count == 2 else ""
         yield Task(
             key=key,
@@ -299,14 +299,6 @@ def _tasks(found: Judged, mending: tuple[Chain, ...], asked: tuple[Question, ...
             questions=tuple(dict.fromkeys(held)),
         )
         before = (key,)
-
-
-def _held(step: Step, asked: tuple[Question, ...]) -> list[str]:
-    """Codes of the questions that a step waits for: those that hold its phase, and what it needs itself."""
-    _, phase = PLANNED[step.kind]
-    needs = {need.code for need in step.needs}
-    floors = asks.OF_FLOORS if FLOORS_CERTAIN in needs else frozenset()
-    return [q.code for q in asked if phase in q.holds or q.code in needs or q.code in floors]
 
 
 def _sources(

@@ -35,6 +35,7 @@ import uvloop
 
 sys.path.insert(0, str(Path(__file__).parents[2]))
 
+from tests.bench.bench_bulk import resident
 from tests.bench.report import written
 from tests.houses import house, merged
 
@@ -81,15 +82,22 @@ def bodies() -> list[bytes]:
     return [msgspec.json.encode(opening) for opening in merged(house(OPENINGS, seed=1, lines=0, share=0.0))]
 
 
+READ = msgspec.json.Decoder(Opening, strict=True, dec_hook=dec_hook).decode
+
+
+def openings() -> list[Opening]:
+    """The same, read."""
+    return [READ(body) for body in bodies()]
+
+
 def application(name: str) -> Any:
     """One of the applications by its name."""
     if name in ("prepared", "whole"):
         return real(prepared=name == "prepared")
     catalogue = load_catalogue()
-    read = msgspec.json.Decoder(Opening, strict=True, dec_hook=dec_hook).decode
-    openings = [read(body) for body in bodies()]
-    write = writer(grid_of(openings[0], catalogue)).encode
-    advices = cycle([assess(opening, catalogue) for opening in openings])
+    asked = openings()
+    write = writer(grid_of(asked[0], catalogue)).encode
+    advices = cycle([assess(opening, catalogue) for opening in asked])
     answer = sorted(map(write, islice(advices, OPENINGS)), key=len)[OPENINGS // 2]
 
     async def bare(scope: Any, receive: Any, send: Any) -> None:
@@ -100,7 +108,7 @@ def application(name: str) -> Any:
             message = await receive()
             body, more = body + message.get("body", b""), message.get("more_body", False)
         if name == "codec" and body:
-            read(body)
+            READ(body)
             found = write(next(advices))
         else:
             found = answer
@@ -115,8 +123,8 @@ def application(name: str) -> Any:
 def real(*, prepared: bool) -> Any:
     """The service. prepared: with its engine replaced by an advice that is there already."""
     if prepared:
-        catalogue, read = load_catalogue(), msgspec.json.Decoder(Opening, strict=True, dec_hook=dec_hook).decode
-        found = cycle([assess(read(body), catalogue) for body in bodies()])
+        catalogue = load_catalogue()
+        found = cycle([assess(opening, catalogue) for opening in openings()])
         advise.assessing = one_step(lambda *_: next(found))  # type: ignore[attr-defined]
     return main.create()
 
@@ -180,12 +188,6 @@ def measured(port: int, seconds: int, script: str) -> Figures:
     return Figures(*[float(part) for part in found.groups()])
 
 
-def megabytes(process: int) -> float:
-    """Resident memory of a process [MB]."""
-    pages = int(Path(f"/proc/{process}/statm").read_text("ascii").split()[1])
-    return pages * os.sysconf("SC_PAGE_SIZE") / 1e6
-
-
 def row(title: str, found: list[Figures], codec: list[Figures], memory: float) -> str:
     """One line of the table. found, codec: by round."""
     rate, *times, _ = (statistics.median(column) for column in zip(*found, strict=True))
@@ -210,7 +212,7 @@ def table(seconds: int) -> str:
         rounds = [
             {one: measured(port, seconds, str(script)) for one, (port, _) in servers.items()} for _ in range(ROUNDS)
         ]
-        memory = {one: megabytes(process) for one, (_, process) in servers.items()}
+        memory = {one: resident(process) for one, (_, process) in servers.items()}
     found = {one: [figures[one] for figures in rounds] for one in names}
     head = (
         "| served | requests/s | of codec | p50 ms | p99 ms | p99.9 ms | errors | MB |",

@@ -216,10 +216,14 @@ class HouseTask(Part, frozen=True, kw_only=True):
     trade: str
     phase: str
     """setting, leaf, air, flooring, transition, handover."""
+    minutes: int
+    """Working time, as in the task of an opening; so is the next."""
+    waits_for: tuple[str, ...]
+    """Keys of tasks of this answer, or of its events (external:…)."""
     work: str
-    """ISO 8601 duration of working time, such as PT43M."""
+    """The minutes as an ISO 8601 duration, such as PT43M, for what is handed over to scheduling software."""
     links: tuple[Link, ...]
-    """What has to be done before."""
+    """What it waits for, each with its relation, for the same."""
     hold: bool
     """Whether it has to wait for the questions or conflicts named."""
     questions: tuple[str, ...]

@@ -385,6 +385,19 @@ def test_units_are_delivered_and_openings_framed_whatever_else_is_done() -> None
     assert others == {"external:unit-delivered.D1": (), "external:opening-framed.D1": ()}
 
 
+def test_a_task_of_a_house_reads_like_that_of_its_opening_and_as_a_scheduler_takes_it() -> None:
+    """A minute of working time is PTnM in ISO 8601; what ends before this begins is FS, as in RFC 9253."""
+    answer = _advised(_house(("den", "hall")))
+    (alone,) = [opening.advice.tasks for opening in answer.openings if opening.advice]
+    for task, own in zip(answer.tasks, alone, strict=True):
+        assert (task.key, task.minutes, task.work) == (own.key, own.minutes, f"PT{own.minutes}M")
+        assert [(link.task, link.relation) for link in task.links] == [(key, "FS") for key in task.waits_for]
+        steps = [key for key in own.waits_for if not key.startswith("external:")]
+        assert [key for key in task.waits_for if not key.startswith("external:")] == steps
+        assert len(task.waits_for) == len(own.waits_for)
+    assert any(task.waits_for for task in answer.tasks)
+
+
 @pytest.mark.parametrize("seed", range(4))
 def test_whatever_is_waited_for_is_a_task_or_an_event_and_nothing_waits_for_itself(seed: int) -> None:
     answer = _advised(house(24, seed=seed))

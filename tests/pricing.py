@@ -13,6 +13,7 @@ WORK = Work(
     block_legs=5,
     trim_legs=10,
     set_again=80,
+    other_leaf=70,
     fill_legs=40,
     cover_legs=15,
     wish=36,

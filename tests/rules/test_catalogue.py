@@ -355,7 +355,7 @@ def test_every_step_that_is_priced_has_its_minutes() -> None:
     steps = (
         "set_unit block_legs trim_legs trim_on_bench trim_in_place trim_off_hinges jamb_undercut_side fit_piece "
         "measure_floor rehang_leaf reset_unit fit_grille seal_edge rehang_lift_off tension_spring second_person "
-        "fill_legs cover_legs change_piece raise_floor fit_seal block_size"
+        "fit_leaf fill_legs cover_legs change_piece raise_floor fit_seal block_size"
     )
     assert set(CATALOGUE.labour) == set(steps.split()) == set(Labour.__struct_fields__)
     assert all(row.minutes > 0 for row in CATALOGUE.labour.values())
@@ -369,6 +369,8 @@ def test_every_step_that_is_priced_has_its_minutes() -> None:
         ("trim_in_place", "trim_off_hinges"),
         ("trim_off_hinges", "reset_unit"),
         ("set_unit", "reset_unit"),
+        ("rehang_leaf", "fit_leaf"),
+        ("fit_leaf", "reset_unit"),
     ],
 )
 def test_a_harder_step_takes_longer(less: str, more: str) -> None:

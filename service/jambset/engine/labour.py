@@ -19,7 +19,8 @@ class Work(Struct, frozen=True, eq=False):
     """Minutes of each step on one opening, both leaves of a pair counted.
 
     rows: the labour table with the caller's own. people: who lift a leaf. saw: a trim by where it is done.
-    set_again: taking the unit out and setting it once more. wish: what a wish given up counts as.
+    set_again: taking the unit out and setting it once more. other_leaf: fitting another leaf as made in its frame and
+    hanging it. wish: what a wish given up counts as.
     """
 
     rows: dict[str, int]
@@ -28,6 +29,7 @@ class Work(Struct, frozen=True, eq=False):
     block_legs: int
     trim_legs: int
     set_again: int
+    other_leaf: int
     fill_legs: int
     cover_legs: int
     wish: int
@@ -62,13 +64,14 @@ def saw_steps(where: str, hinges: Hinges, people: int) -> tuple[str, ...]:
         return ("trim_on_bench", "seal_edge")
     if where == IN_PLACE:
         return ("trim_in_place", "seal_edge")
-    return ("trim_off_hinges", "seal_edge", *_rehang(hinges), *(("second_person",) if people > 1 else ()))
+    return ("trim_off_hinges", "seal_edge", *_rehang(hinges, people))
 
 
-def _rehang(hinges: Hinges) -> tuple[str, ...]:
+def _rehang(hinges: Hinges, people: int) -> tuple[str, ...]:
+    second = ("second_person",) if people > 1 else ()
     if hinges is Hinges.LIFT_OFF:
-        return ("rehang_lift_off",)
-    return ("rehang_leaf", "tension_spring") if hinges is Hinges.SPRING else ("rehang_leaf",)
+        return ("rehang_lift_off", *second)
+    return ("rehang_leaf", *(("tension_spring",) if hinges is Hinges.SPRING else ()), *second)
 
 
 @lru_cache(maxsize=256)
@@ -85,6 +88,7 @@ def _work(labour: Labour, leaves: int, hinges: Hinges, people: int, catalogue: C
         block_legs=rows["block_legs"],
         trim_legs=rows["trim_legs"],
         set_again=rows["reset_unit"],
+        other_leaf=leaves * sum([rows[step] for step in ("fit_leaf", *_rehang(hinges, people))]),
         fill_legs=rows["fill_legs"],
         cover_legs=rows["cover_legs"],
         wish=_wish(rows, saw[BENCH]),

@@ -32,6 +32,7 @@ from jambset.engine.remedy_steps import (
     FILL,
     FLOORS_CERTAIN,
     GRILLE,
+    LEAF,
     PIECE,
     RAISE,
     RESET,
@@ -263,6 +264,7 @@ def _assumptions(request: Recheck, found: Judged) -> Iterator[Assumption]:
 PLANNED: dict[str, tuple[Asked, Phase]] = {
     TRIM: (Asked.FINISH_CARPENTER, Phase.LEAF),
     RESET: (Asked.FINISH_CARPENTER, Phase.SETTING),
+    LEAF: (Asked.FINISH_CARPENTER, Phase.LEAF),
     FILL: (Asked.FINISH_CARPENTER, Phase.SETTING),
     COVER: (Asked.FLOORING_INSTALLER, Phase.TRANSITION),
     RAISE: (Asked.FLOORING_INSTALLER, Phase.FLOORING),
@@ -271,7 +273,7 @@ PLANNED: dict[str, tuple[Asked, Phase]] = {
     GRILLE: (Asked.HVAC_CONTRACTOR, Phase.AIR),
 }
 """Who does a kind of remedy, and the phase it is held by."""
-_ON_LEAVES = frozenset({TRIM, SEAL})
+_ON_LEAVES = frozenset({LEAF, TRIM, SEAL})
 """What is done to each leaf of a pair."""
 
 

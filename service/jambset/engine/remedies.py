@@ -13,11 +13,12 @@ from jambset.engine.answers import is_open
 from jambset.engine.checks import MOVES_AIR, short
 from jambset.engine.lines import FAIL
 from jambset.engine.remedies_of_room import change_piece, grille, raise_floor, seal
-from jambset.engine.remedies_of_unit import cover, fill, reset, trim
+from jambset.engine.remedies_of_unit import cover, fill, other_leaf, reset, trim
 from jambset.engine.remedy_steps import (
     COVER,
     FILL,
     GRILLE,
+    LEAF,
     PIECE,
     RAISE,
     RESET,
@@ -38,6 +39,7 @@ KINDS: dict[str, Offer] = {
     RAISE: raise_floor,
     PIECE: change_piece,
     RESET: reset,
+    LEAF: other_leaf,
     TRIM: trim,
     FILL: fill,
     COVER: cover,
@@ -47,10 +49,11 @@ KINDS: dict[str, Offer] = {
 """Kinds of remedy in working order: those that come later are fitted to what the earlier ones leave."""
 EXCLUDES: dict[str, frozenset[str]] = {
     RESET: frozenset({TRIM}),
+    LEAF: frozenset({TRIM}),
     FILL: frozenset({COVER}),
 }
-"""What isn't done besides a kind that comes before it. A unit set anew is cut as it is, and may stand so high for one
-floor that its legs show over the other."""
+"""What isn't done besides a kind that comes before it. A unit set anew, and another leaf, are cut as they need;
+and the unit may stand so high for one floor that its legs show over the other."""
 MOST = 3
 """Steps that are combined at most."""
 

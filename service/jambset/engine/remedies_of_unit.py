@@ -1,4 +1,4 @@
-"""Remedies of the unit: its leaf cut, its legs filled or covered, or the whole set again."""
+"""Remedies of the unit: its leaf cut or another hung, its legs filled or covered, or the whole set again."""
 
 from __future__ import annotations
 
@@ -16,6 +16,7 @@ from jambset.engine.lines import BELOW, is_firm
 from jambset.engine.remedy_steps import (
     COVER,
     FILL,
+    LEAF,
     RESET,
     TRIM,
     Shop,
@@ -224,6 +225,43 @@ def _moved(unit: Unit, foot: int, bottom: int) -> Unit:
     frame = replace(unit.opening.frame, foot=Length(foot))
     opening = replace(unit.opening, frame=frame)
     return replace(unit, opening=opening, bottom=bottom, extended=False, covered=False, again=True)
+
+
+def other_leaf(before: Judged, shop: Shop) -> Iterable[Step]:
+    """Another leaf as made in place of one that was cut, its frame left as it stands; cut on the bench if need be.
+
+    Nobody hangs one for a wish.
+    """
+    unit, at = before.unit, before.result.at
+    if unit.trimmed <= 0 or not before.firm:
+        return
+    bounds = draw(at, last_choice=True)
+    settled = [
+        on_tape(settle, bounds, undercut=unit.undercut, grid=at.facts.grid)[0] for settle in (settle_uncut, settle_cut)
+    ]
+    tried = [judge(replace(unit, bottom=one.bottom), shop.catalogue) for one in settled if one.bottom < unit.bottom]
+    if not tried:
+        return
+    after = min(tried, key=lambda one: (*weight(one), one.unit.bottom))
+    trim = after.unit.trimmed
+    told = {"bottom": Length(after.unit.bottom), "leaves": leaves(before.facts), "subfloor": subfloor(before.facts)}
+    text = Phrase(f"remedy.other_leaf.{'cut' if trim else 'whole'}", trim=Length(trim), **told)
+    listing = for_labels(before, "listing", Duty.FIRE_LABEL) if trim else ()
+    label = for_labels(before, "leaf_label", Duty.FIRE_LABEL, Duty.SMOKE_CONTROL)
+    if label:
+        text = Phrase(f"remedy.other_leaf.{'cut_labelled' if trim else 'labelled'}", text=text)
+    yield Step(
+        kind=LEAF,
+        minutes=shop.work.other_leaf + (shop.work.saw[BENCH] if trim else 0),
+        text=text,
+        after=after,
+        needs=(*label, *listing, *when_certain(before)),
+        told={"leaf_bottom": Length(after.unit.bottom)} | ({"trim": Length(trim)} if trim else {}),
+        saws=trim > 0,
+        lifts=True,
+        cuts=trim > 0,
+        for_air=_for_air(before, after),
+    )
 
 
 # --- the legs

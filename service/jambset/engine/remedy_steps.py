@@ -15,9 +15,10 @@ from jambset.model.request import Duty
 from jambset.model.source import Asked
 from jambset.rules.schema import Catalogue, Measured
 
-TRIM, RESET, FILL, COVER, RAISE, PIECE, SEAL, GRILLE = (
+TRIM, RESET, LEAF, FILL, COVER, RAISE, PIECE, SEAL, GRILLE = (
     "trim",
     "reset",
+    "other_leaf",
     "fill_legs",
     "cover_legs",
     "raise_floor",

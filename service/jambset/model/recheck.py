@@ -65,8 +65,8 @@ class Need(Part, frozen=True, kw_only=True):
     """Who has to agree, or what has to be true, before a remedy is begun."""
 
     code: str
-    """listing, frame_label, frame_instructions, seal_listing, smoke_seal, authority, floors_certain, floor_not_laid,
-    rough_opening_unknown."""
+    """listing, leaf_label, frame_label, frame_instructions, seal_listing, smoke_seal, authority, floors_certain,
+    floor_not_laid, rough_opening_unknown."""
     ask: str
     text: Phrase
 
@@ -75,10 +75,11 @@ class Remedy(Part, frozen=True, kw_only=True):
     """One way to fix what is missed, or several done together. Its effect was worked out, not assumed."""
 
     kind: str
-    """trim, reset, fill_legs, cover_legs, raise_floor, change_piece, bottom_seal, transfer_grille, combination."""
+    """trim, reset, other_leaf, fill_legs, cover_legs, raise_floor, change_piece, bottom_seal, transfer_grille,
+    combination."""
     steps: tuple[str, ...]
-    """trim, reset, fill_legs, cover_legs, raise_floor, change_piece, bottom_seal, transfer_grille: the kinds it is made
-    of, in working order."""
+    """trim, reset, other_leaf, fill_legs, cover_legs, raise_floor, change_piece, bottom_seal, transfer_grille: the
+    kinds it is made of, in working order."""
     minutes: int
     """Working minutes."""
     text: Phrase
@@ -100,7 +101,7 @@ class Remedy(Part, frozen=True, kw_only=True):
     foot: Length | UnsetType = UNSET
     """Of a unit set again: where its legs, the lower one, then stand."""
     trim: Length | UnsetType = UNSET
-    """Cut off the leaf, beyond what was trimmed already."""
+    """Cut off the leaf, beyond what was trimmed already; of another leaf, off that as made."""
     leaf_bottom: Length | UnsetType = UNSET
     """Where the leaf's bottom then ends."""
     layer: Length | UnsetType = UNSET

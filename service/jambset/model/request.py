@@ -426,6 +426,8 @@ class Labour(Wire, frozen=True, kw_only=True):
     """A second person to lift a heavy or tall leaf off and on."""
     seal_edge: Minutes | UnsetType = UNSET
     """Seal a cut edge."""
+    fit_leaf: Minutes | UnsetType = UNSET
+    """Cut another leaf's hinge seats and lock bores to fit a frame that is set, beside hanging it."""
     reset_unit: Minutes | UnsetType = UNSET
     """Take a set unit out and set it again."""
     fill_legs: Minutes | UnsetType = UNSET

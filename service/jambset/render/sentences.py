@@ -518,6 +518,18 @@ ENGLISH: dict[str, str] = {
     "leg.again.cut": "the {leg} cut {amount} shorter",
     "remedy.reset.labelled": "{text} Fix it and fill around it as the instructions of this labelled frame say.",
     "remedy.reset.and_trim": "{text} Cut {trim} off {leaves} on the bench while it is out.",
+    "remedy.other_leaf.whole": (
+        "Replace {leaves} with another of its size as made, fitted to the hinges and lock of this frame; its bottom "
+        "ends {bottom} above {subfloor}."
+    ),
+    "remedy.other_leaf.cut": (
+        "Replace {leaves} with another of its size as made, fitted to the hinges and lock of this frame, with {trim} "
+        "cut off it on the bench; its bottom ends {bottom} above {subfloor}."
+    ),
+    "remedy.other_leaf.labelled": "{text} It must bear the label or certificate that this opening needs.",
+    "remedy.other_leaf.cut_labelled": (
+        "{text} It must bear the label or certificate that this opening needs; cut it only if its listing allows that."
+    ),
     "remedy.fill_legs": "Scribe fillers under both legs and their casing, where they end {shows} above the finish.",
     "remedy.fill_legs.apart": (
         "Scribe fillers under both legs and their casing, where they end up to {shows} above the finish."
@@ -540,6 +552,10 @@ ENGLISH: dict[str, str] = {
         "{leaves}. Until the listing says so, the gap counts as open."
     ),
     "need.listing": "Does the listing of this labelled leaf allow its bottom to be cut, and by how much?",
+    "need.leaf_label": (
+        "Which leaf bears the label or certificate that this opening needs, and what may be cut into it on site for "
+        "its hinges and lock?"
+    ),
     "need.frame_label": "Does the listing of this labelled frame allow its legs to be cut or lengthened?",
     "need.frame_instructions": (
         "What do the listing and the installation instructions of this labelled frame ask for when it is taken out and "
@@ -573,6 +589,8 @@ ENGLISH: dict[str, str] = {
     "task.trim": "Trim the leaf and seal the cut edge",
     "task.trim.each": "Trim each leaf and seal its cut edge",
     "task.reset": "Take the unit out and set it again",
+    "task.other_leaf": "Fit another leaf to the frame and hang it",
+    "task.other_leaf.each": "Fit two other leaves to the frame and hang them",
     "task.fill_legs": "Scribe and fix fillers under both legs",
     "task.cover_legs": "Return the transition piece around both legs",
     "task.raise_floor": "Lay a thicker underlayment",

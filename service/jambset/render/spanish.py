@@ -677,6 +677,19 @@ SENTENCES: dict[str, str] = {
         "{text} Fije la unidad y rellene alrededor como dicen las instrucciones de este marco con etiqueta."
     ),
     "remedy.reset.and_trim": "{text} Corte {trim} de {leaves} en el banco mientras la unidad está fuera.",
+    "remedy.other_leaf.whole": (
+        "Cambie {leaves} por otra como sale de fábrica, ajustada a las bisagras y la cerradura de este marco; su borde "
+        "inferior queda a {bottom} sobre {subfloor}."
+    ),
+    "remedy.other_leaf.cut": (
+        "Cambie {leaves} por otra como sale de fábrica, ajustada a las bisagras y la cerradura de este marco y con "
+        "{trim} cortado en el banco; su borde inferior queda a {bottom} sobre {subfloor}."
+    ),
+    "remedy.other_leaf.labelled": "{text} Debe llevar la etiqueta o el certificado que este vano necesita.",
+    "remedy.other_leaf.cut_labelled": (
+        "{text} Debe llevar la etiqueta o el certificado que este vano necesita; córtela solo si su certificación lo "
+        "permite."
+    ),
     "remedy.fill_legs": (
         "Ajuste suplementos trazados debajo de ambas jambas y de su chambrana, donde terminan {shows} por encima del "
         "acabado."
@@ -706,6 +719,10 @@ SENTENCES: dict[str, str] = {
         "abierta."
     ),
     "need.listing": "¿Permite la certificación de esta hoja con etiqueta cortar su borde inferior, y cuánto?",
+    "need.leaf_label": (
+        "¿Qué hoja lleva la etiqueta o el certificado que este vano necesita, y qué se le puede cortar en obra para "
+        "las bisagras y la cerradura?"
+    ),
     "need.frame_label": "¿Permite la certificación de este marco con etiqueta cortar o alargar sus jambas?",
     "need.frame_instructions": (
         "¿Qué piden la certificación y las instrucciones de instalación de este marco con etiqueta cuando se saca y se "
@@ -753,6 +770,8 @@ SENTENCES: dict[str, str] = {
     "task.trim": "Recorte la hoja y selle el canto cortado",
     "task.trim.each": "Recorte cada hoja y selle su canto cortado",
     "task.reset": "Saque la unidad y vuelva a colocarla",
+    "task.other_leaf": "Ajuste otra hoja al marco y cuélguela",
+    "task.other_leaf.each": "Ajuste otras dos hojas al marco y cuélguelas",
     "task.fill_legs": "Ajuste y fije suplementos trazados debajo de ambas jambas",
     "task.cover_legs": "Rodee ambas jambas con la pieza de transición",
     "task.raise_floor": "Instale una capa base más gruesa",

@@ -486,12 +486,68 @@ def test_fillers_and_piece_say_up_to_how_much_a_leg_shows() -> None:
 
 
 def test_a_leaf_cut_further_than_it_is_built_for_cant_be_left_so_in_any_part_of_the_answer() -> None:
-    """3/4 in is off a hollow leaf that gives 1/2 in: no law forbids it, and the verdict is a conflict all the same."""
+    """3/4 in is off a hollow leaf that gives 1/2 in: no law forbids it, and it is to be mended all the same."""
     answer = answered({**was_set(), "as_set": {"foot": "0 in", "leaf_bottom": "1 3/4 in"}})
-    assert answer["verdict"] == "conflict"
-    assert "fixes what must not stay as it is" in answer["summary"]
+    assert answer["verdict"] == "work"
     assert answer["do_nothing"]["lawful"] is True
     assert answer["do_nothing"]["text"] == "It can't stay as it is: “Trim limit, hollow-core leaf” is missed."
+
+
+@pytest.mark.parametrize(
+    ("pull", "trim", "bottom", "minutes"),
+    [
+        # plank 5/16 in: the 1 in undercut leaves 11/16 in, so the leaf hangs as made; 60 min to fit it, 10 to hang it
+        (PLANK, None, "1 in", 60 + 10),
+        # carpet 1 in: the whole 1/2 in that a hollow leaf gives comes off, 20 min on the bench and 8 for the cut edge
+        (CARPET, "1/2 in", "1 1/2 in", 60 + 10 + 20 + 8),
+    ],
+)
+def test_another_leaf_is_hung_where_one_was_cut_too_far(
+    pull: dict[str, Any], trim: str | None, bottom: str, minutes: int
+) -> None:
+    """Common practice, no source: a leaf can't be made longer again, its frame stays, another is fitted to it."""
+    answer = rechecked({**was_set(), "pull_side": pull, "as_set": {"foot": "0 in", "leaf_bottom": "1 3/4 in"}})
+    other = only(answer, "other_leaf")
+    assert (other.trim, other.leaf_bottom) == (UNSET if trim is None else ticks(trim), ticks(bottom))
+    assert (other.minutes, other.leaves, other.needs) == (minutes, (), ())
+    assert "trim.hollow" in other.fixes
+    assert [(task.key, task.phase, task.minutes) for task in answer.tasks] == [("D01.other_leaf", "leaf", minutes)]
+    assert ("small_parts" in other.cautions, "handling" in other.cautions) == (False, True)
+
+
+def test_no_other_leaf_is_hung_for_a_wish_nor_where_none_was_cut() -> None:
+    """A leaf that was never cut has no longer one of its size; 1 3/8 in leaves 1 1/16 in, 1 in at most being wished."""
+    whole = rechecked({**was_set(), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "1 3/4 in"}})
+    assert (whole.found.trimmed, "other_leaf" in kinds(whole)) == (0, False)
+    wished = rechecked({**was_set(), "as_set": {"foot": "0 in", "leaf_bottom": "1 3/8 in"}})
+    assert (wished.found.trimmed, wished.verdict) == (ticks("3/8 in"), "live_with")
+    assert wished.do_nothing.leaves == ("gap.most",)
+    assert "other_leaf" not in kinds(wished)
+
+
+@pytest.mark.parametrize(
+    ("undercut", "leaves", "needs", "said"),
+    [
+        # plank 1/4 in and NFPA 80, 4.8.4: 3/4 in at most; 3/4 in under the leaf as made leaves 1/2 in
+        ("3/4 in", 1, ["leaf_label"], "It must bear the label"),
+        ("1/2 in", 2, ["leaf_label", "listing"], "cut it only if its listing allows that"),
+    ],
+)
+def test_a_labelled_leaf_cut_too_far_gives_way_to_another_with_its_label(
+    undercut: str, leaves: int, needs: list[str], said: str
+) -> None:
+    """The gap under a labelled leaf isn't closed by what no listing names; another leaf closes it."""
+    set_so = was_set(duties=["fire_label"])
+    set_so |= {"frame": {"undercut": undercut}, "as_set": {"foot": "0 in", "leaf_bottom": "1 1/2 in"}}
+    set_so["leaf"] = {**set_so["leaf"], "core": "solid", "fire_minutes": 20, "count": leaves}
+    answer = answered(set_so)
+    best = answer["remedies"][0]
+    assert (best["kind"], best["leaves"], [need["code"] for need in best["needs"]]) == ("other_leaf", [], needs)
+    assert "us-fire-bottom-gap" in best["fixes"]
+    assert said in best["text"]
+    (task,) = answer["tasks"]
+    assert (task["hold"], set(needs) <= set(task["questions"])) == (True, True)
+    assert ("two other leaves" in task["title"]) == (leaves == 2)
 
 
 def test_what_is_forbidden_is_told_without_an_amount() -> None:

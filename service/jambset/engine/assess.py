@@ -115,13 +115,13 @@ def advising(
     yield
     flooring = report.flooring(result)
     verdict = asks.verdict(result, lost, conflicts, open_)
-    lifting = handling.caution(facts, catalogue, off=cut.where == OFF_HINGES)
-    cautions = (*asks.cautions(result), *asks.wall_cautions(facts), *(() if lifting is None else (lifting,)))
+    lifting = handling.cautions(facts, catalogue, off=cut.where == OFF_HINGES)
+    cautions = (*asks.cautions(result), *asks.wall_cautions(facts), *lifting)
     digest = input_digest(opening)
     yield
     jobs = tasks(result, cut, flooring, open_, conflicts, prepared.work.people, catalogue)
     sources = sources_of(result, (*held, *[c.code for c in cautions]))
-    if lifting is not None:
+    if lifting:
         sources += handling.sources(facts.opening, catalogue)
     yield
     wanted = result.decision.to_order

@@ -61,30 +61,30 @@ def lift_for(jurisdiction: str, catalogue: Catalogue) -> Lift:
     return next(lifts[place] for place in reversed(lineage(catalogue, jurisdiction)) if place in lifts)
 
 
-def caution(facts: Facts, catalogue: Catalogue, *, off: bool) -> Caution | None:
-    """The caution on lifting the leaf: into the opening, or off its hinges to be cut.
+def cautions(facts: Facts, catalogue: Catalogue, *, off: bool) -> tuple[Caution, ...]:
+    """What goes with lifting the leaf, into the opening or off its hinges to be cut: what it weighs, then the guidance.
 
-    off: whether it is taken off. None where it is set already and stays.
+    off: whether it is taken off. Nothing where it is set already and stays.
     """
     opening = facts.opening
     if opening.frame.state is FrameState.SET and not off:
-        return None
+        return ()
     lift, mass = lift_for(opening.jurisdiction, catalogue), mass_range(opening.leaf, catalogue)
     people = people_needed(mass.greatest, lift, opening.leaf.height)
-    return _caution(lift, mass.nominal, mass.greatest, people=people, off=off)
+    return _cautions(lift, mass.nominal, mass.greatest, people=people, off=off)
 
 
 @lru_cache(maxsize=1024)
-def _caution(lift: Lift, mass: float, greatest: float, *, people: int, off: bool) -> Caution:
+def _cautions(lift: Lift, mass: float, greatest: float, *, people: int, off: bool) -> tuple[Caution, ...]:
     """mass, greatest: [kg]; the leaves of a house share a handful."""
     text = Phrase(
         "caution.lift_two" if people > 1 else "caution.lift_one",
         mass=_both(mass),
         greatest=_both(greatest),
         off=Phrase("caution.rehang" if off else "caution.hang"),
-        guidance=quote(lift.text),
     )
-    return Caution(code="handling", text=text, rule=lift.id)
+    weighs = Caution(code="handling", text=text, rule=lift.id)
+    return weighs, Caution(code=lift.id, text=quote(lift.text), rule=lift.id)
 
 
 def _both(kg: float) -> str:

@@ -210,8 +210,7 @@ def cautions(chain: Chain, shop: Shop) -> tuple[Caution, ...]:
         rules = after.at.regime.by_id
         found += [c for c in asks.cautions(after) if rules[c.code].rule.when.trimmed is True]
     if any(step.lifts for step in chain):
-        lifting = handling.caution(after.at.facts, shop.catalogue, off=True)
-        found += [] if lifting is None else [lifting]
+        found += handling.cautions(after.at.facts, shop.catalogue, off=True)
     found += dict.fromkeys([_CAUTIONS[step.kind] for step in chain if step.kind in _CAUTIONS])
     return tuple(found)
 

@@ -497,7 +497,8 @@ class Caution(Part, frozen=True, kw_only=True, eq=False):
     # made once for each rule, so told apart by identity
 
     code: str
-    """handling, small_parts, cut_wall, wall_opening: or the id of the rule that cautions."""
+    """handling, small_parts, cut_wall, wall_opening: or the id of the rule that cautions, or of guidance on lifting
+    (GET /v1/labour)."""
     text: Phrase
     rule: str | UnsetType = UNSET
     """Id of what it rests on, as in sources."""

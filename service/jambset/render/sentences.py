@@ -599,8 +599,8 @@ ENGLISH: dict[str, str] = {
     "task.bottom_seal.each": "Fit a seal to the bottom of each leaf",
     "task.transfer_grille": "Cut in and fix the transfer grille",
     # handling
-    "caution.lift_one": "This leaf weighs about {mass}, at most {greatest}. {off} {guidance}",
-    "caution.lift_two": "This leaf weighs about {mass}, up to {greatest}: two people lift it. {off} {guidance}",
+    "caution.lift_one": "This leaf weighs about {mass}, at most {greatest}. {off}",
+    "caution.lift_two": "This leaf weighs about {mass}, up to {greatest}: two people lift it. {off}",
     "caution.hang": "Lift it with a straight back and set it down before your grip gives out.",
     "caution.rehang": (
         "Taking it off and hanging it again can damage its edge and hinges and bruise fingers: wedge it first."

@@ -947,7 +947,7 @@ def test_only_what_is_sawn_is_cautioned_of_the_saw() -> None:
         answer = rechecked({**was_set(), "as_set": {"foot": "1/2 in", "leaf_bottom": bottom}})
         assert {remedy.steps: remedy.cautions for remedy in answer.remedies} == {
             ("fill_legs",): ("small_parts",),
-            ("reset",): ("handling",),
+            ("reset",): ("handling", "lift.us"),
         }
 
 
@@ -1725,7 +1725,7 @@ def test_three_are_put_together_where_no_two_will_do() -> None:
     answer = rechecked(request)
     assert answer.remedies[0].steps == ("raise_floor", "reset", "transfer_grille")
     assert (answer.remedies[0].minutes, answer.remedies[0].leaves) == (411, ())
-    assert answer.remedies[0].cautions == ("handling", "cut_wall")
+    assert answer.remedies[0].cautions == ("handling", "lift.us", "cut_wall")
     told = answered(request)["remedies"][0]["text"]
     steps = [
         told.find(words) for words in ("Lay the floor on the push side", "Take the unit out", "Add a transfer grille")
@@ -1796,7 +1796,7 @@ def test_a_unit_taken_out_and_cut_is_cautioned_of_saw_and_weight() -> None:
     answer = rechecked({**was_set(), "pull_side": CARPET})
     cut, again = (set(only(answer, kind).cautions) for kind in ("trim", "reset"))
     assert {"us-saw-guards", "seal.edges"} <= cut
-    assert again - cut == {"handling"}
+    assert again - cut == {"handling", "lift.us"}
     assert cut <= again
     assert only(answer, "change_piece").cautions == ("small_parts",)
 

@@ -604,3 +604,4 @@ def test_a_leaf_is_cautioned_of_its_weight_where_it_is_taken_off_to_be_cut(
     assert told.leaf.where == where
     offs = [caution.text.values["off"].code for caution in told.cautions if caution.code == "handling"]
     assert offs == (["caution.rehang"] if lifted else [])
+    assert ("lift.us" in {caution.code for caution in told.cautions}) == lifted, "the guidance goes with the weight"

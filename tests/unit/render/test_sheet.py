@@ -473,6 +473,15 @@ def test_what_is_taken_for_granted_stands_once_with_the_marks_it_is_for(eight: A
     assert sorted(item if item in taken else item.partition(": ")[2] for item in told) == sorted(taken)
 
 
+def test_how_to_lift_stands_once_whatever_the_leaves_weigh(eight: Any) -> None:
+    """OSHA's page names about 50 lb; each weight has its line, and what to do about it is the same for all."""
+    told = points(house_sheet(eight, ENGLISH), "Cautions")
+    advices = [one["advice"] for one in eight["openings"] if "advice" in one]
+    weights = {c["text"] for one in advices for c in one["cautions"] if c["code"] == "handling"}
+    assert len(weights) > 1
+    assert len([line for line in told if "about 50 lb (22.7 kg) a lift is more likely to injure" in line]) == 1
+
+
 def test_a_caution_stands_once_with_the_marks_it_is_for(eight: Any) -> None:
     (part,) = [part for part in house_sheet(eight, ENGLISH).sections if part.title == "Cautions"]
     (points,) = [block for block in part.blocks if isinstance(block, Points)]

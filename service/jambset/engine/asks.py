@@ -60,6 +60,14 @@ OF_UNIT = frozenset({Phase.SETTING, Phase.LEAF})
 """Phases of the work on the unit itself."""
 FLOOR_MAY_CHANGE, FLOOR_UNCONFIRMED = "floor_may_change", "floor_unconfirmed"
 AIR_SHORT = "air_short"
+AIR_UNLISTED = Question(
+    code="air_duty_unlisted",
+    ask=Asked.HVAC_CONTRACTOR,
+    text=Phrase("ask.air_duty"),
+    pointer="#/duties",
+    holds=(Phase.AIR,),
+)
+"""Of an opening with a flow of air and no duty that says what it does there, so that no rule on air holds."""
 OF_FLOORS = frozenset({FLOOR_MAY_CHANGE, FLOOR_UNCONFIRMED})
 """Questions that are open as long as a floor that is named isn't certain."""
 AIR_QUANTITIES = AIR | {Measured.TRANSFER_AIR}
@@ -458,6 +466,8 @@ def _frame_questions(result: Result) -> Iterator[Question]:
 def _air_questions(result: Result, checks: tuple[Check, ...]) -> Iterator[Question]:
     facts = result.at.facts
     moves = not MOVES_AIR.isdisjoint(facts.duties)
+    if not moves and result.at.air.supply is not None:
+        yield AIR_UNLISTED
     if moves and result.at.air.supply is None:
         yield Question(
             code="supply_flow_unknown",

@@ -377,6 +377,10 @@ ENGLISH: dict[str, str] = {
     "ask.rough_opening": "How high is the rough opening above the subfloor? The header wasn't checked.",
     "ask.fire_minutes": "How many minutes is this leaf rated for, and what does its listing allow at the bottom edge?",
     "ask.supply_flow": "How much air is supplied to the room, or exhausted from it, with this door closed?",
+    "ask.air_duty": (
+        "A flow of air is stated and no duty for it: does it return by this door (transfer_air), or make up for "
+        "exhaust (exhaust_makeup)? Until that is listed, no rule on such air is read here."
+    ),
     "ask.air_short": (
         "Of {supply}, this closed door and what is stated beside it carry {passes} at {limit}: which way do the other "
         "{short} go?"

@@ -504,6 +504,10 @@ SENTENCES: dict[str, str] = {
         "inferior?"
     ),
     "ask.supply_flow": "¿Cuánto aire se suministra al cuarto, o se extrae de él, con esta puerta cerrada?",
+    "ask.air_duty": (
+        "Se indica un caudal de aire y ninguna función para él: ¿retorna por esta puerta (transfer_air) o repone el "
+        "que se extrae (exhaust_makeup)? Mientras no conste, aquí no se lee ninguna regla sobre ese aire."
+    ),
     "ask.air_short": (
         "De {supply}, por esta puerta cerrada y por lo que se indica a su lado pasan {passes} a {limit}: ¿por dónde "
         "pasa lo demás, {short}?"

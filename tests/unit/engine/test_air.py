@@ -115,6 +115,20 @@ def test_the_pressure_that_is_allowed_counts_and_no_stricter_wish(limit: str, ga
     assert told["verdict"] == {"3 Pa": "hold", "5 Pa": "go_with_trim"}[limit]
 
 
+@pytest.mark.parametrize("duty", ["transfer_air", "exhaust_makeup"])
+def test_a_flow_without_a_duty_is_asked_about(duty: str) -> None:
+    # 80 cfm under a 1/2 in gap is far beyond the 3 Pa that a return is held to, and no rule says what this air does
+    open_ = door(PLANKS, frame={"undercut": "3/4 in"}, duties=[], air={"supply_flow": "80 cfm"})
+    told = advised(open_)
+    (asked,) = [question for question in told["questions"] if question["code"] == "air_duty_unlisted"]
+    assert (asked["ask"], asked["pointer"], asked["holds"]) == ("hvac_contractor", "#/duties", ["air"])
+    assert told["air"]["pressure_at_supply"]["Pa"] > 3
+    listed = advised(door(open_, duties=[duty]))
+    assert "air_duty_unlisted" not in {question["code"] for question in listed["questions"]}
+    none = advised(door(open_) | {"air": {}})
+    assert "air_duty_unlisted" not in {question["code"] for question in none["questions"]}
+
+
 def test_a_large_flow_is_held_to_what_its_programme_allows() -> None:
     # 150 cfm at 5 Pa: 150 / (1.07 * 30 * sqrt(5)) = 2.09 in of gap; at the 3 Pa of smaller flows it would be 2.70 in
     rated = door(PLANKS, duties=["transfer_air", "rated_home_programme"], air={"supply_flow": "150 cfm"})

@@ -205,10 +205,8 @@ def remedy(chain: Chain, found: Judged, cautioned: tuple[Caution, ...]) -> Remed
 def cautions(chain: Chain, shop: Shop) -> tuple[Caution, ...]:
     """Dangers that go with a chain: of the saw where the leaf is cut, of lifting it, of cutting into a wall."""
     after = chain[-1].after.result
-    found: list[Caution] = []
-    if any(step.saws for step in chain):
-        rules = after.at.regime.by_id
-        found += [c for c in asks.cautions(after) if rules[c.code].rule.when.trimmed is True]
+    rules, sawn = after.at.regime.by_id, any(step.saws for step in chain)
+    found = [c for c in asks.cautions(after) if rules[c.code].rule.when.trimmed is True] if sawn else []
     if any(step.lifts for step in chain):
         found += handling.cautions(after.at.facts, shop.catalogue, off=True)
     found += dict.fromkeys([_CAUTIONS[step.kind] for step in chain if step.kind in _CAUTIONS])

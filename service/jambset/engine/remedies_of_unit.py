@@ -224,7 +224,7 @@ def _lain(before: Judged) -> int | None:
 def _moved(unit: Unit, foot: int, bottom: int) -> Unit:
     frame = replace(unit.opening.frame, foot=Length(foot))
     opening = replace(unit.opening, frame=frame)
-    return replace(unit, opening=opening, bottom=bottom, extended=False, covered=False, again=True)
+    return replace(unit, opening=opening, bottom=bottom, again=True)
 
 
 def other_leaf(before: Judged, shop: Shop) -> Iterable[Step]:
@@ -287,7 +287,7 @@ def fill(before: Judged, shop: Shop) -> Iterable[Step]:
 def cover(before: Judged, shop: Shop) -> Iterable[Step]:
     """The transition piece returned round the legs, where it stands high enough to hide what shows on hard floors."""
     joint = before.result.at.joint
-    if joint is None or joint.runs_through:
+    if joint is None:
         return
     hard = [side for side in before.facts.sides if side.floor and side.kind is FinishKind.HARD]
     legs = [shown(before, side) for side in hard]

@@ -47,7 +47,7 @@ class Step(Struct, frozen=True, eq=False):
     minutes: int
     text: Phrase
     after: Judged
-    needs: tuple[Need, ...] = ()
+    needs: tuple[Need, ...]
     told: dict[str, Any] = {}
     saws: bool = False
     lifts: bool = False

@@ -32,24 +32,24 @@ class Unit(Struct, frozen=True, gc=False):
     """A unit that is set [ticks, above the datum], and what was fitted to it since.
 
     opening: its frame is set, with its undercut and its foot, where the lower of its legs ends. hinge, strike: by
-    how much each leg ends above that. extended: fillers hide what showed below the legs; covered: the piece does,
-    on hard floors. reach: what a seal closes of the gap under the leaf, never counted against fire.
-    pull_raised, push_raised: what was added under a floor. again: whether it was taken out and set anew. pull_top,
-    push_top: of a floor that lies, since somebody measured the gap down to it, as thick as that says.
+    how much each leg ends above that. pull_top, push_top: of a floor that lies, since somebody measured the gap down
+    to it, as thick as that says. extended: fillers hide what showed below the legs; covered: the piece does, on hard
+    floors. reach: what a seal closes of the gap under the leaf, never counted against fire. pull_raised, push_raised:
+    what was added under a floor. again: whether it was taken out and set anew.
     """
 
     opening: Opening
     bottom: int
-    hinge: int = 0
-    strike: int = 0
+    hinge: int
+    strike: int
+    pull_top: int | None
+    push_top: int | None
     extended: bool = False
     covered: bool = False
     reach: int = 0
     pull_raised: int = 0
     push_raised: int = 0
     again: bool = False
-    pull_top: int | None = None
-    push_top: int | None = None
 
     @property
     def foot(self) -> int:
@@ -87,7 +87,7 @@ class Judged(Struct, frozen=True, eq=False):
     """Rules missed that are never relaxed."""
     unlawful: tuple[str, ...]
     """Rules of law or standard that are missed."""
-    if_listed: tuple[str, ...] = ()
+    if_listed: tuple[str, ...]
     """Rules missed that a seal would meet were its reach counted: that is for the door's listing to say."""
 
     @property

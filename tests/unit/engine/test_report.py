@@ -6,7 +6,13 @@ from typing import Any
 
 import pytest
 from msgspec import UNSET
-from tests.openings import Wire, advised, assessed, door, floor, judged, layer, ticks
+from tests.openings import Wire, advised, assessed, catalogue, door, floor, judged, layer, read, ticks
+
+from jambset.engine.assess import prepare, settle_opening
+from jambset.engine.bounds import HEAD_LINE, Stand
+from jambset.engine.checks import Result
+from jambset.engine.decide import decide
+from jambset.engine.report import order
 
 CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
 """15/16 in high."""
@@ -48,7 +54,7 @@ def test_legs_cut_on_a_subfloor_out_of_level_are_told_each_as_it_ends() -> None:
 
 @pytest.mark.parametrize(("header", "said"), [("82 1/4 in", "header"), ("82 5/16 in", "stands too high")])
 def test_legs_are_cut_for_the_header_where_the_unit_wouldnt_go_in_with_whole_ones(header: str, said: str) -> None:
-    """1 1/2 in undercut and 80 13/16 in above it are 82 5/16 in; over vinyl a label's 3/4 in takes 5/8 in off anyhow."""
+    """1 1/2 in undercut and 80 13/16 in above it: 82 5/16 in. Over vinyl a label's 3/4 in takes 5/8 in off anyhow."""
     advice = advised(over(VINYL, **LABELLED, frame={"undercut": "1 1/2 in"}, rough_opening={"height": header}))
     assert f"{said}" in advice["summary"]
     assert ("header" in advice["summary"]) == (said == "header")
@@ -67,9 +73,9 @@ def test_a_unit_to_order_goes_in_where_the_space_wanted_is_left(
     request = over(PLANK, frame={"undercut": None}, rough_opening={"height": header})
     if may_come:
         request["pull_side"] = {**PLANK, "could_become": [{**floor(f"vinyl_plank {may_come}"), "weight": 0.3}]}
-    order = assessed(request).order
-    assert order.undercut_to_order == ticks("7/8 in")
-    assert order.why.code == ("order.wanted" if goes_in else "order.tight")
+    told = assessed(request).order
+    assert told.undercut_to_order == ticks("7/8 in")
+    assert told.why.code == ("order.wanted" if goes_in else "order.tight")
 
 
 @pytest.mark.parametrize(("hole", "code"), [(None, "order.weighed"), ({"height": "81 1/2 in"}, "order.lower.weighed")])
@@ -88,15 +94,32 @@ def test_a_unit_that_is_what_would_be_ordered_is_told_no_other() -> None:
 
 
 def test_a_greater_undercut_than_to_order_is_said_to_gape_only_where_a_gap_is_wider_than_wanted() -> None:
-    """An inch is wanted at most. 1/16 in of vinyl hides no leg by the 1/8 in wanted: a wish given up, and no gap."""
+    """An inch is wanted at most. Over plank 7/8 in is to order: 1/16 in more takes that off the room over the head."""
     thin = floor("sheet_vinyl 1/16 in")
     assert assessed(over(thin, frame={"undercut": "3/4 in"})).order.why.code == "order.will_do"
     wide = assessed(over(thin, frame={"undercut": "1 1/8 in", "state": "set", "foot": "0 in"}))
     assert wide.order.why.code == "order.open"
+    head = assessed(over(PLANK, frame={"undercut": "15/16 in"}, rough_opening={"height": "81 15/16 in"}))
+    assert [check.rule for check in head.checks if check.status == "relaxed"] == ["head.shim.wanted"]
+    assert head.order.why.code == "order.will_do"
     # steel over carpet 1 1/4 in up, as accepted: the gap over vinyl is wide, and a unit to order would have it wider
     steel = door(leaf={"core": "steel"}, frame={"undercut": "1 1/4 in"}, pull_side=CARPET, push_side=VINYL)
     assert assessed(steel).order.undercut_to_order == ticks("1 1/2 in")
     assert assessed(steel).order.why.code == "order.will_do"
+
+
+def test_legs_cut_for_a_head_line_are_told_before_the_saw_for_the_leaf() -> None:
+    """Set 1/4 in lower for a line of heads, a leaf with 3/4 in of undercut is cut for carpet; one to order is neither.
+
+    An order that doesn't tell the legs would have somebody buy an undercut and cut them all the same.
+    """
+    prepared = prepare(read(over(CARPET)), catalogue())
+    at = settle_opening(prepared, catalogue()).at
+    lowered = decide(at, prepared.work, Stand(-ticks("1/4 in"), HEAD_LINE))
+    assert lowered.trim == ticks("1/2 in")
+    assert order(Result(at, lowered)).why.code == "order.shortened"
+    level = decide(at, prepared.work, Stand(0, HEAD_LINE))
+    assert order(Result(at, level)).why.code == "order.sawn"
 
 
 def test_a_rough_opening_as_high_as_is_needed_is_short_by_nothing() -> None:

@@ -104,7 +104,7 @@ def worth_of_asking(table: Table, side: int) -> int:
     plan, now = table.plan, table.best().expected
     facts = plan.facts
     own, other = facts.sides[side], facts.sides[1 - side]
-    if own.confirmed and not own.others:
+    if own.confirmed:
         return 0
     if not (floors := _floors(plan, side)):
         cuts = facts.as_set is None and other.listed

@@ -368,3 +368,55 @@ def test_of_air_below_a_leaf_that_reaches_the_floor_only_the_rule_on_the_floors_
     told = advice(WOOD, may(WOOD, (tile, 0.5)), jurisdiction="GB-ENG", building={"use": "detached_house"}, **unit)
     said = outcomes(told)[1]
     assert ("door, hard finish”" in said, "door, carpet”" in said) == (True, False)
+
+
+def test_settings_are_priced_from_the_lower_legs_subfloor_to_the_header() -> None:
+    """By hand: 80 13/16 in above the leaf's bottom and 3/4 in of undercut leave 7/16 in for blocks under 82 in.
+
+    Plank's legs go to the subfloor; below that of the lower leg more is cut and nothing gained.
+    """
+    uneven = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-1/4 in"}
+    told = advice(may(PLANK, (CARPET, 0.3)), PLANK, subfloor=uneven, rough_opening={"height": "82 in"})
+    feet = [one["foot"]["text"] for one in told["outlook"]["settings"]]
+    assert (feet[0], feet[-1]) == ("-1/4 in", "7/16 in")
+
+
+@pytest.mark.parametrize("duties", [[], ["smoke_control"]])
+@pytest.mark.parametrize("header", ["81 3/8 in", "81 1/4 in"])
+def test_no_undercut_is_priced_that_the_header_doesnt_let_in(header: str, duties: list[str]) -> None:
+    """As many mm as the header is above 80 13/16 in, what is above the leaf's bottom; the best of them is as large."""
+    low = {"duties": duties, "frame": {"state": "to_order", "undercut": None}, "rough_opening": {"height": header}}
+    for place in ("US", "GB-ENG"):
+        told = advice(
+            may(floor("carpet 5/16 in"), (floor("laminate"), 0.1)),
+            floor("solid_wood 3/4 in"),
+            jurisdiction=place,
+            **low,
+        )["outlook"]
+        room = (ticks(header) - ticks("80 13/16 in")) / ticks("1 mm")
+        assert max(one["undercut"]["mm"] for one in told["settings"]) == pytest.approx(room, abs=0.2)
+        assert max(one["undercut"]["mm"] for one in told["settings"]) <= room + 0.001
+
+
+def test_a_leaf_to_order_ends_as_far_up_as_its_undercut_and_its_legs_say() -> None:
+    """1 1/8 in, as the header lets it: not where the vinyl that is named would have its bottom."""
+    topping = floor("gypsum_topping 1/2 in", "carpet 3/8 in")
+    told = advice(
+        may(floor("sheet_vinyl 1/16 in"), (topping, 0.4), (floor("ceramic_tile 1/2 in"), 0.4)),
+        topping,
+        leaf={"core": "solid"},
+        frame={"state": "to_order", "undercut": None},
+        rough_opening={"height": "81 15/16 in"},
+    )
+    assert told["setting"]["foot"]["in"] == 0
+    assert told["leaf"]["bottom"] == told["outlook"]["undercut"] == {"mm": 28.575, "in": 1.125, "text": "1 1/8 in"}
+    assert told["leaf"]["governed_by"] == ["floors_may_change", "rough_opening"], "the header holds it there"
+    assert f"needs a rough opening of {told['framing']['rough_opening_needed']['text']}" in told["order"]["why"]
+
+
+def test_a_leaf_is_cut_no_further_than_it_bears_where_a_floor_would_have_its_unit_set_again() -> None:
+    """Solid, with no undercut and 1/4 in up: carpet on topping wants more off it than the 3/4 in that may come off."""
+    topping = floor("gypsum_topping 1/2 in", "carpet 3/8 in")
+    stands = {"state": "set", "foot": "1/4 in", "undercut": "0 in"}
+    told = advice({**topping, "certainty": "assumed"}, topping, leaf={"core": "solid"}, frame=stands)
+    assert (told["leaf"]["trim"]["text"], told["leaf"]["bottom"]["text"]) == ("3/4 in", "1 in")

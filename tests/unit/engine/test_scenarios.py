@@ -307,3 +307,20 @@ def test_a_choice_is_ahead_between_the_likelihoods_at_which_it_costs_least(
 ) -> None:
     """One that costs 5 whatever comes, against some that cost so much where a floor comes, and where it doesn't."""
     assert _Line(5, 5, 0).ahead_of([_Line(*other, 1) for other in others]) == ahead
+
+
+def test_a_unit_can_be_set_right_up_to_its_header_and_ordered_without_an_undercut() -> None:
+    """80 13/16 in above the leaf's bottom and 1 in of undercut leave 3/16 in below 82 in."""
+    table = prepare(
+        read(door(**SOLID, pull_side=may(CARPET, (VINYL, 0.2)), push_side=VINYL, rough_opening={"height": "82 in"})),
+        catalogue(),
+        price=True,
+    ).table
+    assert table
+    assert [usable(table.plan, ticks(foot)) for foot in ("3/16 in", "1/4 in")] == [True, False]
+    free = {"undercut": None, "state": "to_order"}
+    table = prepare(
+        read(door(pull_side=may(WOOD, (VINYL, 0.2)), push_side=VINYL, frame=free)), catalogue(), price=True
+    ).table
+    assert table
+    assert [usable(table.plan, undercut) for undercut in (0, -ticks("1/16 in"))] == [True, False]

@@ -411,6 +411,30 @@ def test_a_leaf_to_order_ends_as_far_up_as_its_undercut_and_its_legs_say() -> No
     assert told["setting"]["foot"]["in"] == 0
     assert told["leaf"]["bottom"] == told["outlook"]["undercut"] == {"mm": 28.575, "in": 1.125, "text": "1 1/8 in"}
     assert told["leaf"]["governed_by"] == ["floors_may_change", "rough_opening"], "the header holds it there"
+    # a slab alone would leave a trifle to shim; with floors that may come the undercut takes all of 7/16 in
+    slab = floor("sealed_concrete 0 in")
+    told = advice(
+        may(slab, (PLANK, 0.4), (floor("engineered_wood 14 mm"), 0.1)),
+        may(slab, (floor("thin_bed_mortar", "ceramic_tile"), 0.3)),
+        leaf={"core": "solid"},
+        frame={"state": "to_order", "undercut": None},
+        rough_opening={"height": "81 1/4 in"},
+    )
+    assert told["leaf"]["bottom"]["text"] == told["outlook"]["undercut"]["text"] == "7/16 in"
+
+
+@pytest.mark.parametrize("grid", ["1/16 in", "1 mm"])
+def test_the_rough_opening_for_a_unit_to_order_is_told_alike_wherever_it_is_told(grid: str) -> None:
+    """Legs scribed to a subfloor 1/2 in lower under the strike leg, on either tape."""
+    told = advice(
+        PLANK,
+        may(CARPET, (floor("sheet_vinyl 1/16 in"), 0.1)),
+        frame={"state": "to_order", "undercut": None},
+        leaf={"core": "stile_and_rail", "fire_minutes": 20},
+        subfloor={"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-1/2 in"},
+        rough_opening={"height": "81 3/4 in"},
+        grid=grid,
+    )
     assert f"needs a rough opening of {told['framing']['rough_opening_needed']['text']}" in told["order"]["why"]
 
 

@@ -156,6 +156,28 @@ def test_each_broken_set_breaks_one_file() -> None:
     assert counts.keys() == {path.name for path in BROKEN}
 
 
+def test_a_body_of_layers_beneath_is_none_of_a_finish(folder: Path) -> None:
+    finishes = folder / "common" / "finishes.toml"
+    plank = finishes.read_text("utf-8")
+    for body in ("mortar", "membrane"):
+        beneath = plank.replace('"plank"', f'"{body}"').replace('"hard"', '"none"').replace('"resilient"', f'"{body}"')
+        finishes.write_text(f"{finishes.read_text('utf-8')}\n{beneath}", "utf-8")
+    load_catalogue(folder)
+    broken = (HERE / "broken" / "body-of-no-finish" / "aa" / "rules_new.toml").read_text("utf-8")
+    idle = broken.replace('"mortar"]', '"mortar", "membrane"]')
+    (folder / "aa" / "rules_new.toml").write_text(idle, "utf-8")
+    with pytest.raises(CatalogueError, match="no finish is made of mortar, membrane;"):
+        load_catalogue(folder)
+
+
+def test_a_folder_named_like_a_file_of_rules_hides_none(folder: Path) -> None:
+    (folder / "aa" / "rules_air.toml").rename(folder / "air.toml")
+    (folder / "aa" / "rules_air").mkdir()
+    (folder / "air.toml").rename(folder / "aa" / "rules_air" / "more.toml")
+    with pytest.raises(CatalogueError, match="no file of this name is read here"):
+        load_catalogue(folder)
+
+
 @pytest.mark.parametrize("bounded", BOUNDED.values(), ids=list(BOUNDED))
 def test_each_range_has_a_lower_and_an_upper_end(bounded: Bounded) -> None:
     assert 0 <= bounded.least < bounded.greatest

@@ -178,7 +178,7 @@ def _rows(files: Files, stem: str, key: str, cls: type[R]) -> Iterator[_Placed[R
 
 def _convert(raw: object, cls: type[R], *, file: str, row: str) -> R:
     try:
-        return msgspec.convert(raw, cls, strict=True, dec_hook=dec_hook)
+        return msgspec.convert(raw, cls, dec_hook=dec_hook)
     except msgspec.ValidationError as error:
         raise CatalogueError(file=file, row=row, detail=_with_codes(str(error), cls)) from None
 

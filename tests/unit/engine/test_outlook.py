@@ -444,3 +444,31 @@ def test_a_leaf_is_cut_no_further_than_it_bears_where_a_floor_would_have_its_uni
     stands = {"state": "set", "foot": "1/4 in", "undercut": "0 in"}
     told = advice({**topping, "certainty": "assumed"}, topping, leaf={"core": "solid"}, frame=stands)
     assert (told["leaf"]["trim"]["text"], told["leaf"]["bottom"]["text"]) == ("3/4 in", "1 in")
+
+
+def test_a_unit_that_is_exchanged_shows_no_leg_that_its_own_floors_hide() -> None:
+    """Legs scribed for vinyl and wood to a subfloor 1/16 in higher there; those for a slab are cut to it."""
+    told = advice(
+        floor("sheet_vinyl 1/16 in"),
+        may(floor("solid_wood 3/4 in"), (floor("sealed_concrete 0 in"), 0.1)),
+        frame={"state": "to_order", "undercut": None},
+        subfloor={"kind": "legs", "hinge_leg": "-1/4 in", "strike_leg": "1/16 in"},
+        rough_opening={"height": "82 3/8 in"},
+    )
+    slab = told["scenarios"][1]
+    assert slab["outcome"] == "Exchange the unit for one with 15/16 in undercut."
+    assert slab["legs_show"]["in"] == 0
+
+
+def test_legs_of_a_unit_that_is_there_are_set_no_lower_than_they_are_set() -> None:
+    """Vinyl of 1/16 in beside a leg 5/16 in over its subfloor: that shows at best, whatever carpet comes."""
+    told = advice(
+        may(floor("gypsum_topping 1/2 in", "carpet 3/8 in"), (floor("carpet_cushion", "carpet"), 0.4)),
+        floor("sheet_vinyl 1/16 in"),
+        frame={"undercut": "1 in"},
+        subfloor={"kind": "legs", "hinge_leg": "-1/4 in", "strike_leg": "1/16 in"},
+        rough_opening={"height": "81 15/16 in"},
+    )
+    shown = [one["outcome"] for one in told["scenarios"] if one["legs_show"]["in"] > 0]
+    assert shown
+    assert all("even at best" in outcome and "set them lower" not in outcome for outcome in shown)

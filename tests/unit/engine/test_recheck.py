@@ -229,7 +229,7 @@ def test_without_one_the_leaf_counts_as_never_trimmed_and_that_is_said() -> None
     answer = rechecked({**was_set(), "frame": {}})
     assert (answer.found.undercut, answer.found.trimmed) == (ticks("1 in"), 0)
     (assumed,) = (one for one in answer.assumptions if one.pointer == "#/frame/undercut")
-    assert assumed.value == ticks("1 in")
+    assert assumed.value == assumed.text.values["value"] == ticks("1 in")
 
 
 def test_a_gap_tells_where_the_leaf_ends_and_of_two_the_lower_counts() -> None:
@@ -582,6 +582,31 @@ def test_a_cut_waits_for_floors_that_may_change() -> None:
     assert asked.count("floor_unconfirmed") == 1
     assert "floors_certain" not in asked, "the question about the floor asks it already"
     assert [task.questions for task in open_.tasks] == [("floor_unconfirmed",)]
+    held = {question.code: question.holds for question in open_.questions}
+    assert "leaf" in held["floor_unconfirmed"]
+    # a leaf that nobody has to cut waits for no floor
+    fine = rechecked({**was_set(), "pull_side": {**PLANK, "certainty": "assumed"}})
+    assert fine.remedies == ()
+    (asked_of,) = (question for question in fine.questions if question.code == "floor_unconfirmed")
+    assert "leaf" not in asked_of.holds
+
+
+def test_what_holds_the_work_is_asked_first() -> None:
+    """A labelled leaf waits for its listing; whether the covering may run below it waits for nobody's saw."""
+    rated = {"leaf": {"core": "solid", "fire_minutes": 45}, "duties": ["fire_label"]}
+    low = {**was_set(**rated), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "1/2 in"}}
+    holding = [bool(question.holds) for question in rechecked(low).questions]
+    assert True in holding
+    assert False in holding
+    assert holding == sorted(holding, reverse=True)
+
+
+def test_the_air_that_a_room_lacks_is_told_of_the_door_as_it_stands() -> None:
+    """1.07 x 1.73 cfm pass 1 in2 at 3 Pa: 20.8 of 30 cfm pass 3/8 in by 30 in as found, and not the gap to come."""
+    air = {"duties": ["fire_label", "transfer_air"], "air": {"supply_flow": "30 cfm"}}
+    answer = answered({**was_set(**{**RATED, **air}), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "5/8 in"}})
+    (short,) = [question["text"] for question in answer["questions"] if question["code"] == "air_short"]
+    assert "20.8 cfm" in short
 
 
 WHEN_CERTAIN = "Only once both floors are certain: "

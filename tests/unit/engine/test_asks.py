@@ -656,32 +656,6 @@ def test_floors_of_one_name_are_told_apart_by_their_height() -> None:
     assert "Solid wood strip or plank, 3/4 in in all; Solid wood strip or plank, 1/2 in in all?" in asked
 
 
-def test_a_carpet_is_asked_about_by_its_side() -> None:
-    thin = {"build_up": [{"material": "carpet"}]}
-    advice = advised(door(pull_side=thin, push_side=thin))
-    asked = [(one["pointer"], one["text"]) for one in advice["questions"] if one["code"] == "carpet_fixing"]
-    assert [pointer for pointer, _ in asked] == ["#/pull_side/build_up/0/fixing", "#/push_side/build_up/0/fixing"]
-    assert all(side in text for side, (_, text) in zip(("pull side", "push side"), asked, strict=True))
-
-
-def test_a_leg_that_shows_is_helped_by_no_other_leaf() -> None:
-    """Hollow, an inch of undercut: carpet on topping wants legs up, and vinyl beside it then shows one leg.
-
-    What stands against the legs is what may come off the leaf; but who fits another leaf hides no leg.
-    """
-    request = door(
-        pull_side=floor("gypsum_topping 1/2 in", "carpet 3/8 in"),
-        push_side=floor("sheet_vinyl 1/16 in"),
-        frame={"undercut": "3/4 in"},
-        subfloor={"kind": "legs", "hinge_leg": "-1/4 in", "strike_leg": "1/16 in"},
-    )
-    legs = [one for one in advised(request)["conflicts"] if one["quantity"] == "leg_cover"]
-    assert legs
-    for conflict in legs:
-        assert "trim.hollow" in conflict["rules"]
-        assert {way.get("rule") for way in conflict["ways_out"]} <= {conflict["rules"][0], None}
-
-
 def test_a_header_is_left_as_it_is_for_no_conflict_but_its_own() -> None:
     """A leaf of MDF towards a garage is the wrong leaf, with whatever undercut it goes in under 81 3/8 in."""
     tile = floor("ceramic_tile 1/2 in")
@@ -696,11 +670,3 @@ def test_a_header_is_left_as_it_is_for_no_conflict_but_its_own() -> None:
     ways = {one["rules"][0]: [way["kind"] for way in one["ways_out"]] for one in advised(request)["conflicts"]}
     assert ways["us-garage-leaf"] == ["instead"]
     assert any("cut_leaf" in kinds for kinds in ways.values())
-
-
-def test_a_step_as_high_as_pieces_are_bought_asks_for_none_that_is_built() -> None:
-    """3/4 in, as the widest ready-made ones take (common practice, no source)."""
-    for height, codes in (("3/4 in", set()), ("13/16 in", {"ramp_needed"})):
-        sides = {"pull_side": floor(f"solid_wood {height}"), "push_side": floor("sealed_concrete 0 in")}
-        asked = {one["code"] for one in advised(door(**sides))["questions"]}
-        assert asked & {"ramp_needed"} == codes

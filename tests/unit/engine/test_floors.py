@@ -63,6 +63,7 @@ def test_a_carpet_on_one_more_layer_has_it_in_its_bed() -> None:
         (layers("carpet"), True),
         (layers("plywood_underlay", "carpet"), True),
         (layers("carpet_cushion", "carpet"), False),
+        (layers("plywood_underlay", "carpet_cushion", "carpet"), False),
         (layers("carpet", fixing="glued"), False),
         (layers("carpet_cushion", "laminate"), False),
         (layers("laminate"), False),

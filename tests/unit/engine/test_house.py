@@ -21,9 +21,10 @@ def test_every_opening_is_counted_once_by_what_became_of_it() -> None:
     body["openings"][0] |= {"leaf": {"core": "steel"}, "rough_opening": {"height": "80 1/4 in"}}
     body["openings"][1] |= {"jurisdiction": "Atlantis"}
     body["openings"][2] |= {"duties": ["transfer_air", "garage_separation"], "air": {"supply_flow": "60 cfm"}}
+    body["openings"][3] |= {"push_side": {"room": "hall"}}
     answer = told(body)
     verdicts = [one["advice"]["verdict"] if "advice" in one else "refused" for one in answer["openings"]]
-    assert {"conflict", "refused"} <= set(verdicts)
+    assert {"conflict", "hold", "refused"} <= set(verdicts)
     counted = {name: answer["totals"][name] for name in ("go", "go_with_trim", "hold", "conflict", "refused")}
     assert counted == {name: verdicts.count(name) for name in counted}
     assert sum(counted.values()) == answer["totals"]["openings"] == 6

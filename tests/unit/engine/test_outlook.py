@@ -472,3 +472,22 @@ def test_legs_of_a_unit_that_is_there_are_set_no_lower_than_they_are_set() -> No
     shown = [one["outcome"] for one in told["scenarios"] if one["legs_show"]["in"] > 0]
     assert shown
     assert all("even at best" in outcome and "set them lower" not in outcome for outcome in shown)
+
+
+@pytest.mark.parametrize(
+    ("other", "told"),
+    [
+        ({"least": "1/4 in", "greatest": "1/4 in"}, ["1/4 in in all, 3/16 in to 5/16 in", "1/4 in in all"]),
+        (
+            {"least": "3/16 in", "greatest": "5/16 in", "fixing": "glued"},
+            ["1/4 in in all, floating", "1/4 in in all, glued down"],
+        ),
+    ],
+)
+def test_floors_of_one_thickness_are_told_apart_by_what_they_differ_in(other: Wire, told: list[str]) -> None:
+    """By how far they may be off where that differs, and not where it is alike."""
+    plank = {"material": "vinyl_plank", "thickness": "1/4 in"}
+    first = {"build_up": [{**plank, "least": "3/16 in", "greatest": "5/16 in"}]}
+    answer = advice(PLANK, may(first, ({"build_up": [{**plank, **other}]}, 0.3)))
+    names = [one["push_side"] for one in answer["scenarios"]]
+    assert all(name.endswith(end) for name, end in zip(names, told, strict=True))

@@ -602,9 +602,12 @@ def test_what_holds_the_work_is_asked_first() -> None:
 
 
 def test_the_air_that_a_room_lacks_is_told_of_the_door_as_it_stands() -> None:
-    """1.07 x 1.73 cfm pass 1 in2 at 3 Pa: 20.8 of 30 cfm pass 3/8 in by 30 in as found, and not the gap to come."""
-    air = {"duties": ["fire_label", "transfer_air"], "air": {"supply_flow": "30 cfm"}}
-    answer = answered({**was_set(**{**RATED, **air}), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "5/8 in"}})
+    """1.07 x 1.73 cfm pass 1 in2 at 3 Pa: 20.8 of 90 cfm pass 3/8 in by 30 in as found, and not the gap to come."""
+    air = {"duties": ["transfer_air"], "air": {"supply_flow": "90 cfm"}}
+    answer = answered(
+        {**was_set(leaf={"core": "solid"}, **air), "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "5/8 in"}}
+    )
+    assert "trim" in {remedy["kind"] for remedy in answer["remedies"]}
     (short,) = [question["text"] for question in answer["questions"] if question["code"] == "air_short"]
     assert "20.8 cfm" in short
 
@@ -700,6 +703,15 @@ def test_a_cut_sized_by_the_gap_waits_for_no_thickness(pull: str, push: str, gap
     asked = [question for question in answer.questions if question.code == "layer_thickness_unknown"]
     assert [question.holds for question in asked] == [("leaf",) if waits else ()] * len(f"{pull} {push}".split())
     assert [task.hold for task in answer.tasks] == [waits]
+
+
+def test_a_seal_that_can_be_taken_off_again_waits_for_no_floor() -> None:
+    sure = rechecked(SMOKE)
+    open_ = rechecked({**SMOKE, "pull_side": {**SMOKE["pull_side"], "certainty": "assumed"}})
+    for answer in (sure, open_):
+        assert answer.remedies[0].steps == ("bottom_seal",)
+        assert "floor_unconfirmed" not in answer.tasks[0].questions
+    assert "floor_unconfirmed" in {question.code for question in open_.questions}
 
 
 def test_nothing_that_was_cut_long_ago_cautions_of_a_saw() -> None:
@@ -1575,8 +1587,12 @@ def test_a_seal_dims_the_light_below_a_leaf_that_stands_high() -> None:
 )
 def test_who_finds_a_leaf_cut_too_far_is_told_what_to_do(leaf: Wire, undercut: str, finding: str, way: str) -> None:
     request = was_set(leaf=leaf, frame={"undercut": undercut})
-    found = next(found for found in rechecked(request).findings if found.text.code == finding)
-    assert found.amount == ticks("1/8 in")
+    answer = rechecked(request)
+    found = next(found for found in answer.findings if found.text.code == finding)
+    assert (found.kind, found.amount) == ("other", ticks("1/8 in"))
+    # each limit that the cut goes beyond is told, what holds the leaf together beside what keeps its label
+    beyond = {check.rule for check in answer.checks if check.quantity == "trim" and check.status == "fail"}
+    assert {one.rule for one in answer.findings} == beyond
     assert way in next(one["text"] for one in answered(request)["findings"] if one["rule"] == found.rule)
 
 
@@ -1976,6 +1992,7 @@ def test_what_is_lifted_is_sourced() -> None:
     lifting = next(caution for caution in answer.cautions if caution.code == "handling")
     assert lifting.text.values["off"].code == "caution.rehang", "it hangs, and is hung again"
     assert lifting.rule in {source.rule for source in answer.sources}
+    assert lifting.rule not in {source.rule for source in rechecked(was_set()).sources}, "nobody lifts it"
     assert {check.rule for check in answer.checks} <= {source.rule for source in answer.sources}
 
 

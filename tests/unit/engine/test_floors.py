@@ -33,6 +33,7 @@ def made(*named: str) -> Floor:
         ("plywood_underlay", "5/32 in", "5/16 in"),
         ("plywood_underlay", "5/16 in", "3/8 in"),
         ("plywood_underlay", "0 in", "1/4 in"),
+        ("plywood_underlay", "-3/16 in", "1/4 in"),  # which is its least too
         # a levelling layer 0 to 1/4 in below what is typical: 7/16 in less in all, 1/4 of them its own
         ("self_levelling", "-7/32 in", "1/8 in"),
         ("self_levelling", "-7/16 in", "0 in"),

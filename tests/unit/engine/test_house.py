@@ -89,3 +89,12 @@ def test_whether_block_sizes_save_minutes_or_take_more_is_told() -> None:
     assert _of_blocks("5/8 in", "0 in", []) == (-5, begins.format(1, 2, "That saves 5 min."))
     assert _of_blocks("3/4 in", "1/8 in", line) == (5, begins.format(2, 1, "That takes 5 min more."))
     assert _of_blocks("3/4 in", "1/8 in", []) == (0, begins.format(1, 1, "The minutes are the same."))
+
+
+def test_an_opening_that_cant_be_read_is_called_what_its_caller_calls_it_and_nothing_else() -> None:
+    body = house(2, lines=0, seed=5)
+    for opening, names in zip(body["openings"], ({"mark": "A"}, {"mark": "B", "external_id": "7"}), strict=True):
+        opening.clear()
+        opening |= {**names, "leaf": "none"}
+    named = [{name: one.get(name) for name in ("mark", "external_id") if name in one} for one in told(body)["openings"]]
+    assert named == [{"mark": "A"}, {"mark": "B", "external_id": "7"}]

@@ -196,3 +196,15 @@ def test_of_two_legs_the_one_that_stands_in_the_floor_is_undercut_and_what_the_o
     assert side.note.code == "flooring.undercut_one"
     assert side.note.values["shows"] == ticks("1/8 in")
     assert side.jamb_undercut == side.casing_undercut == ticks("3/16 in"), "and 1/16 in for the saw"
+
+
+# --- what is assumed
+
+
+@pytest.mark.parametrize("year", [None, 1950, 2010])
+def test_a_year_that_is_stated_isnt_said_to_be_assumed(year: int | None) -> None:
+    """Old paint may contain lead: a leaf that is cut is told from which year on the building was taken to be."""
+    building = {"building": {"year_built": year, "use": "detached_house"}} if year else {}
+    advice = assessed(over(CARPET, **building))
+    assert advice.leaf.trim
+    assert ("#/building/year_built" in {one.pointer for one in advice.assumptions}) == (year is None)

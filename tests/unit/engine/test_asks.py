@@ -670,3 +670,17 @@ def test_a_header_is_left_as_it_is_for_no_conflict_but_its_own() -> None:
     ways = {one["rules"][0]: [way["kind"] for way in one["ways_out"]] for one in advised(request)["conflicts"]}
     assert ways["us-garage-leaf"] == ["instead"]
     assert any("cut_leaf" in kinds for kinds in ways.values())
+
+
+def test_what_nobody_else_decides_is_for_the_superintendent() -> None:
+    """Steel, 1/2 in of undercut, a header as low: who runs the site accepts what is left over plank."""
+    plank = floor("vinyl_plank 1/4 in")
+    request = door(
+        leaf={"core": "steel"},
+        frame={"undercut": "1/2 in"},
+        rough_opening={"height": "81 5/16 in"},
+        pull_side=plank,
+        push_side=plank,
+    )
+    decides = {one["rules"][0]: one["decides"] for one in advised(request)["conflicts"]}
+    assert decides["leaf.hard.accepted"] == "superintendent"

@@ -81,6 +81,10 @@ def test_work_of_one_step_begins_with_it() -> None:
     assert seen == [1]
 
 
+def test_work_of_one_step_gets_all_that_it_is_called_with() -> None:
+    assert whole(one_step(sorted)([1, 3, 2], reverse=True)) == [3, 2, 1]
+
+
 def test_openings_taken_through_their_steps_together_are_advised_as_each_alone() -> None:
     openings = [read(opening) for opening in merged(house(16, seed=2))]
     assert together([assessing(one, catalogue()) for one in openings]) == [assess(one, catalogue()) for one in openings]

@@ -6,7 +6,7 @@ import hashlib
 import re
 from collections.abc import Iterable
 from functools import lru_cache, partial
-from operator import pos
+from operator import attrgetter, pos
 
 import msgspec
 from msgspec import UNSET, Struct, UnsetType
@@ -234,7 +234,10 @@ def of_permit(facts: Facts, catalogue: Catalogue) -> tuple[Assumption, ...]:
 
 def rules_of(checks: Iterable[Check]) -> tuple[str, ...]:
     """The rules of checks, one for each check: what the rest of an advice rests on."""
-    return tuple([check.rule for check in checks])
+    return tuple(map(_RULE, checks))
+
+
+_RULE = attrgetter("rule")
 
 
 def air_of(result: Result, held: tuple[str, ...]) -> AirAdvice:

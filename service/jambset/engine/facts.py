@@ -29,7 +29,7 @@ from jambset.engine.floors import Floor, Unusual, build_up_faults, doubt, floor_
 from jambset.engine.swing import Ground, ground
 from jambset.errors import FieldError, refusal, unknown
 from jambset.model.advice import WHOLE, Assumption, Phrase, Term
-from jambset.model.request import Certainty, Duty, FrameState, Grille, Layer, Leaf, Opening, Side
+from jambset.model.request import Alternative, Certainty, Duty, FrameState, Grille, Layer, Leaf, Opening, Side
 from jambset.quantity.grid import GRIDS, Grid
 from jambset.quantity.ticks import Length
 from jambset.rules import naming
@@ -45,7 +45,7 @@ class SideFacts(Struct, frozen=True, gc=False):
     has confirmed the floor. listed: whether all that may come is known, by that or by a list, which may name one floor
     twice. layers, pointer: the floor's build-up and where the request has it. unusual: of all these
     floors, with pointers to their thickness. doubt: by how much typical thicknesses of the floor may lie off [ticks].
-    loose: whether nobody states how the carpet of the build-up is held.
+    loose: whether nobody states how the carpet of the build-up is held. assumed: of the build-up's layers.
     """
 
     name: str
@@ -60,6 +60,7 @@ class SideFacts(Struct, frozen=True, gc=False):
     unusual: tuple[tuple[str, Unusual], ...]
     doubt: int
     loose: bool
+    assumed: tuple[Assumption, ...]
 
     @property
     def kind(self) -> FinishKind:
@@ -183,10 +184,12 @@ def grid_of(opening: Opening, catalogue: Catalogue) -> Grid:
 
 def faults(opening: Opening, catalogue: Catalogue) -> tuple[FieldError, ...]:
     """All that is wrong with a readable request, by field."""
+    pull, push = opening.pull_side, opening.push_side
     return (
         *_name_faults(opening, catalogue),
         *(answer_faults(opening, catalogue) if opening.answered else ()),
-        *_side_faults(opening, catalogue),
+        *_side_faults(PULL, pull.build_up, pull.could_become, pull.certainty, catalogue),
+        *_side_faults(PUSH, push.build_up, push.could_become, push.certainty, catalogue),
         *_shape_faults(opening),
     )
 
@@ -212,18 +215,24 @@ def _name_faults(opening: Opening, catalogue: Catalogue) -> Iterator[FieldError]
             yield unknown("#/transition/piece", opening.transition.piece, pieces)
 
 
-def _side_faults(opening: Opening, catalogue: Catalogue) -> Iterator[FieldError]:
-    for name, side in ((PULL, opening.pull_side), (PUSH, opening.push_side)):
-        if side.build_up is not UNSET:
-            yield from build_up_faults(f"#/{name}/build_up", side.build_up, catalogue)
-        for place, other in enumerate(side.could_become):
-            yield from build_up_faults(f"#/{name}/could_become/{place}/build_up", other.build_up, catalogue)
-        if not side.could_become and side.certainty is UNSET:
-            continue
-        named = side.build_up is not UNSET
-        weights = [other.weight for other in side.could_become]
-        yield from certainty_faults(f"#/{name}", side.certainty, named=named, weights=weights)
-        yield from weight_faults(f"#/{name}", weights, named=named)
+@lru_cache(maxsize=1024)
+def _side_faults(
+    name: str,
+    build_up: tuple[Layer, ...] | UnsetType,
+    could_become: tuple[Alternative, ...],
+    certainty: Certainty | UnsetType,
+    catalogue: Catalogue,
+) -> tuple[FieldError, ...]:
+    found: list[FieldError] = []
+    if build_up is not UNSET:
+        found += build_up_faults(f"#/{name}/build_up", build_up, catalogue)
+    for place, other in enumerate(could_become):
+        found += build_up_faults(f"#/{name}/could_become/{place}/build_up", other.build_up, catalogue)
+    named = build_up is not UNSET
+    weights = [other.weight for other in could_become]
+    found += certainty_faults(f"#/{name}", certainty, named=named, weights=weights)
+    found += weight_faults(f"#/{name}", weights, named=named)
+    return tuple(found)
 
 
 def _shape_faults(opening: Opening) -> Iterator[FieldError]:
@@ -312,18 +321,35 @@ def cut_angle(opening: Opening) -> float:
 
 
 def _side(name: str, side: Side, catalogue: Catalogue) -> SideFacts:
-    """The facts of a side; a floor that surely comes is its floor, wherever the request has it."""
-    every = [(place, layers, weight, floor_of(layers, catalogue)) for place, layers, weight in _likely(side) if weight]
+    rug = 0 if side.rug is UNSET else int(side.rug)
+    planned = _planned(name, side.build_up, side.could_become, side.certainty, catalogue)
+    return replace(planned, room=side.room, rug=rug)
+
+
+@lru_cache(maxsize=1024)
+def _planned(
+    name: str,
+    build_up: tuple[Layer, ...] | UnsetType,
+    could_become: tuple[Alternative, ...],
+    certainty: Certainty | UnsetType,
+    catalogue: Catalogue,
+) -> SideFacts:
+    """The facts of a side but for its room and rug; the same floors are planned at many openings.
+
+    A floor that surely comes is the side's floor, wherever the request has it.
+    """
+    coming = _likely(build_up, could_become, certainty)
+    every = [(place, layers, weight, floor_of(layers, catalogue)) for place, layers, weight in coming if weight]
     likely = every if len(every) < 2 else list(_apart(every))
     named = bool(likely) and (likely[0][0] == BUILD_UP or len(likely) == 1)
     pointer, layers, _, floor = likely[0] if named else ("", (), 0, None)
-    confirmed = _is_sure(side, every)
+    confirmed = _is_sure(could_become, certainty, every)
     return SideFacts(
         name=name,
         floor=floor,
         others=tuple([(other, weight) for _, _, weight, other in (likely[1:] if named else likely)]),
-        rug=0 if side.rug is UNSET else int(side.rug),
-        room=side.room,
+        rug=0,
+        room=UNSET,
         confirmed=confirmed,
         listed=confirmed or len(every) > 1,
         layers=layers,
@@ -333,6 +359,7 @@ def _side(name: str, side: Side, catalogue: Catalogue) -> SideFacts:
         ),
         doubt=doubt(layers, catalogue),
         loose=bool(layers) and is_loose(layers, catalogue),
+        assumed=tuple(_layer_assumptions(f"#/{name}/{pointer}", layers, catalogue)),
     )
 
 
@@ -350,28 +377,30 @@ def _apart(every: list[_Likely]) -> Iterator[_Likely]:
             yield place, layers, weights.pop(floor), floor
 
 
-def _is_sure(side: Side, every: list[_Likely]) -> bool:
+def _is_sure(could_become: tuple[Alternative, ...], certainty: Certainty | UnsetType, every: list[_Likely]) -> bool:
     """Whether a side's floor is confirmed: the build-up, or an alternative by a weight of 1 where no other can come.
 
     every: the floors that may come.
     """
-    if side.could_become:
+    if could_become:
         certain = WHOLE in [weight for _, _, weight, _ in every]
-        return certain and any(other.weight == 1 for other in side.could_become)
-    return side.certainty in (UNSET, Certainty.CONFIRMED)
+        return certain and any(other.weight == 1 for other in could_become)
+    return certainty in (UNSET, Certainty.CONFIRMED)
 
 
 BUILD_UP = "build_up"
 
 
-def _likely(side: Side) -> list[tuple[str, tuple[Layer, ...], int]]:
+def _likely(
+    build_up: tuple[Layer, ...] | UnsetType, could_become: tuple[Alternative, ...], certainty: Certainty | UnsetType
+) -> list[tuple[str, tuple[Layer, ...], int]]:
     """The floors that may come: where the request has them, their layers, their likelihood in parts of WHOLE."""
-    if not side.could_become:
-        if side.build_up is UNSET or side.certainty is Certainty.UNDECIDED:
+    if not could_become:
+        if build_up is UNSET or certainty is Certainty.UNDECIDED:
             return []
-        return [(BUILD_UP, side.build_up, WHOLE)]
-    named = [] if side.build_up is UNSET else [(BUILD_UP, side.build_up, UNSET)]
-    others = [(f"could_become/{n}/build_up", o.build_up, o.weight) for n, o in enumerate(side.could_become)]
+        return [(BUILD_UP, build_up, WHOLE)]
+    named = [] if build_up is UNSET else [(BUILD_UP, build_up, UNSET)]
+    others = [(f"could_become/{n}/build_up", o.build_up, o.weight) for n, o in enumerate(could_become)]
     floors: list[tuple[str, tuple[Layer, ...], float | UnsetType]] = [*named, *others]
     sharing = sum([weight is UNSET for _, _, weight in floors]) or 1
     share, odd = divmod(WHOLE - sum([parts_of(w) for _, _, w in floors if w is not UNSET]), sharing)
@@ -397,7 +426,7 @@ def _assumptions(opening: Opening, sides: tuple[SideFacts, ...], catalogue: Cata
     if opening.subfloor is UNSET:
         found.append(_LEVEL)
     for side in sides:
-        found.extend(_of_layers(side.pointer, side.layers, catalogue))
+        found.extend(side.assumed)
     return tuple(found)
 
 
@@ -410,11 +439,6 @@ _LEVEL = Assumption(pointer="#/subfloor", text=Phrase("assumed.subfloor"))
 @lru_cache(maxsize=16)
 def _of_frame(field: str, value: Length) -> Assumption:
     return Assumption(pointer=f"#/frame/{field}", value=value, text=Phrase(f"assumed.{field}", value=value))
-
-
-@lru_cache(maxsize=1024)
-def _of_layers(pointer: str, layers: tuple[Layer, ...], catalogue: Catalogue) -> tuple[Assumption, ...]:
-    return tuple(_layer_assumptions(pointer, layers, catalogue))
 
 
 def _layer_assumptions(pointer: str, layers: tuple[Layer, ...], catalogue: Catalogue) -> Iterator[Assumption]:

@@ -239,13 +239,10 @@ def less_given(bounds: Sequence[Bound], one: Settlement, other: Settlement) -> l
     """
     if not one.gave_way:
         return [(given.bound, given.amount) for given in other.gave_way]
-    amounts: dict[int, int] = {}
-    for settlement, sense in ((other, 1), (one, -1)):
-        for given in settlement.gave_way:
-            amounts[id(given.bound)] = amounts.get(id(given.bound), 0) + sense * given.amount
-    if not any(amounts.values()):
-        return []
-    return [(bound, less) for bound in bounds if (less := amounts.get(id(bound)))]
+    kept = {id(given.bound): given.amount for given in one.gave_way}
+    lost = {id(given.bound): given.amount for given in other.gave_way}
+    among = [given.bound for given in other.gave_way] if kept.keys() <= lost.keys() else bounds
+    return [(bound, less) for bound in among if (less := lost.get(id(bound), 0) - kept.get(id(bound), 0))]
 
 
 def surely_ahead(bounds: Sequence[Bound], *, one: Settlement, other: Settlement, step: int) -> bool:

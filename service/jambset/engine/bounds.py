@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import NamedTuple
 
 from msgspec import Struct
 
 from jambset.engine.air import AirFacts
 from jambset.engine.facts import Facts
-from jambset.engine.lines import Fixed
+from jambset.engine.lines import Drive, Fixed
 from jambset.engine.regime import Regime
 from jambset.engine.settle import BOTTOM, FOOT, TOP, Bound
 from jambset.engine.transition import Joint
@@ -53,10 +54,7 @@ def fixed_heights(facts: Facts, joint: Joint | None) -> tuple[int, ...]:
         0,
         low,
         max(ground.hinge_leg, ground.strike_leg),
-        header,
         piece,
-        piece + facts.stop - facts.leaf_and_gap,
-        piece - facts.leaf_and_gap,
         NOWHERE if pull is None else ground.swing_high + pull.bed.greatest,
         NOWHERE if push is None else ground.closed_high + push.bed.greatest,
         NOWHERE if pull is None else ground.swing_high + pull.greatest + facts.pull.rug,
@@ -67,6 +65,9 @@ def fixed_heights(facts: Facts, joint: Joint | None) -> tuple[int, ...]:
         NOWHERE if push is None else low + push.least,
         NOWHERE if pull is None else low + pull.bed.least,
         NOWHERE if push is None else low + push.bed.least,
+        header,
+        piece + facts.stop - facts.leaf_and_gap,
+        piece - facts.leaf_and_gap,
     )
 
 
@@ -98,19 +99,45 @@ def draw(at: Situation, stand: Stand | None = None, *, last_choice: bool = False
 
     last_choice: also those that nothing is set or cut for in an advice, and that a recheck offers to meet last of all.
     """
-    fixed = at.fixed
-    low = fixed[Fixed.LOW_LEG]
     bounds = _standing(at, stand)
-    silent = without_piece(at)
-    for rule, on, lower, height, shift, cover, applied in at.regime.driving:
+    draws = over_level if at.facts.ground.is_level else over_floors
+    for drive, bound in draws(*drawn_from(at)):
+        if bound is not None:
+            bounds.append(bound)
+        elif drive.on is None:
+            bounds.extend(_open_to_air(drive.applied, at, last_choice=last_choice))
+        else:
+            bounds.append(Bound(drive.rule, drive.on, drive.lower, at.fixed[drive.fixed] + drive.shift))
+    return bounds
+
+
+Drawn = tuple[tuple[Drive, Bound | None], ...]
+"""What moves the settings, strongest first, each with its bound; None where the unit's own heights or air draw it."""
+
+
+def drawn_from(at: Situation) -> tuple[Regime, tuple[int, ...], frozenset[str]]:
+    """What bounds over floors follow from: rules, fixed heights but the unit's own, and rules that say nothing here."""
+    return at.regime, at.fixed[: Fixed.HEADER], without_piece(at)
+
+
+def over_floors(regime: Regime, heights: tuple[int, ...], silent: frozenset[str]) -> Drawn:
+    """What moves the settings, with the bounds that floors and subfloor alone draw."""
+    low = heights[Fixed.LOW_LEG]
+    drawn: list[tuple[Drive, Bound | None]] = []
+    for drive in regime.driving:
+        rule, on, lower, height, shift, cover, _ = drive
         if rule in silent:
             continue
-        if on is None:
-            bounds.extend(_open_to_air(applied, at, last_choice=last_choice))
+        if on is None or height >= Fixed.HEADER:
+            drawn.append((drive, None))
         else:
-            limit = fixed[height] + shift
-            bounds.append(Bound(rule, on, lower, low if cover and limit < low else limit))
-    return bounds
+            limit = heights[height] + shift
+            drawn.append((drive, Bound(rule, on, lower, low if cover and limit < low else limit)))
+    return tuple(drawn)
+
+
+over_level = lru_cache(maxsize=1024)(over_floors)
+"""The same, found once for the same floors on a level subfloor: they meet under many doors."""
 
 
 def without_piece(at: Situation) -> frozenset[str]:

@@ -2,11 +2,24 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from msgspec import Struct
 
-from jambset.engine.bounds import CHOSEN, STANDING, Situation, Stand, draw, lower_leg, names_header
+from jambset.engine.bounds import (
+    CHOSEN,
+    STANDING,
+    Situation,
+    Stand,
+    draw,
+    drawn_from,
+    lower_leg,
+    names_header,
+    over_level,
+)
 from jambset.engine.facts import Facts, cut_angle
 from jambset.engine.labour import BENCH, IN_PLACE, OFF_HINGES, Work
+from jambset.engine.regime import Regime
 from jambset.engine.settle import (
     FAR,
     FOOT,
@@ -83,13 +96,12 @@ def decide(at: Situation, work: Work, stand: Stand | None = None, *, bounds: lis
     they are drawn already.
     """
     bounds = draw(at, stand) if bounds is None else bounds
-    free = _free(bounds)
-    order = _order(free, at.facts)[0] if at.facts.decided else None
+    order = _to_order(at, bounds) if at.facts.decided else None
     if at.facts.undercut is None:
         return _without_undercut(at, bounds, order, stand)
     if order is None:
         return _undecided(at, bounds, at.facts.undercut)
-    return _known(at, bounds, free, order, work)
+    return _known(at, bounds, order, work)
 
 
 class Own(Struct, frozen=True, gc=False):
@@ -106,7 +118,7 @@ def own_setting(at: Situation, work: Work, bounds: list[Bound]) -> Own:
     """Foot, undercut and leaf bottom as `decide` has them, and nothing else."""
     undercut = at.facts.undercut
     if undercut is None:
-        found, tape = _order(bounds, at.facts)
+        found, tape = _order(bounds, at.facts.grid)
         return Own(found.foot, found.bottom - found.foot, found.bottom, tape, found.gave_way)
     if not at.facts.decided:
         decision = _undecided(at, bounds, undercut)
@@ -115,9 +127,25 @@ def own_setting(at: Situation, work: Work, bounds: list[Bound]) -> Own:
     return Own(found.foot, undercut, found.bottom, tape, found.gave_way)
 
 
-def _order(bounds: list[Bound], facts: Facts) -> tuple[Settlement, Grid]:
+def _order(bounds: list[Bound], grid: Grid) -> tuple[Settlement, Grid]:
     """A unit near the subfloor with whatever undercut the floors ask for."""
-    return on_tape(settle_order, bounds, undercut=0, grid=facts.grid)
+    return on_tape(settle_order, bounds, undercut=0, grid=grid)
+
+
+def _to_order(at: Situation, bounds: list[Bound]) -> Settlement:
+    """The same under a header high enough, of a unit that isn't fixed.
+
+    On a level subfloor it is found once for the same floors, unless air or the height of the unit ask for more.
+    """
+    if at.regime.by_floors and at.facts.ground.is_level:
+        return _over_level(*drawn_from(at), at.facts.grid)
+    return _order(_free(bounds), at.facts.grid)[0]
+
+
+@lru_cache(maxsize=1024)
+def _over_level(regime: Regime, heights: tuple[int, ...], silent: frozenset[str], grid: Grid) -> Settlement:
+    drawn = [bound for _, bound in over_level(regime, heights, silent) if bound is not None]
+    return _order(drawn, grid)[0]
 
 
 def _free(bounds: list[Bound]) -> list[Bound]:
@@ -135,7 +163,9 @@ def _without_undercut(at: Situation, bounds: list[Bound], order: Settlement | No
         foot = at.facts.as_set or 0
         return Decision(foot=foot, undercut=None, foot_wanted=foot, tape=at.facts.grid)
     ordered = at.facts.undercut_free
-    under, tape = _order(bounds if ordered else _under_any_header(bounds), at.facts)  # one that is there can be cut
+    under, tape = _order(
+        bounds if ordered else _under_any_header(bounds), at.facts.grid
+    )  # one that is there can be cut
     if stand is not None:  # what is ordered is chosen with a view to more than the floors named
         order = under
     return Decision(
@@ -168,8 +198,7 @@ def _undecided(at: Situation, bounds: list[Bound], undercut: int) -> Decision:
     )
 
 
-def _known(at: Situation, bounds: list[Bound], free: list[Bound], order: Settlement, work: Work) -> Decision:
-    """free: the bounds under a header high enough."""
+def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) -> Decision:
     undercut = at.facts.undercut or 0
     found, tape, plain = _best(bounds, undercut=undercut, at=at, work=work)
     cover, head = _caps(bounds, found, undercut)
@@ -177,7 +206,7 @@ def _known(at: Situation, bounds: list[Bound], free: list[Bound], order: Settlem
     saws = found.bottom > found.foot + undercut
     lost = [given for given in found.gave_way if names_header(given.against, at)]
     if lost or (head < cover and (found.gave_way or saws)):  # the header takes something away
-        wanted = max(wanted, _best(free, undercut=undercut, at=at, work=work)[0].foot)
+        wanted = max(wanted, _best(_free(bounds), undercut=undercut, at=at, work=work)[0].foot)
     return Decision(
         foot=found.foot,
         undercut=undercut,

@@ -42,15 +42,15 @@ HEIGHTS = frozenset(
 
 
 class Fixed(IntEnum):
-    """The fixed heights of an opening that rules are measured from; `jambset.engine.bounds` fills them in."""
+    """The fixed heights of an opening that rules are measured from; `jambset.engine.bounds` fills them in.
+
+    From the header on they are the unit's as well; those before follow from floors and subfloor alone.
+    """
 
     ZERO = 0
     LOW_LEG = auto()
     HIGH_LEG = auto()
-    HEADER = auto()
     PIECE = auto()
-    STOP = auto()
-    HEAD = auto()
     PULL_UNDER = auto()
     PUSH_UNDER = auto()
     PULL_TOP = auto()
@@ -61,6 +61,9 @@ class Fixed(IntEnum):
     PUSH_COVER = auto()
     PULL_BED = auto()
     PUSH_BED = auto()
+    HEADER = auto()
+    STOP = auto()
+    HEAD = auto()
 
 
 class Line(NamedTuple):

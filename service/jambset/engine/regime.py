@@ -11,7 +11,7 @@ from msgspec import UNSET
 
 from jambset.engine.facts import Facts
 from jambset.engine.kinds import Kind, called_for, kind_of
-from jambset.engine.lines import AIR, HEIGHTS, Drive, Place, Ruling, drives, places, ruling
+from jambset.engine.lines import AIR, HEIGHTS, Drive, Fixed, Place, Ruling, drives, places, ruling
 from jambset.model.advice import Caution, Citation, Question, quote
 from jambset.model.source import NEVER_RELAXED, STRENGTH, Asked, Force, Verified
 from jambset.quantity.ticks import Length, Pressure
@@ -39,6 +39,8 @@ class Regime(msgspec.Struct, frozen=True, eq=False):
     """Where these are read, by whether the leaf is cut."""
     driving: tuple[Drive, ...]
     """What moves the settings, in the order in which it is held to."""
+    by_floors: bool
+    """Whether that is all of the floors, but for what a header does."""
     over_piece: frozenset[str]
     """Ids of the project's rules on the room over a piece, which say nothing where none is fitted. Those of the
     catalogue ask for less than is asked for over any floor."""
@@ -99,7 +101,8 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
     clearances = [a for a in rules if a.rule.measured is Measured.FLOOR_CLEARANCE]
     rulings = [ruling(a, kind) for a in rules]
     checked = tuple([r for r in rulings if r.applied.rule.relation is not Relation.CAUTION])
-    driving = sorted([r for r in rulings if _drives(r.applied)], key=lambda r: _turn(r.applied))
+    moving = sorted([r for r in rulings if _drives(r.applied)], key=lambda r: _turn(r.applied))
+    driving = tuple([drive for r in moving for drive in drives(r)])
     caps = [a for a in clearances if a.rule.relation is Relation.AT_MOST and a.rule.force in NEVER_RELAXED]
     cap = min(_limits(caps, Measured.FLOOR_CLEARANCE), default=None)
     heads = _of(rules, Measured.HEAD_SHIM)
@@ -107,7 +110,8 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
         rules=rules,
         checked=checked,
         places={cut: tuple([place for r in checked for place in places(r, cut=cut)]) for cut in (True, False)},
-        driving=tuple([drive for r in driving for drive in drives(r)]),
+        driving=driving,
+        by_floors=all(drive.on is not None and drive.fixed not in (Fixed.STOP, Fixed.HEAD) for drive in driving),
         over_piece=frozenset(a.rule.id for a in _of(rules, Measured.PIECE_CLEARANCE) if _is_own(a.rule)),
         by_id={a.rule.id: a for a in rules},
         wishes=frozenset(a.rule.id for a in rules if a.rule.force is Force.PREFERENCE),

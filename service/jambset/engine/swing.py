@@ -46,6 +46,11 @@ class Ground(NamedTuple):
     gauge: tuple[Ends, ...]
     gauge_distance: tuple[Ends, ...]
 
+    @property
+    def is_level(self) -> bool:
+        """Whether the subfloor is at the datum wherever the floors are looked at."""
+        return not any(self[:6])
+
 
 class _Swing(NamedTuple):
     width: int

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from msgspec.structs import replace
-from tests.openings import Wire, catalogue, read
+from tests.openings import Wire, catalogue, door, floor, read
 from tests.strategies import openings
 
 from jambset.engine.assess import prepare
@@ -28,6 +28,7 @@ UNITS: list[dict[str, Any]] = [
     {"undercut": INCH // 4},
 ]
 """What may differ between units over the same floors."""
+UNEVEN: Wire = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "1/8 in"}
 
 
 @settings(max_examples=60)
@@ -51,3 +52,13 @@ def test_bounds_over_floors_are_kept_as_they_are_drawn(opening: Wire) -> None:
     prepared = prepare(read(opening), catalogue())
     at = situation(prepared.facts, prepared.selection, catalogue())
     assert over_level(*drawn_from(at)) == over_floors(*drawn_from(at))
+
+
+@pytest.mark.parametrize(("subfloor", "kept"), [({"kind": "level"}, True), (None, True), (UNEVEN, False)])
+def test_only_over_a_level_subfloor_is_anything_kept(subfloor: Wire | None, kept: bool) -> None:
+    asked = door(subfloor=subfloor, pull_side=floor("vinyl_plank 17/64 in"), push_side=floor("laminate 23/64 in"))
+    prepared = prepare(read(asked), catalogue())
+    at = situation(prepared.facts, prepared.selection, catalogue())
+    over_level.cache_clear()
+    draw(at)
+    assert over_level.cache_info().currsize == kept

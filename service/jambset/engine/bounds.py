@@ -136,8 +136,10 @@ def over_floors(regime: Regime, heights: tuple[int, ...], silent: frozenset[str]
     return tuple(drawn)
 
 
-over_level = lru_cache(maxsize=1024)(over_floors)
-"""The same, found once for the same floors on a level subfloor: they meet under many doors."""
+@lru_cache(maxsize=1024)
+def over_level(regime: Regime, heights: tuple[int, ...], silent: frozenset[str]) -> Drawn:
+    """The same, found once for the same floors on a level subfloor: they meet under many doors."""
+    return over_floors(regime, heights, silent)
 
 
 def without_piece(at: Situation) -> frozenset[str]:

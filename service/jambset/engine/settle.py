@@ -239,10 +239,15 @@ def less_given(bounds: Sequence[Bound], one: Settlement, other: Settlement) -> l
     """
     if not one.gave_way:
         return [(given.bound, given.amount) for given in other.gave_way]
-    kept = {id(given.bound): given.amount for given in one.gave_way}
-    lost = {id(given.bound): given.amount for given in other.gave_way}
-    among = [given.bound for given in other.gave_way] if kept.keys() <= lost.keys() else bounds
-    return [(bound, less) for bound in among if (less := lost.get(id(bound), 0) - kept.get(id(bound), 0))]
+    amounts = {id(given.bound): given.amount for given in other.gave_way}
+    lost: Sequence[Bound] = [given.bound for given in other.gave_way]
+    for given in one.gave_way:
+        if id(given.bound) in amounts:
+            amounts[id(given.bound)] -= given.amount
+        else:
+            amounts[id(given.bound)] = -given.amount
+            lost = bounds  # these tell where it stands among those that the other loses
+    return [(bound, less) for bound in lost if (less := amounts.get(id(bound)))]
 
 
 def surely_ahead(bounds: Sequence[Bound], *, one: Settlement, other: Settlement, step: int) -> bool:

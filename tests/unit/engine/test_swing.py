@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -271,3 +273,10 @@ def test_a_wider_swing_never_meets_less(points: list[tuple[int, float, int]], op
     narrow, wide = (single(survey(*points), opening=angle) for angle in (opening, 180))
     assert narrow.swing_high <= wide.swing_high
     assert narrow.closed_high <= narrow.swing_high
+
+
+@pytest.mark.parametrize("place", range(6))
+def test_a_subfloor_is_level_only_where_no_height_of_it_leaves_the_datum(place: int) -> None:
+    level, lower = single(UNSET), {Ground._fields[place]: -1}
+    assert level.is_level
+    assert not level._replace(**dict[str, Any](lower)).is_level

@@ -215,7 +215,7 @@ def _name_faults(opening: Opening, catalogue: Catalogue) -> Iterator[FieldError]
             yield unknown("#/transition/piece", opening.transition.piece, pieces)
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _side_faults(
     name: str,
     build_up: tuple[Layer, ...] | UnsetType,
@@ -326,7 +326,7 @@ def _side(name: str, side: Side, catalogue: Catalogue) -> SideFacts:
     return replace(planned, room=side.room, rug=rug)
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _planned(
     name: str,
     build_up: tuple[Layer, ...] | UnsetType,

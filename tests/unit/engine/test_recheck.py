@@ -481,6 +481,7 @@ def test_fillers_and_piece_say_up_to_how_much_a_leg_shows() -> None:
         texts = {remedy["kind"]: remedy["text"] for remedy in answer["remedies"]}
         assert said[0] in texts["fill_legs"]
         assert said[1] in texts["cover_legs"]
+        assert f"({answer['transition']['title']})" in texts["cover_legs"]
         told = {caution["code"]: caution["text"] for caution in answer["cautions"]}
         assert told["small_parts"].startswith("Cut fillers and pieces with the guard in place")
 

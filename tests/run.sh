@@ -22,6 +22,7 @@ step ruff check
 step ruff format --check
 step mypy
 step lint-imports --no-logo
-step pytest -n 2 --dist worksteal --cov --cov-report=
+# three workers on two cores: tests that drive a server wait for it half their time
+step pytest -n 3 --dist worksteal --cov --cov-report=
 step coverage report --include='*/jambset/engine/*,*/jambset/rules/*,*/jambset/quantity/*' --fail-under=100
 step coverage report --format=total

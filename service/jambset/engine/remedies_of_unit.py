@@ -239,9 +239,8 @@ def other_leaf(before: Judged, shop: Shop) -> Iterable[Step]:
     settled = [
         on_tape(settle, bounds, undercut=unit.undercut, grid=at.facts.grid)[0] for settle in (settle_uncut, settle_cut)
     ]
-    tried = [judge(replace(unit, bottom=one.bottom), shop.catalogue) for one in settled if one.bottom < unit.bottom]
-    if not tried:
-        return
+    lower = [one.bottom for one in settled if one.bottom < unit.bottom]  # left whole it always is
+    tried = [judge(replace(unit, bottom=bottom), shop.catalogue) for bottom in lower]
     after = min(tried, key=lambda one: (*weight(one), one.unit.bottom))
     trim = after.unit.trimmed
     told = {"bottom": Length(after.unit.bottom), "leaves": leaves(before.facts), "subfloor": subfloor(before.facts)}
@@ -287,8 +286,7 @@ def fill(before: Judged, shop: Shop) -> Iterable[Step]:
 def cover(before: Judged, shop: Shop) -> Iterable[Step]:
     """The transition piece returned round the legs, where it stands high enough to hide what shows on hard floors."""
     joint = before.result.at.joint
-    if joint is None:
-        return
+    assert joint is not None  # remedies are looked for once both floors are named
     hard = [side for side in before.facts.sides if side.floor and side.kind is FinishKind.HARD]
     legs = [shown(before, side) for side in hard]
     shows = max([max(pair) for pair in legs], default=0)

@@ -565,7 +565,7 @@ class Waits(NamedTuple):
 def waits(found: tuple[Conflict, ...], open_: tuple[Question, ...]) -> Waits | None:
     """What somebody has to decide or answer about the unit, else about its air; None where nobody is waited for."""
     asked: list[Conflict | Question] = [*found, *filter(is_on_unit, open_)]
-    asked = asked or [question for question in open_ if question.code == AIR_SHORT]
+    asked = asked or [question for question in open_ if question.code in (AIR_SHORT, AIR_UNLISTED.code)]
     if not asked:
         return None
     held = frozenset([phase for one in asked for phase in one.holds]) & OF_UNIT

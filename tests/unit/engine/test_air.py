@@ -123,6 +123,8 @@ def test_a_flow_without_a_duty_is_asked_about(duty: str) -> None:
     (asked,) = [question for question in told["questions"] if question["code"] == "air_duty_unlisted"]
     assert (asked["ask"], asked["pointer"], asked["holds"]) == ("hvac_contractor", "#/duties", ["air"])
     assert told["air"]["pressure_at_supply"]["Pa"] > 3
+    assert told["verdict"] == "go", "the door may be set; its air is asked about beside it"
+    assert "Still to ask, apart from the door: A flow of air is stated and no duty for it" in told["summary"]
     listed = advised(door(open_, duties=[duty]))
     assert "air_duty_unlisted" not in {question["code"] for question in listed["questions"]}
     none = advised(door(open_) | {"air": {}})

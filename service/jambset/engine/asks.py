@@ -464,11 +464,12 @@ def _frame_questions(result: Result) -> Iterator[Question]:
 
 
 def _air_questions(result: Result, checks: tuple[Check, ...]) -> Iterator[Question]:
-    facts = result.at.facts
-    moves = not MOVES_AIR.isdisjoint(facts.duties)
-    if not moves and result.at.air.supply is not None:
-        yield AIR_UNLISTED
-    if moves and result.at.air.supply is None:
+    air = result.at.air
+    if MOVES_AIR.isdisjoint(result.at.facts.duties):
+        if air.supply is not None:
+            yield AIR_UNLISTED
+        return
+    if air.supply is None:
         yield Question(
             code="supply_flow_unknown",
             ask=Asked.HVAC_CONTRACTOR,
@@ -476,7 +477,7 @@ def _air_questions(result: Result, checks: tuple[Check, ...]) -> Iterator[Questi
             pointer="#/air/supply_flow",
             holds=(Phase.AIR,),
         )
-    if moves and result.at.air.limit is None:
+    if air.limit is None:
         yield Question(
             code="pressure_limit_unknown",
             ask=Asked.HVAC_CONTRACTOR,
@@ -484,8 +485,8 @@ def _air_questions(result: Result, checks: tuple[Check, ...]) -> Iterator[Questi
             pointer="#/air/pressure_limit",
             holds=(Phase.AIR,),
         )
-    if moves and _wishes_air(result, checks):
-        yield _air_short(result.at.air, result.slot or 0)
+    if _wishes_air(result, checks):
+        yield _air_short(air, result.slot or 0)
 
 
 def _ask_limit(result: Result) -> Phrase:

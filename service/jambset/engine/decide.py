@@ -163,9 +163,8 @@ def _without_undercut(at: Situation, bounds: list[Bound], order: Settlement | No
         foot = at.facts.as_set or 0
         return Decision(foot=foot, undercut=None, foot_wanted=foot, tape=at.facts.grid)
     ordered = at.facts.undercut_free
-    under, tape = _order(
-        bounds if ordered else _under_any_header(bounds), at.facts.grid
-    )  # one that is there can be cut
+    drawn = bounds if ordered else _under_any_header(bounds)  # one that is there can be cut
+    under, tape = _order(drawn, at.facts.grid)
     if stand is not None:  # what is ordered is chosen with a view to more than the floors named
         order = under
     return Decision(

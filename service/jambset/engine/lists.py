@@ -325,7 +325,7 @@ def tasks(advices: Iterable[Advice]) -> Iterator[HouseTask]:
     for advice in advices:
         outside = _outside(advice)
         for task in advice.tasks:
-            waits_for = tuple(dict.fromkeys([outside.get(key, key) for key in task.waits_for]))
+            links = _after(outside.get(key, key) for key in task.waits_for)
             yield HouseTask(
                 key=task.key,
                 mark=advice.mark,
@@ -333,9 +333,9 @@ def tasks(advices: Iterable[Advice]) -> Iterator[HouseTask]:
                 trade=task.trade,
                 phase=task.phase,
                 minutes=task.minutes,
-                waits_for=waits_for,
+                waits_for=tuple([link.task for link in links]),
                 work=f"PT{task.minutes}M",
-                links=_after(waits_for),
+                links=links,
                 hold=task.hold,
                 questions=task.questions,
                 conflicts=task.conflicts,

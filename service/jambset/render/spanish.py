@@ -785,7 +785,7 @@ SENTENCES: dict[str, str] = {
     "task.transfer_grille": "Abra la pared y fije la rejilla de transferencia",
     # handling
     "caution.lift_one": "Esta hoja pesa alrededor de {mass}, como máximo {greatest}. {off}",
-    "caution.lift_two": ("Esta hoja pesa alrededor de {mass}, hasta {greatest}: la levantan dos personas. {off}"),
+    "caution.lift_two": "Esta hoja pesa alrededor de {mass}, hasta {greatest}: la levantan dos personas. {off}",
     "caution.hang": "Levántela con la espalda recta y bájela antes de que se le afloje el agarre.",
     "caution.rehang": (
         "Al sacarla y volver a colgarla se pueden golpear el canto, las bisagras y los dedos: acúñela primero."

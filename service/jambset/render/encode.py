@@ -84,6 +84,7 @@ class Writer:
 
     def __init__(self, grid: Grid, language: Language) -> None:
         self._grid, self._language = grid, language
+        self._without_blanks = {code: text for code, text in language.sentences.items() if "{" not in text}
         self._form = lru_cache(NUMBERS, typed=True)(self._form_of)
         self._number = lru_cache(NUMBERS, typed=True)(self._number_of)
         self.encode = msgspec.json.Encoder(enc_hook=self._write).encode
@@ -94,11 +95,11 @@ class Writer:
 
         Raises KeyError for a code that the language lacks, or a value that its template asks.
         """
-        template = self._language.sentences[phrase.code]
         if not phrase.values:
-            return template
+            return self._without_blanks[phrase.code]
         if phrase.code == "quote":
             return self._text(phrase.values["text"])
+        template = self._language.sentences[phrase.code]
         return template.format_map({name: self._text(value) for name, value in phrase.values.items()})
 
     def _text(self, value: Any) -> str:

@@ -48,6 +48,12 @@ def test_a_value_left_out_leaves_its_place_empty() -> None:
     assert writer(INCHES).sentence(unmet) == "“A rule” isn't met by this opening."
 
 
+@pytest.mark.parametrize("values", [{}, {"listed": "another"}])
+def test_a_sentence_is_never_told_with_a_blank_in_it(values: dict[str, object]) -> None:
+    with pytest.raises(KeyError):
+        writer(INCHES).sentence(Phrase("order.wanted", **values))
+
+
 def test_an_unknown_code_or_type_is_a_fault() -> None:
     with pytest.raises(KeyError, match=r"no\.such\.code"):
         writer(INCHES).sentence(Phrase("no.such.code"))

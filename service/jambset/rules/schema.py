@@ -117,7 +117,6 @@ class Topic(StrEnum):
     COVER = "cover"
     FRAME = "frame"
     TRIM = "trim"
-    TRANSITION = "transition"
     AIR = "air"
     FIRE = "fire"
     SMOKE = "smoke"

@@ -313,10 +313,19 @@ def refused(house: Wire, words: Words) -> tuple[Table, ...]:
 
 
 def shared(advices: Sequence[Wire], name: str) -> tuple[Points, ...]:
-    """Each sentence of a list once, with the marks it is for unless it is for all."""
+    """Each sentence of a list once, with the marks it is for unless it is for all; those on one rule stand together.
+
+    They come in the order in which openings first name the rule, and what the rule says itself follows what it makes
+    of an opening.
+    """
     marks: dict[str, dict[str, None]] = {}
+    places: dict[str, tuple[int, bool]] = {}
+    of_rule: dict[str, int] = {}
     for advice in advices:
         for one in advice[name]:
-            marks.setdefault(one["text"], {})[advice["mark"]] = None
+            told, rule = one["text"], one.get("rule", one["text"])
+            marks.setdefault(told, {})[advice["mark"]] = None
+            places.setdefault(told, (of_rule.setdefault(rule, len(of_rule)), one.get("code") == rule))
     whole = len(advices)
-    return points(told if len(of) == whole else f"{', '.join(of)}: {told}" for told, of in marks.items())
+    in_order = sorted(marks, key=places.__getitem__)
+    return points(told if len(marks[told]) == whole else f"{', '.join(marks[told])}: {told}" for told in in_order)

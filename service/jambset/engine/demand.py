@@ -20,6 +20,7 @@ from jambset.engine.bounds import HEADER, Situation
 from jambset.engine.decide import Decision, Own, leg_minutes, saw_place
 from jambset.engine.labour import BENCH, Work
 from jambset.engine.settle import BOTTOM, CUT, FAR, FOOT, TOP, Bound
+from jambset.quantity.grid import Grid, finer
 from jambset.quantity.ticks import ceil_to, floor_to
 from jambset.rules.schema import FinishKind
 
@@ -32,7 +33,7 @@ class Demand(Struct, frozen=True, gc=False):
     target: the lowest bottom that meets all that is asked. wish_cover: of the legs, as cover is; wish_high: of the
     unit's top. piece: gap below a leg that the piece can cover; tuck: the highest setting at which it can, since it
     hides nothing where a carpet is to reach under the leg.
-    finish: top of the pull side's finish, where a hung leaf is marked from. step: of the tape of its own setting.
+    finish: top of the pull side's finish, where a hung leaf is marked from. step: of the tape that a cut is made on.
     """
 
     own: int
@@ -83,6 +84,8 @@ def demand(at: Situation, decision: Decision | Own, bounds: Sequence[Bound], *, 
     if ordered:
         asked |= {(wish, lower, FOOT): [] for wish in (True, False) for lower in (True, False)}
     lows, wish_lows = asked[_FIRM, _LOW, BOTTOM], asked[_WISH, _LOW, BOTTOM]
+    highs = asked[_FIRM, _HIGH, BOTTOM], asked[_WISH, _HIGH, BOTTOM]
+    target = max(lows + wish_lows, default=-FAR)
     pull = at.facts.pull.floor
     return Demand(
         own=uncut - rise,
@@ -90,19 +93,28 @@ def demand(at: Situation, decision: Decision | Own, bounds: Sequence[Bound], *, 
         high=min(asked[_FIRM, _HIGH, TOP], default=FAR),
         cover=min(asked[_FIRM, _HIGH, FOOT], default=FAR),
         bottom_low=max(lows, default=-FAR),
-        bottom_high=min(asked[_FIRM, _HIGH, BOTTOM], default=FAR),
+        bottom_high=min(highs[0], default=FAR),
         trim_most=min(asked[_FIRM, _HIGH, CUT], default=FAR),
-        target=max(lows + wish_lows, default=-FAR),
+        target=target,
         wish_low=tuple(sorted(asked[_WISH, _LOW, FOOT] + asked[_WISH, _LOW, TOP])),
         wish_cover=tuple(sorted(asked[_WISH, _HIGH, FOOT])),
         wish_high=tuple(sorted(asked[_WISH, _HIGH, TOP])),
         wish_bottom_low=tuple(sorted(wish_lows)),
-        wish_bottom_high=tuple(sorted(asked[_WISH, _HIGH, BOTTOM])),
+        wish_bottom_high=tuple(sorted(highs[1])),
         piece=piece,
         tuck=_tuck(at, bounds, decision.foot) if piece and not ordered else FAR,
         finish=0 if pull is None else pull.nominal,
-        step=decision.tape.step,
+        step=_step(decision.tape, target, highs[0] + highs[1]),
     )
+
+
+def _step(tape: Grid, target: int, highs: Sequence[int]) -> int:
+    """Of the coarsest tape, the own setting's or a finer one, on which a cut to the target keeps what it can [ticks].
+
+    An own setting may need no cut and no finer tape, where any other needs both.
+    """
+    room = min([high for high in highs if high >= target], default=FAR)
+    return next(one.step for one in finer(tape) if ceil_to(target, step=one.step) <= room)
 
 
 def _tuck(at: Situation, bounds: Sequence[Bound], foot: int) -> int:

@@ -268,7 +268,10 @@ class Table:
             yield self._choice(setting, cut, places)
 
     def _is_better_cut(self, setting: int, cut: int, places: Sequence[int]) -> bool:
-        """Whether a cut now is surely better than none: for one pair, of which the bench keeps all that can be kept."""
+        """Whether a cut now is surely better than none: for one pair, of which the bench keeps all that can be kept.
+
+        Were the unit set again in the end, a whole leaf could come to less; but one pair is certain, and sets it once.
+        """
         if len(places) > 1 or not self.plan.pricing.work.bench_is_least:
             return False
         asked, bottom = self.plan.pairs[places[0]].demand, setting + self.plan.pricing.rise + cut

@@ -34,10 +34,10 @@ GRIDS: dict[str, Grid] = {
 
 @lru_cache(maxsize=32)
 def finer(grid: Grid) -> tuple[Grid, ...]:
-    """The grid and all finer ones of the same tape, coarsest first, ending at single ticks.
+    """The grid and the finer ones that have all its marks, coarsest first, ending at single ticks.
 
-    >>> [g.name for g in finer(GRIDS["1/32 in"])]
-    ['1/32 in', '1/64 in', 'exact']
+    >>> [g.name for g in finer(GRIDS["5 mm"])]
+    ['5 mm', '1 mm', '0.5 mm', '0.1 mm', 'exact']
     """
-    same = (g for g in GRIDS.values() if g.inches == grid.inches and g.step <= grid.step)
+    same = (g for g in GRIDS.values() if g.inches == grid.inches and grid.step % g.step == 0)
     return (*sorted(same, key=lambda g: -g.step), Grid(1, grid.inches, "exact"))

@@ -35,6 +35,7 @@ def test_finer_grids_of_the_inch_tape() -> None:
 
 def test_finer_grids_of_the_metric_tape() -> None:
     assert [g.name for g in finer(GRIDS["2 mm"])] == ["2 mm", "1 mm", "0.5 mm", "0.1 mm", "exact"]
+    assert [g.name for g in finer(GRIDS["5 mm"])] == ["5 mm", "1 mm", "0.5 mm", "0.1 mm", "exact"]
 
 
 @pytest.mark.parametrize("grid", GRIDS.values(), ids=lambda grid: grid.name)
@@ -43,6 +44,7 @@ def test_each_is_finer_than_the_last_and_the_end_is_one_tick(grid: Grid) -> None
     assert steps[0] == grid.step
     assert steps == sorted(steps, reverse=True)
     assert len(set(steps)) == len(steps)
+    assert all(grid.step % step == 0 for step in steps)  # a finer tape has every mark of the coarser
     assert finer(grid)[-1] == Grid(1, grid.inches, "exact")
 
 

@@ -191,7 +191,7 @@ class HouseQuestion(Part, frozen=True, kw_only=True):
     ask: str
     text: Phrase
     marks: tuple[str, ...]
-    holds: tuple[str, ...]
+    holds: tuple[str, ...] = ()
     """setting, leaf, air, transition, flooring: the phases that wait for the answer at one of the marks."""
     minutes_at_stake: Minutes | UnsetType = UNSET
     """Minutes it is expected to save, all these openings together, to know the answer before anything is set."""

@@ -394,7 +394,7 @@ def test_every_rule_missed_is_told_of(opening: Wire) -> None:
 
 @MANY
 @given(opening=openings(decided=True))
-def test_a_header_is_raised_and_a_unit_set_again_only_for_what_comes_nearer_by_it(opening: Wire) -> None:
+def test_header_unit_and_piece_are_changed_only_for_what_comes_nearer_by_it(opening: Wire) -> None:
     for side in ("pull_side", "push_side"):
         opening[side] = {"build_up": opening[side]["build_up"]}
     advice = assessed(opening)
@@ -404,10 +404,12 @@ def test_a_header_is_raised_and_a_unit_set_again_only_for_what_comes_nearer_by_i
         "raise_header": {name: value for name, value in opening.items() if name != "rough_opening"},
     }
     for conflict in advice.conflicts:
-        for kind in {way.kind for way in conflict.ways_out} & changed.keys():
+        others = [changed[kind] for kind in {way.kind for way in conflict.ways_out} & changed.keys()]
+        pieces = [way.piece for way in conflict.ways_out if way.piece is not UNSET]
+        for other in (*others, *[opening | {"transition": {"piece": piece}} for piece in pieces]):
             if conflict.amount is not UNSET:
                 rule = conflict.rules[0]
-                assert _short(assessed(changed[kind]), rule) < _short(advice, rule) == conflict.amount
+                assert _short(assessed(other), rule) < _short(advice, rule) == conflict.amount
 
 
 EIGHTHS = st.sampled_from(["1/4 in", "3/8 in", "1/2 in", "5/8 in", "3/4 in", "7/8 in"])

@@ -38,12 +38,13 @@ from jambset.engine.facts import Facts, SideFacts, narrow_by
 from jambset.engine.floors import SLAB
 from jambset.engine.lines import AIR, BELOW, FAIL, is_firm, is_never_relaxed
 from jambset.engine.settle import Given
+from jambset.engine.transition import others, with_piece
 from jambset.engine.words import GUARDED, if_listed, joined, labels, leaves, place_of, subfloor, through_wall, title_of
 from jambset.model.advice import AirAdvice, Caution, Check, Conflict, Minutes, Phrase, Question, Term, WayOut, quote
 from jambset.model.request import Duty, FrameState
 from jambset.model.source import Asked
 from jambset.quantity.ticks import INCH, Flow, Length, Pressure, floor_to
-from jambset.rules.schema import Measured, Phase, Relation, Rule
+from jambset.rules.schema import Catalogue, Measured, Phase, Piece, Relation, Rule
 from jambset.rules.select import Applied
 
 GO, GO_WITH_TRIM, HOLD, CONFLICT = "go", "go_with_trim", "hold", "conflict"
@@ -80,9 +81,13 @@ CARRIED = AIR_QUANTITIES - {Measured.FREE_AREA}
 Decided = Callable[[Facts], Decision]
 Without = Callable[[str], Decision]
 """What the floors named alone would come to with a limit of the facts, header or as_set, taken away."""
+Flatter = Callable[[], tuple[tuple[Piece, Decision], ...]]
+"""Pieces that stand lower than the one that lies there, each with what the floors named would come to with it."""
 
 
-def conflicts(result: Result, lost: tuple[Check, ...], air: AirAdvice, decided: Decided) -> tuple[Conflict, ...]:
+def conflicts(
+    result: Result, lost: tuple[Check, ...], air: AirAdvice, decided: Decided, catalogue: Catalogue
+) -> tuple[Conflict, ...]:
     """Bounds that gave way and rules that fail, each on the side where it misses most, and what else could be done.
 
     lost: the checks that aren't met. decided: what the floors named alone would come to by such facts.
@@ -99,13 +104,18 @@ def conflicts(result: Result, lost: tuple[Check, ...], air: AirAdvice, decided: 
     def without(limit: str) -> Decision:
         return decided(replace(result.at.facts, **{limit: None}))
 
+    @cache
+    def flatter() -> tuple[tuple[Piece, Decision], ...]:
+        return tuple(_flatter(result, decided, catalogue))
+
     worst: dict[str, Check] = {}
     for check in broken:
         if check.rule not in worst or short(check) > short(worst[check.rule]):
             worst[check.rule] = check
     sawn = _sawn(result, decided)
     return tuple(
-        _conflict(rules[rule], check, gave_way.get(rule), result, air, without, sawn) for rule, check in worst.items()
+        _conflict(rules[rule], check, gave_way.get(rule), result, air, without, flatter, sawn)
+        for rule, check in worst.items()
     )
 
 
@@ -152,6 +162,7 @@ def _conflict(
     result: Result,
     air: AirAdvice,
     without: Without,
+    flatter: Flatter,
     sawn: tuple[WayOut, ...],
 ) -> Conflict:
     rule = applied.rule
@@ -167,6 +178,7 @@ def _conflict(
         code = "conflict.prohibited" if rule.relation is Relation.PROHIBITED else "conflict.unmet"
     ways = (
         *_ways_out(applied, against, result, air),
+        *_another_piece(given, flatter, result),
         *_anew(given, without, result),
         *(sawn if HEADER in against or rule.measured is Measured.HEAD_SHIM else ()),
     )
@@ -236,6 +248,29 @@ def _anew(given: Given | None, without: Without, result: Result) -> Iterator[Way
         yield _RAISE_HEADER
     if AS_SET in given.against and _lessens(given, without("as_set"), result):
         yield WayOut(kind="set_again", text=Phrase("way.set_again"))
+
+
+def _flatter(result: Result, decided: Decided, catalogue: Catalogue) -> Iterator[tuple[Piece, Decision]]:
+    """See Flatter; in the order of the catalogue."""
+    at = result.at
+    if at.joint is None:
+        return
+    for piece in others(at.joint, at.regime, catalogue):
+        if piece.rise < at.joint.rise:
+            yield piece, decided(replace(at.facts, opening=with_piece(at.facts.opening, piece)))
+
+
+def _another_piece(given: Given | None, flatter: Flatter, result: Result) -> Iterator[WayOut]:
+    """The first flatter piece that ends a conflict in which the room over the one that lies there has part."""
+    known = result.at.regime.by_id
+    names = () if given is None else (given.bound.rule, *given.against)
+    if given is None or not any(r in known and known[r].rule.measured is Measured.PIECE_CLEARANCE for r in names):
+        return
+    met = ((piece, _most(other)) for piece, other in flatter())
+    found = next((piece for piece, lost in met if given.bound.rule not in lost and not breaks(lost, result)), None)
+    if found is not None:
+        code = "remedy.change_piece" if found.rise else "remedy.change_piece.level"
+        yield WayOut(kind="change_piece", text=Phrase(code, piece=Term(found.title), rise=found.rise), piece=found.id)
 
 
 def _lessens(given: Given, other: Decision, result: Result) -> bool:

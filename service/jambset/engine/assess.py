@@ -111,7 +111,7 @@ def advising(
     worth = {} if table is None else stakes(table)
     asked = asks.questions(result, checks, worth, later=table is None or result.decision.cut_later)
     open_ = unanswered(asked, opening)
-    conflicts = asks.conflicts(result, lost, air_advice, partial(_decided, prepared, catalogue))
+    conflicts = asks.conflicts(result, lost, air_advice, partial(_decided, prepared, catalogue), catalogue)
     yield
     flooring = report.flooring(result)
     verdict = asks.verdict(result, lost, conflicts, open_)

@@ -26,15 +26,15 @@ from jambset.engine.remedy_steps import (
     when_certain,
 )
 from jambset.engine.standing import Judged, Unit, judge
-from jambset.engine.transition import Joint, fits, joins_kinds
+from jambset.engine.transition import others, with_piece
 from jambset.engine.words import GUARDED, beside, leaves, through_wall
 from jambset.model.advice import Check, Phrase, Term
 from jambset.model.measures import FreeArea, GrilleSide
-from jambset.model.request import Duty, Grille, Transition
+from jambset.model.request import Duty, Grille
 from jambset.model.source import Asked
 from jambset.quantity.text import IN2
 from jambset.quantity.ticks import METRE, Area, Length, ceil_to, least_area
-from jambset.rules.schema import Measured, Piece, Relation
+from jambset.rules.schema import Measured, Relation
 
 CM2 = 1e-4
 
@@ -109,11 +109,9 @@ def change_piece(before: Judged, shop: Shop) -> Iterable[Step]:
     joint = before.result.at.joint
     if joint is None or not missed(before, *_OVER_PIECE):
         return
-    opening, eased = before.unit.opening, before.result.at.regime.eased
     units = [
-        (replace(before.unit, opening=replace(opening, transition=Transition(piece=piece.id))), piece)
-        for piece in shop.catalogue.pieces
-        if _joins(piece, joint) and (piece.accessible or not eased)
+        (replace(before.unit, opening=with_piece(before.unit.opening, piece)), piece)
+        for piece in others(joint, before.result.at.regime, shop.catalogue)
     ]
     tried = [(judge(unit, shop.catalogue), piece) for unit, piece in units]
     if tried:
@@ -130,17 +128,6 @@ def change_piece(before: Judged, shop: Shop) -> Iterable[Step]:
             needs=when_certain(before),
             told={"piece": piece.id},
         )
-
-
-def _joins(piece: Piece, joint: Joint) -> bool:
-    """Whether a piece may join the two floors of a joint over their step, other than the one that is there."""
-    high, low = joint.high, joint.low
-    return (
-        piece.id != joint.piece.id
-        and joins_kinds(piece, high.kind, low.kind, level=joint.step == 0)
-        and fits(piece, high, low)
-        and piece.same is not True  # what is fitted isn't exchanged for nothing: nobody knows what lies below it
-    )
 
 
 # --- the air

@@ -6,11 +6,13 @@ from functools import lru_cache
 from math import ceil
 
 from msgspec import UNSET, Struct, UnsetType
+from msgspec.structs import replace
 
 from jambset.engine.facts import PULL, PUSH, Facts
 from jambset.engine.floors import Floor, is_same
 from jambset.engine.regime import Regime
 from jambset.model.advice import Bevel, Phrase, Term, TransitionAdvice, quote
+from jambset.model.request import Opening, Transition
 from jambset.quantity.ticks import INCH, Length
 from jambset.rules.schema import Catalogue, FinishKind, Measured, Piece
 
@@ -133,6 +135,24 @@ def joins_kinds(piece: Piece, high: FinishKind, low: FinishKind, *, level: bool)
     """Whether a piece is made for two kinds of finish; of two that are level either may count as the higher."""
     joined = (piece.higher, piece.lower)
     return joined == (high, low) or (level and joined == (low, high))
+
+
+def others(joint: Joint, rules: Regime, catalogue: Catalogue) -> tuple[Piece, ...]:
+    """Pieces that may join the two floors of a joint over their step, other than the one that is there."""
+    high, low = joint.high, joint.low
+    return tuple(
+        piece
+        for piece in _joining(catalogue, high.kind, low.kind, level=joint.step == 0)
+        if piece.id != joint.piece.id
+        and fits(piece, high, low)
+        and (piece.accessible or not rules.eased)
+        and piece.same is not True  # what is fitted isn't exchanged for nothing: nobody knows what lies below it
+    )
+
+
+def with_piece(opening: Opening, piece: Piece) -> Opening:
+    """An opening whose floors that piece joins."""
+    return replace(opening, transition=Transition(piece=piece.id))
 
 
 def _strictest(rules: Regime, measured: Measured) -> float | None:

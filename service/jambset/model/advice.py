@@ -234,14 +234,17 @@ class WayOut(Part, frozen=True, kw_only=True):
     """One way to carry the air that the door can't, or to end a conflict."""
 
     kind: str
-    """transfer_grille, prescribed_grille, jump_duct, ducted_return, ducted_supply, instead, other_unit, raise_header,
-    cut_leaf, set_again, leave_line. instead: what the rule itself offers. cut_leaf: a unit to order that goes in under
-    the present header, cut on the bench. leave_line: taken off its head line."""
+    """transfer_grille, prescribed_grille, jump_duct, ducted_return, ducted_supply, instead, other_unit, change_piece,
+    raise_header, cut_leaf, set_again, leave_line. instead: what the rule itself offers. change_piece: a flatter one
+    between the floors. cut_leaf: a unit to order that goes in under the present header, cut on the bench. leave_line:
+    taken off its head line."""
     text: Phrase
     free_area: Area | UnsetType = UNSET
     """Of the grille."""
     diameter: Length | UnsetType = UNSET
     """Of the duct."""
+    piece: str | UnsetType = UNSET
+    """Id of the piece, as `transition` of a request takes it."""
     rule: str | UnsetType = UNSET
     """The rule that offers or sizes it."""
 

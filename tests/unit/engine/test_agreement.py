@@ -572,6 +572,10 @@ def ways(told: Any, rule: str) -> list[tuple[str, str]]:
     return [(way["kind"], way.get("rule", "")) for way in found["ways_out"]]
 
 
+def missed_of(told: Any) -> set[str]:
+    return {conflict["rules"][0] for conflict in told["conflicts"]}
+
+
 def test_what_a_limit_on_trim_says_helps_a_leaf_that_may_still_be_set_higher() -> None:
     # 1/8 in and 1/4 in of blocks, and 1/2 in comes off a hollow leaf at most: 7/8 in, 3/8 in short of what is accepted
     low: Wire = {"frame": {"undercut": "1/8 in"}, "project_rules": {"leg_under_carpet": "1/4 in"}}
@@ -593,6 +597,34 @@ def test_another_unit_helps_where_it_just_goes_in(hole: str, helps: bool) -> Non
     told = advice(CARPET, CARPET, leaf={"core": "steel"}, frame={"undercut": "1/8 in"}, rough_opening={"height": hole})
     offered = {way["kind"] for c in told["conflicts"] for way in c["ways_out"]}
     assert ("other_unit" in offered) is helps
+
+
+def test_a_flatter_piece_is_named_where_room_over_the_one_that_lies_there_costs_a_rule() -> None:
+    """NFPA 80 lets a labelled leaf end 3/4 in above hard floor: 1 in, on plank of 1/4 in.
+
+    An overlap reducer on wood of 3/4 in stands as high at most, so nothing is left of the 1/8 in that is accepted over
+    it (common practice, no source); a ramped one, level with the wood, leaves 1/4 in.
+    """
+    opening: Wire = {**RATED, "duties": ["fire_label"]}
+    told, over = advice(WOOD, **opening), "leaf.piece.accepted"
+    (way,) = (way for c in told["conflicts"] for way in c["ways_out"] if way["kind"] == "change_piece")
+    assert told["transition"]["piece"] == "reducer_overlap"
+    assert way["text"] == "Fit another piece: Ramped reducer, level with the higher finish."
+    assert ways(told, over) == [("instead", over), ("change_piece", "")]
+    flat = advice(WOOD, transition={"piece": way["piece"]}, **opening)
+    assert (over in missed_of(told), over in missed_of(flat)) == (True, False)
+    assert "change_piece" not in {way["kind"] for c in flat["conflicts"] for way in c["ways_out"]}  # none is flatter
+
+
+def test_a_law_that_a_piece_stands_against_is_met_over_a_flatter_one() -> None:
+    """A higher subfloor under one leg lifts the leaf over the piece past the 3/4 in that NFPA 80 allows above plank."""
+    low: Wire = {"subfloor": {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "1/8 in"}, "duties": ["fire_label"]}
+    told = advice(WOOD, **RATED, **low)
+    (gap,) = (c for c in told["conflicts"] if c["rules"][0] == "us-fire-bottom-gap")
+    assert "fit.leaf.piece" in gap["rules"]
+    (piece,) = [way["piece"] for way in gap["ways_out"] if way["kind"] == "change_piece"]
+    flat = advice(WOOD, transition={"piece": piece}, **RATED, **low)
+    assert (told["verdict"], flat["verdict"]) == ("conflict", "hold")
 
 
 def test_a_header_is_named_once_among_the_ways_out() -> None:

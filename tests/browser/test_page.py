@@ -176,6 +176,17 @@ def test_a_payload_that_is_pasted_and_then_changed_by_hand_changes_the_answer(wa
     assert shown_json(page)["order"]["why"].startswith("This unit has 1 1/4 in")
 
 
+def test_each_leg_has_what_is_done_under_it(watched: Watched) -> None:
+    """The subfloor is 3/8 in lower at the hinge leg. Plank 1/4 in thick ends there 1/8 in below the subfloor at the
+    strike leg, and so do legs that it is to hide: 1/4 in on blocks, and 1/8 in cut off."""
+    page = opened(watched)
+    write(page, changed(subfloor={"kind": "legs", "hinge_leg": "0 in", "strike_leg": "3/8 in"}))
+    expect(number(page, "setting.hinge_leg.block")).to_contain_text("hinge leg")
+    expect(number(page, "setting.hinge_leg.block")).to_contain_text("1/4 in")
+    expect(number(page, "setting.strike_leg.trim")).to_contain_text("1/8 in")
+    expect(number(page, "setting.strike_leg.block")).to_have_count(0)
+
+
 # --- faults
 
 

@@ -144,6 +144,7 @@ _OWN: dict[str, tuple[str, str]] = {
     "page.numbers.hint": ("Choose a number to see its rule.", "Elija un número para ver su regla."),
     "page.number.range": ("{least} to {greatest}", "de {least} a {greatest}"),
     "page.number.setting-foot": ("Legs above the subfloor", "Jambas sobre el subpiso"),
+    "page.number.setting-hinge-leg-block": ("Block under the hinge leg", "Calza bajo la jamba de bisagras"),
     "page.number.setting-hinge-leg-trim": ("Cut off the hinge leg", "Recorte de la jamba de bisagras"),
     "page.number.setting-strike-leg-block": ("Block under the strike leg", "Calza bajo la jamba de cerradura"),
     "page.number.setting-strike-leg-trim": ("Cut off the strike leg", "Recorte de la jamba de cerradura"),

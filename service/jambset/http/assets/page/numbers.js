@@ -3,6 +3,7 @@
 /** Paths in the order in which they are shown. Those marked are shown only where they aren't zero. */
 const PATHS = [
   "setting.foot",
+  "setting.hinge_leg.block?",
   "setting.hinge_leg.trim?",
   "setting.strike_leg.block?",
   "setting.strike_leg.trim?",

@@ -167,7 +167,8 @@ def _told(title: str, texts: Sequence[str], width: int) -> str:
 def rule_row(rule: Wire) -> tuple[str, ...]:
     """One rule's line, a string for each of RULE_COLUMNS; the source in its latest edition."""
     latest = rule["editions"][-1]
-    source = f"{rule['document']['title']}, {latest['edition']}, {latest['clause']}; verified: {rule['verified']}"
+    cited = (part for part in (rule["document"]["title"], latest["edition"], latest["clause"]) if part != "none")
+    source = f"{', '.join(cited)}; verified: {rule['verified']}"
     return (
         f"{rule['id']}\n{rule.get('jurisdiction', 'everywhere')}\n{rule['force']}, {rule['topic']}",
         f"{rule['text']}\n{source}",

@@ -195,6 +195,19 @@ def test_a_rule_is_told_with_its_latest_source() -> None:
     assert rule_row({**rule, "jurisdiction": "XX"})[0] == "xx-fire\nXX\nlaw, fire"
 
 
+def test_a_rule_that_is_practice_alone_is_told_without_edition_and_clause() -> None:
+    rule = {
+        "id": "leaf.some",
+        "force": "practice",
+        "topic": "clearance",
+        "text": "About 3/8 in.",
+        "document": {"title": "Common practice, no source"},
+        "editions": [{"edition": "none", "clause": "none"}],
+        "verified": "none",
+    }
+    assert rule_row(rule)[1] == "About 3/8 in.\nCommon practice, no source; verified: none"
+
+
 def test_what_stands_for_a_rule_and_is_none_is_told_in_words() -> None:
     settled = {"foot": _length("1/2 in"), "method": "on_blocks", "governed_by": ["head_line"]}
     told = explained(_advice(setting=settled, leaf={"when": "none", "governed_by": []}), RULES)

@@ -176,6 +176,16 @@ def test_a_payload_that_is_pasted_and_then_changed_by_hand_changes_the_answer(wa
     assert shown_json(page)["order"]["why"].startswith("This unit has 1 1/4 in")
 
 
+def test_a_payload_that_is_pasted_is_told_as_no_example_and_is_what_is_compared_with(watched: Watched) -> None:
+    page = opened(watched)
+    expect(page.locator("#scenario")).to_have_value(PLANK)
+    write(page, changed(mark="D-OWN", subfloor={"kind": "legs", "hinge_leg": "0 in", "strike_leg": "3/8 in"}))
+    expect(page.locator("#json")).to_contain_text("D-OWN")
+    expect(page.locator("#scenario")).to_have_value("")
+    expect(page.locator("#story")).to_contain_text("Paste your request")
+    expect(page.locator("#what-if-change")).to_contain_text("No number differs from the request as picked or pasted.")
+
+
 def test_each_leg_has_what_is_done_under_it(watched: Watched) -> None:
     """The subfloor is 3/8 in lower at the hinge leg. Plank 1/4 in thick ends there 1/8 in below the subfloor at the
     strike leg, and so do legs that it is to hide: 1/4 in on blocks, and 1/8 in cut off."""
@@ -618,7 +628,7 @@ def test_the_slider_redraws_by_keyboard_and_says_what_changed(watched: Watched) 
     assert asked <= 4, "three steps within the wait are one question and its drawing"
     for _ in range(3):
         page.keyboard.press("ArrowLeft")
-    expect(page.locator("#what-if-change")).to_contain_text("No number differs from the example as picked.")
+    expect(page.locator("#what-if-change")).to_contain_text("No number differs from the request as picked or pasted.")
 
 
 def written_text(page: Page) -> str:
@@ -632,7 +642,7 @@ def test_another_finish_is_asked_about_with_its_typical_thickness(watched: Watch
     side = page.locator("[data-side=pull_side]")
     side.locator("select").select_option("ceramic_tile")
     expect(side.locator("output")).to_have_text("3/8 in")
-    expect(page.locator("#what-if-change")).to_contain_text("Against the example as picked")
+    expect(page.locator("#what-if-change")).to_contain_text("Against the request as picked or pasted")
     answered(page)
     expect(page.locator("#snippet-TypeScript")).to_contain_text('"material": "ceramic_tile"')
     assert json.loads(written_text(page))["pull_side"]["build_up"][-1] == {
@@ -836,10 +846,12 @@ def kept(page: Page, mark: str) -> None:
 def test_a_reload_keeps_what_was_written(scenario: str, watched: Watched) -> None:
     page = opened(watched)
     page.select_option("#scenario", scenario)
-    write(page, changed(mark="D-KEPT"))
+    put_cursor(page, line=1, column=len('  "mark": "'))
+    page.keyboard.type("KEPT-")
+    expect(page.locator("#json")).to_contain_text(mark := f"KEPT-{PLANK_REQUEST['mark']}")
     answered(page)
     page.reload()
-    kept(page, "D-KEPT")
+    kept(page, mark)
     assert page.locator("#scenario").input_value() == scenario
 
 
@@ -878,13 +890,14 @@ def test_the_language_can_be_switched_and_what_was_written_stays(watched: Watche
     page = opened(watched)
     write(page, changed(mark="D-ES"))
     expect(page.locator("#json")).to_contain_text("D-ES")
+    picked = page.locator("#scenario").input_value()
     page.get_by_role("link", name="Español").click()
     expect(page.locator("html")).to_have_attribute("lang", "es")
     expect(page.locator("#json")).to_contain_text("D-ES")
     answered(page)
     expect(page.locator("h1")).to_have_text("Coloque las jambas antes que los pisos")
     expect(page.locator("#verdict .verdict")).to_have_text("Adelante, recortando la hoja")
-    assert page.locator("#scenario").input_value() == PLANK
+    assert page.locator("#scenario").input_value() == picked
     posts = [r for r in watched.requests if r.url.endswith(ADVICE)]
     assert posts[-1].headers["accept-language"] == "es"
     direct = urllib.request.Request(

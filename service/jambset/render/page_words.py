@@ -242,10 +242,13 @@ _OWN: dict[str, tuple[str, str]] = {
     "page.what_if.trimmed": ("The leaf is cut by {text}.", "La hoja se recorta {text}."),
     "page.what_if.whole": ("The leaf stays uncut.", "La hoja queda sin recortar."),
     "page.what_if.same": (
-        "No number differs from the example as picked.",
-        "Ningún número difiere del ejemplo elegido.",
+        "No number differs from the request as picked or pasted.",
+        "Ningún número difiere de la solicitud elegida o pegada.",
     ),
-    "page.what_if.changed": ("Against the example as picked: {list}.", "Frente al ejemplo elegido: {list}."),
+    "page.what_if.changed": (
+        "Against the request as picked or pasted: {list}.",
+        "Frente a la solicitud elegida o pegada: {list}.",
+    ),
     "page.what_if.now_was": ("{name} {is}, was {was}", "{name} {is}, era {was}"),
     "page.what_if.more": ("And {count} more.", "Y {count} más."),
     "page.what_if.none": ("none", "ninguno"),

@@ -37,7 +37,7 @@ const editor = payloadEditor({
   help: () => ({ contract, root: SCHEMAS[call.value] }),
   told: announce,
   changed: (maker) => {
-    if (maker === "pasting") baseline = null;
+    if (maker === "pasting") ownRequest();
     askSoon(WAIT_MS[maker]);
   },
 });
@@ -205,6 +205,13 @@ async function pick(id) {
   } catch (fault) {
     if (!signal.aborted) failed(fault, inLanguage(fault.lang, fault.message), () => pick(id));
   }
+}
+
+/** A whole text was pasted: it is no worked example, and what is compared with begins anew. */
+function ownRequest() {
+  baseline = null;
+  scenario.value = "";
+  pick("");
 }
 
 /** Choose the call; what is compared with begins anew. */

@@ -83,9 +83,15 @@ function extensions(help, told) {
 
 function makerOf(update) {
   if (update.transactions.some((transaction) => transaction.isUserEvent(BY_PAGE))) return "page";
-  const whole = update.startState.doc.length;
-  const pasted = update.transactions.some((t) => t.isUserEvent("input.paste") && t.changes.touchesRange(0, whole) === "cover");
+  const pasted = update.transactions.some((t) => t.isUserEvent("input.paste") && replacesAll(t.changes));
   return pasted ? "pasting" : "typing";
+}
+
+/** Whether nothing is left of the text that was there. */
+function replacesAll(changes) {
+  let taken = 0;
+  changes.iterChangedRanges((from, to) => (taken += to - from));
+  return taken === changes.length;
 }
 
 const put = (view, changes) => view.dispatch({ changes, userEvent: BY_PAGE });

@@ -21,6 +21,7 @@ BY_WORD = (
     "listing",
     "seal_listing",
     "smoke_seal",
+    "undercut_to_order",
 )
 """Of these questions, those that no rule asks."""
 

@@ -60,6 +60,8 @@ UNIT_QUANTITIES = BELOW | {Measured.FOOT, Measured.LEG_COVER}
 OF_UNIT = frozenset({Phase.SETTING, Phase.LEAF})
 """Phases of the work on the unit itself."""
 FLOOR_MAY_CHANGE, FLOOR_UNCONFIRMED = "floor_may_change", "floor_unconfirmed"
+UNDERCUT_TO_ORDER = "undercut_to_order"
+"""Of a unit that is ordered with a stated undercut and then cut. The order waits for the answer, no work does."""
 AIR_SHORT = "air_short"
 AIR_UNLISTED = Question(
     code="air_duty_unlisted",
@@ -322,12 +324,15 @@ def _shuts(other: Applied, asked: Applied) -> bool:
 
 def _another_unit_helps(rule: str, result: Result) -> bool:
     """Whether a unit with another undercut would meet the rule and break no other, and goes in under the header."""
+    lost = result.decision.order_lost
+    return rule not in lost and not breaks(lost, result) and _another_unit_goes_in(result)
+
+
+def _another_unit_goes_in(result: Result) -> bool:
+    """Whether another undercut is the one to order, and the header is high enough for it."""
     decision, header = result.decision, result.at.facts.header
-    if decision.to_order in (None, decision.undercut) or rule in decision.order_lost:
-        return False
-    if breaks(decision.order_lost, result):
-        return False
-    return header is None or order_height(result) <= header
+    differs = decision.to_order not in (None, decision.undercut)
+    return differs and (header is None or order_height(result) <= header)
 
 
 def questions(
@@ -466,6 +471,17 @@ def _unit_questions(result: Result) -> Iterator[Question]:
             pointer="#/frame/undercut",
             holds=(Phase.SETTING, Phase.LEAF),
         )
+    elif _sawn_for_its_undercut(result):
+        yield Question(
+            code=UNDERCUT_TO_ORDER,
+            ask=Asked.SUPERINTENDENT,
+            text=Phrase(
+                "ask.undercut_to_order",
+                present=Length(result.decision.undercut or 0),
+                undercut=Length(result.decision.to_order or 0),
+                leaves=leaves(facts),
+            ),
+        )
     if facts.header is None and not is_set:
         yield HEADER_UNKNOWN
     if (narrow := narrow_by(facts)) and not is_set:
@@ -483,6 +499,14 @@ def _unit_questions(result: Result) -> Iterator[Question]:
             text=Phrase("ask.fire_minutes"),
             pointer="#/leaf/fire_minutes",
         )
+
+
+def _sawn_for_its_undercut(result: Result) -> bool:
+    """Whether a leaf that isn't bought yet is cut for the undercut that is stated, and with another needed no saw."""
+    decision, to_order = result.decision, result.at.facts.opening.frame.state is FrameState.TO_ORDER
+    lined = HEAD_LINE in {*decision.foot_held_by, *decision.leaf_held_by}
+    meets = result.at.regime.wishes.issuperset(decision.order_lost)
+    return to_order and bool(decision.trim) and not lined and meets and _another_unit_goes_in(result)
 
 
 def _frame_questions(result: Result) -> Iterator[Question]:

@@ -10,7 +10,7 @@ from typing import NamedTuple
 from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
 
-from jambset.engine.asks import OF_FLOORS, is_on_unit
+from jambset.engine.asks import OF_FLOORS, UNDERCUT_TO_ORDER, is_on_unit
 from jambset.engine.decide import AFTER_FLOOR, BEFORE_FLOOR, BEFORE_HANGING
 from jambset.engine.facts import PULL, PUSH, duties_of
 from jambset.engine.labour import BENCH
@@ -162,7 +162,7 @@ def _order_waits(advice: Advice) -> bool:
 
     Not one about floors that aren't certain: with a view to those its undercut was chosen.
     """
-    asked = [q for q in advice.questions if q.code not in OF_FLOORS and is_on_unit(q)]
+    asked = [q for q in advice.questions if q.code == UNDERCUT_TO_ORDER or (q.code not in OF_FLOORS and is_on_unit(q))]
     low = advice.framing is not UNSET and advice.framing.short_by > 0
     return bool(asked or low or any(map(is_on_unit, advice.conflicts)))
 

@@ -120,7 +120,7 @@ class OrderLot(Part, frozen=True, kw_only=True):
     """to_order, on_site, set: whether to order them, or that they are there and nothing is to be ordered."""
     hold: bool
     """Whether someone must answer before they are ordered: a floor isn't named, rules conflict, the header is too low
-    for them, or what is asked holds setting or leaf. Of units to order only."""
+    for them, what is asked holds setting or leaf, or another undercut would need no saw. Of units to order only."""
     units: int
     """How many units."""
     marks: tuple[str, ...]

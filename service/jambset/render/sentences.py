@@ -355,6 +355,10 @@ ENGLISH: dict[str, str] = {
     "ask.subfloor": "Is the subfloor level under the legs and inside the swing? It was assumed to be level.",
     "ask.survey": "How high is the subfloor where the gauge blocks stand? The nearest survey point is too far away.",
     "ask.undercut": "What is this unit's undercut, leaf bottom to frame bottom?",
+    "ask.undercut_to_order": (
+        "This unit isn't bought yet. May it be ordered with {undercut} undercut in place of {present}, so that nobody "
+        "has to cut {leaves}?"
+    ),
     "ask.foot": "How high above the highest subfloor do this frame's legs stand? It was assumed to stand as advised.",
     "ask.frame_label.floor": (
         "May the legs of this labelled frame be undercut for the floor? Its listing and its label decide. If not, it "

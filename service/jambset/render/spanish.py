@@ -472,6 +472,10 @@ SENTENCES: dict[str, str] = {
         "¿A qué altura está el subpiso donde se apoyan los tacos de medida? El punto medido más cercano queda "
         "demasiado lejos."
     ),
+    "ask.undercut_to_order": (
+        "Esta unidad aún no se ha comprado. ¿Puede pedirse con {undercut} de rebaje inferior en vez de {present}, para "
+        "que nadie tenga que cortar {leaves}?"
+    ),
     "ask.undercut": (
         "¿Cuánto es el rebaje inferior de esta unidad, del borde inferior de la hoja al borde inferior del marco?"
     ),

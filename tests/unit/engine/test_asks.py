@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
-from tests.openings import Wire, advised, assessed, catalogue, door, floor, read
+from tests.openings import Wire, advised, assessed, catalogue, door, floor, read, ticks
 
 from jambset.engine.assess import assess
 from jambset.model.advice import Phrase
@@ -175,6 +175,39 @@ def test_a_frame_that_is_set_or_ordered_is_asked_neither_its_header_nor_an_under
     plank = door(pull_side=PLANK, push_side=PLANK, rough_opening=None)
     assert "rough_opening_unknown" not in asked(door(plank, frame={"state": "set", "foot": "0 in"}))
     assert "undercut_unknown" not in asked(door(plank, frame={"state": "to_order", "undercut": None}))
+
+
+STATED: Wire = door(
+    pull_side=CARPET, push_side=CARPET, frame={"state": "to_order", "undercut": "1/2 in"}, leaf={"core": "solid"}
+)
+"""Carpet wants a leaf 1 1/2 in up: with no more than 3/4 in off it, it stands on 1/4 in blocks."""
+
+
+def test_of_a_unit_to_order_whose_leaf_would_be_cut_it_is_asked_whether_it_comes_with_another_undercut() -> None:
+    """Nothing is bought yet; carpet wants a leaf 1 1/2 in above the subfloor (common practice, no source)."""
+    advice = assessed(STATED)
+    (question,) = [one for one in advice.questions if one.code == "undercut_to_order"]
+    assert (question.ask, question.pointer, question.holds) == ("superintendent", UNSET, ())
+    assert question.text.values == {
+        "present": ticks("1/2 in"),
+        "undercut": ticks("1 1/2 in"),
+        "leaves": Phrase("leaves.one"),
+    }
+    assert (advice.verdict, advice.leaf.trim) == ("go_with_trim", ticks("3/4 in"))
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        pytest.param({"frame": {"state": "on_site"}}, id="bought"),
+        pytest.param({"frame": {"undercut": "1 in"}}, id="on blocks nothing is cut"),
+        pytest.param({"frame": {"undercut": None}}, id="its undercut is chosen here"),
+        pytest.param({"rough_opening": {"height": "82 in"}}, id="the header is too low for another"),
+        pytest.param({"answered": [{"code": "undercut_to_order", "by": "what the shop has"}]}, id="answered"),
+    ],
+)
+def test_another_undercut_is_not_asked_for_where(changes: Wire) -> None:
+    assert "undercut_to_order" not in asked(door(STATED, **changes))
 
 
 def test_a_typical_thickness_is_asked_after_but_holds_only_a_leaf_that_is_cut_by_it() -> None:

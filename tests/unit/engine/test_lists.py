@@ -580,6 +580,7 @@ def test_a_unit_to_order_whose_undercut_is_stated_is_listed_with_what_is_cut_off
         opening["frame"] = {"undercut": "1 in", "state": state}
         opening["leaf"] = {"core": "solid"}
         opening["pull_side"] = {"build_up": CARPET} if opening["mark"] != "D3" else {"room": "not decided"}
+    body["openings"][0]["answered"] = [{"code": "undercut_to_order", "by": "the shop makes no other"}]
     advised = _advised(body)
     assert [(line.mark, line.trim) for line in advised.trim_list] == [(m, ticks("1/2 in")) for m in ("D1", "D2")]
     lots = {lot.marks: (lot.state, lot.undercut) for lot in advised.order_list}
@@ -588,6 +589,19 @@ def test_a_unit_to_order_whose_undercut_is_stated_is_listed_with_what_is_cut_off
         ("D2",): ("on_site", ticks("1 1/2 in")),
         ("D3",): ("to_order", ticks("1 in")),
     }
+
+
+def test_a_unit_waits_to_be_ordered_until_somebody_says_that_its_leaf_is_to_be_cut() -> None:
+    """1 in, and 1/2 in off it for carpet, where 1 1/2 in would need no saw."""
+    body = _house(("den", "hall"), ("den", "hall"))
+    for opening in body["openings"]:
+        opening["frame"] = {"undercut": "1 in", "state": "to_order"}
+        opening["pull_side"] = {"build_up": CARPET}
+    body["openings"][1]["answered"] = [{"code": "undercut_to_order", "by": "the shop makes no other"}]
+    advised = _advised(body)
+    assert [(lot.marks, lot.hold) for lot in advised.order_list] == [(("D2",), False), (("D1",), True)]
+    assert [one.marks for one in advised.questions if one.code == "undercut_to_order"] == [("D1",)]
+    assert (advised.totals.go_with_trim, advised.totals.hold) == (2, 0)
 
 
 def test_the_totals_count_what_goes_in_and_what_waits() -> None:

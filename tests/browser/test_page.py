@@ -544,6 +544,16 @@ def test_a_number_shows_every_rule_that_governs_it_with_document_and_clause(watc
     assert watched.complaints == []
 
 
+def test_a_rule_of_practice_is_told_in_the_pages_language_without_a_clause_it_hasnt_got(watched: Watched) -> None:
+    page = opened(watched, language="es")
+    number(page, "leaf.bottom").click()
+    first = page.locator("#rule .rule").first
+    expect(first.locator("h3")).to_have_text("Hoja sobre el subpiso con alfombra, lo deseado")
+    facts = dict(zip(first.locator("dt").all_inner_texts(), first.locator("dd").all_inner_texts(), strict=True))
+    assert list(facts) == ["Fuerza", "Documento", "Cómo se verificó", "Identificador"]
+    assert facts["Documento"] == "Práctica común, sin fuente"
+
+
 @pytest.mark.parametrize(
     ("scenario", "path", "rules", "says"),
     [

@@ -109,9 +109,9 @@ def _sources(lift: Lift, core: CoreMass, catalogue: Catalogue) -> tuple[Citation
             Citation(
                 rule=name,
                 title=quote(row.title),
-                document=catalogue.documents[row.document].title,
-                clause=row.clause,
-                edition=edition,
+                document=quote(catalogue.documents[row.document].title),
+                clause=quote(row.clause),
+                edition=quote(edition),
                 force=Force.PRACTICE,
                 verified=row.verified,
             )

@@ -233,9 +233,9 @@ def _own_citation(rule: Rule, pointer: str) -> Citation:
     return Citation(
         rule=rule.id,
         title=quote(rule.title),
-        document="The project's own rules",
-        clause=pointer,
-        edition="as sent",
+        document=quote("The project's own rules"),
+        clause=quote(pointer),
+        edition=quote("as sent"),
         force=rule.force,
         verified=rule.verified,
     )

@@ -543,10 +543,10 @@ class Citation(Part, frozen=True, kw_only=True, eq=False):
     """
     title: Phrase
     """What the rule is called."""
-    document: str
+    document: Phrase
     """What the document is called."""
-    clause: str
-    edition: str
+    clause: Phrase
+    edition: Phrase
     force: str
     verified: str
 

@@ -188,7 +188,7 @@ def _place(force: str) -> int:
 
 def _origin(source: Wire, words: Words) -> tuple[str, str, str]:
     """Document, force and how it was checked."""
-    parts = (words.term(source[part]) for part in ("document", "edition", "clause") if source[part] != "none")
+    parts = (source[part] for part in ("document", "edition", "clause") if source[part] != "none")
     return (", ".join(parts), words.code(source["force"]), words.code(f"verified_{source['verified']}"))
 
 

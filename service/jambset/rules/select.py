@@ -123,9 +123,9 @@ def _cite(catalogue: Catalogue, rule: Rule, edition: Edition) -> Citation:
     return Citation(
         rule=rule.id,
         title=quote(rule.title),
-        document=catalogue.documents[rule.document].title,
-        clause=edition.clause,
-        edition=edition.edition,
+        document=quote(catalogue.documents[rule.document].title),
+        clause=quote(edition.clause),
+        edition=quote(edition.edition),
         force=rule.force,
         verified=rule.verified,
     )

@@ -182,7 +182,9 @@ def test_a_short_summary_in_spanish() -> None:
 
 PROSE = {
     "summary", "why", "text", "note", "title", "notice", "outcome", "floor", "pull_side", "push_side", "tie_rule",
+    "document", "clause", "edition",
 }  # fmt: skip
+"""The last three are names, but for what stands in their place."""
 LONG = 14
 
 
@@ -231,6 +233,21 @@ def test_a_house_says_the_same_in_every_language_and_no_english_in_others(langua
     assert compare(english, said) == []
     assert english_in(said, stubborn(language)) == []
     assert said["summary"] != english["summary"]
+
+
+def test_a_source_is_named_alike_in_every_language_and_what_stands_for_a_name_is_translated() -> None:
+    plank, rated = floor("vinyl_plank 1/4 in"), {"core": "solid", "fire_minutes": 20}
+    request = door(leaf=rated, pull_side=plank, push_side=plank, project_rules={"greatest_gap": "3/4 in"})
+    opening = read(request)
+    answers = [writer(SIXTEENTHS, one).encode(assess(opening, catalogue())) for one in (ENGLISH, SPANISH)]
+    english, said = ({s["rule"]: s for s in msgspec.json.decode(answer)["sources"]} for answer in answers)
+    assert said["us-fire-bottom-gap"]["document"] == english["us-fire-bottom-gap"]["document"]
+    assert [said["leaf.hard.accepted"][part] for part in ("document", "clause", "edition")] == [
+        "Práctica común, sin fuente", "none", "none",
+    ]  # fmt: skip
+    assert [said["project.greatest_gap"][part] for part in ("document", "clause", "edition")] == [
+        "Reglas propias del proyecto", "#/project_rules/greatest_gap", "como se envió",
+    ]  # fmt: skip
 
 
 def test_a_house_is_counted_in_spanish_words() -> None:

@@ -8,6 +8,7 @@ import pytest
 from msgspec.structs import replace
 from tests.openings import catalogue
 
+from jambset.model.advice import quote
 from jambset.model.request import Duty
 from jambset.quantity.ticks import Flow
 from jambset.rules.schema import Rule, When
@@ -55,7 +56,8 @@ def test_each_day_has_the_editions_that_were_out_and_no_other() -> None:
             found = select(catalogue(), jurisdiction="US-FL", duties=duties, as_of=on).rules
             told = {a.rule.id: (a.citation.edition, a.citation.clause) for a in found}
             out = {row.id: edition_at(row, on) for row in rules if row.id in everywhere and _for(row, duties)}
-            assert told == {name: (one.edition, one.clause) for name, one in out.items() if one is not None}, on
+            named = {name: (one.edition, one.clause) for name, one in out.items() if one is not None}
+            assert told == {name: (quote(edition), quote(clause)) for name, (edition, clause) in named.items()}, on
 
 
 def _for(row: Rule, duties: frozenset[Duty]) -> bool:

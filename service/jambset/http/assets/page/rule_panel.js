@@ -39,14 +39,16 @@ async function lookUp(id) {
 
 const STANDING = new Set(["rough_opening", "as_set", "floors_may_change", "head_line", "block_sizes"]);
 const PROJECT = "project.";
+/** Stands where common practice has no clause and no edition. */
+const NONE = "none";
 
 const inCatalogue = (id) => !STANDING.has(id) && !id.startsWith(PROJECT);
 
-/** What a rule is called: by its title, or in our words where the catalogue has none. */
-function titleOf({ id, title }) {
+/** What a rule is called: by its title, as the answer has it where it cites the rule, or in our words where there is none. */
+function titleOf({ id, title }, source) {
   if (STANDING.has(id)) return say(`rule.${id}`);
   if (id.startsWith(PROJECT)) return say("rule.project", { name: id.slice(PROJECT.length).replaceAll("_", " ") });
-  return title ?? id;
+  return source?.title ?? title ?? id;
 }
 
 function card(answer, rule) {
@@ -55,7 +57,7 @@ function card(answer, rule) {
   return element(
     "article",
     { class: "rule" },
-    element("h3", { lang: rule.title && rule.lang }, titleOf(rule)),
+    element("h3", { lang: source ? undefined : rule.title && rule.lang }, titleOf(rule, source)),
     rule.text && element("p", { lang: rule.lang }, rule.text),
     rule.fault && element("p", { class: "fault", lang: rule.fault.lang }, rule.fault.message),
     element("dl", {}, ...facts(rule, source).flatMap(([name, value]) => [element("dt", {}, say(name)), element("dd", {}, value)])),
@@ -67,8 +69,7 @@ function facts(rule, source) {
   const cited = source && [
     ["rule.force", sayCode("force", source.force)],
     ["rule.document", source.document],
-    ["rule.clause", source.clause],
-    ["rule.edition", source.edition],
+    ...[["rule.clause", source.clause], ["rule.edition", source.edition]].filter(([, named]) => named !== NONE),
     ["rule.verified", sayCode("verified", source.verified)],
   ];
   const address = inCatalogue(rule.id) && element("a", { href: `/v1/rules/${encodeURIComponent(rule.id)}` }, rule.id);

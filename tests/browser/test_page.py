@@ -958,6 +958,25 @@ def test_a_long_room_name_and_mark_stay_within_a_narrow_window(watched: Watched)
     assert page.evaluate("() => document.documentElement.scrollWidth") == 320
 
 
+@pytest.mark.parametrize("width", [320, 360, 390])
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_the_drawing_is_whole_on_a_telephone_and_can_be_read(language: str, width: int, watched: Watched) -> None:
+    """A number whose end lies outside reads as another: "9/1" for 9/16 in. Nine pixels as on the sheets."""
+    page = opened(watched, language=language)
+    page.set_viewport_size({"width": width, "height": 800})
+    texts: list[dict[str, float]] = page.locator("#drawing svg text").evaluate_all(
+        """all => all.map((text) => {
+          const { left, right, height } = text.getBoundingClientRect();
+          return { left, right, height };
+        })"""
+    )
+    assert len(texts) > 20
+    assert [text for text in texts if text["left"] < 0 or text["right"] > width] == []
+    assert min(text["height"] for text in texts) >= 9
+    assert page.locator("#drawing").evaluate("drawing => drawing.scrollWidth - drawing.clientWidth") <= 0
+    assert page.evaluate("() => document.documentElement.scrollWidth") == width
+
+
 @pytest.mark.parametrize("language", ["en", "es"])
 def test_no_line_of_the_answer_breaks_within_a_quantity(language: str, watched: Watched) -> None:
     page = opened(watched, "low-header", language=language)

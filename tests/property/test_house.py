@@ -473,6 +473,20 @@ def test_a_leg_that_its_line_lifts_out_of_the_floor_may_leave_the_line() -> None
     assert {kind for _, kind in ways["D001"]}.isdisjoint({"leave_line"})
 
 
+def test_a_head_that_its_line_takes_up_to_the_header_may_leave_the_line() -> None:
+    """82 in hold 80 7/8 in of door with a head of 11/16 in and 7/16 in to shim; at 81 1/4 in 1/16 in is left."""
+    body = house(2, lines=1, on_line=1.0, share=0.0, seed=4)
+    for opening in body["openings"]:
+        opening.update({"subfloor": {"kind": "level"}, "datum": "0 in", "rough_opening": {"height": "82 in"}})
+        opening.update({"pull_side": {"build_up": PLANK}, "push_side": {"build_up": PLANK}})
+    body["openings"][0]["frame"] = {"undercut": "3/4 in", "state": "set", "foot": "3/8 in"}
+    body["openings"][1]["frame"] = {"undercut": "3/4 in"}
+    conflicts = {c.rules[0]: c for c in _by_mark(advised(body))["D002"].conflicts}
+    shim = conflicts["head.shim.accepted"]
+    assert (shim.rules[1:], shim.amount) == (("head_line",), INCH // 16)
+    assert [way.kind for way in shim.ways_out] == ["leave_line", "raise_header"]
+
+
 def test_a_unit_ordered_for_its_line_is_cut_no_further_than_it_is_built_for() -> None:
     """D2 is set with 3/4 in undercut: D1 gets as much where 1 1/2 in is asked for, and a hollow leaf gives 1/2 in."""
     body = house(1, lines=0) | {"head_lines": [{"name": "hall", "marks": ["D1", "D2"]}]}

@@ -219,8 +219,9 @@ def _titles(rules: tuple[str, ...], result: Result) -> tuple[Term | Phrase, ...]
 def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: AirAdvice) -> tuple[WayOut, ...]:
     """What can be done instead; never what would break the rules that stand against it."""
     rule = applied.rule
+    off_line = (_LEAVE_LINE,) if HEAD_LINE in against else ()
     if rule.measured is Measured.HEAD_SHIM:
-        return (_RAISE_HEADER,)
+        return (*off_line, _RAISE_HEADER)  # a header that is high enough for the door alone is raised last
     ways = [
         WayOut(kind="instead", text=_in_words(other, result), rule=other.id)
         for other in _quoted(rule, against, result)
@@ -231,9 +232,7 @@ def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: A
     elif rule.measured in UNIT_QUANTITIES and _another_unit_helps(rule.id, result):
         undercut = Length(result.decision.to_order or 0)
         ways.append(WayOut(kind="other_unit", text=Phrase("way.other_unit", undercut=undercut)))
-    if HEAD_LINE in against:
-        ways.append(WayOut(kind="leave_line", text=Phrase("way.leave_line")))
-    return tuple(ways)
+    return (*ways, *off_line)
 
 
 def _in_words(rule: Rule, result: Result) -> Phrase:
@@ -282,6 +281,7 @@ def _lessens(given: Given, other: Decision, result: Result) -> bool:
 
 
 _RAISE_HEADER = WayOut(kind="raise_header", text=Phrase("way.raise_header"))
+_LEAVE_LINE = WayOut(kind="leave_line", text=Phrase("way.leave_line"))
 
 
 def _quoted(rule: Rule, against: tuple[str, ...], result: Result) -> list[Rule]:

@@ -125,7 +125,10 @@ def _trims(before: Judged) -> list[int]:
 
 
 def reset(before: Judged, shop: Shop) -> Iterable[Step]:
-    """The unit taken out and set where its floors are best met, the leaf cut on the bench where that takes it."""
+    """The unit taken out and set where its floors are best met, the leaf cut on the bench where that takes it.
+
+    Not where that is where it stands: its leaf is cut without taking it out.
+    """
     unit, work = before.unit, shop.work
     settled = dict.fromkeys(_settled(before))
     tried = [(judge(_moved(unit, foot, bottom), shop.catalogue), foot, bottom) for foot, bottom in settled]
@@ -137,6 +140,8 @@ def reset(before: Judged, shop: Shop) -> Iterable[Step]:
         return work.set_again + blocks + saw
 
     after, foot, bottom = min(tried, key=lambda one: (*weight(one[0]), minutes(one[1], one[2])))
+    if foot == unit.foot:
+        return
     trim = bottom - foot - unit.undercut - unit.trimmed
     shorter = min(_over(before, foot)) < 0
     text = _again(before, foot, bottom)

@@ -565,7 +565,8 @@ def test_a_seal_goes_to_each_leaf_of_a_pair() -> None:
 
 
 def test_a_crew_has_its_own_minutes() -> None:
-    request = {**was_set(), "pull_side": CARPET, "labour": {"trim_in_place": 50, "seal_edge": 5, "reset_unit": 20}}
+    labour = {"trim_in_place": 50, "seal_edge": 5, "reset_unit": 20}
+    request = {**was_set(labour=labour), "pull_side": CARPET, "push_side": CARPET}
     answer = rechecked(request)
     assert only(answer, "trim").minutes == 55
     assert kinds(answer)[:2] == ["reset", "trim"]
@@ -621,7 +622,7 @@ WHEN_CERTAIN = "Only once both floors are certain: "
 )
 @pytest.mark.parametrize("labelled", [False, True])
 def test_nothing_is_cut_while_a_floor_may_change_and_that_stands_first(more: Wire, labelled: bool) -> None:
-    """Carpet where plank was planned, hung or out the leaf is cut; a labelled one on carpet 3/4 in high likewise.
+    """Carpet where plank was planned, the hung leaf is cut; a labelled one on carpet 3/4 in high likewise.
 
     That one is 3/4 + 80 + 1/8 + 11/16 = 81 9/16 in high: under 81 3/4 in it can't be set 1/2 in higher instead.
     """
@@ -633,8 +634,8 @@ def test_nothing_is_cut_while_a_floor_may_change_and_that_stands_first(more: Wir
         request |= {"rough_opening": {"height": "81 3/4 in"}}
     answer = answered({**request, "pull_side": {**request["pull_side"], **more}})
     cutting = [remedy for remedy in answer["remedies"] if "trim" in remedy]
-    assert {remedy["kind"] for remedy in cutting} == {"trim", "reset"}
-    assert all(remedy["text"].startswith(WHEN_CERTAIN) for remedy in cutting)
+    assert [remedy["kind"] for remedy in cutting] == ["trim"]
+    assert cutting[0]["text"].startswith(WHEN_CERTAIN)
     assert answer["verdict"] == "hold"
     assert answer["summary"].startswith("A floor isn't certain yet: don't cut. ")
     assert f"Least work, 38 min: {WHEN_CERTAIN}" in answer["summary"]
@@ -642,6 +643,12 @@ def test_nothing_is_cut_while_a_floor_may_change_and_that_stands_first(more: Wir
     assert sure["verdict"] == ("hold" if labelled else "work"), "a labelled leaf waits for its listing"
     assert sure["summary"].startswith("Ask before you cut. ") == labelled
     assert WHEN_CERTAIN not in sure["summary"] + sure["remedies"][0]["text"]
+
+
+def test_a_leaf_cut_while_its_unit_is_out_waits_for_floors_that_may_change() -> None:
+    (out,) = (one for one in answered(_out_and_cut(certainty="assumed"))["remedies"] if one["kind"] == "reset")
+    assert out["trim"]["text"] == "1/8 in"
+    assert out["text"].startswith(WHEN_CERTAIN)
 
 
 def test_what_can_be_undone_is_advised_for_floors_that_may_change() -> None:
@@ -1009,12 +1016,23 @@ def test_a_floor_that_ends_against_a_leg_leaves_it_its_place() -> None:
     assert told(reset.foot) < ticks("3/8 in")
 
 
+def test_a_unit_that_stands_where_it_would_be_set_again_is_not_taken_out() -> None:
+    """Loop carpet 1/4 in high keeps its legs on the subfloor: only its leaf can end otherwise."""
+    loop = floor(layer("carpet_loop 1/4 in", fixing="glued"))
+    assert kinds(rechecked(was_set(pull_side=CARPET, push_side=loop))) == ["trim"]
+
+
 def test_what_is_off_a_leaf_counts_towards_what_may_come_off_when_its_unit_is_set_again() -> None:
     """Of 1/2 in that may come off a hollow leaf 3/8 in is off; 3/4 + 3/8 in is asked for: the foot gives the rest."""
-    wood = floor(layer("solid_wood 3/4 in"))
-    unit = was_set(frame={"undercut": "1/2 in"}, rough_opening={"height": "81 7/16 in"}, pull_side=wood, push_side=wood)
-    reset = only(rechecked({**unit, "as_set": {"foot": "0 in", "leaf_bottom": "7/8 in"}}), "reset")
+    reset = only(rechecked(_out_and_cut()), "reset")
     assert (reset.foot, reset.trim, reset.leaf_bottom) == (ticks("1/8 in"), ticks("1/8 in"), ticks("1 1/8 in"))
+
+
+def _out_and_cut(**more: str) -> Wire:
+    """A door that is set again higher under a low header, its leaf cut once more on the bench. more: of its floors."""
+    wood = {**floor(layer("solid_wood 3/4 in")), **more}
+    unit = was_set(frame={"undercut": "1/2 in"}, rough_opening={"height": "81 7/16 in"}, pull_side=wood, push_side=wood)
+    return {**unit, "as_set": {"foot": "0 in", "leaf_bottom": "7/8 in"}}
 
 
 def test_what_shows_of_a_unit_that_is_set_higher_is_filled() -> None:
@@ -1078,17 +1096,11 @@ def test_a_unit_goes_higher_only_after_its_header_was_measured(hole: Wire | None
     assert [(task.hold, task.questions) for task in answer.tasks] == [(bool(asked), tuple(asked))]
 
 
-@pytest.mark.parametrize(
-    ("push", "as_set", "foot"),
-    [
-        (PLANK, {"foot": "3/4 in", "leaf_bottom": "1 3/4 in"}, "0 in"),  # plank yet to be laid hides its legs there
-        (TILE, {"foot": "0 in", "leaf_bottom": "3/4 in"}, "0 in"),  # out for 3/8 in off its leaf, on the bench
-    ],
-)
-def test_a_unit_goes_lower_or_back_under_any_header(push: Wire, as_set: Wire, foot: str) -> None:
-    """Only who sets its head higher has to know how high the header is."""
-    answer = rechecked({**was_set(rough_opening=None, frame={"undercut": None}, push_side=push), "as_set": as_set})
-    assert only(answer, "reset").foot == ticks(foot)
+def test_a_unit_goes_lower_under_any_header() -> None:
+    """Only who sets its head higher has to know how high the header is. Plank yet to be laid hides its legs there."""
+    as_set = {"foot": "3/4 in", "leaf_bottom": "1 3/4 in"}
+    answer = rechecked({**was_set(rough_opening=None, frame={"undercut": None}), "as_set": as_set})
+    assert only(answer, "reset").foot == 0
     assert "rough_opening_unknown" not in [need.code for remedy in answer.remedies for need in remedy.needs]
 
 
@@ -1453,11 +1465,11 @@ def test_no_more_is_told_to_come_off_than_a_hollow_leaf_bears(bottom: str) -> No
 
 
 def test_a_labelled_leaf_cut_while_its_unit_is_out_waits_for_the_listing() -> None:
-    """5/8 in up under 15/16 in of carpet, under the header no room for the 5/8 in that 1 1/4 in lacks: it comes off."""
-    request = was_set(pull_side=CARPET, push_side=CARPET, rough_opening={"height": "82 in"}, **RATED)
-    answer = rechecked({**request, "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "5/8 in"}})
+    """3/8 in up, 7/8 in too low for carpet: more than carpet hides of legs, and 1/8 in more than may come off."""
+    request = was_set(pull_side=CARPET, push_side=CARPET, **RATED)
+    answer = rechecked({**request, "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "3/8 in"}})
     reset = only(answer, "reset")
-    assert reset.trim == ticks("5/8 in")
+    assert (reset.foot, reset.trim) == (ticks("1/8 in"), ticks("3/4 in"))
     assert [need.code for need in reset.needs] == ["listing", "frame_instructions"]
 
 
@@ -1490,7 +1502,7 @@ def test_a_unit_set_again_is_raised_for_air_only_where_the_gap_then_carries_it()
     """80 cfm at 3 Pa want 80 / (1.07 x 1.73) = 43.2 in2, 1 7/16 in; 3/8 in and 3/4 in off are less: 5/8 in will do."""
     air = {"duties": ["transfer_air"], "air": {"supply_flow": "80 cfm"}, "project_rules": {"greatest_gap": "3 in"}}
     request = {**was_set(leaf={"core": "solid"}, **air), "frame": {}}
-    answer = rechecked({**request, "as_set": {"foot": "0 in", "leaf_bottom": "5/8 in"}})
+    answer = rechecked({**request, "as_set": {"foot": "3/8 in", "leaf_bottom": "1 in"}})
     reset = only(answer, "reset")
     assert (reset.foot, reset.leaf_bottom) == (0, ticks("7/8 in"))
 
@@ -1645,7 +1657,7 @@ def test_a_fire_door_is_opened_for_air_only_after_the_wall() -> None:
     plain = was_set(jurisdiction="GB-ENG", duties=["transfer_air"], leaf={"core": "solid"}, air=air)
     plain |= {"pull_side": wood, "push_side": wood, "frame": {"undercut": "26 mm"}}
     plain["as_set"] = {"foot": "0 mm", "leaf_bottom": "26 mm"}
-    assert kinds(rechecked(plain)) == ["trim", "transfer_grille", "reset"]
+    assert kinds(rechecked(plain)) == ["trim", "transfer_grille"]
     for more in ({"fire_minutes": 30}, {}):
         guarded = {**plain, "leaf": {**plain["leaf"], **more}}
         answer = rechecked(guarded if more else {**plain, "duties": ["transfer_air", "fire_label"]})
@@ -1782,7 +1794,7 @@ def test_no_floor_is_laid_higher_for_the_sake_of_a_bar_alone() -> None:
     request = {**was_set(), "push_side": CARPET, "frame": {}}
     answer = rechecked({**request, "as_set": {"foot": "0 in", "leaf_bottom": "1 in"}})
     assert status(answer, "fit.leaf.piece") == {"fail"}
-    assert kinds(answer) == ["trim", "reset", "change_piece"]
+    assert kinds(answer) == ["trim", "change_piece"]
 
 
 def test_a_piece_that_keeps_the_air_out_is_exchanged_though_the_leaf_clears_it() -> None:
@@ -1969,7 +1981,7 @@ def test_a_wall_that_is_cut_and_a_part_that_is_sawn_are_cautioned_of() -> None:
 
 def test_a_unit_taken_out_and_cut_is_cautioned_of_saw_and_weight() -> None:
     answer = rechecked({**was_set(), "pull_side": CARPET})
-    cut, again = (set(only(answer, kind).cautions) for kind in ("trim", "reset"))
+    cut, again = set(only(answer, "trim").cautions), set(only(rechecked(_out_and_cut()), "reset").cautions)
     assert {"us-saw-guards", "seal.edges"} <= cut
     assert again - cut == {"handling", "lift.us"}
     assert cut <= again
@@ -1989,7 +2001,7 @@ def test_what_two_steps_of_a_remedy_caution_of_is_told_once() -> None:
 
 
 def test_what_is_lifted_is_sourced() -> None:
-    answer = rechecked({**was_set(), "pull_side": CARPET})
+    answer = rechecked({**was_set(), "pull_side": CARPET, "push_side": CARPET})
     lifting = next(caution for caution in answer.cautions if caution.code == "handling")
     assert lifting.text.values["off"].code == "caution.rehang", "it hangs, and is hung again"
     assert lifting.rule in {source.rule for source in answer.sources}

@@ -156,7 +156,8 @@ def _summary(
         return Phrase(f"{code}{one}", count=str(len(found.missed)), stands=_stands(found), ask=ask)
     best = remedies[0] if remedies else None
     if best is None or best.leaves:
-        return Phrase(f"summary.recheck.{verdict}_open", first=shown[0].text, count=str(len(found.firm)))
+        left = "_unmended" if best is None and verdict == WORK else "_open"
+        return Phrase(f"summary.recheck.{verdict}{left}", first=shown[0].text, count=str(len(found.firm)))
     code = "work" if verdict != HOLD else "hold_asked" if found.facts.certain else "hold_cut"
     return Phrase(f"summary.recheck.{code}", first=shown[0].text, remedy=best.text, minutes=str(best.minutes))
 

@@ -445,6 +445,7 @@ ENGLISH: dict[str, str] = {
     "summary.recheck.work_open": (
         "{first} No remedy known here fixes all that is missed (firm rules: {count}); see what each one leaves."
     ),
+    "summary.recheck.work_unmended": "{first} No remedy known here mends anything of it (firm rules missed: {count}).",
     "summary.recheck.conflict_open": (
         "{first} Don't cut or fit anything yet: no remedy known here fixes what must not stay as it is (firm rules "
         "missed: {count})."

@@ -589,6 +589,9 @@ SENTENCES: dict[str, str] = {
         "{first} Ningún remedio conocido aquí corrige todo lo que no se cumple (reglas firmes: {count}); vea qué deja "
         "cada uno."
     ),
+    "summary.recheck.work_unmended": (
+        "{first} Ningún remedio conocido aquí corrige nada de ello (reglas firmes que no se cumplen: {count})."
+    ),
     "summary.recheck.conflict_open": (
         "{first} No corte ni instale nada todavía: ningún remedio conocido aquí corrige lo que no se puede dejar así "
         "(reglas firmes que no se cumplen: {count})."

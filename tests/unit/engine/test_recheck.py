@@ -1916,6 +1916,15 @@ def test_what_nothing_mends_is_said() -> None:
     assert answer.tasks == ()
 
 
+def test_what_no_remedy_betters_sends_nobody_to_the_remedies() -> None:
+    """Steel isn't cut, and over tile 3/4 in high an inch up lacks 1/8 in; 82 in of header leave 1/16 in to raise it."""
+    high = floor("ceramic_tile 3/4 in")
+    steel = was_set(leaf={"core": "steel"}, pull_side=high, push_side=high, rough_opening={"height": "82 in"})
+    answer = answered(steel)
+    assert (answer["verdict"], answer["remedies"]) == ("work", [])
+    assert answer["summary"].endswith(" No remedy known here mends anything of it (firm rules missed: 1).")
+
+
 def test_a_pile_too_high_by_law_is_a_conflict() -> None:
     deep = floor("carpet_shag 1 in")
     request = {**was_set(duties=["accessible_route"], frame={"undercut": "2 in"}), "pull_side": deep, "push_side": deep}

@@ -30,7 +30,7 @@ from jambset.engine.scenarios import Table, usable
 from jambset.engine.share import share
 from jambset.errors import FieldError, InvalidRequest, refusal
 from jambset.model.advice import Advice, Minutes, Phrase
-from jambset.model.house import HouseAdvice
+from jambset.model.house import HouseAdvice, LineWithout
 from jambset.model.request import HeadLine, House, Opening
 from jambset.quantity.parse import dec_hook
 from jambset.quantity.ticks import INCH
@@ -304,6 +304,43 @@ def test_only_the_setting_of_least_minutes_is_said_to_take_the_least(seed: int) 
         assert not (shared and outlook.tips), mark
         for tip in outlook.tips:
             assert (tip.weight >= tip.weight_now) == (tip.text.code == "tip.above"), mark
+
+
+@each_seed
+def test_the_door_that_a_line_is_dear_for_is_the_one_without_which_the_others_cost_least(seed: int) -> None:
+    """Held against the house with each of its doors off the line; block sizes cost nothing."""
+    body = _without(house(5, seed=seed, lines=1, on_line=1.0), labour={"block_size": 0})
+    (line,) = advised(body).head_lines
+    eased = []
+    for opening in merged(body) if line.held else ():
+        door, others = Priced(read(opening)), [mark for mark in line.marks if mark != opening["mark"]]
+        (rest,) = advised(_without(body, head_lines=[{"name": "rest", "marks": others}])).head_lines
+        own = door.table.at(told(line.head_height) - door.above).expected - door.table.best().expected
+        if rest.held and rest.minutes < line.minutes - own:
+            eased.append((rest.minutes, opening["mark"]))
+    found = () if isinstance(line.without, msgspec.UnsetType) else ((line.without.minutes, line.without.mark),)
+    assert found == tuple(sorted(eased)[:1])
+
+
+def test_a_line_that_one_door_lifts_is_told_by_its_name() -> None:
+    """D1 stands 1/2 in up over wood 1 1/4 in high, plank elsewhere 1/4 in: alone the others stand on the subfloor."""
+    body = house(3, lines=1, on_line=1.0, share=0.0, seed=4)
+    for opening in body["openings"]:
+        opening.update({"subfloor": {"kind": "level"}, "datum": "0 in", "rough_opening": {"height": "83 in"}})
+        opening.update({"pull_side": {"build_up": PLANK}, "push_side": {"build_up": PLANK}})
+        opening["frame"] = {"undercut": "1 in"}
+    lift = {"build_up": [{"material": "solid_wood", "thickness": "3/4 in"}] * 2}
+    for raised in ({"pull_side": lift, "push_side": lift}, {"frame": {"state": "set", "foot": "1/2 in"}}):
+        openings = [{**body["openings"][0], **raised}, *body["openings"][1:]]
+        (line,) = advised(_without(body, openings=openings)).head_lines
+        assert line.strained == ("D002", "D003")
+        assert line.minutes > 0
+        assert line.without == LineWithout(mark="D001", minutes=Minutes(0))
+        assert line.text.code == "line.without"
+    (pair,) = advised(
+        _without(body, openings=openings[:2], head_lines=[{"name": "a", "marks": ["D001", "D002"]}])
+    ).head_lines
+    assert (pair.strained, pair.without) == (("D002",), msgspec.UNSET), "one door is no line"
 
 
 @pytest.mark.parametrize("seed", range(12))

@@ -6,7 +6,8 @@ A line's choices are the heights that every one of its openings can be given; an
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from msgspec import Struct
 
@@ -54,19 +55,29 @@ def _settings(doors: tuple[Door, ...], size: int) -> tuple[tuple[int, ...], ...]
     fixed = {door.above + door.prepared.facts.as_set for door in doors if door.prepared.facts.as_set is not None}
     if fixed:
         return tuple([_at(doors, height) for height in fixed if len(fixed) == 1 and _cost(doors, height) is not None])
-    own = [door.above + setting for door in doors for setting in door.table.plan.candidates]
-    tapes = {(door.table.plan.step, door.above % door.table.plan.step) for door in doors}
-    between = {height for step, off in tapes for height in range(_from(min(own), step, off), max(own) + 1, step)}
-    costs = {height: cost for height in between.union(own) if (cost := _cost(doors, height)) is not None}
+    between = _between(doors)
+    costs = {height: cost for height in between if (cost := _cost(doors, height)) is not None}
     if not costs:
         return ()
     most, heights = min(costs.values()) + 2 * size * len(doors), set(costs)
-    for step, off in tapes:
-        height = start = _from(max(own) + 1, step, off)
+    for step, off in _tapes(doors):
+        height = start = _from(max(between) + 1, step, off)
         while (cost := _cost(doors, height)) is not None and cost <= most and height - start < REACH:
             heights.add(height)
             height += step
     return tuple([_at(doors, height) for height in sorted(heights)])
+
+
+def _between(doors: Sequence[Door]) -> set[int]:
+    """The doors' own candidates, and all head heights between on the tape of any of them."""
+    own = [door.above + setting for door in doors for setting in door.table.plan.candidates]
+    least, most = min(own), max(own)
+    return set(own).union(*[range(_from(least, step, off), most + 1, step) for step, off in _tapes(doors)])
+
+
+def _tapes(doors: Sequence[Door]) -> set[tuple[int, int]]:
+    """Steps of the doors' tapes, each with what the marks stand off from 0 [ticks]."""
+    return {(door.table.plan.step, door.above % door.table.plan.step) for door in doors}
 
 
 REACH = 6 * INCH
@@ -121,6 +132,47 @@ def choices_of(groups: tuple[Group, ...], places: tuple[int, ...]) -> dict[str, 
     }
 
 
+class Without(NamedTuple):
+    """A line without one of its doors, and what it then costs the others beyond deciding alone [parts of a minute]."""
+
+    cost: int
+    mark: str
+
+
+LEAST_DOORS = 3
+"""Of which two are still a line when one is taken off it."""
+
+
+def dearest(group: Group, given: dict[str, Choice]) -> Without | None:
+    """The line without the door for whose sake others cost more; None where they cost as much without any one door.
+
+    A frame that is set gives its line the height, so that no other door's leaving eases anybody. Of doors that ease the
+    others alike it is the first by its mark. Block sizes aside.
+    """
+    fixed = [door for door in group.doors if door.prepared.facts.as_set is not None]
+    free = [door for door in group.doors if door.prepared.facts.as_set is None]
+    if len(group.doors) < LEAST_DOORS or len(fixed) > 1:
+        return None
+    now = {door.mark: _beyond(door, given[door.mark]) for door in group.doors}
+    least: dict[str, int] = {}
+    for height in _between(free):
+        barred = [door for door in free if not usable(door.table.plan, height - door.above)]
+        if len(barred) > 1 - len(fixed):
+            continue
+        costs = {door.mark: _beyond(door, door.table.at(height - door.above)) for door in free if door not in barred}
+        every = sum(costs.values())
+        for door in fixed or barred or free:
+            least[door.mark] = min(least.get(door.mark, every), every - costs.get(door.mark, 0))
+    line = sum(now.values())
+    found = [Without(cost, mark) for mark, cost in least.items() if cost < line - now[mark]]
+    return min(found, default=None)
+
+
+def _beyond(door: Door, choice: Choice) -> int:
+    """What a choice costs a door beyond the one it would be given alone, in parts of a minute."""
+    return 0 if door.alone is None else choice.expected - door.alone.expected
+
+
 class Settled(Struct, frozen=True, eq=False):
     """What was chosen for the doors, the price of a block size [min], and whether nothing costs less for certain."""
 
@@ -147,5 +199,4 @@ class Settled(Struct, frozen=True, eq=False):
     def line_cost(self, name: str) -> int:
         """What a line costs its doors beyond what they would cost alone, in parts of a minute."""
         doors = [door for group in self.groups if group.line and group.line.name == name for door in group.doors]
-        pairs = [(self.given[door.mark], door.alone) for door in doors if door.alone is not None]
-        return sum([given.expected - alone.expected for given, alone in pairs])
+        return sum([_beyond(door, self.given[door.mark]) for door in doors])

@@ -20,7 +20,7 @@ from jambset.engine.assess import advice_id, advising, input_digest
 from jambset.engine.bounds import BLOCK_SIZES, HEAD_LINE
 from jambset.engine.doors import Door, Refused, Unread, doors_of, refuse_lines
 from jambset.engine.facts import grid_of
-from jambset.engine.head_lines import Settled, choices_of, choose_all, groups_of
+from jambset.engine.head_lines import Settled, choices_of, choose_all, dearest, groups_of
 from jambset.engine.labour import minutes_of
 from jambset.engine.scenarios import Choice
 from jambset.engine.steps import Steps, all_of
@@ -29,6 +29,7 @@ from jambset.model.house import (
     HeadLineAdvice,
     HouseAdvice,
     LeftOut,
+    LineWithout,
     OpeningResult,
     SharedCost,
     Totals,
@@ -146,7 +147,10 @@ def _line(line: HeadLine, settled: Settled) -> HeadLineAdvice:
         [d.mark for d in group.doors if d.alone is not None and settled.given[d.mark].setting != d.alone.setting]
     )
     cost = Minutes(settled.line_cost(line.name))
-    code = "line.strained" if strained else "line.free"
+    text = Phrase("line.strained" if strained else "line.free", height=height, minutes=cost, marks=", ".join(strained))
+    dear = dearest(group, settled.given) if strained else None
+    if dear is not None:
+        text = Phrase("line.without", text=text, mark=dear.mark, minutes=Minutes(dear.cost))
     return HeadLineAdvice(
         name=line.name,
         held=True,
@@ -155,7 +159,8 @@ def _line(line: HeadLine, settled: Settled) -> HeadLineAdvice:
         left_out=tuple(left_out),
         minutes=cost,
         strained=strained,
-        text=Phrase(code, height=height, minutes=cost, marks=", ".join(strained)),
+        without=UNSET if dear is None else LineWithout(mark=dear.mark, minutes=Minutes(dear.cost)),
+        text=text,
     )
 
 

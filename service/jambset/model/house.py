@@ -55,6 +55,15 @@ class LeftOut(Part, frozen=True, kw_only=True):
     why: Phrase
 
 
+class LineWithout(Part, frozen=True, kw_only=True):
+    """A line without one of its doors."""
+
+    mark: str
+    """The door that is taken off the line."""
+    minutes: Minutes
+    """Expected minutes that the line then costs the others beyond deciding each alone, block sizes aside."""
+
+
 class HeadLineAdvice(Part, frozen=True, kw_only=True):
     """One height for the heads of a line."""
 
@@ -71,6 +80,9 @@ class HeadLineAdvice(Part, frozen=True, kw_only=True):
     """Expected minutes more than if each opening were decided alone."""
     strained: tuple[str, ...]
     """Marks that are set differently than they would be alone."""
+    without: LineWithout | UnsetType = UNSET
+    """The door for whose sake others are set differently: taken off the line, or with another unit or another floor, it
+    eases them most. Left out where no one door does, and of fewer than three doors."""
     text: Phrase
 
 

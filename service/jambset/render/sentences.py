@@ -422,6 +422,7 @@ ENGLISH: dict[str, str] = {
     ),
     "line.free": "All heads at {height}, each set as it would be alone.",
     "line.strained": "All heads at {height}, for {minutes} more than alone. Set differently than alone: {marks}.",
+    "line.without": "{text} Without {mark} the line costs the others {minutes}.",
     "line.none": (
         "No single height suits {marks}, because of headers, frames already set or rules. Each is set on its own."
     ),

@@ -560,6 +560,7 @@ SENTENCES: dict[str, str] = {
         "Todos los cabezales de marco a {height}, a costa de {minutes} más que por separado. Distintos de como "
         "estarían por separado: {marks}."
     ),
+    "line.without": "{text} Sin {mark} la línea les cuesta a los demás {minutes}.",
     "line.none": (
         "No hay una misma altura que sirva para {marks}: por dinteles, marcos ya colocados o reglas. Cada uno va por "
         "separado."

@@ -387,9 +387,10 @@ NEAR = INCH // 8
 
 
 def _thickness_questions(result: Result) -> Iterator[Question]:
-    """Typical thicknesses hold a cut that they may be well off for; one that is hardly meant holds all work."""
+    """Typical thicknesses hold a cut, or an order, that they may be well off for; one hardly meant holds all work."""
+    for_good = result.decision.trim or result.at.facts.undercut_free
     for side in result.at.facts.sides:
-        holds = (Phase.LEAF,) if result.decision.trim and side.doubt > NEAR else ()
+        holds = (Phase.LEAF,) if for_good and side.doubt > NEAR else ()
         for pointer, one in side.unusual:
             kind = one.material
             yield Question(

@@ -380,6 +380,16 @@ def test_a_cut_waits_for_typical_thicknesses_that_may_be_more_than_an_eighth_off
     assert advice.verdict == ("hold" if waits else "go_with_trim")
 
 
+@pytest.mark.parametrize(("bed", "verdict"), [("mud_bed", "hold"), ("mud_bed 1 1/4 in", "go")])
+def test_an_order_waits_for_what_is_laid_as_a_cut_does(bed: str, verdict: str) -> None:
+    """A mud bed is 3/4 to 2 in thick: a leaf made for the thickest hangs 1 3/8 in above stone on one of 1 1/4 in."""
+    stone = floor(bed, "stone_tile 7/16 in")
+    answer = advised(door(pull_side=stone, push_side=stone, frame={"state": "to_order", "undercut": None}))
+    holds = [q["holds"] for q in answer["questions"] if q["code"] == "layer_thickness_unknown"]
+    assert (answer["verdict"], holds) == (verdict, [["leaf"]] * 2 if verdict == "hold" else [])
+    assert "Order the unit with " in answer["summary"]
+
+
 def test_the_legs_of_a_labelled_frame_are_not_cut_unasked() -> None:
     low = door(SOLID, pull_side=PLANK, push_side=PLANK, rough_opening={"height": "81 in"}, leaf={"fire_minutes": 20})
     advice = assessed(low)

@@ -314,14 +314,13 @@ ENGLISH: dict[str, str] = {
     "place.room": "in {room}",
     "ask.floor_undecided": "Which floor, layer by layer, goes {place}?",
     "ask.floor_may_change": (
-        "Which floor goes {place}: {floors}? Until it is certain, the only irreversible work advised is what all of "
-        "them need."
+        "Which floor goes {place}: {floors}? Until it is certain, nothing is cut for it but what all of them need."
     ),
     "ask.floor_may_change.alike": (
-        "Which floor goes {place}? What is listed is one and the same: {floors}. Until it is certain, the only "
-        "irreversible work advised is what that needs."
+        "Which floor goes {place}? What is listed is one and the same: {floors}. Until it is certain, "
+        "nothing is cut for it but what that needs."
     ),
-    "ask.floor_unconfirmed": "Who confirms the floor {place}: {floors}? Nothing irreversible is advised until then.",
+    "ask.floor_unconfirmed": "Who confirms the floor {place}: {floors}? Nothing is cut for it until then.",
     "ask.narrow": (
         "Who widens the rough opening? It is {short} narrower than the {needed} that the frame and its shims need."
     ),

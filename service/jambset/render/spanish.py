@@ -427,16 +427,13 @@ SENTENCES: dict[str, str] = {
     "place.room": "en {room}",
     "ask.floor_undecided": "¿Qué piso, capa por capa, va {place}?",
     "ask.floor_may_change": (
-        "¿Qué piso va {place}: {floors}? Hasta que sea definitivo no se aconseja nada irreversible, salvo lo que todos "
-        "piden."
+        "¿Qué piso va {place}: {floors}? Hasta que sea definitivo no se corta nada para él, salvo lo que todos piden."
     ),
     "ask.floor_may_change.alike": (
         "¿Qué piso va {place}? Lo que figura en la lista es un mismo piso: {floors}. Hasta que sea definitivo no se "
-        "aconseja nada irreversible, salvo lo que ese pide."
+        "corta nada para él, salvo lo que ese pide."
     ),
-    "ask.floor_unconfirmed": (
-        "¿Quién confirma el piso {place}: {floors}? Hasta entonces no se aconseja nada irreversible."
-    ),
+    "ask.floor_unconfirmed": "¿Quién confirma el piso {place}: {floors}? Hasta entonces no se corta nada para él.",
     "ask.narrow": (
         "¿Quién ensancha el vano en bruto? El marco y sus cuñas piden {needed} de ancho, y al vano le falta {short}."
     ),

@@ -210,6 +210,19 @@ def test_another_undercut_is_not_asked_for_where(changes: Wire) -> None:
     assert "undercut_to_order" not in asked(door(STATED, **changes))
 
 
+def test_a_question_about_a_floor_promises_no_more_than_that_nothing_is_cut_for_it() -> None:
+    """A unit is ordered, and legs are cut for a low header, whoever still has to confirm the floor."""
+    assumed = {**floor("vinyl_plank 1/4 in"), "certainty": "assumed"}
+    request = door(pull_side=assumed, push_side=assumed)
+    ordered = advised(door(request, frame={"state": "to_order", "undercut": None}))
+    low = advised(door(request, frame={"undercut": "1 in"}, rough_opening={"height": "81 1/2 in"}))
+    assert (ordered["verdict"], low["setting"]["method"]) == ("go", "legs_trimmed")
+    for answer in (ordered, low):
+        asked_ = {q["text"] for q in answer["questions"] if q["code"] == "floor_unconfirmed"}
+        assert all(text.endswith("? Nothing is cut for it until then.") for text in asked_)
+        assert len(asked_) == 2
+
+
 def test_a_typical_thickness_is_asked_after_but_holds_only_a_leaf_that_is_cut_by_it() -> None:
     floors: Wire = {"build_up": [{"material": "vinyl_plank"}]}
     whole = door(pull_side=floors, push_side=floors, frame={"undercut": "1 in"})

@@ -229,7 +229,7 @@ def _ways_out(applied: Applied, against: tuple[str, ...], result: Result, air: A
     ]
     if rule.measured in CARRIED:
         ways.extend(air.ways_out)
-    elif rule.measured in UNIT_QUANTITIES and _another_unit_helps(rule.id, result):
+    elif rule.measured in UNIT_QUANTITIES and not off_line and _another_unit_helps(rule.id, result):
         undercut = Length(result.decision.to_order or 0)
         ways.append(WayOut(kind="other_unit", text=Phrase("way.other_unit", undercut=undercut)))
     return (*ways, *off_line)

@@ -512,6 +512,18 @@ def test_a_leg_that_its_line_lifts_out_of_the_floor_may_leave_the_line() -> None
     assert {kind for _, kind in ways["D001"]}.isdisjoint({"leave_line"})
 
 
+def test_what_a_unit_misses_for_its_line_is_not_laid_to_its_undercut() -> None:
+    """Plank 1/4 in high leaves 1/2 in below 3/4 in of undercut, which is accepted: the line alone lifts the legs."""
+    body = house(2, lines=1, on_line=1.0, share=0.0, seed=4)
+    for opening in body["openings"]:
+        opening.update({"subfloor": {"kind": "level"}, "datum": "0 in", "rough_opening": {"height": "83 in"}})
+        opening.update({"pull_side": {"build_up": PLANK}, "push_side": {"build_up": PLANK}})
+    body["openings"][0]["frame"] = {"undercut": "3/4 in", "state": "set", "foot": "1/2 in"}
+    body["openings"][1]["frame"] = {"undercut": "3/4 in"}
+    codes = {mark: advice.order.why.code for mark, advice in _by_mark(advised(body)).items()}
+    assert codes == {"D001": "order.lacks", "D002": "order.on_line"}
+
+
 def test_a_head_that_its_line_takes_up_to_the_header_may_leave_the_line() -> None:
     """82 in hold 80 7/8 in of door with a head of 11/16 in and 7/16 in to shim; at 81 1/4 in 1/16 in is left."""
     body = house(2, lines=1, on_line=1.0, share=0.0, seed=4)

@@ -114,8 +114,8 @@ def _present_code(result: Result) -> str:
     shortened = decision.foot < 0 <= decision.order_foot  # below 0 where legs are scribed to an uneven subfloor
     if decision.trim:
         return "order.shortened" if shortened else "order.sawn"
-    if any(_is_missed(given.bound.rule, result) for given in decision.gave_way):
-        return "order.lacks"
+    if missed := [given for given in decision.gave_way if _is_missed(given.bound.rule, result)]:
+        return "order.on_line" if all(HEAD_LINE in given.against for given in missed) else "order.lacks"
     if shortened:
         return "order.shortened"
     if decision.foot > 0:

@@ -106,6 +106,10 @@ ENGLISH: dict[str, str] = {
         "A unit with {undercut} undercut, legs on the subfloor, would leave {leaves} uncut but still miss rules: see "
         "the conflicts before you order."
     ),
+    "order.on_line": (
+        "Rules are missed for the sake of the head line, not for this unit's {present} undercut: see the conflicts. "
+        "One with {undercut}, by itself on the subfloor, would leave {leaves} uncut."
+    ),
     "order.lacks": (
         "This unit's {present} undercut misses rules; see the conflicts. One with {undercut}, legs on the subfloor, "
         "would leave {leaves} uncut."

@@ -175,6 +175,10 @@ SENTENCES: dict[str, str] = {
         "Una unidad con {undercut} de rebaje inferior, con las jambas en el subpiso, dejaría {leaves} sin cortar, y "
         "aun así no se cumplirían algunas reglas: vea los conflictos antes de pedir ninguna."
     ),
+    "order.on_line": (
+        "Las reglas no se cumplen por la línea de cabezales, no por el rebaje inferior de {present} de esta unidad: "
+        "vea los conflictos. Una con {undercut}, por sí sola sobre el subpiso, dejaría {leaves} sin cortar."
+    ),
     "order.lacks": (
         "Con {present} de rebaje inferior, esta unidad no cumple algunas reglas, vea los conflictos; una con "
         "{undercut}, con las jambas en el subpiso, dejaría {leaves} sin cortar."

@@ -101,7 +101,8 @@ class OrderLot(Part, frozen=True, kw_only=True):
 
     One that the request states for a unit to order is listed as stated: that unit is what is cut and set. Order only
     those whose state is to_order; they come first. For a unit on site or set the row only says which undercut another
-    unit would have had.
+    unit would have had. Which hand a leaf hangs on, how deep its jambs are and how it looks isn't known here: count a
+    lot's units by those before they are ordered.
     """
 
     undercut: Length | UnsetType = UNSET

@@ -271,10 +271,13 @@ def _gauge(block: Wire, words: Words) -> str:
     return words("gauge_on", ends=ends_of(block, words), on=words.code(block["stands_on"]))
 
 
-def order_list(house: Wire, words: Words) -> tuple[Table, ...]:
-    """Units still to be ordered; those on site have an undercut already, and not the listed one."""
+def order_list(house: Wire, words: Words) -> tuple[Table | Points, ...]:
+    """Units still to be ordered, and what of them isn't known here.
+
+    Those on site have an undercut already, and not the listed one.
+    """
     heads = words.heads("units", "undercut", "leaf_size", "frame", "core", "marks", "hold")
-    rows = (
+    rows = [
         (
             str(lot["units"]),
             text(lot, "undercut"),
@@ -286,8 +289,8 @@ def order_list(house: Wire, words: Words) -> tuple[Table, ...]:
         )
         for lot in house["order_list"]
         if lot["state"] == TO_ORDER
-    )
-    return table(heads, rows, (2, 2, 4.5, 3.4, 3.6, 3.2, 1.6))
+    ]
+    return (*table(heads, rows, (2, 2, 4.5, 3.4, 3.6, 3.2, 1.6)), *points([words("order_unknown")] if rows else []))
 
 
 BUTT = "butt"

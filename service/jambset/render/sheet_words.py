@@ -150,6 +150,10 @@ SHEET: dict[str, tuple[str, str]] = {
     "sheet.trims": ("Leaves to cut, in cutting order", "Hojas por cortar, en orden de corte"),
     "sheet.each": ("Each opening", "Cada vano"),
     "sheet.order": ("Units to order", "Unidades por pedir"),
+    "sheet.order_unknown": (
+        "Hand, jamb depth and looks aren't known here: count each row by those before you order.",
+        "Aquí no se conocen mano, fondo de jamba ni aspecto: cuente cada fila según eso antes de pedir.",
+    ),
     "sheet.pieces": ("Transition pieces", "Piezas de transición"),
     "sheet.refused": ("Openings that couldn't be read", "Vanos que no se pudieron leer"),
     "sheet.about": (

@@ -185,8 +185,7 @@ def test_a_mark_like_the_name_of_an_event_is_a_mark(mark: str) -> None:
 
 def points(sheet: Sheet, title: str) -> tuple[str, ...]:
     (part,) = [part for part in sheet.sections if part.title == title]
-    (found,) = part.blocks
-    assert isinstance(found, Points)
+    (found,) = [block for block in part.blocks if isinstance(block, Points)]
     return found.items
 
 
@@ -464,6 +463,13 @@ def test_a_unit_to_order_is_told_with_what_it_is_made_for_and_whether_it_waits()
     ((*_, core, marks, hold),) = table(house_sheet(answer, ENGLISH), "Units to order").rows
     assert core.endswith(", 1, rated for 20 min, fire label, garage to house, spring hinges")
     assert (marks, hold) == ("B", "yes")
+
+
+def test_whoever_orders_reads_what_of_a_unit_the_list_does_not_know(eight: Any) -> None:
+    ordered = answered({"house": "one", "openings": [{**DEN, "frame": {"state": "to_order"}}]})
+    unknown = "Hand, jamb depth and looks aren't known here: count each row by those before you order."
+    assert points(house_sheet(ordered, ENGLISH), "Units to order") == (unknown,)
+    assert "Units to order" not in [section.title for section in house_sheet(eight, ENGLISH).sections]
 
 
 def test_what_is_taken_for_granted_stands_once_with_the_marks_it_is_for(eight: Any) -> None:

@@ -20,7 +20,7 @@ from tests.contract.conftest import Ask
 
 from jambset.engine.steps import one_step
 from jambset.http import bulk
-from jambset.http.addresses import BULK
+from jambset.http.addresses import BULK, RECHECK
 from jambset.http.advise import adviser
 from jambset.http.app import create_app
 from jambset.http.bulk import FORMS, NDJSON, PART
@@ -73,6 +73,35 @@ def test_each_line_is_answered_in_order_as_if_it_had_come_alone(opening: Request
     reply = stream(asked, written(*bodies))
     assert (reply.status, reply.media_type) == (200, NDJSON)
     assert reply.body == b"\n".join(alone) + b"\n"
+
+
+SET = {"foot": "0 in", "leaf_bottom": "1 in"}
+
+
+def test_a_line_that_says_how_its_opening_was_set_is_answered_as_a_recheck(
+    opening: Request, asked: Ask, conforms: Callable[[str, Any], list[str]]
+) -> None:
+    first, last = ({**opening, "mark": mark, "as_set": SET} for mark in ("D2", "D3"))
+    escaped = msgspec.json.encode(last).replace(b'"as_set"', b'"\\u0061s_set"')
+    named = {**opening, "mark": "as_set"}
+    told = stream(asked, written(opening, first, named, escaped)).body.splitlines()
+    advised = [asked("POST", ADVICE, headers=JSON_BODY, body=msgspec.json.encode(one)).body for one in (opening, named)]
+    judged = [asked("POST", RECHECK, headers=JSON_BODY, body=msgspec.json.encode(one)).body for one in (first, last)]
+    assert told == [advised[0], judged[0], advised[1], judged[1]]
+    assert conforms("RecheckAdvice", msgspec.json.decode(told[1])) == []
+
+
+@pytest.mark.parametrize(
+    ("as_set", "pointer"),
+    [(None, "#/as_set"), ({**SET, "foot": "80 in"}, "#/as_set/foot"), ({**SET, "feet": 2}, "#/as_set/feet")],
+)
+def test_what_is_wrong_with_how_it_was_set_is_told_by_field(
+    as_set: Any, pointer: str, opening: Request, asked: Ask
+) -> None:
+    wrong, fine = lines(stream(asked, written({**opening, "as_set": as_set}, {**opening, "as_set": SET})))
+    assert (wrong["status"], wrong["mark"]) == (422, opening["mark"])
+    assert [error["pointer"] for error in wrong["errors"]] == [pointer]
+    assert "remedies" in fine
 
 
 def test_a_line_with_faults_is_told_in_its_place_and_fails_no_other(
@@ -321,7 +350,7 @@ def test_a_fault_of_ours_in_one_line_is_logged_and_ends_no_other(
             raise ZeroDivisionError("ours")
         return made(body, *more)
 
-    monkeypatch.setattr(bulk, "adviser_in_steps", lambda _: faulty)
+    monkeypatch.setattr(bulk, "answerer_in_steps", lambda _: faulty)
     app, log = app_with(catalogue)
     first, failed, third = lines(ask(app, "POST", BULK, headers=LINES, body=written(*doors(opening, 3))))
     assert (first["mark"], third["mark"]) == ("D1", "D3")

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Protocol
 
-from msgspec import UNSET
+import msgspec
+from msgspec import UNSET, Raw, Struct, UnsetType
 from msgspec.structs import replace
 
 from jambset.engine.assess import assessing
@@ -60,6 +61,38 @@ def adviser_in_steps(catalogue: Catalogue) -> GiveInSteps:
         return encode_advice(advice, grid_of(opening, catalogue), language)
 
     return advise
+
+
+def answerer_in_steps(catalogue: Catalogue) -> GiveInSteps:
+    """Advice on an opening, or how one stands that says how it was set, each as its own call answers it."""
+    advise, judge = adviser_in_steps(catalogue), rechecker(catalogue)
+
+    def answer(body: bytes, language: Language) -> Steps[bytes]:
+        if not _says_how_set(body):
+            return (yield from advise(body, language))
+        yield
+        return judge(body, language)
+
+    return answer
+
+
+class _Set(Struct):
+    """What tells an opening that is set from one that is asked about before."""
+
+    as_set: Raw | UnsetType = UNSET
+
+
+_SET = msgspec.json.Decoder(_Set)
+
+
+def _says_how_set(body: bytes) -> bool:
+    """Whether an object has the member that a recheck has beyond an opening, however its name is written."""
+    if b"as_set" not in body and b"\\u" not in body:
+        return False
+    try:
+        return _SET.decode(body).as_set is not UNSET
+    except (msgspec.DecodeError, RecursionError):
+        return False
 
 
 def rechecker(catalogue: Catalogue) -> Give:

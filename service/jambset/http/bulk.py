@@ -1,5 +1,7 @@
 """POST /v1/openings/bulk: a stream of openings in, a stream of advice out, one line for each, in order.
 
+A line that says how its opening was set is answered as a recheck.
+
 Nothing piles up: a part of the body is read when the answers to the one before it are under way, and more answers
 are worked out only when those before them have been taken by the connection. Between slices of work the loop serves
 other requests. Once the answer has begun its status stands, so what goes wrong then is a line that says so.
@@ -22,7 +24,7 @@ from msgspec import UNSET, UnsetType
 from jambset.engine.steps import Few, Steps
 from jambset.errors import BodyTooLarge, Busy, RequestError
 from jambset.http.addresses import BULK
-from jambset.http.advise import GiveInSteps, adviser_in_steps
+from jambset.http.advise import GiveInSteps, answerer_in_steps
 from jambset.http.between import names_of
 from jambset.http.calls import NOT_STORED, is_post
 from jambset.http.codings import CODINGS, IDENTITY, PACKERS, Opener, Packer, choose_coding, opener_for
@@ -52,7 +54,7 @@ TOGETHER = 4
 
 
 class LineProblem(Problem, frozen=True, kw_only=True, omit_defaults=True):
-    """What stands in place of an advice: why a line couldn't be answered, or why the stream ends here."""
+    """What stands in place of an answer: why a line couldn't be answered, or why the stream ends here."""
 
     line: int
     """Number of the line in the request, blank ones counted too, from 1. With ends, of the first that has no answer."""
@@ -66,7 +68,7 @@ class LineProblem(Problem, frozen=True, kw_only=True, omit_defaults=True):
 
 def bulk_calls(catalogue: Catalogue, settings: Settings, log: Log, counters: Counters) -> list[ASGIRouteHandler]:
     """The call on a stream of openings. counters: of what becomes of its lines."""
-    give, streams = adviser_in_steps(catalogue), Streams(settings.bulk_streams)
+    give, streams = answerer_in_steps(catalogue), Streams(settings.bulk_streams)
 
     async def call(scope: Scope, receive: Receive, send: Send) -> None:
         if not await is_post(scope, send):
@@ -272,7 +274,7 @@ class Bulk:
             self._rest = self._clock() + SLICE_SECONDS
 
     def _given(self, line: bytes | None) -> Steps[bytes]:
-        """The advice on a line; nothing for a blank one. None: the line was too long."""
+        """The answer to a line; nothing for a blank one. None: the line was too long."""
         if line is None:
             longest = self._settings.max_body_bytes
             raise BodyTooLarge(f"A line may have {longest} bytes; this one has more.")
@@ -281,7 +283,7 @@ class Bulk:
         return (yield from self._give(line, self._language))
 
     def _refused(self, fault: Exception, names: dict[str, str]) -> bytes:
-        """Why there is no advice on a line; a fault of ours is logged, as for a call on one opening."""
+        """Why a line isn't answered; a fault of ours is logged, as for a call on one opening."""
         if isinstance(fault, RequestError):
             self._tally.count(REFUSED)
             return self._told(fault, line=self._number, **names)

@@ -222,7 +222,9 @@ def _bulk(sandbox: tuple[Scenario, ...]) -> Schema:
     about = (
         "A stream of openings, one a line (NDJSON in UTF-8: each line an Opening as JSON), answered by a stream of "
         "lines in the same order: an Advice for each, or a LineProblem in its place, which has `line` and `status` "
-        "where an Advice has `advice_id`. A line that can't be answered affects no other; blank lines are skipped. "
+        "where an Advice has `advice_id`. A line with `as_set` is a Recheck and gets a RecheckAdvice, which has "
+        "`remedies`: so the doors of a house that are set can be held against other floors in one call. A line that "
+        "can't be answered affects no other; blank lines are skipped. "
         "Answers begin before the request has ended and flow as fast as the caller takes them, so read while you "
         "write. A caller that sends `Expect: 100-continue` is let through or refused before any of the body is read. "
         "The status is 200 once the stream has begun: what ends it early, a limit or a damaged coding, is a last "
@@ -235,8 +237,8 @@ def _bulk(sandbox: tuple[Scenario, ...]) -> Schema:
     )
     lines = [msgspec.json.encode(one.request).decode() for one in sandbox[:FULL_EXAMPLES]]
     some = {"openings": _example("\n".join(lines), "Some openings")}
-    asked = {**_TEXT, "examples": some, "x-line": _ref("Opening")}
-    answered = {**_TEXT, "x-line": {"anyOf": [_ref("Advice"), _ref("LineProblem")]}}
+    asked = {**_TEXT, "examples": some, "x-line": {"anyOf": [_ref("Opening"), _ref("Recheck")]}}
+    answered = {**_TEXT, "x-line": {"anyOf": [_ref("Advice"), _ref("RecheckAdvice"), _ref("LineProblem")]}}
     operation = _post(
         "adviseOpenings",
         "Advise on a stream of openings",

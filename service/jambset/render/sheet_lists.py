@@ -153,18 +153,20 @@ def conflicts(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
 
 
 def questions(questions: Sequence[Wire], words: Words) -> tuple[Table, ...]:
-    """What is asked, of whom, for which openings."""
-    heads = words.heads("ask", "question", "marks", "holds")
+    """What is asked, of whom, and, where a house asks, for which openings."""
+    several = any("marks" in question for question in questions)
     rows = (
         (
             words.code(question["ask"]),
             question["text"],
-            ", ".join(question.get("marks", ())) or NOTHING,
+            *((", ".join(question["marks"]),) if several else ()),
             ", ".join(words.code(phase) for phase in question.get("holds", ())) or NOTHING,
         )
         for question in questions
     )
-    return table(heads, rows, (3, 8, 3, 3))
+    if several:
+        return table(words.heads("ask", "question", "marks", "holds"), rows, (3, 8, 3, 3))
+    return table(words.heads("ask", "question", "holds"), rows, (3, 11, 3))
 
 
 FORCES = ("law", "standard", "programme", "project", "practice", "preference")

@@ -351,6 +351,14 @@ def test_what_waits_is_asked_right_below_the_steps_of_an_opening() -> None:
     assert sum(text.startswith("Which floor, layer by layer") for text in asked) == 2
 
 
+def test_only_a_house_says_for_which_openings_it_asks(eight: Any) -> None:
+    advice = advised(door(DEN, pull_side=None) | {"pull_side": {"room": "den"}})
+    assert table(opening_sheet(advice, ENGLISH), "Questions to ask").heads == ("Ask", "Question", "Holds")
+    asked = table(house_sheet(eight, ENGLISH), "Questions to ask")
+    assert asked.heads == ("Ask", "Question", "Openings", "Holds")
+    assert [row[2] for row in asked.rows] == [", ".join(question["marks"]) for question in eight["questions"]]
+
+
 WHOLE = "Or leave the leaf whole"
 
 

@@ -280,12 +280,21 @@ def advise(file: BinaryIO, language: str, *, table: bool, drawing: bool, sheet: 
 @cli.command()
 @click.argument("file", type=click.File("rb"))
 @click.option("--table", is_flag=True, help="Print a table and the remedies instead of JSON.")
+@click.option("--sheet", is_flag=True, help="Print its sheet as HTML.")
 @LANGUAGE
-def recheck(file: BinaryIO, language: str, *, table: bool) -> None:
+def recheck(file: BinaryIO, language: str, *, table: bool, sheet: bool) -> None:
     """Judge the opening in FILE as it was set (- for standard input), without a server."""
+    from jambset.http.negotiate import HTML
+    from jambset.http.openings import SHEETS
+    from jambset.render.language import LANGUAGES
+
+    if table and sheet:
+        raise click.UsageError("Choose one of --table and --sheet.")
     answer = answer_to(file.read(), RECHECK, catalogue_of(settings_from_environment()), language)
     if table:
         print_rechecks([json.loads(answer)])
+    elif sheet:
+        click.echo(SHEETS[HTML](json.loads(answer), LANGUAGES[language]), nl=False)
     else:
         click.echo(pretty(answer))
 

@@ -40,9 +40,11 @@ def test_an_opening_is_answered_as_a_drawing(opening: Request, asked: Ask) -> No
     assert root.findtext("{*}desc") == advice["summary"]
 
 
-def test_an_opening_and_a_house_are_answered_as_sheets(opening: Request, house: Request, asked: Ask) -> None:
-    for path, body, title in ((ADVICE, opening, f"Opening {opening['mark']}"), (HOUSE, house, house["house"])):
-        reply = post(asked, path, body, HTML)
+def test_openings_and_a_house_are_answered_as_sheets(bodies: dict[str, Request], asked: Ask) -> None:
+    mark = bodies[ADVICE]["mark"]
+    titles = {ADVICE: f"Opening {mark}", RECHECK: f"Recheck of opening {mark}", HOUSE: bodies[HOUSE]["house"]}
+    for path, title in titles.items():
+        reply = post(asked, path, bodies[path], HTML)
         assert (reply.status, reply.headers["content-type"]) == (200, "text/html; charset=utf-8")
         assert html.document_fromstring(reply.body.decode()).findtext(".//h1") == title
 
@@ -57,7 +59,7 @@ def test_a_house_is_answered_as_a_pdf_to_keep(house: Request, asked: Ask) -> Non
     assert post(asked, HOUSE, house, PDF).body == reply.body
 
 
-@pytest.mark.parametrize(("path", "accept"), [(ADVICE, SVG), (ADVICE, HTML), (HOUSE, HTML)])
+@pytest.mark.parametrize(("path", "accept"), [(ADVICE, SVG), (ADVICE, HTML), (RECHECK, HTML), (HOUSE, HTML)])
 def test_what_a_browser_shows_runs_and_loads_nothing(
     path: str, accept: str, bodies: dict[str, Request], asked: Ask
 ) -> None:
@@ -81,10 +83,13 @@ def test_a_wrong_body_is_refused_in_json_whatever_form_is_asked_for(opening: Req
     assert [error["pointer"] for error in reply.json()["errors"]] == ["#/leaf/height"]
 
 
-def test_a_browser_that_names_pages_first_gets_a_page_and_a_program_json(opening: Request, asked: Ask) -> None:
+def test_a_browser_that_names_pages_first_gets_a_page_and_a_program_json(
+    opening: Request, as_set: Request, asked: Ask
+) -> None:
     browser = "text/html,application/xhtml+xml,application/xml;q=0.9,*/*;q=0.8"
-    assert post(asked, ADVICE, opening, browser).media_type == HTML
-    assert post(asked, ADVICE, opening, "*/*").media_type == "application/json"
+    for path, body in ((ADVICE, opening), (RECHECK, as_set)):
+        assert post(asked, path, body, browser).media_type == HTML
+        assert post(asked, path, body, "*/*").media_type == "application/json"
 
 
 # --- language
@@ -101,9 +106,9 @@ def test_prose_follows_the_language_asked_for_and_numbers_do_not(
     assert post(asked, path, bodies[path], "application/json").body == english.body
 
 
-def test_drawings_and_sheets_follow_the_language_too(opening: Request, house: Request, asked: Ask) -> None:
-    for path, body, accept in ((ADVICE, opening, SVG), (ADVICE, opening, HTML), (HOUSE, house, HTML)):
-        reply = post(asked, path, body, accept, "es")
+def test_drawings_and_sheets_follow_the_language_too(bodies: dict[str, Request], asked: Ask) -> None:
+    for path, accept in ((ADVICE, SVG), (ADVICE, HTML), (RECHECK, HTML), (HOUSE, HTML)):
+        reply = post(asked, path, bodies[path], accept, "es")
         assert "jambas" in reply.body.decode()
         assert reply.headers["content-language"] == "es"
 
@@ -136,7 +141,11 @@ def test_the_language_is_chosen_as_http_has_it(header: str | None, language: str
 
 @pytest.mark.parametrize(
     ("module", "name", "path", "accept"),
-    [(openings, "drawing_svg", ADVICE, SVG), (houses, "house_pdf", HOUSE, PDF)],
+    [
+        (openings, "drawing_svg", ADVICE, SVG),
+        (openings, "recheck_page", RECHECK, HTML),
+        (houses, "house_pdf", HOUSE, PDF),
+    ],
 )
 def test_while_something_heavy_is_made_other_requests_are_answered(
     module: Any,
@@ -156,11 +165,11 @@ def test_while_something_heavy_is_made_other_requests_are_answered(
         assert answered.wait(timeout=20), "no other request was answered meanwhile"
         return made(*parts)
 
-    table = openings.DRAWINGS if module is openings else None
+    table = {ADVICE: openings.DRAWINGS, RECHECK: openings.SHEETS}.get(path)
     if table is None:
         monkeypatch.setattr(module, name, slow)
     else:
-        monkeypatch.setitem(table, SVG, slow)
+        monkeypatch.setitem(table, accept, slow)
 
     async def both() -> tuple[httpx.Response, httpx.Response]:
         async with httpx.AsyncClient(transport=httpx.ASGITransport(app), base_url="http://test") as client:

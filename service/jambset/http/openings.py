@@ -1,8 +1,8 @@
-"""The calls on one opening: its advice as JSON, a drawing or a sheet, and the judgement of it as it was set."""
+"""The calls on one opening: its advice as JSON, a drawing or a sheet; the judgement of it as set as JSON or a sheet."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import msgspec
@@ -16,40 +16,47 @@ from jambset.http.negotiate import HTML, JSON, SVG
 from jambset.http.pool import Pool
 from jambset.render.drawing import drawing_svg
 from jambset.render.language import Language
-from jambset.render.pages import opening_page
+from jambset.render.pages import opening_page, recheck_page
 from jambset.rules.schema import Catalogue
 
 Draw = Callable[[dict[str, Any], Language], bytes]
 
 DRAWINGS: dict[str, Draw] = {SVG: drawing_svg, HTML: opening_page}
 """What an advice is drawn as besides its JSON, by media type."""
+SHEETS: dict[str, Draw] = {HTML: recheck_page}
+"""The same of a recheck."""
 
 
 def opening_calls(catalogue: Catalogue, *, limit: Limit) -> list[ASGIRouteHandler]:
-    """POST /v1/openings/advice and /v1/openings/recheck."""
-    return [_advice(catalogue, limit), _recheck(catalogue, limit)]
-
-
-def _advice(catalogue: Catalogue, limit: Limit) -> ASGIRouteHandler:
-    give = adviser_in_steps(catalogue)
+    """POST /v1/openings/advice and /v1/openings/recheck; what they draw is drawn in one thread."""
     pool: Pool[Content] = Pool(1, "drawing")
+    return [_advice(catalogue, limit, pool), _recheck(catalogue, limit, pool)]
+
+
+def _advice(catalogue: Catalogue, limit: Limit, pool: Pool[Content]) -> ASGIRouteHandler:
+    give = adviser_in_steps(catalogue)
 
     def work(body: bytes, asked: Negotiated) -> Steps[Content]:
         answer = yield from give(body, asked.language)
-        draw = DRAWINGS.get(asked.media_type)
-        if draw is None:
-            return Content(answer, JSON)
-        drawn = draw(msgspec.json.decode(answer, type=dict[str, Any]), asked.language)
-        return Content(drawn, f"{asked.media_type}; charset=utf-8", DRAWN)
+        return _content(answer, asked, DRAWINGS)
 
     return json_call(ADVICE, work, offers=(JSON, *DRAWINGS), limit=limit, pool=pool, at_once=frozenset((JSON,)))
 
 
-def _recheck(catalogue: Catalogue, limit: Limit) -> ASGIRouteHandler:
+def _recheck(catalogue: Catalogue, limit: Limit, pool: Pool[Content]) -> ASGIRouteHandler:
     give = rechecker(catalogue)
 
     @one_step
     def work(body: bytes, asked: Negotiated) -> Content:
-        return Content(give(body, asked.language), JSON)
+        return _content(give(body, asked.language), asked, SHEETS)
 
-    return json_call(RECHECK, work, offers=(JSON,), limit=limit)
+    return json_call(RECHECK, work, offers=(JSON, *SHEETS), limit=limit, pool=pool, at_once=frozenset((JSON,)))
+
+
+def _content(answer: bytes, asked: Negotiated, forms: Mapping[str, Draw]) -> Content:
+    """The answer as it is, or as the form that was agreed on."""
+    draw = forms.get(asked.media_type)
+    if draw is None:
+        return Content(answer, JSON)
+    drawn = draw(msgspec.json.decode(answer, type=dict[str, Any]), asked.language)
+    return Content(drawn, f"{asked.media_type}; charset=utf-8", DRAWN)

@@ -257,10 +257,11 @@ def _recheck(sandbox: tuple[Scenario, ...]) -> Schema:
     about = (
         "An opening with its floors as they are now, and the unit as it stands (as_set): which rules are missed, what "
         "someone would see of it, and what fixes it, cheapest first, each remedy with what it fixes, breaks and needs. "
-        f"That nothing can be fixed is an answer (see verdict), not an error. {_BEYOND}"
+        f"That nothing can be fixed is an answer (see verdict), not an error. {_BEYOND}\n\n"
+        f"As {HTML} a sheet to read or print."
     )
     asked = _content("Recheck", _asked(sandbox))
-    answered = _content("RecheckAdvice", _answers(sandbox[:ONE_EXAMPLE]))
+    answered = {**_content("RecheckAdvice", _answers(sandbox[:ONE_EXAMPLE])), HTML: _TEXT}
     return _post("recheckOpening", "Recheck an opening as it was set", about, asked, answered)
 
 

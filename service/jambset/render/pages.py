@@ -6,7 +6,7 @@ from markupsafe import Markup
 
 from jambset.render.language import Language
 from jambset.render.shapes import Drawing
-from jambset.render.sheet import house_sheet, opening_sheet
+from jambset.render.sheet import house_sheet, opening_sheet, recheck_sheet
 from jambset.render.sheet_parts import Card, Sheet
 from jambset.render.svg import readable, svg_of
 from jambset.render.templates import template
@@ -16,6 +16,11 @@ from jambset.render.wire import Wire
 def opening_page(advice: Wire, language: Language) -> bytes:
     """The sheet of a decoded advice as HTML."""
     return _page(opening_sheet(advice, language), language)
+
+
+def recheck_page(answer: Wire, language: Language) -> bytes:
+    """The sheet of a decoded recheck as HTML."""
+    return _page(recheck_sheet(answer, language), language)
 
 
 def house_page(house: Wire, language: Language) -> bytes:

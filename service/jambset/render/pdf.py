@@ -37,7 +37,7 @@ from jambset.render.joined import joined
 from jambset.render.language import Language
 from jambset.render.shapes import GREY, INK, Drawing, Group, Shape, Stroke, Text
 from jambset.render.sheet import house_sheet
-from jambset.render.sheet_parts import Block, Card, Points, Sheet, Step, Table
+from jambset.render.sheet_parts import Block, Card, Points, Sheet, Step, Table, Ways
 from jambset.render.svg import readable
 
 PLAIN, BOLD = "JambsetSans", "JambsetSans-Bold"
@@ -145,7 +145,7 @@ def _with_heading(heading: Heading, blocks: Sequence[Block], width: float) -> It
             yield from (*above, *_made(first, width))
         case _:
             yield CondPageBreak(LEAST_PART)
-            yield from above
+            yield from (*above, *(() if first is None else _made(first, width)))
     for block in more:
         yield from [KeepTogether([*_made(block, width)])] if isinstance(block, Card) else _made(block, width)
 
@@ -185,6 +185,8 @@ def _made(block: Block, width: float) -> Iterator[Flowable]:
             yield from (Paragraph(_safe(item), BODY, bulletText="•") for item in block.items)
         case Card():
             yield from (_glance(block, width), Spacer(0, GAP / 3))
+        case Ways():
+            raise NotImplementedError(block)  # a recheck is printed by a browser
 
 
 def _safe(text: str) -> str:

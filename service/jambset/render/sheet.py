@@ -2,7 +2,8 @@
 
 Reads answers as they are decoded from JSON and decides nothing. The order is that of the work: what is cut and set
 first, then what is ordered, left to the flooring installer, asked, cautioned, and where it all comes from. On the sheet
-of one opening what is asked comes second: its card tells only the first of what waits.
+of one opening what is asked comes second: its card tells only the first of what waits. On that of a recheck it comes
+before what fixes the unit, and after how that stands.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from jambset.render import sheet_lists as lists
+from jambset.render import sheet_recheck as rechecks
 from jambset.render.language import Language
 from jambset.render.sheet_cards import card
 from jambset.render.sheet_parts import Block, Section, Sheet, Words, points
@@ -32,6 +34,26 @@ def opening_sheet(advice: Wire, language: Language) -> Sheet:
         (words("sources"), lists.sources([advice], words)),
     )
     return _sheet(words("opening", mark=advice["mark"]), "", parts, advice, words)
+
+
+def recheck_sheet(answer: Wire, language: Language) -> Sheet:
+    """The sheet of an opening as it was set: how it stands, what is asked before anything is cut, what mends it."""
+    words = Words(language)
+    asking = words("ask_first" if answer["remedies"] else "questions")
+    parts = (
+        (words("recheck"), (rechecks.glance(answer, words),)),
+        (words("standing"), rechecks.standing(answer, words)),
+        (asking, lists.questions(rechecks.asked(answer), words)),
+        (words("ways"), rechecks.ways(answer, words)),
+        (words("steps"), rechecks.steps(answer, words)),
+        (words("cautions"), rechecks.cautions(answer)),
+        (words("heights"), rechecks.heights(answer, words)),
+        (words("air"), rechecks.air(answer, words)),
+        (words("flooring"), lists.flooring(answer, words)),
+        (words("assumptions"), points(one["text"] for one in answer["assumptions"])),
+        (words("sources"), lists.sources([answer], words)),
+    )
+    return _sheet(words("rechecked", mark=answer["mark"]), "", parts, answer, words)
 
 
 def house_sheet(house: Wire, language: Language) -> Sheet:

@@ -24,9 +24,10 @@ class Table:
 
 @dataclass(frozen=True, slots=True)
 class Points:
-    """Sentences, each a point of a list."""
+    """Sentences, each a point of a list. numbered: where others name a point by its place."""
 
     items: tuple[str, ...]
+    numbered: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +68,14 @@ class Card:
     below: tuple[str, ...] = ()
 
 
-Block = Table | Points | Card
+@dataclass(frozen=True, slots=True)
+class Ways:
+    """Steps in their order, each with what is told of it in whole sentences, not in numbers."""
+
+    items: tuple[Step, ...]
+
+
+Block = Table | Points | Card | Ways
 
 
 @dataclass(frozen=True, slots=True)

@@ -161,6 +161,15 @@ def test_recheck_of_a_unit_that_needs_nothing_says_no_remedy() -> None:
     assert line.rstrip().endswith("  -")
 
 
+def test_recheck_prints_a_sheet_in_a_language_and_no_table_with_it() -> None:
+    sheet = _call("recheck", "--sheet", "--language", "es", "-", stdin=json.dumps(SET)).output
+    assert '<html lang="es">' in sheet
+    answer = json.loads(_call("recheck", "--language", "es", "-", stdin=json.dumps(SET)).output)
+    assert answer["summary"] in sheet.replace("\N{NO-BREAK SPACE}", " ")
+    both = _call("recheck", "--sheet", "--table", "-", stdin=json.dumps(SET))
+    assert (both.exit_code, "Choose one of --table and --sheet." in both.stderr) == (2, True)
+
+
 def test_recheck_says_which_field_to_mend_and_exits_with_2() -> None:
     called = _call("recheck", "-", stdin=json.dumps(OPENING))
     assert (called.exit_code, called.stdout) == (2, "")

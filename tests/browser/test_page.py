@@ -578,7 +578,9 @@ def test_a_recheck_says_what_is_wrong_and_what_mends_it(watched: Watched) -> Non
     expect(page.locator("#verdict .verdict")).to_have_text("Needs work")
     answer = shown_json(page)
     expect(page.locator("#decision .findings li")).to_have_count(len(answer["findings"]))
-    expect(page.locator("#sheets-part")).to_be_hidden()
+    with page.expect_popup() as sheet:
+        page.locator("#sheets button", has_text="Sheet to print").click()
+    expect(sheet.value.locator("h1")).to_have_text(f"Recheck of opening {answer['mark']}")
     expect(page.locator("#decision .remedies li").first).to_have_text(f"{answer['remedies'][0]['text']} 40 min.")
     page.locator("#decision .findings button").first.click()
     expect(page.locator("#rule .rule")).to_have_count(1)

@@ -1,11 +1,15 @@
 // Answers to print or to keep: the same body, asked for in another media type.
 import { element, fill, inLanguage } from "./dom.js";
-import { ADVICE, HOUSE, ask } from "./service.js";
+import { ADVICE, HOUSE, RECHECK, ask } from "./service.js";
 import { say } from "./words.js";
 
 const HTML = "text/html";
 const PDF = "application/pdf";
-const OFFERS = { [ADVICE]: { [HTML]: "sheet.print" }, [HOUSE]: { [HTML]: "sheet.print", [PDF]: "sheet.pdf" } };
+const OFFERS = {
+  [ADVICE]: { [HTML]: "sheet.print" },
+  [RECHECK]: { [HTML]: "sheet.print" },
+  [HOUSE]: { [HTML]: "sheet.print", [PDF]: "sheet.pdf" },
+};
 const NAMES = { [HTML]: "sheet.html", [PDF]: "sheet.pdf" };
 const KEPT_MS = 60_000;
 

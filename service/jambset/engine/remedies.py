@@ -32,6 +32,8 @@ from jambset.engine.standing import LAWFUL, Judged
 from jambset.engine.words import joined
 from jambset.model.advice import Caution, Check, Phrase
 from jambset.model.recheck import Remedy
+from jambset.model.request import Duty
+from jambset.rules.schema import Relation, Topic
 
 Offer = Callable[[Judged, Shop], Iterable[Step]]
 
@@ -163,13 +165,23 @@ def _is_less(chain: Chain, most: int | None) -> bool:
 
 
 def _offers(before: Judged, shop: Shop, done: Chain = ()) -> Iterator[Step]:
-    """Steps that mend something of what is missed most firmly, of the kinds that may follow what is done."""
-    aim = frozenset(before.firm or before.missed)
+    """Steps that mend something of what is missed most firmly, of the kinds that may follow what is done.
+
+    None that raises a leaf for air where a rule in force cautions against that.
+    """
+    aim, kept = frozenset(before.firm or before.missed), _keeps_its_gap(before)
     kinds = list(KINDS)
     barred = frozenset[str]().union(*[EXCLUDES.get(step.kind, ()) for step in done])
     for kind in kinds[kinds.index(done[-1].kind) + 1 if done else 0 :] if aim else ():
         if kind not in barred:
-            yield from [step for step in KINDS[kind](before, shop) if _aims(step.after, aim)]
+            offered = [step for step in KINDS[kind](before, shop) if _aims(step.after, aim)]
+            yield from [step for step in offered if not (kept and step.for_air)]
+
+
+def _keeps_its_gap(before: Judged) -> bool:
+    """Whether a rule cautions against opening the gap below this labelled door for air."""
+    cautions = [a.rule for a in before.result.at.regime.rules if a.rule.relation is Relation.CAUTION]
+    return any(rule.topic is Topic.AIR and Duty.FIRE_LABEL in rule.when.duties for rule in cautions)
 
 
 def _aims(after: Judged, aim: frozenset[str]) -> bool:

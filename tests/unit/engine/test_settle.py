@@ -58,11 +58,31 @@ def test_of_two_rules_alike_the_stronger_holds() -> None:
     assert (found.bottom, set(found.bottom_held_by)) == (20, {"stronger", "gap"})
 
 
-def test_a_leaf_is_cut_no_further_than_it_may_be() -> None:
-    bounds = [Bound("saw", CUT, lower=False, limit=4), Bound("gap", BOTTOM, lower=True, limit=20)]
+SAW, GAP = Bound("saw", CUT, lower=False, limit=4), Bound("gap", BOTTOM, lower=True, limit=20)
+
+
+@pytest.mark.parametrize("bounds", [[SAW, GAP], [GAP, SAW]])
+def test_a_leaf_is_cut_no_further_than_it_may_be(bounds: list[Bound]) -> None:
     found = settle_cut(bounds, undercut=10, step=1)
     assert (found.foot, found.bottom) == (6, 20)
     assert found.gave_way == ()
+
+
+def test_a_gap_over_legs_that_may_not_be_lifted_is_cut_beyond_what_the_leaf_takes() -> None:
+    """15 from foot to bottom, of which the undercut is 10: 5 come off, where 4 may."""
+    found = settle_cut([Bound("cover", FOOT, lower=False, limit=5), GAP, SAW], undercut=10, step=1)
+    assert (found.foot, found.bottom) == (5, 20)
+    assert found.gave_way == (Given(SAW, 1, ("gap", "cover")),)
+
+
+def test_no_more_comes_off_than_lies_between_legs_and_cap() -> None:
+    """The same 15, at most: 5 can come off, where 6 were to."""
+    cap, legs = Bound("cap", BOTTOM, lower=False, limit=20), Bound("legs", FOOT, lower=True, limit=5)
+    found = settle_cut([cap, legs, Bound("saw", CUT, lower=True, limit=6)], undercut=10, step=1)
+    assert (found.foot, found.bottom) == (5, 20)
+    assert [(given.bound.rule, given.amount, given.against) for given in found.gave_way] == [
+        ("saw", 1, ("legs", "cap"))
+    ]
 
 
 def test_a_leg_is_held_by_what_was_there_first_and_not_by_what_leaves_it_there() -> None:

@@ -289,6 +289,13 @@ def test_of_settings_alike_the_one_nearest_the_subfloor_is_taken() -> None:
     assert set_anew(replace(NOTHING, own=20), spaced, 1).again == -4
 
 
+def test_a_leaf_that_takes_little_more_is_set_anew_no_higher_than_that_asks_for() -> None:
+    """107 is wished for; 6 may come off in all, so legs at 1 are enough, and 36 for the wish is more than blocks."""
+    asked = replace(NOTHING, target=107, wish_bottom_low=(107,), trim_most=6)
+    found = set_anew(asked, replace(PRICING, settings=tuple(range(5))), 1)
+    assert (found.again, found.bottom, found.work) == (1, 107, 80 + 5 + 20)
+
+
 def test_however_many_settings_there_are_few_are_tried(monkeypatch: pytest.MonkeyPatch) -> None:
     tried: list[int] = []
     price = demands._anew

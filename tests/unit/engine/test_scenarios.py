@@ -76,7 +76,18 @@ def test_a_tape_finer_than_a_unit_is_set_by_is_priced_at_every_fourth_mark() -> 
     assert all(n in own or n % ticks("0.4 mm") == 0 for n in at.plan.candidates)
     assert ticks("0.4 mm") >= ticks("1/64 in")
     assert own <= set(at.plan.candidates)
-    assert any(n % ticks("0.4 mm") for n in own), "so it is seen that they aren't moved"
+    off = {n for n in own if n % ticks("0.4 mm")}
+    assert off, "so it is seen that they aren't moved"
+    assert set(at.plan.pricing.off_tape) == off
+
+
+def test_legs_are_lifted_for_no_floor_while_the_other_side_is_unknown() -> None:
+    """Over a subfloor 3/8 in low, vinyl leaves the legs a quarter lower than wood would, which hides them as well."""
+    uneven = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-3/8 in"}
+    at = table(may(VINYL, (WOOD, 0.3)), {"room": "hall"}, subfloor=uneven)
+    assert [pair.demand.own for pair in at.plan.pairs] == [-ticks("1/4 in"), 0]
+    lower = at.mended(1, -ticks("1/4 in"), 0)
+    assert (lower.work, lower.again) == (0, None)
 
 
 @pytest.mark.parametrize(("weight", "above", "setting"), [(0.1, True, "0 in"), (0.4, False, "3/8 in")])

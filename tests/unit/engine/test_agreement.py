@@ -272,6 +272,17 @@ def test_a_unit_to_order_may_have_its_leaf_cut_in_place_of_a_higher_header() -> 
         ),  # 1 3/16 in, and 1 1/4 is least
         ({"leaf": {"core": "solid"}, "rough_opening": {"height": "80 7/8 in"}}, False),  # 1/16 in over the frame
         ({"leaf": {"core": "solid"}, "push_side": {**PLANK, "certainty": "assumed"}}, False),  # nobody saws for that
+        # nobody saws before vinyl has come or not, likelier by far, for which a unit is exchanged in 5 min
+        (
+            {
+                "leaf": {"core": "solid"},
+                "pull_side": {**WOOD, "could_become": [{**VINYL, "weight": 0.9}]},
+                "push_side": VINYL,
+                "rough_opening": {"height": "81 1/2 in"},
+                "labour": {"reset_unit": 5, "trim_on_bench": 200, "trim_in_place": 200, "trim_off_hinges": 200},
+            },
+            False,
+        ),
         ({"leaf": {"core": "solid"}, "frame": {"undercut": "1 1/2 in"}}, False),  # ordered already, with its undercut
         # vinyl of 1/8 in: 81 1/16 - 1/4 - 80 13/16 leave no undercut, and 3/4 in off the leaf is what is wanted
         (

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from fractions import Fraction
 from types import SimpleNamespace
 from typing import Any
 
@@ -32,10 +33,10 @@ def hall(seed: int, *datums: str) -> Wire:
     return body
 
 
-def line_of(body: Wire, size: int) -> tuple[tuple[Door, ...], list[tuple[int, ...]]]:
+def line_of(body: Wire, size: Fraction | int) -> tuple[tuple[Door, ...], list[tuple[int, ...]]]:
     """Doors of a line, and the settings that are looked at for them. size: minutes of a block size."""
     doors = [door for door in doors_of([read(one) for one in merged(body)], catalogue()) if isinstance(door, Door)]
-    (group,) = groups_of(msgspec.convert(body, House, dec_hook=dec_hook), doors, size * Minutes.PARTS)
+    (group,) = groups_of(msgspec.convert(body, House, dec_hook=dec_hook), doors, int(size * Minutes.PARTS))
     assert group.line is not None
     return group.doors, list(group.settings)
 
@@ -70,6 +71,17 @@ def test_no_height_on_any_doors_tape_is_cheaper_than_those_looked_at(seed: int, 
         assert all(len({door.above + n for door, n in zip(doors, one, strict=True)}) == 1 for one in settings)
         least = min(cost(doors, one, size) for one in tried(doors))
         assert min(cost(doors, one, size) for one in settings) == least
+
+
+def test_a_height_above_all_own_is_looked_at_while_two_sizes_a_door_could_pay_for_it() -> None:
+    """Blocks that the rest of the house has anyway save no more than a size for each leg."""
+    body = hall(1, "0 in", "0 in")
+    doors, settings = line_of(body, 0)
+    above = tuple(setting + INCH // 16 for setting in max(settings))
+    dearer = cost(doors, above, 0) - min(cost(doors, one, 0) for one in settings)
+    pays = Fraction(dearer, 2 * len(doors) * Minutes.PARTS)
+    assert above in line_of(body, pays)[1]
+    assert above not in line_of(body, pays - Fraction(1, Minutes.PARTS))[1]
 
 
 def test_a_frame_set_where_no_floor_leaves_it_stays_as_it_is_set() -> None:

@@ -203,9 +203,10 @@ def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) ->
     cover, head = _caps(bounds, found, undercut)
     wanted = found.foot
     saws = found.bottom > found.foot + undercut
-    lost = [given for given in found.gave_way if names_header(given.against, at)]
-    if lost or (head < cover and (found.gave_way or saws)):  # the header takes something away
-        wanted = max(wanted, _best(_free(bounds), undercut=undercut, at=at, work=work)[0].foot)
+    lost = any(names_header(given.against, at) for given in found.gave_way)
+    if lost or (head < cover and (found.gave_way or saws)):  # the header may take something away
+        free = _best(_free(bounds), undercut=undercut, at=at, work=work)[0].foot
+        wanted = max(wanted, free) if lost or free > head else wanted
     return Decision(
         foot=found.foot,
         undercut=undercut,

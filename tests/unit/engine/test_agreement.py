@@ -326,6 +326,20 @@ def test_a_header_is_short_of_nothing_where_it_leaves_just_the_room_to_shim() ->
     assert framing["short_by"]["in"] == 0
 
 
+def test_the_opening_needed_is_the_settings_own_where_no_header_hinders_it() -> None:
+    """7/8 in of blocks, 1/8 in of undercut and 80 13/16 are 81 13/16 in, and 1/4 in is wanted to shim.
+
+    That suits the vinyl that is likelier; wood, which is named, would have the legs 1 in up (common practice).
+    """
+    may = {**WOOD, "could_become": [{**VINYL, "weight": 0.6}]}
+    steel = {"leaf": {"core": "steel", "fire_minutes": 20}, "frame": {"undercut": "1/8 in"}}
+    for height in ("84 in", "82 3/16 in", None):
+        header = None if height is None else {"height": height}
+        told = advised(door(pull_side=WOOD, push_side=may, rough_opening=header, **steel))
+        assert (told["setting"]["foot"]["text"], told["setting"]["governed_by"]) == ("7/8 in", ["floors_may_change"])
+        assert (told["framing"]["rough_opening_needed"]["text"], told["framing"]["short_by"]["in"]) == ("82 1/16 in", 0)
+
+
 def test_legs_are_told_how_high_they_may_end_below_a_header_that_leaves_no_room_to_shim() -> None:
     """80 13/16 and 3/4 in are 81 9/16 in, 5/16 in more than the hole; carpet takes the room over the head as well."""
     told = advised(door(pull_side=CARPET, push_side=CARPET, rough_opening={"height": "81 1/4 in"}))

@@ -181,7 +181,7 @@ def _outcome(plan: Plan, place: int, made: Mended, setting: int, shows: int) -> 
     told = [
         *_again(plan, made),
         *_leaf(plan, place, made),
-        *_legs(plan, place, made, shows),
+        *_legs(plan, made, shows),
         *(_given_up(plan, place, made, setting) if made.wishes else ()),
         *_missed(plan, place, made),
         *_ramp(plan, place),
@@ -203,13 +203,12 @@ def _leaf(plan: Plan, place: int, made: Mended) -> Iterator[Phrase]:
         yield if_listed(text, plan.facts)
 
 
-def _legs(plan: Plan, place: int, made: Mended, shows: int) -> Iterator[Phrase]:
+def _legs(plan: Plan, made: Mended, shows: int) -> Iterator[Phrase]:
     """What becomes of legs that show. Those of a unit to order cost nothing here: it isn't set, and may stand lower."""
     if made.legs:
         yield Phrase("outcome.covered" if made.piece else "outcome.filled", shows=Length(shows))
     elif shows:
-        lower = plan.pricing.ordered and plan.askings[place].own.foot < plan.pricing.foot
-        yield Phrase("outcome.lower" if lower else "outcome.shows", shows=Length(shows))
+        yield Phrase("outcome.lower" if plan.pricing.ordered else "outcome.shows", shows=Length(shows))
 
 
 def _given_up(plan: Plan, place: int, made: Mended, setting: int) -> Iterator[Phrase]:

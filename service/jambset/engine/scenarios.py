@@ -378,7 +378,7 @@ def stand_of(table: Table, choice: Choice, why: str) -> Stand:
 
 
 def as_ordered(decision: Decision, table: Table, choice: Choice, *, why: str) -> Decision:
-    """The decision of a unit still to be ordered, with the undercut that was chosen for it.
+    """The decision of a unit still to be ordered, with the undercut that was chosen for it; its foot was chosen before.
 
     What its leaf then lacks under the floors named is cut off it, as far as it may be: where another unit would have
     to come for these floors, this one is still cut no further than it is built for.
@@ -389,9 +389,7 @@ def as_ordered(decision: Decision, table: Table, choice: Choice, *, why: str) ->
     trim = None if bottom is None else bottom - uncut
     held = decision.leaf_held_by if bottom == decision.bottom else ()
     order = choice.setting
-    return replace(
-        decision, undercut=order, to_order=order, order_foot=foot, bottom=bottom, trim=trim, leaf_held_by=held or (why,)
-    )
+    return replace(decision, undercut=order, to_order=order, bottom=bottom, trim=trim, leaf_held_by=held or (why,))
 
 
 def as_wanted(decision: Decision, table: Table) -> Decision:

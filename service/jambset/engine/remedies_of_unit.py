@@ -264,7 +264,6 @@ def other_leaf(before: Judged, shop: Shop) -> Iterable[Step]:
         saws=trim > 0,
         lifts=True,
         cuts=trim > 0,
-        for_air=_for_air(before, after),
     )
 
 

@@ -143,8 +143,10 @@ _ANSWERS = frozenset({Relation.PROHIBITED, Relation.FORMULA})
 
 
 def short(check: Check) -> Any:
-    """By how much a check is missed; 0 where that is no amount."""
-    return 0 if check.margin is UNSET else -check.margin
+    """By how much a check is missed; 0 where that is no amount, without end where a pressure is too high to be told."""
+    if check.margin is UNSET:
+        return inf if check.quantity is Measured.ROOM_PRESSURE else 0
+    return -check.margin
 
 
 def shortfall(check: Check) -> Any:

@@ -95,9 +95,9 @@ def _sinks(chain: Chain, found: Judged) -> bool:
     A gap too wide for fire is made no wider, whatever else that mends, and no leaf is sunk into a floor to hide legs.
     """
     before, after = _lacking(found), _lacking(chain[-1].after)
-    more = [(c.force, after.get(_place(c), 0) - before.get(_place(c), 0)) for c in found.checks]
-    changed = [(force, by) for force, by in more if by]
-    return any(by > 0 and (not place or force in LAWFUL) for place, (force, by) in enumerate(changed))
+    both = [(c.force, before.get(_place(c), 0), after.get(_place(c), 0)) for c in found.checks]
+    changed = [(force, now > was) for force, was, now in both if now != was]
+    return any(more and (not place or force in LAWFUL) for place, (force, more) in enumerate(changed))
 
 
 def _starves(chain: Chain, found: Judged) -> bool:

@@ -332,7 +332,7 @@ def test_the_opening_needed_is_the_settings_own_where_no_header_hinders_it() -> 
     That suits the vinyl that is likelier; wood, which is named, would have the legs 1 in up (common practice).
     """
     may = {**WOOD, "could_become": [{**VINYL, "weight": 0.6}]}
-    steel = {"leaf": {"core": "steel", "fire_minutes": 20}, "frame": {"undercut": "1/8 in"}}
+    steel: Wire = {"leaf": {"core": "steel", "fire_minutes": 20}, "frame": {"undercut": "1/8 in"}}
     for height in ("84 in", "82 3/16 in", None):
         header = None if height is None else {"height": height}
         told = advised(door(pull_side=WOOD, push_side=may, rough_opening=header, **steel))

@@ -569,6 +569,16 @@ def test_another_leaf_against_smoke_bears_its_certificate() -> None:
     assert [need.code for need in only(rechecked(request), "other_leaf").needs] == ["leaf_label"]
 
 
+@pytest.mark.parametrize("flow", ["60 cfm", "120 cfm"])
+def test_a_leaf_that_touches_is_cut_though_its_air_stays_short(flow: str) -> None:
+    """Under a leaf down on the floor no pressure can be told; what a cut leaves is over 2.5 Pa (Florida), and less."""
+    request = was_set(jurisdiction="US-FL", duties=["transfer_air"], air={"supply_flow": flow}, leaf={"core": "solid"})
+    request |= {"frame": {"undercut": "1/4 in"}, "as_set": {"foot": "0 in", "leaf_bottom": "1/4 in"}}
+    cut = only(rechecked({**request, "project_rules": {"trim_limit": "3/8 in"}}), "trim")
+    assert (cut.trim, cut.leaves, cut.breaks) == (ticks("3/8 in"), ("us-fl-balanced-return",), ())
+    assert "leaf.hard.accepted" in cut.fixes
+
+
 def labelled(undercut: str, bottom: str) -> Wire:
     """A labelled leaf over plank 1/4 in that 30 cfm are to pass under: 9/16 in for the 3 Pa wished for."""
     request = was_set(duties=["fire_label", "transfer_air"], air={"supply_flow": "30 cfm"})

@@ -15,10 +15,10 @@ from msgspec import UNSET
 from tests.openings import Wire, assessed, catalogue, told
 from tests.openings import read as read_opening
 from tests.property.test_engine import content
-from tests.rechecks import answered, rechecked
+from tests.rechecks import answered, read, rechecked
 from tests.strategies import PLACES, Tape, in_inches, in_millimetres, in_text, tape, unwritten, written
 
-from jambset.engine.facts import gather
+from jambset.engine.facts import gather, grid_of, ground_of
 from jambset.engine.remedies import EXCLUDES, KINDS
 from jambset.model.advice import Advice, LegSetting, Phrase
 from jambset.model.recheck import RecheckAdvice, Remedy
@@ -167,6 +167,81 @@ def _mended(request: Wire, answer: RecheckAdvice, remedy: Remedy) -> Wire | None
         air = request.get("air", {})
         return {**request, "air": {**air, "other_paths": [*air.get("other_paths", []), grille]}}
     return None
+
+
+def _with_another_unit(request: Wire, remedy: Remedy) -> Wire:
+    """The request for a door whose unit was exchanged: a leg that is cut stands on its subfloor."""
+    level = ground_of(read(request), catalogue())
+    hinge, strike = (max(told(remedy.foot), ground) for ground in (level.hinge_leg, level.strike_leg))
+    bottom = told(remedy.leaf_bottom)
+    assert told(remedy.undercut) == bottom - told(remedy.foot)
+    frame = {**request["frame"], "undercut": in_ticks(bottom - min(hinge, strike))}
+    as_set = {"hinge_foot": in_ticks(hinge), "strike_foot": in_ticks(strike), "leaf_bottom": in_ticks(bottom)}
+    return {**request, "frame": frame, "as_set": as_set}
+
+
+@st.composite
+def badly_bought(draw: st.DrawFn) -> Wire:
+    """A recheck of a hollow leaf that was cut further than it bears, over floors that are named."""
+    request = draw(settings_of(decided=True))
+    request["leaf"] |= {"core": "hollow"}
+    foot = min(request["as_set"][leg] for leg in ("foot", "hinge_foot", "strike_foot") if leg in request["as_set"])
+    bottom = foot + request["frame"]["undercut"] + draw(st.integers(INCH * 5 // 8, INCH))
+    request["as_set"]["leaf_bottom"] = Tape(bottom)
+    anyhow: Wire = written(request, in_text)
+    return anyhow
+
+
+def _buys(remedy: Remedy) -> bool:
+    return "other_unit" in remedy.steps
+
+
+@MANY
+@given(badly_bought())
+def test_another_unit_is_the_last_resort_and_does_what_it_is_told_to(request: Wire) -> None:
+    """Judged as a door of its own it stands as told and misses what was told; nothing else leaves as little."""
+    answer = rechecked(request)
+    bought = [remedy for remedy in answer.remedies if _buys(remedy)]
+    others = [remedy for remedy in answer.remedies if not _buys(remedy)]
+    if bought:
+        assert firm(missed(answer), answer), "nobody buys one for a wish"
+        assert all(remedy.leaves for remedy in others)
+    for remedy in bought:
+        assert abs(told(remedy.undercut) - told(answer.found.undercut)) >= grid_of(read(request), catalogue()).step
+        if remedy.kind != "other_unit":
+            continue
+        after = rechecked(_with_another_unit(request, remedy))
+        assert after.found.leaf_bottom == remedy.leaf_bottom
+        assert after.found.trimmed == 0
+        assert min(after.found.hinge_foot, after.found.strike_foot) >= told(remedy.foot)
+        unsaid = {"leg.whole"} if told(remedy.foot) < 0 else set()  # no request tells that a leg was cut
+        assert missed(after) == ((missed(answer) - set(remedy.fixes)) | set(remedy.breaks)) - unsaid
+        assert after.do_nothing.lawful is remedy.lawful
+        assert not _more_unlawful(answer, after)
+
+
+def test_another_unit_is_offered_for_some_of_those() -> None:
+    """Else nothing would be said of them."""
+
+    def offered(request: Wire) -> bool:
+        return any(remedy.kind == "other_unit" for remedy in rechecked(request).remedies)
+
+    assert offered(find(badly_bought(), offered, settings=LOOK))
+
+
+@MANY
+@given(certain())
+def test_another_unit_is_the_one_that_would_be_ordered(opening: Wire) -> None:
+    """Over floors that stay its leaf and its legs end where an advice on a unit to order has them."""
+    frame = {name: value for name, value in opening["frame"].items() if name not in {"foot", "state", "undercut"}}
+    leaf = {**opening["leaf"], "core": "hollow"}
+    order = assessed({**opening, "leaf": leaf, "frame": {**frame, "state": "to_order"}})
+    as_set = {"foot": "1 in", "leaf_bottom": "2 1/8 in"}
+    request = {**opening, "leaf": leaf, "frame": {**frame, "undercut": "1/8 in"}, "as_set": as_set}
+    leg, ground = order.setting.hinge_leg, ground_of(read(request), catalogue()).hinge_leg
+    for remedy in rechecked(request).remedies:
+        if remedy.kind == "other_unit":
+            assert (remedy.foot, remedy.leaf_bottom) == (ground + leg.block - leg.trim, order.leaf.bottom)
 
 
 @MANY

@@ -48,6 +48,7 @@ EXACT: dict[str, Callable[[Any], Any]] = {
     "remedies": _remedies,
     "first": lambda answer: _remedies(answer)[0],
     "trim": _text_of_first("trim"),
+    "undercut": _text_of_first("undercut"),
     "foot": _text_of_first("foot"),
     "leaf_bottom": _text_of_first("leaf_bottom"),
     "piece": _of_first("piece"),

@@ -19,8 +19,8 @@ class Work(Struct, frozen=True, eq=False):
     """Minutes of each step on one opening, both leaves of a pair counted.
 
     rows: the labour table with the caller's own. people: who lift a leaf. saw: a trim by where it is done.
-    set_again: taking the unit out and setting it once more. other_leaf: fitting another leaf as made in its frame and
-    hanging it. wish: what a wish given up counts as.
+    set_again: taking the unit out and setting it once more, or another. other_leaf: fitting another leaf as made in its
+    frame and hanging it. wish: what a wish given up counts as.
     """
 
     rows: dict[str, int]

@@ -38,6 +38,7 @@ from jambset.engine.remedy_steps import (
     RESET,
     SEAL,
     TRIM,
+    UNIT,
     Shop,
 )
 from jambset.engine.standing import Judged, judge, measured, rooms
@@ -264,6 +265,7 @@ def _assumptions(request: Recheck, found: Judged) -> Iterator[Assumption]:
 
 PLANNED: dict[str, tuple[Asked, Phase]] = {
     TRIM: (Asked.FINISH_CARPENTER, Phase.LEAF),
+    UNIT: (Asked.FINISH_CARPENTER, Phase.SETTING),
     RESET: (Asked.FINISH_CARPENTER, Phase.SETTING),
     LEAF: (Asked.FINISH_CARPENTER, Phase.LEAF),
     FILL: (Asked.FINISH_CARPENTER, Phase.SETTING),

@@ -13,7 +13,7 @@ from jambset.engine.answers import is_open
 from jambset.engine.checks import MOVES_AIR, short
 from jambset.engine.lines import FAIL
 from jambset.engine.remedies_of_room import change_piece, grille, raise_floor, seal
-from jambset.engine.remedies_of_unit import cover, fill, other_leaf, reset, trim
+from jambset.engine.remedies_of_unit import cover, fill, other_leaf, other_unit, reset, trim
 from jambset.engine.remedy_steps import (
     COVER,
     FILL,
@@ -24,6 +24,7 @@ from jambset.engine.remedy_steps import (
     RESET,
     SEAL,
     TRIM,
+    UNIT,
     Shop,
     Step,
     weight,
@@ -40,6 +41,7 @@ Offer = Callable[[Judged, Shop], Iterable[Step]]
 KINDS: dict[str, Offer] = {
     RAISE: raise_floor,
     PIECE: change_piece,
+    UNIT: other_unit,
     RESET: reset,
     LEAF: other_leaf,
     TRIM: trim,
@@ -50,12 +52,16 @@ KINDS: dict[str, Offer] = {
 }
 """Kinds of remedy in working order: those that come later are fitted to what the earlier ones leave."""
 EXCLUDES: dict[str, frozenset[str]] = {
+    UNIT: frozenset({RESET, LEAF, TRIM}),
     RESET: frozenset({TRIM}),
     LEAF: frozenset({TRIM}),
     FILL: frozenset({COVER}),
 }
-"""What isn't done besides a kind that comes before it. A unit set anew, and another leaf, are cut as they need;
-and the unit may stand so high for one floor that its legs show over the other."""
+"""What isn't done besides a kind that comes before it. A unit set anew, and another leaf, are cut as they need,
+and another unit is made as it needs; a unit may stand so high for one floor that its legs show over the other."""
+EVERY = tuple(KINDS)
+AT_HAND = tuple([kind for kind in EVERY if kind != UNIT])
+"""Kinds that are looked for first: another unit costs money that no minutes count."""
 MOST = 3
 """Steps that are combined at most."""
 
@@ -69,9 +75,20 @@ def chains(found: Judged, shop: Shop) -> tuple[Chain, ...]:
     Of a door that holds back fire or smoke, what opens the gap under its leaf for air comes after what leaves as
     little missed and doesn't: that gap is to be as small as practicable, and a wall can pass air with a damper.
     Nothing is told that leaves more missed than it mends, that misses a rule of law or standard met before, or that
-    takes a room's air for a wish; what mends only if a listing says so is told last, its rule left as missed.
+    takes a room's air for a wish; what mends only if a listing says so is told last, its rule left as missed. Another
+    unit is told only where none of the others leaves as little that is firm.
     """
-    alone: list[Chain] = [(step,) for step in _offers(found, shop)]
+    better = _better(found, shop, AT_HAND)
+    if found.firm and not any(is_whole(chain) for chain in better):
+        least = min([weight(judged)[:2] for judged in (found, *[chain[-1].after for chain in better])])
+        bought = [chain for chain in _better(found, shop, EVERY) if _buys(chain)]
+        better += [chain for chain in bought if weight(chain[-1].after)[:2] < least]
+    return tuple(sorted(better, key=_rank))
+
+
+def _better(found: Judged, shop: Shop, kinds: tuple[str, ...]) -> list[Chain]:
+    """What of some kinds mends, alone or combined; with another unit among them, what has it or leads to it."""
+    alone: list[Chain] = [(step,) for step in _offers(found, shop, kinds)]
     better = [
         chain
         for chain in alone
@@ -79,8 +96,8 @@ def chains(found: Judged, shop: Shop) -> tuple[Chain, ...]:
     ]
     if found.firm:
         whole = [minutes(chain) for chain in better if is_whole(chain) and not opens_for_air(chain)]
-        better += _combined(alone, shop, most=min(whole, default=None))
-    return tuple(sorted(better, key=_rank))
+        better += _combined(alone, shop, kinds, most=min(whole, default=None))
+    return better
 
 
 def _helps(chain: Chain, found: Judged) -> bool:
@@ -125,6 +142,11 @@ def waits(chain: Chain, found: Judged) -> bool:
     return not found.facts.certain and any(step.cuts for step in chain)
 
 
+def _buys(chain: Chain) -> bool:
+    """Whether another unit is set."""
+    return any(step.kind == UNIT for step in chain)
+
+
 def is_whole(chain: Chain) -> bool:
     """Whether no firm rule is missed after it."""
     return not chain[-1].after.firm
@@ -144,7 +166,7 @@ def _rank(chain: Chain) -> tuple[int, int, bool, int]:
     return (*weight(chain[-1].after)[:2], opens_for_air(chain), minutes(chain))
 
 
-def _combined(alone: list[Chain], shop: Shop, *, most: int | None) -> list[Chain]:
+def _combined(alone: list[Chain], shop: Shop, kinds: tuple[str, ...], *, most: int | None) -> list[Chain]:
     """Chains after which no firm rule is missed: of each number of steps those that take less than any shorter one.
 
     most: minutes of a step that leaves none by itself; what takes as long or longer is no way beside it.
@@ -153,7 +175,7 @@ def _combined(alone: list[Chain], shop: Shop, *, most: int | None) -> list[Chain
     longer: list[Chain] = alone
     for _ in range(1, MOST):
         shorter = [chain for chain in longer if not is_whole(chain) and _is_less(chain, most)]
-        longer = [(*chain, step) for chain in shorter for step in _offers(chain[-1].after, shop, chain)]
+        longer = [(*chain, step) for chain in shorter for step in _offers(chain[-1].after, shop, kinds, chain)]
         whole = [chain for chain in longer if is_whole(chain) and _is_less(chain, most)]
         most = min([minutes(chain) for chain in whole if not opens_for_air(chain)], default=most)
         found += whole
@@ -164,13 +186,14 @@ def _is_less(chain: Chain, most: int | None) -> bool:
     return most is None or minutes(chain) < most
 
 
-def _offers(before: Judged, shop: Shop, done: Chain = ()) -> Iterator[Step]:
-    """Steps that mend something of what is missed most firmly, of the kinds that may follow what is done.
+def _offers(before: Judged, shop: Shop, kinds: tuple[str, ...], done: Chain = ()) -> Iterator[Step]:
+    """Steps that mend something of what is missed most firmly, of those of the kinds that may follow what is done.
 
     None that raises a leaf for air where a rule in force cautions against that.
     """
     aim, kept = frozenset(before.firm or before.missed), _keeps_its_gap(before)
-    kinds = list(KINDS)
+    if UNIT in kinds and not _buys(done):
+        kinds = kinds[: kinds.index(UNIT) + 1]
     barred = frozenset[str]().union(*[EXCLUDES.get(step.kind, ()) for step in done])
     for kind in kinds[kinds.index(done[-1].kind) + 1 if done else 0 :] if aim else ():
         if kind not in barred:

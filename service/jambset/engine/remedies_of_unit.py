@@ -1,4 +1,4 @@
-"""Remedies of the unit: its leaf cut or another hung, its legs filled or covered, or the whole set again."""
+"""Remedies of the unit: its leaf cut or another hung, its legs filled or covered, the whole set again, or another."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from jambset.engine.bounds import AS_SET, draw
 from jambset.engine.checks import short
 from jambset.engine.decide import leg_minutes, saw_line, saw_place
 from jambset.engine.findings import shown
-from jambset.engine.labour import BENCH, OFF_HINGES
+from jambset.engine.labour import BENCH, OFF_HINGES, Work
 from jambset.engine.lines import BELOW, is_firm
 from jambset.engine.remedy_steps import (
     COVER,
@@ -19,6 +19,7 @@ from jambset.engine.remedy_steps import (
     LEAF,
     RESET,
     TRIM,
+    UNIT,
     Shop,
     Step,
     for_labels,
@@ -26,7 +27,7 @@ from jambset.engine.remedy_steps import (
     weight,
     when_certain,
 )
-from jambset.engine.settle import BOTTOM, CUT, FOOT, TOP, Bound, on_tape, settle_cut, settle_uncut
+from jambset.engine.settle import BOTTOM, CUT, FOOT, TOP, Bound, on_tape, settle_cut, settle_order, settle_uncut
 from jambset.engine.standing import Judged, Unit, judge
 from jambset.engine.words import GUARDED, leaves, leg_names, subfloor
 from jambset.model.advice import Phrase, Term
@@ -129,22 +130,22 @@ def reset(before: Judged, shop: Shop) -> Iterable[Step]:
 
     Not where that is where it stands: its leaf is cut without taking it out.
     """
-    unit, work = before.unit, shop.work
-    settled = dict.fromkeys(_settled(before))
-    tried = [(judge(_moved(unit, foot, bottom), shop.catalogue), foot, bottom) for foot, bottom in settled]
+    unit, work, lain = before.unit, shop.work, _lain(before, before.unit)
+    settled = dict.fromkeys(_settled(before, lain))
+    tried = [
+        (judge(_moved(unit, foot, bottom, unit.undercut), shop.catalogue), foot, bottom) for foot, bottom in settled
+    ]
 
     def minutes(foot: int, bottom: int) -> int:
         saw = work.saw[BENCH] if bottom > foot + unit.undercut + unit.trimmed else 0
-        legs = _over(before, foot)
-        blocks = 0 if foot == _lain(before) else leg_minutes(min(legs), min(legs) - max(legs), work)
-        return work.set_again + blocks + saw
+        return work.set_again + _leg_minutes(before, foot, lain, work) + saw
 
     after, foot, bottom = min(tried, key=lambda one: (*weight(one[0]), minutes(one[1], one[2])))
     if foot == unit.foot:
         return
     trim = bottom - foot - unit.undercut - unit.trimmed
     shorter = min(_over(before, foot)) < 0
-    text = _again(before, foot, bottom)
+    text = _again("reset", before, foot, bottom, lain)
     if trim:
         text = Phrase("remedy.reset.and_trim", text=text, trim=Length(trim), leaves=leaves(before.facts))
     listing = for_labels(before, "listing", Duty.FIRE_LABEL) if trim else ()
@@ -157,7 +158,7 @@ def reset(before: Judged, shop: Shop) -> Iterable[Step]:
         minutes=minutes(foot, bottom),
         text=Phrase("remedy.listed", text=text) if listing or frame else text,
         after=after,
-        needs=(*listing, *frame, *instructions, *_for_header(before, foot), *when_certain(before)),
+        needs=(*listing, *frame, *instructions, *_for_header(before, after), *when_certain(before)),
         told={"foot": Length(foot), "leaf_bottom": Length(bottom)} | ({"trim": Length(trim)} if trim else {}),
         saws=trim > 0,
         lifts=True,
@@ -166,9 +167,52 @@ def reset(before: Judged, shop: Shop) -> Iterable[Step]:
     )
 
 
-def _for_header(before: Judged, foot: int) -> tuple[Need, ...]:
+def other_unit(before: Judged, shop: Shop) -> Iterable[Step]:
+    """The unit taken out and another set in its place, near the subfloor, made with the undercut that the floors want.
+
+    Its legs are both as made and its leaf is left whole. None where it would be made as the one that is there.
+    """
+    grid, made = before.facts.grid, judge(replace(before.unit, hinge=0, strike=0), shop.catalogue)
+    lain = _lain(before, made.unit)
+    free = replace(made.result.at, facts=replace(made.facts, as_set=None))
+    found, _ = on_tape(settle_order, [*_on_laid(lain), *draw(free)], undercut=0, grid=grid)
+    foot, bottom, undercut = found.foot, found.bottom, found.bottom - found.foot
+    if undercut < 0 or abs(undercut - before.unit.undercut) < grid.step:
+        return
+    after = judge(_moved(made.unit, foot, bottom, undercut), shop.catalogue)
+    shorter = min(_over(made, foot)) < 0
+    text = _again("other_unit", made, foot, bottom, lain, undercut=Length(undercut))
+    label = for_labels(before, "leaf_label", Duty.FIRE_LABEL, Duty.SMOKE_CONTROL)
+    frame = for_labels(before, "frame_label", Duty.FIRE_LABEL) if shorter else ()
+    instructions = for_labels(before, "frame_instructions", Duty.FIRE_LABEL)
+    if label:
+        text = Phrase("remedy.other_unit.labelled", text=text)
+    if instructions:
+        text = Phrase("remedy.reset.labelled", text=text)
+    text = Phrase("remedy.other_unit", text=text)
+    yield Step(
+        kind=UNIT,
+        minutes=shop.work.set_again + _leg_minutes(made, foot, lain, shop.work),
+        text=Phrase("remedy.listed", text=text) if frame else text,
+        after=after,
+        needs=(*label, *frame, *instructions, *_for_header(before, after), *when_certain(before)),
+        told={"undercut": Length(undercut), "foot": Length(foot), "leaf_bottom": Length(bottom)},
+        lifts=True,
+        cuts=shorter,
+        for_air=_for_air(before, after),
+    )
+
+
+def _leg_minutes(before: Judged, foot: int, lain: int | None, work: Work) -> int:
+    """What it takes to block or cut the legs of a unit that is set at a foot; none on a floor that lies."""
+    legs = _over(before, foot)
+    return 0 if foot == lain else leg_minutes(min(legs), min(legs) - max(legs), work)
+
+
+def _for_header(before: Judged, after: Judged) -> tuple[Need, ...]:
     """That somebody measures how high the header is, where the head goes up to it and nobody has."""
-    if before.facts.header is not None or foot <= before.unit.foot:
+    now, then = before.unit, after.unit
+    if before.facts.header is not None or then.foot + then.undercut <= now.foot + now.undercut:
         return ()
     return (Need(code=HEADER_UNKNOWN.code, ask=HEADER_UNKNOWN.ask, text=HEADER_UNKNOWN.text),)
 
@@ -179,55 +223,62 @@ def _over(before: Judged, foot: int) -> tuple[int, int]:
     return foot + unit.hinge - level.hinge_leg, foot + unit.strike - level.strike_leg
 
 
-def _again(before: Judged, foot: int, bottom: int) -> Phrase:
-    """Where the unit is set: for both legs together where they come out alike, else leg by leg."""
+def _again(kind: str, before: Judged, foot: int, bottom: int, lain: int | None, **more: Length) -> Phrase:
+    """Where a unit is set: for both legs together where they come out alike, else leg by leg.
+
+    kind: of the remedy. lain: the foot at which its legs stand on a floor that lies. more: what is told besides.
+    """
     hinge, strike = _over(before, foot)
-    on_floor = foot == _lain(before)
-    told = {"bottom": Length(bottom), "leaves": leaves(before.facts), "subfloor": subfloor(before.facts)}
+    on_floor = foot == lain
+    told = {"bottom": Length(bottom), "leaves": leaves(before.facts), "subfloor": subfloor(before.facts), **more}
     if hinge == strike:
-        return Phrase(f"remedy.reset.{'floor' if on_floor else _how(hinge)}", amount=Length(abs(hinge)), **told)
+        return Phrase(f"remedy.{kind}.{'floor' if on_floor else _how(hinge)}", amount=Length(abs(hinge)), **told)
     legs = [
         Phrase(f"leg.again.{_how(over)}", leg=Phrase(f"leg.{name}"), amount=Length(abs(over)))
         for name, over in zip(leg_names(before.facts), (hinge, strike), strict=True)
     ]
-    return Phrase("remedy.reset.apart", first=legs[0], second=legs[1], **told)
+    return Phrase(f"remedy.{kind}.apart", first=legs[0], second=legs[1], **told)
 
 
 def _how(over: int) -> str:
     return "cut" if over < 0 else "block" if over else "stand"
 
 
-def _settled(before: Judged) -> Iterator[tuple[int, int]]:
+def _settled(before: Judged, lain: int | None) -> Iterator[tuple[int, int]]:
     """Foot and leaf bottom of the unit set anew, uncut and cut, were it not fixed; what was trimmed stays off."""
     unit, facts, at = before.unit, before.facts, before.result.at
     free = replace(at, facts=replace(facts, as_set=None))
     moved = {CUT: -unit.trimmed, TOP: unit.trimmed}
     bounds = [Bound(b.rule, b.on, b.lower, b.limit + moved.get(b.on, 0), b.whole) for b in draw(free, last_choice=True)]
-    if (lain := _lain(before)) is not None:
-        bounds.insert(0, Bound(AS_SET, FOOT, True, lain))
+    bounds = [*_on_laid(lain), *bounds]
     for settle in (settle_uncut, settle_cut):
         found, _ = on_tape(settle, bounds, undercut=unit.undercut + unit.trimmed, grid=facts.grid)
         yield found.foot, found.bottom
 
 
-def _lain(before: Judged) -> int | None:
-    """The foot at which the legs stand on a hard floor that lies below them, on the tape; None where none does.
+def _on_laid(lain: int | None) -> list[Bound]:
+    """What keeps legs from going down into a floor that lies below them, as a bound that comes before all others."""
+    return [] if lain is None else [Bound(AS_SET, FOOT, True, lain)]
 
-    A gap was measured down to it. A floor that ends against a leg leaves that leg its place.
+
+def _lain(before: Judged, then: Unit) -> int | None:
+    """The foot at which a unit's legs stand on a hard floor that lies below those there now; None where none does.
+
+    On the tape. A gap was measured down to it. A floor that ends against a leg leaves that leg its place.
     """
     unit, level, step = before.unit, before.facts.ground, before.facts.grid.step
-    legs = ((unit.hinge, level.hinge_leg), (unit.strike, level.strike_leg))
+    legs = ((unit.hinge, then.hinge, level.hinge_leg), (unit.strike, then.strike, level.strike_leg))
     tops = [
         floor_to(side.floor.nominal, step=step)
         for side in before.facts.sides
         if side.floor and side.name in unit.gauged and side.kind is FinishKind.HARD
     ]
-    stands = [top + under - above for top in tops for above, under in legs if 0 < top <= unit.foot + above - under]
+    stands = [top + under - own for top in tops for above, own, under in legs if 0 < top <= unit.foot + above - under]
     return floor_to(max(stands), step=step) if stands else None
 
 
-def _moved(unit: Unit, foot: int, bottom: int) -> Unit:
-    frame = replace(unit.opening.frame, foot=Length(foot))
+def _moved(unit: Unit, foot: int, bottom: int, undercut: int) -> Unit:
+    frame = replace(unit.opening.frame, foot=Length(foot), undercut=Length(undercut))
     opening = replace(unit.opening, frame=frame)
     return replace(unit, opening=opening, bottom=bottom, again=True)
 

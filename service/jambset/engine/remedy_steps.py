@@ -15,10 +15,11 @@ from jambset.model.request import Duty
 from jambset.model.source import Asked
 from jambset.rules.schema import Catalogue, Measured
 
-TRIM, RESET, LEAF, FILL, COVER, RAISE, PIECE, SEAL, GRILLE = (
+TRIM, RESET, LEAF, UNIT, FILL, COVER, RAISE, PIECE, SEAL, GRILLE = (
     "trim",
     "reset",
     "other_leaf",
+    "other_unit",
     "fill_legs",
     "cover_legs",
     "raise_floor",

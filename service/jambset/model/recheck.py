@@ -75,13 +75,13 @@ class Remedy(Part, frozen=True, kw_only=True):
     """One way to fix what is missed, or several done together. Its effect was worked out, not assumed."""
 
     kind: str
-    """trim, reset, other_leaf, fill_legs, cover_legs, raise_floor, change_piece, bottom_seal, transfer_grille,
-    combination."""
+    """trim, reset, other_leaf, other_unit, fill_legs, cover_legs, raise_floor, change_piece, bottom_seal,
+    transfer_grille, combination. other_unit: only where no other way leaves as little missed."""
     steps: tuple[str, ...]
-    """trim, reset, other_leaf, fill_legs, cover_legs, raise_floor, change_piece, bottom_seal, transfer_grille: the
-    kinds it is made of, in working order."""
+    """trim, reset, other_leaf, other_unit, fill_legs, cover_legs, raise_floor, change_piece, bottom_seal,
+    transfer_grille: the kinds it is made of, in working order."""
     minutes: int
-    """Working minutes."""
+    """Working minutes. What is bought isn't in them."""
     text: Phrase
     fixes: tuple[str, ...]
     """Rules missed as found and met after it; none where only a listing can say so."""
@@ -99,7 +99,9 @@ class Remedy(Part, frozen=True, kw_only=True):
     cautions: tuple[str, ...] = ()
     """Codes of the cautions that go with it."""
     foot: Length | UnsetType = UNSET
-    """Of a unit set again: where its legs, the lower one, then stand."""
+    """Of a unit set again, or another set in its place: where its legs, the lower one, then stand."""
+    undercut: Length | UnsetType = UNSET
+    """Of another unit: leaf bottom to frame bottom, as it is made."""
     trim: Length | UnsetType = UNSET
     """Cut off the leaf, beyond what was trimmed already; of another leaf, off that as made."""
     leaf_bottom: Length | UnsetType = UNSET

@@ -543,6 +543,28 @@ ENGLISH: dict[str, str] = {
     "remedy.other_leaf.cut_labelled": (
         "{text} It must bear the label or certificate that this opening needs; cut it only if its listing allows that."
     ),
+    "remedy.other_unit.stand": (
+        "Take the unit out and set another in its place, made with {undercut} undercut, its legs on the subfloor; "
+        "{leaves} ends {bottom} above {subfloor}."
+    ),
+    "remedy.other_unit.floor": (
+        "Take the unit out and set another in its place, made with {undercut} undercut, its legs on the floor already "
+        "laid; {leaves} ends {bottom} above {subfloor}."
+    ),
+    "remedy.other_unit.block": (
+        "Take the unit out and set another in its place, made with {undercut} undercut, its legs {amount} above the "
+        "subfloor; {leaves} ends {bottom} above {subfloor}."
+    ),
+    "remedy.other_unit.cut": (
+        "Take the unit out and set another in its place, made with {undercut} undercut, its legs cut {amount} shorter; "
+        "{leaves} ends {bottom} above {subfloor}."
+    ),
+    "remedy.other_unit.apart": (
+        "Take the unit out and set another in its place, made with {undercut} undercut, {first} and {second}; "
+        "{leaves} ends {bottom} above {subfloor}."
+    ),
+    "remedy.other_unit.labelled": "{text} It must bear the label or certificate that this opening needs.",
+    "remedy.other_unit": "{text} What the unit costs isn't counted in the minutes.",
     "remedy.fill_legs": "Scribe fillers under both legs and their casing, where they end {shows} above the finish.",
     "remedy.fill_legs.apart": (
         "Scribe fillers under both legs and their casing, where they end up to {shows} above the finish."
@@ -604,6 +626,7 @@ ENGLISH: dict[str, str] = {
     "task.reset": "Take the unit out and set it again",
     "task.other_leaf": "Fit another leaf to the frame and hang it",
     "task.other_leaf.each": "Fit two other leaves to the frame and hang them",
+    "task.other_unit": "Take the unit out and set another in its place",
     "task.fill_legs": "Scribe and fix fillers under both legs",
     "task.cover_legs": "Return the transition piece around both legs",
     "task.raise_floor": "Lay a thicker underlayment",

@@ -703,6 +703,28 @@ SENTENCES: dict[str, str] = {
         "{text} Debe llevar la etiqueta o el certificado que este vano necesita; córtela solo si su certificación lo "
         "permite."
     ),
+    "remedy.other_unit.stand": (
+        "Saque la unidad y coloque otra en su lugar, hecha con {undercut} de rebaje inferior, con las jambas en el "
+        "subpiso; {leaves} queda a {bottom} sobre {subfloor}."
+    ),
+    "remedy.other_unit.floor": (
+        "Saque la unidad y coloque otra en su lugar, hecha con {undercut} de rebaje inferior, con las jambas en el "
+        "piso ya instalado; {leaves} queda a {bottom} sobre {subfloor}."
+    ),
+    "remedy.other_unit.block": (
+        "Saque la unidad y coloque otra en su lugar, hecha con {undercut} de rebaje inferior, con las jambas a "
+        "{amount} sobre el subpiso; {leaves} queda a {bottom} sobre {subfloor}."
+    ),
+    "remedy.other_unit.cut": (
+        "Saque la unidad y coloque otra en su lugar, hecha con {undercut} de rebaje inferior, con las jambas "
+        "recortadas {amount}; {leaves} queda a {bottom} sobre {subfloor}."
+    ),
+    "remedy.other_unit.apart": (
+        "Saque la unidad y coloque otra en su lugar, hecha con {undercut} de rebaje inferior, con {first} y {second}; "
+        "{leaves} queda a {bottom} sobre {subfloor}."
+    ),
+    "remedy.other_unit.labelled": "{text} Debe llevar la etiqueta o el certificado que este vano necesita.",
+    "remedy.other_unit": "{text} Lo que cuesta la unidad no se cuenta en los minutos.",
     "remedy.fill_legs": (
         "Ajuste suplementos trazados debajo de ambas jambas y de su chambrana, donde terminan {shows} por encima del "
         "acabado."
@@ -785,6 +807,7 @@ SENTENCES: dict[str, str] = {
     "task.reset": "Saque la unidad y vuelva a colocarla",
     "task.other_leaf": "Ajuste otra hoja al marco y cuélguela",
     "task.other_leaf.each": "Ajuste otras dos hojas al marco y cuélguelas",
+    "task.other_unit": "Saque la unidad y coloque otra en su lugar",
     "task.fill_legs": "Ajuste y fije suplementos trazados debajo de ambas jambas",
     "task.cover_legs": "Rodee ambas jambas con la pieza de transición",
     "task.raise_floor": "Instale una capa base más gruesa",

@@ -16,6 +16,7 @@ from jambset.engine import air, asks, handling, report, transition
 from jambset.engine.answers import by_word, unanswered
 from jambset.engine.bounds import FLOORS
 from jambset.engine.checks import Result, check_all, missed, prescribed_ways, wants_head
+from jambset.engine.conflicts import conflicts_of
 from jambset.engine.decide import Decision, decide, plan_cut
 from jambset.engine.facts import Facts, duties_of, gather
 from jambset.engine.kinds import by_use, circumstances, not_yet, passed_over
@@ -111,7 +112,7 @@ def advising(
     worth = {} if table is None else stakes(table)
     asked = asks.questions(result, checks, worth, later=table is None or result.decision.cut_later)
     open_ = unanswered(asked, opening)
-    conflicts = asks.conflicts(result, lost, air_advice, partial(_decided, prepared, catalogue), catalogue)
+    conflicts = conflicts_of(result, lost, air_advice, partial(_decided, prepared, catalogue), catalogue)
     yield
     flooring = report.flooring(result)
     verdict = asks.verdict(result, lost, conflicts, open_)

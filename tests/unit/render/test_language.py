@@ -15,8 +15,8 @@ from tests.houses import house
 from tests.openings import catalogue, door, floor, read
 from tests.strategies import openings
 
-from jambset.engine.asks import GIVEN_TITLES
 from jambset.engine.assess import assess
+from jambset.engine.conflicts import GIVEN_TITLES
 from jambset.engine.facts import grid_of
 from jambset.http.advise import house_adviser
 from jambset.model.advice import Phrase, Ratio, Term

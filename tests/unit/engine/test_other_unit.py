@@ -253,6 +253,7 @@ def test_legs_of_a_labelled_frame_are_cut_only_by_its_listing() -> None:
     (step,) = made({**sloping, "subfloor": {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-1/2 in"}})
     assert [need.code for need in step.needs] == ["leaf_label", "frame_label", "frame_instructions"]
     assert (step.cuts, step.text.code) == (True, "remedy.listed")
+    assert step.text.values["text"].code == "remedy.other_unit"
     (level,) = made(sloping)
     assert [need.code for need in level.needs] == ["leaf_label", "frame_instructions"]
     assert (level.cuts, level.text.code) == (False, "remedy.other_unit")

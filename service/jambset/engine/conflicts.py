@@ -40,8 +40,8 @@ CARRIED = AIR_QUANTITIES - {Measured.FREE_AREA}
 Decided = Callable[[Facts], Decision]
 Without = Callable[[str], Decision]
 """What the floors named alone would come to with a limit of the facts, header or as_set, taken away."""
-Flatter = Callable[[], tuple[tuple[Piece, Decision], ...]]
-"""Pieces that stand lower than the one that lies there, each with what the floors named would come to with it."""
+Others = Callable[[], tuple[tuple[Piece, Decision], ...]]
+"""Pieces that may lie there instead, each with what the floors named would come to with it."""
 
 
 def conflicts_of(
@@ -64,8 +64,8 @@ def conflicts_of(
         return decided(replace(result.at.facts, **{limit: None}))
 
     @cache
-    def flatter() -> tuple[tuple[Piece, Decision], ...]:
-        return tuple(_flatter(result, decided, catalogue))
+    def pieces() -> tuple[tuple[Piece, Decision], ...]:
+        return tuple(_others(result, decided, catalogue))
 
     worst: dict[str, Check] = {}
     for check in broken:
@@ -73,7 +73,7 @@ def conflicts_of(
             worst[check.rule] = check
     sawn = _sawn(result, decided)
     return tuple(
-        _conflict(rules[rule], check, gave_way.get(rule), result, air, without, flatter, sawn)
+        _conflict(rules[rule], check, gave_way.get(rule), result, air, without, pieces, sawn)
         for rule, check in worst.items()
     )
 
@@ -121,7 +121,7 @@ def _conflict(
     result: Result,
     air: AirAdvice,
     without: Without,
-    flatter: Flatter,
+    pieces: Others,
     sawn: tuple[WayOut, ...],
 ) -> Conflict:
     rule = applied.rule
@@ -137,7 +137,7 @@ def _conflict(
         code = "conflict.prohibited" if rule.relation is Relation.PROHIBITED else "conflict.unmet"
     ways = (
         *_ways_out(applied, against, result, air),
-        *_another_piece(given, flatter, result),
+        *_another_piece(given, pieces, result),
         *_anew(given, without, result),
         *(sawn if HEADER in against or rule.measured is Measured.HEAD_SHIM else ()),
     )
@@ -208,23 +208,20 @@ def _anew(given: Given | None, without: Without, result: Result) -> Iterator[Way
         yield WayOut(kind="set_again", text=Phrase("way.set_again"))
 
 
-def _flatter(result: Result, decided: Decided, catalogue: Catalogue) -> Iterator[tuple[Piece, Decision]]:
-    """See Flatter; in the order of the catalogue."""
+def _others(result: Result, decided: Decided, catalogue: Catalogue) -> Iterator[tuple[Piece, Decision]]:
+    """See Others; in the order of the catalogue."""
     at = result.at
-    if at.joint is None:
-        return
-    for piece in others(at.joint, at.regime, catalogue):
-        if piece.rise < at.joint.rise:
-            yield piece, decided(replace(at.facts, opening=with_piece(at.facts.opening, piece)))
+    for piece in () if at.joint is None else others(at.joint, at.regime, catalogue):
+        yield piece, decided(replace(at.facts, opening=with_piece(at.facts.opening, piece)))
 
 
-def _another_piece(given: Given | None, flatter: Flatter, result: Result) -> Iterator[WayOut]:
-    """The first flatter piece that ends a conflict in which the room over the one that lies there has part."""
+def _another_piece(given: Given | None, pieces: Others, result: Result) -> Iterator[WayOut]:
+    """The first other piece that ends a conflict in which the room over the one that lies there has part."""
     known = result.at.regime.by_id
     names = () if given is None else (given.bound.rule, *given.against)
     if given is None or not any(r in known and known[r].rule.measured is Measured.PIECE_CLEARANCE for r in names):
         return
-    met = ((piece, _most(other)) for piece, other in flatter())
+    met = ((piece, _most(other)) for piece, other in pieces())
     found = next((piece for piece, lost in met if given.bound.rule not in lost and not breaks(lost, result)), None)
     if found is not None:
         code = "remedy.change_piece" if found.rise else "remedy.change_piece.level"

@@ -104,11 +104,11 @@ def demand(at: Situation, decision: Decision | Own, bounds: Sequence[Bound], *, 
         piece=piece,
         tuck=_tuck(at, bounds, decision.foot) if piece and not ordered else FAR,
         finish=0 if pull is None else pull.nominal,
-        step=_step(decision.tape, target, highs[0] + highs[1]),
+        step=cut_step(decision.tape, target, highs[0] + highs[1]),
     )
 
 
-def _step(tape: Grid, target: int, highs: Sequence[int]) -> int:
+def cut_step(tape: Grid, target: int, highs: Sequence[int]) -> int:
     """Of the coarsest tape, the own setting's or a finer one, on which a cut to the target keeps what it can [ticks].
 
     An own setting may need no cut and no finer tape, where any other needs both.

@@ -641,6 +641,23 @@ def test_a_flatter_piece_is_named_where_room_over_the_one_that_lies_there_costs_
     assert "change_piece" not in {way["kind"] for c in flat["conflicts"] for way in c["ways_out"]}  # none is flatter
 
 
+def test_a_piece_that_ends_a_conflict_is_named_with_how_high_it_stands() -> None:
+    """A steel leaf isn't cut: 11/16 in up, it passes a T-moulding of 1/4 in on plank of 3/8 in by 1/16 in.
+
+    1/8 in is accepted (common practice, no source); over the low one of 1/8 in 3/16 in are left.
+    """
+    planks = [
+        {"build_up": [{"material": "vinyl_plank", "thickness": t, "fixing": "floating"}]} for t in ("3/8 in", "1/4 in")
+    ]
+    told = advice(*planks, leaf={"core": "steel"}, frame={"undercut": "11/16 in", "state": "set", "foot": "0 in"})
+    (way,) = (way for c in told["conflicts"] for way in c["ways_out"] if way["kind"] == "change_piece")
+    assert way["piece"] == "t_moulding_low"
+    assert (
+        way["text"]
+        == "Fit another piece: Low T-moulding with eased edges, which stands 1/8 in above the higher finish."
+    )
+
+
 def test_a_law_that_a_piece_stands_against_is_met_over_a_flatter_one() -> None:
     """A higher subfloor under one leg lifts the leaf over the piece past the 3/4 in that NFPA 80 allows above plank."""
     low: Wire = {"subfloor": {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "1/8 in"}, "duties": ["fire_label"]}

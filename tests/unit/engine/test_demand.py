@@ -14,7 +14,19 @@ from jambset.engine import demand as demands
 from jambset.engine.assess import prepare
 from jambset.engine.bounds import HEADER
 from jambset.engine.decide import Own
-from jambset.engine.demand import Demand, Mended, Pricing, demand, fits, full_trim, heights, is_wish, mend, set_anew
+from jambset.engine.demand import (
+    Demand,
+    Mended,
+    Pricing,
+    cut_step,
+    demand,
+    fits,
+    full_trim,
+    heights,
+    is_wish,
+    mend,
+    set_anew,
+)
 from jambset.engine.scenarios import Table
 from jambset.engine.settle import BOTTOM, CUT, FAR, FOOT, TOP, Bound
 from jambset.quantity.grid import GRIDS
@@ -37,6 +49,33 @@ def mended(at: Table, foot: str, trimmed: str = "0 in") -> Mended:
 
 def cut_now(at: Table, foot: str) -> int:
     return max(choice.trim for choice in at.choices(ticks(foot), [0], may_cut=True))
+
+
+# --- the tape of a cut
+
+
+@pytest.mark.parametrize(
+    ("target", "most", "step"),
+    [
+        ("41 mm", [], "5 mm"),  # 45 mm would do
+        ("41 mm", ["45 mm"], "5 mm"),
+        ("41 mm", ["44 mm"], "1 mm"),
+        ("41 mm", ["41 mm", "45 mm"], "1 mm"),  # a limit that the target itself just keeps
+        ("41 mm", ["39 mm", "50 mm"], "5 mm"),  # one that it misses anyway says nothing
+        ("41.3 mm", ["44 mm", "41.4 mm"], "0.1 mm"),
+    ],
+)
+def test_a_cut_is_made_on_the_coarsest_tape_on_which_nothing_is_lost(target: str, most: list[str], step: str) -> None:
+    assert cut_step(GRIDS["5 mm"], ticks(target), [*map(ticks, most)]) == ticks(step)
+
+
+def test_a_label_keeps_a_cut_on_the_finer_tape() -> None:
+    """NFPA 80 allows 19.05 mm over vinyl of 2 mm, 3/8 in is accepted over tile of 11: 20.5 to 21.05 mm, not 25."""
+    tile = floor("ceramic_tile 11 mm")
+    asked = table(floor("sheet_vinyl 2 mm"), tile, grid="5 mm", duties=["fire_label"], leaf={"core": "solid"})
+    (pair,) = asked.plan.pairs
+    assert ticks("20 mm") < pair.demand.target <= pair.demand.bottom_high == ticks("21.05 mm")
+    assert pair.demand.step == ticks("1 mm")
 
 
 # --- wood on both sides, 1 in of undercut: 1 3/8 in is wanted, 1 1/8 in accepted; a solid leaf gives 3/4 in

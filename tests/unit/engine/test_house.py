@@ -98,3 +98,17 @@ def test_an_opening_that_cant_be_read_is_called_what_its_caller_calls_it_and_not
         opening |= {**names, "leaf": "none"}
     named = [{name: one.get(name) for name in ("mark", "external_id") if name in one} for one in told(body)["openings"]]
     assert named == [{"mark": "A"}, {"mark": "B", "external_id": "7"}]
+
+
+def test_a_unit_to_order_that_is_cut_for_its_line_is_not_asked_for_with_another_undercut() -> None:
+    """1 1/2 in of undercut spare carpet the saw (common practice, no source); on the line its head would rise."""
+    carpet = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
+    ordered = {"frame": {"state": "to_order", "undercut": "3/4 in"}, "pull_side": carpet, "push_side": carpet}
+    plank = floor("vinyl_plank 1/4 in")
+    beside = {"frame": {"undercut": "3/4 in"}, "pull_side": plank, "push_side": plank}
+    defaults = {"jurisdiction": "US", "leaf": {**door()["leaf"], "core": "solid"}}
+    body = {"house": "A", "defaults": defaults, "openings": [{"mark": "1", **ordered}, {"mark": "2", **beside}]}
+    for lines, asked in (([], True), ([{"name": "hall", "marks": ["1", "2"]}], False)):
+        first = told({**body, "head_lines": lines})["openings"][0]["advice"]
+        assert first["leaf"]["trim"]["mm"] > 0
+        assert ("undercut_to_order" in {question["code"] for question in first["questions"]}) is asked

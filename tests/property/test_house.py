@@ -495,13 +495,19 @@ def test_a_frame_that_is_set_needs_no_blocks_and_gives_its_line_the_height() -> 
     assert [(lot.size, lot.count, lot.marks) for lot in answer.blocks] == [(INCH // 4, 4, ("D002", "D003"))]
 
 
-def test_a_leg_that_its_line_lifts_out_of_the_floor_may_leave_the_line() -> None:
+def _lined(*, header: str, foot: str) -> Wire:
+    """Two doors on one line over plank, 3/4 in of undercut each; the first is set and gives the line its height."""
     body = house(2, lines=1, on_line=1.0, share=0.0, seed=4)
     for opening in body["openings"]:
-        opening.update({"subfloor": {"kind": "level"}, "datum": "0 in", "rough_opening": {"height": "83 in"}})
+        opening.update({"subfloor": {"kind": "level"}, "datum": "0 in", "rough_opening": {"height": header}})
         opening.update({"pull_side": {"build_up": PLANK}, "push_side": {"build_up": PLANK}})
-    body["openings"][0]["frame"] = {"undercut": "3/4 in", "state": "set", "foot": "1/2 in"}
+    body["openings"][0]["frame"] = {"undercut": "3/4 in", "state": "set", "foot": foot}
     body["openings"][1]["frame"] = {"undercut": "3/4 in"}
+    return body
+
+
+def test_a_leg_that_its_line_lifts_out_of_the_floor_may_leave_the_line() -> None:
+    body = _lined(header="83 in", foot="1/2 in")
     ways = {
         mark: {(c.rules[0], way.kind) for c in advice.conflicts for way in c.ways_out}
         for mark, advice in _by_mark(advised(body)).items()
@@ -514,24 +520,14 @@ def test_a_leg_that_its_line_lifts_out_of_the_floor_may_leave_the_line() -> None
 
 def test_what_a_unit_misses_for_its_line_is_not_laid_to_its_undercut() -> None:
     """Plank 1/4 in high leaves 1/2 in below 3/4 in of undercut, which is accepted: the line alone lifts the legs."""
-    body = house(2, lines=1, on_line=1.0, share=0.0, seed=4)
-    for opening in body["openings"]:
-        opening.update({"subfloor": {"kind": "level"}, "datum": "0 in", "rough_opening": {"height": "83 in"}})
-        opening.update({"pull_side": {"build_up": PLANK}, "push_side": {"build_up": PLANK}})
-    body["openings"][0]["frame"] = {"undercut": "3/4 in", "state": "set", "foot": "1/2 in"}
-    body["openings"][1]["frame"] = {"undercut": "3/4 in"}
+    body = _lined(header="83 in", foot="1/2 in")
     codes = {mark: advice.order.why.code for mark, advice in _by_mark(advised(body)).items()}
     assert codes == {"D001": "order.lacks", "D002": "order.on_line"}
 
 
 def test_a_head_that_its_line_takes_up_to_the_header_may_leave_the_line() -> None:
     """82 in hold 80 7/8 in of door with a head of 11/16 in and 7/16 in to shim; at 81 1/4 in 1/16 in is left."""
-    body = house(2, lines=1, on_line=1.0, share=0.0, seed=4)
-    for opening in body["openings"]:
-        opening.update({"subfloor": {"kind": "level"}, "datum": "0 in", "rough_opening": {"height": "82 in"}})
-        opening.update({"pull_side": {"build_up": PLANK}, "push_side": {"build_up": PLANK}})
-    body["openings"][0]["frame"] = {"undercut": "3/4 in", "state": "set", "foot": "3/8 in"}
-    body["openings"][1]["frame"] = {"undercut": "3/4 in"}
+    body = _lined(header="82 in", foot="3/8 in")
     conflicts = {c.rules[0]: c for c in _by_mark(advised(body))["D002"].conflicts}
     shim = conflicts["head.shim.accepted"]
     assert (shim.rules[1:], shim.amount) == (("head_line",), INCH // 16)

@@ -11,16 +11,8 @@ from msgspec import UNSET
 
 from jambset.engine.air import AirFacts, carried
 from jambset.engine.asks_of_joint import joint_questions
-from jambset.engine.bounds import (
-    HEAD_LINE,
-    rooms_under,
-)
-from jambset.engine.checks import (
-    MOVES_AIR,
-    Result,
-    missed,
-    opens_wall,
-)
+from jambset.engine.bounds import HEAD_LINE, rooms_under
+from jambset.engine.checks import MOVES_AIR, Result, missed, opens_wall
 from jambset.engine.conflicts import another_unit_goes_in
 from jambset.engine.facts import Facts, SideFacts, narrow_by
 from jambset.engine.floors import SLAB
@@ -221,7 +213,7 @@ def _unit_questions(result: Result) -> Iterator[Question]:
 def _sawn_for_its_undercut(result: Result) -> bool:
     """Whether a leaf that isn't bought yet is cut for the undercut that is stated, and with another needed no saw."""
     decision, to_order = result.decision, result.at.facts.opening.frame.state is FrameState.TO_ORDER
-    lined = HEAD_LINE in {*decision.foot_held_by, *decision.leaf_held_by}
+    lined = HEAD_LINE in decision.held_by
     meets = result.at.regime.wishes.issuperset(decision.order_lost)
     return to_order and bool(decision.trim) and not lined and meets and another_unit_goes_in(result)
 

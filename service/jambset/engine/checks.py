@@ -57,7 +57,7 @@ ONE_SIDE = ""
 
 def check_all(result: Result) -> tuple[Check, ...]:
     """One check a rule and side, strongest rule first."""
-    held = {*result.decision.foot_held_by, *result.decision.leaf_held_by}
+    held = result.decision.held_by
     heights, fixed = _heights(result), result.at.fixed
     low, silent = fixed[Fixed.LOW_LEG], without_piece(result.at)
     checks: list[Check] = []

@@ -14,7 +14,7 @@ from jambset.engine.decide import Decision
 from jambset.engine.facts import Facts
 from jambset.engine.lines import AIR, BELOW, is_firm, is_never_relaxed
 from jambset.engine.settle import Given
-from jambset.engine.transition import others, with_piece
+from jambset.engine.transition import other_pieces, to_fit, with_piece
 from jambset.engine.words import if_listed, leaves, subfloor, through_wall, title_of
 from jambset.model.advice import AirAdvice, Check, Conflict, Phrase, Term, WayOut, quote
 from jambset.model.request import Duty
@@ -211,21 +211,22 @@ def _anew(given: Given | None, without: Without, result: Result) -> Iterator[Way
 def _others(result: Result, decided: Decided, catalogue: Catalogue) -> Iterator[tuple[Piece, Decision]]:
     """See Others; in the order of the catalogue."""
     at = result.at
-    for piece in () if at.joint is None else others(at.joint, at.regime, catalogue):
+    for piece in () if at.joint is None else other_pieces(at.joint, at.regime, catalogue):
         yield piece, decided(replace(at.facts, opening=with_piece(at.facts.opening, piece)))
 
 
 def _another_piece(given: Given | None, pieces: Others, result: Result) -> Iterator[WayOut]:
     """The first other piece that ends a conflict in which the room over the one that lies there has part."""
+    if given is None:
+        return
     known = result.at.regime.by_id
-    names = () if given is None else (given.bound.rule, *given.against)
-    if given is None or not any(r in known and known[r].rule.measured is Measured.PIECE_CLEARANCE for r in names):
+    names = (given.bound.rule, *given.against)
+    if not any(name in known and known[name].rule.measured is Measured.PIECE_CLEARANCE for name in names):
         return
     met = ((piece, _most(other)) for piece, other in pieces())
     found = next((piece for piece, lost in met if given.bound.rule not in lost and not breaks(lost, result)), None)
     if found is not None:
-        code = "remedy.change_piece" if found.rise else "remedy.change_piece.level"
-        yield WayOut(kind="change_piece", text=Phrase(code, piece=Term(found.title), rise=found.rise), piece=found.id)
+        yield WayOut(kind="change_piece", text=to_fit(found), piece=found.id)
 
 
 def _lessens(given: Given, other: Decision, result: Result) -> bool:

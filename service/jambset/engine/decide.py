@@ -88,6 +88,11 @@ class Decision(Struct, frozen=True, gc=False):
     cut_later: bool = False
     """Whether some floor that may come has more cut off the leaf, or the unit set again, once it lies."""
 
+    @property
+    def held_by(self) -> frozenset[str]:
+        """What holds foot or leaf where they are."""
+        return frozenset((*self.foot_held_by, *self.leaf_held_by))
+
 
 def decide(at: Situation, work: Work, stand: Stand | None = None, *, bounds: list[Bound] | None = None) -> Decision:
     """The decision for one opening.

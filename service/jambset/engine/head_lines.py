@@ -161,7 +161,7 @@ def dearest(group: Group, given: dict[str, Choice]) -> Without | None:
             continue
         costs = {door.mark: _beyond(door, door.table.at(height - door.above)) for door in free if door not in barred}
         every = sum(costs.values())
-        for door in fixed or barred or free:
+        for door in fixed or barred or free:  # whichever may leave: the one that is set, or that can't stand so, or any
             least[door.mark] = min(least.get(door.mark, every), every - costs.get(door.mark, 0))
     line = sum(now.values())
     found = [Without(cost, mark) for mark, cost in least.items() if cost < line - now[mark]]

@@ -13,6 +13,7 @@ from jambset.engine.facts import Facts
 from jambset.engine.kinds import Kind, called_for, kind_of
 from jambset.engine.lines import AIR, HEIGHTS, Drive, Fixed, Place, Ruling, drives, places, ruling
 from jambset.model.advice import Caution, Citation, Question, quote
+from jambset.model.request import Duty
 from jambset.model.source import NEVER_RELAXED, STRENGTH, Asked, Force, Verified
 from jambset.quantity.ticks import Length, Pressure
 from jambset.rules.schema import FinishKind, Measured, Relation, Rule, Topic
@@ -65,6 +66,8 @@ class Regime(msgspec.Struct, frozen=True, eq=False):
     """The rules that set it."""
     barred: bool
     """Whether a rule forbids the air that this opening is asked to pass."""
+    keeps_gap: bool
+    """Whether a rule cautions against opening the gap below this labelled door for air."""
     eased: bool
     head_space: int
     """Space wanted over the head [ticks]."""
@@ -124,6 +127,10 @@ def _regime(called: tuple[Applied, ...], kind: Kind) -> Regime:
         gap_cap=None if cap is None else int(cap),
         gap_caps=tuple(a.rule.id for a in caps if a.limit == cap),
         barred=any(a.rule.relation is Relation.PROHIBITED for a in _of(rules, Measured.TRANSFER_AIR)),
+        keeps_gap=any(
+            a.rule.topic is Topic.AIR and a.rule.relation is Relation.CAUTION and Duty.FIRE_LABEL in a.rule.when.duties
+            for a in rules
+        ),
         eased=any(a.rule.measured in EASING for a in rules),
         head_rules=heads,
         head_ids=frozenset(a.rule.id for a in heads),

@@ -33,8 +33,6 @@ from jambset.engine.standing import LAWFUL, Judged
 from jambset.engine.words import joined
 from jambset.model.advice import Caution, Check, Phrase
 from jambset.model.recheck import Remedy
-from jambset.model.request import Duty
-from jambset.rules.schema import Relation, Topic
 
 Offer = Callable[[Judged, Shop], Iterable[Step]]
 
@@ -191,7 +189,7 @@ def _offers(before: Judged, shop: Shop, kinds: tuple[str, ...], done: Chain = ()
 
     None that raises a leaf for air where a rule in force cautions against that.
     """
-    aim, kept = frozenset(before.firm or before.missed), _keeps_its_gap(before)
+    aim, kept = frozenset(before.firm or before.missed), before.result.at.regime.keeps_gap
     if UNIT in kinds and not _buys(done):
         kinds = kinds[: kinds.index(UNIT) + 1]
     barred = frozenset[str]().union(*[EXCLUDES.get(step.kind, ()) for step in done])
@@ -199,12 +197,6 @@ def _offers(before: Judged, shop: Shop, kinds: tuple[str, ...], done: Chain = ()
         if kind not in barred:
             offered = [step for step in KINDS[kind](before, shop) if _aims(step.after, aim)]
             yield from [step for step in offered if not (kept and step.for_air)]
-
-
-def _keeps_its_gap(before: Judged) -> bool:
-    """Whether a rule cautions against opening the gap below this labelled door for air."""
-    cautions = [a.rule for a in before.result.at.regime.rules if a.rule.relation is Relation.CAUTION]
-    return any(rule.topic is Topic.AIR and Duty.FIRE_LABEL in rule.when.duties for rule in cautions)
 
 
 def _aims(after: Judged, aim: frozenset[str]) -> bool:

@@ -26,9 +26,9 @@ from jambset.engine.remedy_steps import (
     when_certain,
 )
 from jambset.engine.standing import Judged, Unit, judge
-from jambset.engine.transition import others, with_piece
+from jambset.engine.transition import other_pieces, to_fit, with_piece
 from jambset.engine.words import GUARDED, beside, leaves, through_wall
-from jambset.model.advice import Check, Phrase, Term
+from jambset.model.advice import Check, Phrase
 from jambset.model.measures import FreeArea, GrilleSide
 from jambset.model.request import Duty, Grille
 from jambset.model.source import Asked
@@ -111,7 +111,7 @@ def change_piece(before: Judged, shop: Shop) -> Iterable[Step]:
         return
     units = [
         (replace(before.unit, opening=with_piece(before.unit.opening, piece)), piece)
-        for piece in others(joint, before.result.at.regime, shop.catalogue)
+        for piece in other_pieces(joint, before.result.at.regime, shop.catalogue)
     ]
     tried = [(judge(unit, shop.catalogue), piece) for unit, piece in units]
     if tried:
@@ -119,11 +119,7 @@ def change_piece(before: Judged, shop: Shop) -> Iterable[Step]:
         yield Step(
             kind=PIECE,
             minutes=shop.work.rows["change_piece"],
-            text=Phrase(
-                "remedy.change_piece" if piece.rise else "remedy.change_piece.level",
-                piece=Term(piece.title),
-                rise=piece.rise,
-            ),
+            text=to_fit(piece),
             after=after,
             needs=when_certain(before),
             told={"piece": piece.id},

@@ -102,7 +102,7 @@ def _least_shims(result: Result) -> int:
 
 def _wanted_code(decision: Decision, *, given: bool) -> str:
     """Why the undercut is the one to order."""
-    held = {*decision.foot_held_by, *decision.leaf_held_by}
+    held = decision.held_by
     if given:
         return "order.wanted"
     return "order.weighed" if FLOORS in held else "order.lined" if HEAD_LINE in held else "order.wanted"

@@ -137,7 +137,7 @@ def joins_kinds(piece: Piece, high: FinishKind, low: FinishKind, *, level: bool)
     return joined == (high, low) or (level and joined == (low, high))
 
 
-def others(joint: Joint, rules: Regime, catalogue: Catalogue) -> tuple[Piece, ...]:
+def other_pieces(joint: Joint, rules: Regime, catalogue: Catalogue) -> tuple[Piece, ...]:
     """Pieces that may join the two floors of a joint over their step, other than the one that is there."""
     high, low = joint.high, joint.low
     return tuple(
@@ -153,6 +153,12 @@ def others(joint: Joint, rules: Regime, catalogue: Catalogue) -> tuple[Piece, ..
 def with_piece(opening: Opening, piece: Piece) -> Opening:
     """An opening whose floors that piece joins."""
     return replace(opening, transition=Transition(piece=piece.id))
+
+
+def to_fit(piece: Piece) -> Phrase:
+    """That a piece is fitted in place of the one that is there, and how high it stands."""
+    code = "remedy.change_piece" if piece.rise else "remedy.change_piece.level"
+    return Phrase(code, piece=Term(piece.title), rise=piece.rise)
 
 
 def _strictest(rules: Regime, measured: Measured) -> float | None:

@@ -235,9 +235,9 @@ class WayOut(Part, frozen=True, kw_only=True):
 
     kind: str
     """transfer_grille, prescribed_grille, jump_duct, ducted_return, ducted_supply, instead, other_unit, change_piece,
-    raise_header, cut_leaf, set_again, leave_line. instead: what the rule itself offers. change_piece: a flatter one
-    between the floors. cut_leaf: a unit to order that goes in under the present header, cut on the bench. leave_line:
-    taken off its head line."""
+    raise_header, cut_leaf, set_again, leave_line. instead: what the rule itself offers. change_piece: another one
+    between the floors, which ends the conflict. cut_leaf: a unit to order that goes in under the present header, cut on
+    the bench. leave_line: taken off its head line."""
     text: Phrase
     free_area: Area | UnsetType = UNSET
     """Of the grille."""

@@ -10,11 +10,14 @@ from msgspec.structs import replace
 
 from jambset.engine.facts import PULL, PUSH, Facts
 from jambset.engine.floors import Floor, is_same
+from jambset.engine.lines import is_firm
 from jambset.engine.regime import Regime
+from jambset.engine.words import title_of
 from jambset.model.advice import Bevel, Phrase, Term, TransitionAdvice, quote
 from jambset.model.request import Opening, Transition
 from jambset.quantity.ticks import INCH, Length
-from jambset.rules.schema import Catalogue, FinishKind, Measured, Piece
+from jambset.rules.schema import Catalogue, FinishKind, Measured, Piece, Relation
+from jambset.rules.select import Applied
 
 FAR_OFF = INCH // 4
 """How far outside the rises of a piece a stated one is more likely another piece's: our judgement."""
@@ -24,6 +27,10 @@ class Joint(Struct, frozen=True, gc=False):
     """A piece in place. Heights in ticks above the subfloor; drop: its top above the lower finish."""
 
     piece: Piece
+    usual: Piece
+    """The piece that the request asks for, or else that is fitted over such a step where no rule is lost by it."""
+    spared: tuple[Applied, ...]
+    """Rules on the gap below the leaf that the usual piece would cost and this one doesn't."""
     high: Floor
     low: Floor
     step: int
@@ -52,22 +59,39 @@ def join(facts: Facts, rules: Regime, catalogue: Catalogue) -> Joint | None:
     pull, push = facts.pull.floor, facts.push.floor
     if pull is None or push is None:
         return None
-    return _join(pull, push, facts.piece, facts.piece_rise, rules, catalogue)
+    uneven = facts.ground.closed_high - facts.ground.closed_low
+    return _join(pull, push, facts.piece, facts.piece_rise, uneven, rules, catalogue)
 
 
 @lru_cache(maxsize=4096)
 def _join(
-    pull: Floor, push: Floor, named: str | UnsetType, rise: Length | UnsetType, rules: Regime, catalogue: Catalogue
+    pull: Floor,
+    push: Floor,
+    named: str | UnsetType,
+    rise: Length | UnsetType,
+    uneven: int,
+    rules: Regime,
+    catalogue: Catalogue,
 ) -> Joint:
-    """The same two floors meet under many doors. named, rise: the piece and its rise as the request has them."""
+    """The same two floors meet under many doors. named, rise: the piece and its rise as the request has them.
+
+    uneven: what the subfloor rises by under the closed leaf [ticks].
+    """
     high, low = (pull, push) if pull.nominal >= push.nominal else (push, pull)
-    piece = _piece(named, rise, catalogue, high=high, low=low, eased=rules.eased)
+    usual = _usual(named, rise, catalogue, high=high, low=low, eased=rules.eased)
+    piece: Piece = usual
+    spared: tuple[Applied, ...] = ()
+    if named is UNSET and rise is UNSET and usual.same is not True:
+        others = _others(usual, rules, catalogue, high=high, low=low)
+        piece, spared = _sparing(usual, others, rules, pull=pull, push=push, uneven=uneven)
     step = high.nominal - low.nominal
     least, stands, most = (piece.rise_least, piece.rise, piece.rise_greatest) if rise is UNSET else (rise, rise, rise)
     drop = step + stands
     vertical, bevel = _ease(drop, rules) if rules.eased else (drop, None)
     return Joint(
         piece=piece,
+        usual=usual,
+        spared=spared,
         high=high,
         low=low,
         step=step,
@@ -96,7 +120,7 @@ def _misfit(piece: Piece, high: Floor, low: Floor, rise: int) -> str:
     return "floating" if piece.floating is False and (high.floating or low.floating) else ""
 
 
-def _piece(
+def _usual(
     named: str | UnsetType, rise: Length | UnsetType, catalogue: Catalogue, *, high: Floor, low: Floor, eased: bool
 ) -> Piece:
     if named is not UNSET:
@@ -108,6 +132,33 @@ def _piece(
         pieces = [row for row in fitting if not rise or row.same is not True] or fitting
         return min(pieces, key=lambda row: (_off(row, rise), eased and not row.accessible))
     return next((row for row in fitting if row.accessible or not eased), fitting[0])
+
+
+def _sparing(
+    usual: Piece, others: tuple[Piece, ...], rules: Regime, *, pull: Floor, push: Floor, uneven: int
+) -> tuple[Piece, tuple[Applied, ...]]:
+    """The first piece over which the fewest rules are lost, and what it spares of those that the usual one costs."""
+    cost = _cost(usual, rules, pull=pull, push=push, uneven=uneven)
+    if not cost:
+        return usual, ()
+    costs = [(piece, _cost(piece, rules, pull=pull, push=push, uneven=uneven)) for piece in others]
+    piece, left = min([(usual, cost), *costs], key=lambda one: len(one[1]))
+    spared = {cap.rule.id: cap for pair, cap in cost.items() if pair not in left}
+    return piece, tuple(spared.values())
+
+
+def _cost(piece: Piece, rules: Regime, *, pull: Floor, push: Floor, uneven: int) -> dict[tuple[str, str], Applied]:
+    """Rules on the room over a piece, each with one on how wide a gap may be that it can't be kept with."""
+    top = uneven + max(pull.greatest, push.greatest) + piece.rise_greatest
+    over = [a for a in rules.of(Measured.PIECE_CLEARANCE) if a.rule.relation is Relation.AT_LEAST and is_firm(a.rule)]
+    return {
+        (room.rule.id, cap.rule.id): cap
+        for room in over
+        for cap in rules.of(Measured.FLOOR_CLEARANCE)
+        if cap.rule.relation is Relation.AT_MOST and is_firm(cap.rule)
+        for floor in (pull, push)
+        if cap.rule.when.finish in (UNSET, floor.kind) and top + (room.limit or 0) > floor.least + (cap.limit or 0)
+    }
 
 
 def _off(piece: Piece, rise: int) -> int:
@@ -139,11 +190,14 @@ def joins_kinds(piece: Piece, high: FinishKind, low: FinishKind, *, level: bool)
 
 def other_pieces(joint: Joint, rules: Regime, catalogue: Catalogue) -> tuple[Piece, ...]:
     """Pieces that may join the two floors of a joint over their step, other than the one that is there."""
-    high, low = joint.high, joint.low
+    return _others(joint.piece, rules, catalogue, high=joint.high, low=joint.low)
+
+
+def _others(than: Piece, rules: Regime, catalogue: Catalogue, *, high: Floor, low: Floor) -> tuple[Piece, ...]:
     return tuple(
         piece
-        for piece in _joining(catalogue, high.kind, low.kind, level=joint.step == 0)
-        if piece.id != joint.piece.id
+        for piece in _joining(catalogue, high.kind, low.kind, level=high.nominal == low.nominal)
+        if piece.id != than.id
         and fits(piece, high, low)
         and (piece.accessible or not rules.eased)
         and piece.same is not True  # what is fitted isn't exchanged for nothing: nobody knows what lies below it
@@ -190,12 +244,22 @@ def advise(joint: Joint, facts: Facts, *, governed_by: tuple[str, ...]) -> Trans
         higher_side=joint.higher,
         bevel=joint.bevel,
         joint_from_pull_face=Length(facts.opening.leaf.thickness // 2),
+        instead_of=joint.usual.id if joint.spared else UNSET,
         note=_note(joint),
-        governed_by=governed_by,
+        governed_by=(*governed_by, *[applied.rule.id for applied in joint.spared]),
     )
 
 
 def _note(joint: Joint) -> Phrase | UnsetType:
+    """How the piece is made, and for whose sake it isn't the usual one."""
+    made = _made(joint)
+    if not joint.spared:
+        return made
+    titles = tuple([title_of(applied) for applied in joint.spared])
+    return Phrase("transition.spared", made=made, usual=Term(joint.usual.title), rules=titles)
+
+
+def _made(joint: Joint) -> Phrase | UnsetType:
     title = Term(joint.piece.title)
     if joint.piece.same is True and joint.bevel is None:
         return Phrase("transition.floating", piece=title) if joint.high.floating else UNSET

@@ -328,6 +328,8 @@ class TransitionAdvice(Part, frozen=True, kw_only=True):
     """null where no rule asks for one."""
     joint_from_pull_face: Length
     """Where the finishes meet, from the face of the closed leaf on the pull side."""
+    instead_of: str | UnsetType = UNSET
+    """Id of the piece that is usual over such a step: left out unless it would cost a rule that this one keeps."""
     note: Phrase | UnsetType = UNSET
     """How it is made; left out where there is nothing to do or watch for."""
     governed_by: tuple[str, ...]

@@ -265,6 +265,10 @@ ENGLISH: dict[str, str] = {
         "{piece}: of the {drop} change in level bevel the upper {rise}; no rule here says how steep."
     ),
     "transition.ramp": "{piece}: a change of {drop} needs a ramp at least {run} long.",
+    "transition.spared": (
+        "{made} It takes the place of the usual piece here ({usual}): with room for the leaf to close over that one, "
+        "its gap would be wider than allowed by {rules}."
+    ),
     # air
     "way.grille": "Add a transfer grille of {free} free area in the wall (about {face} of face in metal louvres).",
     "way.prescribed": (

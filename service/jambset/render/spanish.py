@@ -368,6 +368,10 @@ SENTENCES: dict[str, str] = {
         "no lo dice aquí ninguna regla."
     ),
     "transition.ramp": "{piece}: un cambio de nivel de {drop} necesita una rampa de al menos {run} de largo.",
+    "transition.spared": (
+        "{made} Va en lugar de la pieza usual aquí ({usual}): con espacio para que la hoja cierre por encima de esa "
+        "pieza, la holgura sería mayor que la permitida por {rules}."
+    ),
     # air
     "way.grille": (
         "Agregue en la pared una rejilla de transferencia de {free} de área libre (alrededor de {face} de frente con "

@@ -249,7 +249,9 @@ def test_its_legs_are_told_one_by_one_over_a_subfloor_out_of_level(
 
 def test_legs_of_a_labelled_frame_are_cut_only_by_its_listing() -> None:
     """The same over a subfloor 1/2 in lower at the strike leg, of a labelled steel door that ends an inch up."""
-    sloping = too_short(leaf=STEEL, duties=["fire_label"], frame={"undercut": "1 in"})
+    sloping = too_short(
+        leaf=STEEL, duties=["fire_label"], frame={"undercut": "1 in"}, transition={"piece": "carpet_bar"}
+    )
     (step,) = made({**sloping, "subfloor": {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-1/2 in"}})
     assert [need.code for need in step.needs] == ["leaf_label", "frame_label", "frame_instructions"]
     assert (step.cuts, step.text.code) == (True, "remedy.listed")

@@ -1369,6 +1369,7 @@ def test_a_gap_too_wide_for_fire_is_made_no_wider_so_that_a_leaf_clears_its_othe
     """
     sides = {"pull_side": floor("solid_wood 3/4 in"), "push_side": floor("sheet_vinyl 1/8 in")}
     rated = {"leaf": {"core": "solid", "fire_minutes": 20}, "frame": {"undercut": "15/16 in"}}
+    sides["transition"] = {"piece": "reducer_overlap"}
     answer = rechecked({**was_set(**rated), **sides, "as_set": {"foot": "0 in", "leaf_bottom": "15/16 in"}})
     assert status(answer, "us-fire-bottom-gap") == {"pass", "fail"}
     assert [remedy.steps for remedy in answer.remedies] == [("change_piece",), ("raise_floor",), ("bottom_seal",)]
@@ -1885,6 +1886,7 @@ def test_no_seal_makes_a_cut_of_a_labelled_leaf_lawful() -> None:
     """A labelled leaf on carpet: 3/4 in off would leave 1 1/4 in over the plank, where 3/4 in is allowed."""
     request = {**was_set(leaf={"core": "solid", "fire_minutes": 20}), "pull_side": CARPET}
     request |= {"frame": {"undercut": "3/4 in"}, "as_set": {"foot": "0 in", "leaf_bottom": "3/4 in"}}
+    request["transition"] = {"piece": "carpet_bar"}
     answer = rechecked(request)
     assert answer.do_nothing.lawful
     assert (answer.remedies, answer.tasks) == ((), ()), "what was lawful is made unlawful by no remedy"

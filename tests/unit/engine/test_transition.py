@@ -9,11 +9,11 @@ from typing import Any
 import pytest
 from msgspec import UNSET
 from msgspec.structs import replace
-from tests.openings import Wire, advised, assessed, catalogue, door, floor, judged, read, ticks
+from tests.openings import Wire, advised, assessed, catalogue, door, floor, judged, layer, read, ticks
 
 from jambset.engine.assess import prepare, settle_opening
 from jambset.engine.facts import grid_of
-from jambset.engine.transition import advise
+from jambset.engine.transition import advise, other_pieces
 from jambset.model.advice import Bevel
 from jambset.quantity.ticks import INCH, Length
 from jambset.render.encode import writer
@@ -64,6 +64,112 @@ def test_one_floor_runs_through_only_where_its_finish_is_as_thick(
     """Boards of two thicknesses that lie level are two floors; what they lie on makes no difference."""
     request = door(pull_side=floor(*pull), push_side=floor(*push), frame={"undercut": "1 1/2 in"})
     assert advised(request)["transition"]["piece"] == piece
+
+
+# --- a piece in place of the usual one
+
+
+def joint(wood: str, **changes: Any) -> Any:
+    """What joins wood to floating plank of 1/4 in below a labelled leaf, which ends 1 in up at most: NFPA 80, 4.8.4.
+
+    Usual is an overlap reducer, which stands up to 1/4 in above the wood; another is ramped and level with it. 1/8 in
+    over either is accepted (common practice, no source).
+    """
+    rated: Wire = {"leaf": {"core": "solid", "fire_minutes": 20}, "frame": {"undercut": "1 in"}}
+    sides = {"pull_side": floor(f"solid_wood {wood}"), "push_side": floor("vinyl_plank 1/4 in")}
+    return advised(door(**sides, **{**rated, **changes}))["transition"]
+
+
+def test_the_usual_piece_lies_where_a_labelled_leaf_passes_it_within_its_gap() -> None:
+    # 5/8 + 1/4 + 1/8 in are the inch that the leaf may end up
+    told = joint("5/8 in")
+    assert (told["piece"], told.get("instead_of"), told["governed_by"]) == ("reducer_overlap", None, [])
+
+
+def test_another_piece_lies_where_the_usual_one_would_lift_a_labelled_leaf_too_far() -> None:
+    told = joint("11/16 in")
+    assert (told["piece"], told["instead_of"]) == ("ramped_reducer", "reducer_overlap")
+    assert told["governed_by"] == ["us-fire-bottom-gap"]
+    assert told["note"] == (
+        "Ramped reducer over a step of 7/16 in. It takes the place of the usual piece here (Overlap reducer): with "
+        "room for the leaf to close over that one, its gap would be wider than allowed by “Gap under a fire door”."
+    )
+
+
+@pytest.mark.parametrize(
+    "spared",
+    [
+        {"leaf": {"core": "solid"}},
+        {"transition": {"piece": "reducer_overlap"}},
+        {"transition": {"rise": "1/4 in"}},
+        {"jurisdiction": "GB-ENG"},  # Approved Document B limits the gap of smoke doors alone
+    ],
+    ids=["unlabelled", "named", "rise", "england"],
+)
+def test_the_usual_piece_lies_where_no_rule_on_the_gap_is_in_force_or_the_caller_says_so(spared: Wire) -> None:
+    told = joint("11/16 in", **spared)
+    assert (told["piece"], told.get("instead_of")) == ("reducer_overlap", None)
+
+
+def test_a_higher_subfloor_under_the_leaf_takes_room_from_the_piece_too() -> None:
+    # the leaf ends an inch above the lower end of the subfloor, 1/16 in below 5/8 + 1/4 + 1/8 above the higher
+    sloping = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "1/16 in"}
+    assert joint("5/8 in", subfloor=sloping)["instead_of"] == "reducer_overlap"
+    assert "instead_of" not in joint("9/16 in", subfloor=sloping)
+
+
+def test_a_projects_own_greatest_gap_is_kept_by_another_piece_too() -> None:
+    # 1/2 + 1/4 in is 1/2 in above the plank already
+    told = joint("1/2 in", leaf={"core": "solid"}, project_rules={"greatest_gap": "1/2 in"})
+    assert (told["piece"], told["governed_by"]) == ("ramped_reducer", ["project.greatest_gap"])
+
+
+def test_where_no_piece_keeps_every_rule_the_one_that_costs_fewest_lies_there() -> None:
+    # over 15/16 in the leaf closes within an inch, 1/16 in short of what is accepted; over 1 1/16 in it can't
+    assert joint("15/16 in")["instead_of"] == "saddle"
+    told = joint("1 1/16 in")
+    assert (told["piece"], told.get("instead_of")) == ("ramped_reducer", None)
+
+
+def test_floors_that_may_come_are_joined_by_a_piece_that_costs_no_rule_too() -> None:
+    """Wood of 3/4 in that may come leaves 1/4 in below a leaf 1 in up, over it and the piece, of 3/8 in over floors."""
+    plank, wood = floor("vinyl_plank 1/4 in"), floor("solid_wood 3/4 in")
+    rated: Wire = {"leaf": {"core": "solid", "fire_minutes": 20}, "frame": {"undercut": "15/16 in"}}
+    _, may = advised(door(pull_side={**plank, "could_become": [wood]}, push_side=plank, **rated))["scenarios"]
+    assert may["outcome"] == "Not met by any setting: “Leaf over a hard finish, accepted”."
+
+
+SOLID = [floor(f"solid_wood {inches} in") for inches in ("3/8", "9/16", "11/16", "13/16", "1")]
+LAID = [floor(layer("vinyl_plank 1/4 in", fixing=fixing)) for fixing in ("glued", "floating")]
+SOFT = [floor("carpet_cushion 3/8 in", "carpet 1/2 in"), floor("carpet_loop 1/4 in")]
+OVER = {"fit.leaf.piece", "leaf.piece.accepted", "fit.leaf.floor"}
+"""On the room over a piece; over the floor itself too, which a piece level with it lets count in place of its own."""
+
+
+def lost_below_the_leaf(request: Wire) -> int:
+    """How many rules on the room below a labelled leaf are lost to that on its gap, or cost it."""
+    rules = [set(conflict["rules"]) for conflict in advised(request)["conflicts"]]
+    return sum("us-fire-bottom-gap" in named and not OVER.isdisjoint(named) for named in rules)
+
+
+@pytest.mark.parametrize("strike", ["0 in", "1/8 in"])
+@pytest.mark.parametrize("pull", [*SOLID, *LAID, *SOFT])
+def test_no_other_piece_costs_fewer_rules_than_the_one_that_is_chosen(pull: Wire, strike: str) -> None:
+    rated: Wire = {"leaf": {"core": "solid", "fire_minutes": 20}, "frame": {"undercut": "3/4 in"}}
+    for push in (*SOLID, *LAID, *SOFT):
+        subfloor = {"kind": "legs", "hinge_leg": "0 in", "strike_leg": strike}
+        request = door(pull_side=pull, push_side=push, subfloor=subfloor, **rated)
+        found = settle_opening(prepare(read(request), catalogue()), catalogue()).at
+        assert found.joint is not None
+        chosen = lost_below_the_leaf(request)
+        lost = [
+            lost_below_the_leaf({**request, "transition": {"piece": piece.id}})
+            for piece in other_pieces(found.joint, found.regime, catalogue())
+        ]
+        assert all(chosen <= other for other in lost)
+        assert not found.joint.spared or chosen < lost_below_the_leaf(
+            {**request, "transition": {"piece": found.joint.usual.id}}
+        )
 
 
 # --- what is upright, what is bevelled

@@ -39,7 +39,11 @@ def test_a_unit_to_order_follows_from_all_its_bounds_whatever_stood_over_its_flo
     prepared = prepare(read(opening), catalogue())
     for unit in units:
         at = situation(replace(prepared.facts, **unit), prepared.selection, catalogue())
-        bounds = [bound for bound in draw(at) if (bound.on != TOP or bound.lower) and bound.rule not in STANDING]
+        bounds = [
+            bound
+            for bound in draw(at, last_choice=False)
+            if (bound.on != TOP or bound.lower) and bound.rule not in STANDING
+        ]
         order, _ = on_tape(settle_order, bounds, undercut=0, grid=at.facts.grid)
         found = decide(at, prepared.work)
         assert (found.to_order, found.order_foot) == (order.bottom - order.foot, order.foot)
@@ -60,5 +64,5 @@ def test_only_over_a_level_subfloor_is_anything_kept(subfloor: Wire | None, kept
     prepared = prepare(read(asked), catalogue())
     at = situation(prepared.facts, prepared.selection, catalogue())
     over_level.cache_clear()
-    draw(at)
+    draw(at, last_choice=False)
     assert over_level.cache_info().currsize == kept

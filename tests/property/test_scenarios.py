@@ -283,7 +283,7 @@ class PairTree:
                 min(b.limit, unit[b.on]) if b.lower else max(b.limit, unit[b.on]),
                 b.rule in self.at.regime.by_id and self.at.regime.by_id[b.rule].rule.when.finish == "carpet",
             )
-            for b in draw(self.at)
+            for b in draw(self.at, last_choice=False)
             if (decided or b.on in (FOOT, TOP)) and not (self.tree.ordered and b.on == FOOT)
         ]
         if not decided:

@@ -94,7 +94,7 @@ def names_header(rules: tuple[str, ...], at: Situation) -> bool:
     return HEADER in rules or not at.regime.head_ids.isdisjoint(rules)
 
 
-def draw(at: Situation, stand: Stand | None = None, *, last_choice: bool = False) -> list[Bound]:
+def draw(at: Situation, stand: Stand | None = None, *, last_choice: bool) -> list[Bound]:
     """Bounds of a situation, strongest first; where the unit has to stand, and the header, come before every rule.
 
     last_choice: also those that nothing is set or cut for in an advice, and that a recheck offers to meet last of all.

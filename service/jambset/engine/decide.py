@@ -100,7 +100,7 @@ def decide(at: Situation, work: Work, stand: Stand | None = None, *, bounds: lis
     stand: where it has to stand for the sake of more than the floors named. bounds: as `draw` gives them, where
     they are drawn already.
     """
-    bounds = draw(at, stand) if bounds is None else bounds
+    bounds = draw(at, stand, last_choice=False) if bounds is None else bounds
     order = _to_order(at, bounds) if at.facts.decided else None
     if at.facts.undercut is None:
         return _without_undercut(at, bounds, order, stand)

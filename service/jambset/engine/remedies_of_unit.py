@@ -85,7 +85,7 @@ def _for_air(before: Judged, after: Judged) -> bool:
     mended = [name for name in before.missed if name not in after.missed and rules[name].topic is Topic.AIR]
     asked = [
         bound.limit
-        for bound in draw(before.result.at)
+        for bound in draw(before.result.at, last_choice=False)
         if bound.on == BOTTOM and bound.lower and bound.rule in rules
         if is_firm(rules[bound.rule]) and rules[bound.rule].topic is not Topic.AIR
     ]
@@ -175,7 +175,7 @@ def other_unit(before: Judged, shop: Shop) -> Iterable[Step]:
     grid, made = before.facts.grid, judge(replace(before.unit, hinge=0, strike=0), shop.catalogue)
     lain = _lain(before, made.unit)
     free = replace(made.result.at, facts=replace(made.facts, as_set=None))
-    found, _ = on_tape(settle_order, [*_on_laid(lain), *draw(free)], undercut=0, grid=grid)
+    found, _ = on_tape(settle_order, [*_on_laid(lain), *draw(free, last_choice=False)], undercut=0, grid=grid)
     foot, bottom, undercut = found.foot, found.bottom, found.bottom - found.foot
     if undercut < 0 or abs(undercut - before.unit.undercut) < grid.step:
         return

@@ -180,7 +180,7 @@ def _asking(at: Situation, work: Work, *, whole: bool) -> Asking:
 
     whole: the whole decision will be asked for.
     """
-    bounds = draw(at)
+    bounds = draw(at, last_choice=False)
     own = decide(at, work, bounds=bounds) if whole else own_setting(at, work, bounds)
     if not at.facts.decided:
         bounds = [*[b for b in bounds if b.on in (FOOT, TOP)], Bound(FLOORS, FOOT, False, own.foot)]

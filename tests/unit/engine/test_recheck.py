@@ -26,6 +26,7 @@ CARPET = floor("carpet_cushion 7/16 in", "carpet 1/2 in")
 PLANK = floor(layer("vinyl_plank 1/4 in", fixing="glued"))  # so that flush pieces go with it
 TILE = floor("ceramic_tile 1/2 in")
 FLOATING = layer("vinyl_plank 3/8 in", fixing="floating")
+FLOATING_QUARTER = layer("vinyl_plank 1/4 in", fixing="floating")
 AS_SET: Wire = {"foot": "0 in", "leaf_bottom": "1 in"}
 SENTENCES = re.compile(r'[A-Za-z"]\S*( \S+)+[.]')
 MENDS = ("give", "measure", "leave", "check", "use")
@@ -567,6 +568,19 @@ def test_a_labelled_leaf_cut_too_far_gives_way_to_another_with_its_label(
 def test_another_leaf_against_smoke_bears_its_certificate() -> None:
     request = was_set(duties=["smoke_control"], as_set={"foot": "0 in", "leaf_bottom": "1 3/4 in"})
     assert [need.code for need in only(rechecked(request), "other_leaf").needs] == ["leaf_label"]
+
+
+def test_a_leaf_hung_as_made_is_asked_nothing_that_a_sawn_one_is() -> None:
+    """1 3/4 in off where 1 in is the most; legs 3/8 in too high over plank of 1/4 in and vinyl of 1/8 in.
+
+    Set again on the subfloor and left whole its leaf ends 3/4 in up. What that remedy, not the cheapest, has undercut
+    for the floors is no question yet.
+    """
+    sides = {"pull_side": floor(layer("sheet_vinyl 1/8 in", fixing="glued")), "push_side": floor(FLOATING_QUARTER)}
+    request = was_set(**sides, jurisdiction="GB-ENG", duties=["fire_label"], frame={"undercut": "3/4 in"})
+    answer = rechecked({**request, "as_set": {"foot": "1/2 in", "leaf_bottom": "2 1/2 in"}})
+    assert ("reset", "other_leaf") in [remedy.steps for remedy in answer.remedies]
+    assert "flooring" not in {phase for question in answer.questions for phase in question.holds}
 
 
 @pytest.mark.parametrize("flow", ["60 cfm", "120 cfm"])

@@ -199,6 +199,7 @@ def test_a_lift_is_what_its_guidance_says(
         ("leg_thickness", "11/16 in"),  # the same stock
         ("stop_thickness", "7/16 in"),  # common practice, no source: stops of 7/16 in
         ("side_gaps", "3/16 in"),  # a method article: jambs stand 3/16 in wider than the leaf; hinge 1/16, strike 1/8
+        ("meeting_gap", "1/8 in"),  # NFPA 80 as quoted for meeting edges of wood doors: at most 1/8 in
         ("side_shims", "1/4 in"),  # common practice, no source: 1/8 in behind either leg
         ("carpet_backing", "1/16 in to 1/8 in"),  # backings add 1/16 to 1/8 in to the pile on a label
         ("saw_allowance", "1/16 in"),  # a saw flat on a scrap of the floor cuts about 1/16 in above it

@@ -277,8 +277,8 @@ def _facts(opening: Opening, catalogue: Catalogue) -> Facts:
 
 
 def _between_legs(leaf: Leaf, defaults: Defaults) -> int:
-    """Width of the leaves and of the gaps at hinge and strike [ticks]."""
-    return leaf.width * leaf.count + defaults.side_gaps
+    """Width of the leaves and of the gaps beside and between them [ticks]."""
+    return leaf.width * leaf.count + defaults.side_gaps + defaults.meeting_gap * (leaf.count - 1)
 
 
 def ground_of(opening: Opening, catalogue: Catalogue) -> Ground:

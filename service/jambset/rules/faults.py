@@ -57,6 +57,7 @@ DEFAULT_RANGES: dict[str, tuple[float, float]] = {
     "leg_thickness": (INCH // 2, 2 * INCH),
     "stop_thickness": (INCH // 4, INCH),
     "side_gaps": (INCH // 16, INCH // 2),
+    "meeting_gap": (0, INCH // 4),
     "side_shims": (0, INCH),
     "carpet_backing": (0, INCH // 4),
     "saw_allowance": (0, INCH // 8),

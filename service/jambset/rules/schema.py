@@ -358,7 +358,9 @@ class Defaults(Row, frozen=True, kw_only=True):
     leg_thickness: Length
     stop_thickness: Length
     side_gaps: Length
-    """Gaps at hinge and strike together."""
+    """Gaps at hinge and strike together, of a pair at both hinges."""
+    meeting_gap: Length
+    """Gap where the two leaves of a pair meet."""
     side_shims: Length
     """Space for shims behind both legs together."""
     carpet_backing: Length

@@ -250,11 +250,11 @@ def test_without_an_undercut_it_is_what_lies_between_legs_and_leaf() -> None:
 
 
 def test_a_gap_was_measured_in_the_middle_of_a_subfloor_that_slopes() -> None:
-    """A pair over a slope of 1 in 96 along the wall: 2 * 30 in and 3/16 in of gaps from leg to leg."""
+    """A pair over a slope of 1 in 96 along the wall: 2 * 30 in and 5/16 in of gaps from leg to leg."""
     sloping = {"kind": "slope", "rise": "1 in", "run": "96 in", "direction": 0}
     as_set = {"foot": "0 in", "gaps": {"push_side": "1 in"}}
     request = {**was_set(leaf={"count": 2}, subfloor=sloping), "frame": {}, "as_set": as_set}
-    middle = floor_of(Fraction(2 * 30 * 16 + 3, 16) / 96 / 2 * INCH)  # below the higher leg
+    middle = floor_of(Fraction(2 * 30 * 16 + 5, 16) / 96 / 2 * INCH)  # below the higher leg
     assert rechecked(request).found.leaf_bottom == ticks("1 in") - middle + ticks("1/4 in")
 
 

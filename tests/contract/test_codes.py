@@ -75,7 +75,7 @@ def test_what_a_remedy_needs_is_asked_by_a_code_that_is_named(schemas: dict[str,
     [
         ("WayOut", "kind", 12),
         ("Conflict", "code", 2),
-        ("Question", "code", 28),
+        ("Question", "code", 29),
         ("Task", "phase", 6),
         ("HouseTask", "phase", 6),
         ("RecheckAdvice", "verdict", 5),

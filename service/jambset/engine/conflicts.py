@@ -243,7 +243,7 @@ def _quoted(rule: Rule, against: tuple[str, ...], result: Result) -> list[Rule]:
     """The rules whose ways out help where a rule is missed.
 
     For air, those of the never relaxed rules that keep the gap small, limits on trim aside; without any, the rule's
-    own, unless it prescribes a gap and the leaf is to hold back smoke. Else the rule's own, unless no piece lies there
+    own, unless it prescribes a gap and the leaf is to hold back smoke. Else the rule's own, unless no piece is flatter
     or another rule allows less below the leaf than it asks for, which no other floor mends; and those of never relaxed
     rules that stand against it: on trim, where the leaf has to end higher and the unit may, and on the height of the
     opening.
@@ -258,7 +258,7 @@ def _quoted(rule: Rule, against: tuple[str, ...], result: Result) -> list[Rule]:
         below = [one for one in held if one.measured is not Measured.TRIM]
         return below or ([] if opens else [rule])
     joint = result.at.joint
-    none = rule.measured is Measured.PIECE_CLEARANCE and joint is not None and joint.runs_through  # no piece lies there
+    none = rule.measured is Measured.PIECE_CLEARANCE and joint is not None and joint.is_flat  # none is flatter
     lifts = rule.measured in BELOW and rule.relation is Relation.AT_LEAST
     free = lifts and STANDING.isdisjoint(against) and HEADER not in against
     helping = {Measured.OPENING_HEIGHT} | ({Measured.TRIM} if free else set())

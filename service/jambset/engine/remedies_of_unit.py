@@ -182,7 +182,7 @@ def other_unit(before: Judged, shop: Shop) -> Iterable[Step]:
     after = judge(_moved(made.unit, foot, bottom, undercut), shop.catalogue)
     shorter = min(_over(made, foot)) < 0
     text = _again("other_unit", made, foot, bottom, lain, undercut=Length(undercut))
-    label = for_labels(before, "leaf_label", Duty.FIRE_LABEL, Duty.SMOKE_CONTROL)
+    label = for_labels(before, "unit_label", Duty.FIRE_LABEL, Duty.SMOKE_CONTROL)
     frame = for_labels(before, "frame_label", Duty.FIRE_LABEL) if shorter else ()
     instructions = for_labels(before, "frame_instructions", Duty.FIRE_LABEL)
     if label:

@@ -49,6 +49,11 @@ class Joint(Struct, frozen=True, gc=False):
     """What by the table its piece isn't made for: finishes, rise, step or floating; "" where it fits."""
 
     @property
+    def is_flat(self) -> bool:
+        """Whether nothing stands above the higher floor."""
+        return self.greatest == max(self.high.greatest, self.low.greatest)
+
+    @property
     def ramped(self) -> bool:
         """Whether the change in level needs a ramp."""
         return self.bevel is not None and self.bevel.kind == "ramp"

@@ -474,9 +474,9 @@ class Question(Part, frozen=True, kw_only=True):
     """floor_undecided, floor_may_change, floor_unconfirmed, layer_thickness_unknown, thickness_unusual, carpet_fixing,
     subfloor_unmeasured, survey_far, foot_unknown, undercut_unknown, undercut_to_order, frame_label,
     rough_opening_unknown, rough_opening_narrow, fire_minutes_unknown, supply_flow_unknown, pressure_limit_unknown,
-    air_duty_unlisted, air_short, ramp_needed, piece_unsuited, listing, leaf_label, frame_instructions, seal_listing,
-    smoke_seal, authority, floor_not_laid: or the id of the rule that asks. From listing on they are asked only in
-    rechecks, for the first remedy."""
+    air_duty_unlisted, air_short, ramp_needed, piece_unsuited, listing, leaf_label, unit_label, frame_instructions,
+    seal_listing, smoke_seal, authority, floor_not_laid: or the id of the rule that asks. From listing on they are asked
+    only in rechecks, for the first remedy."""
     ask: str
     text: Phrase
     pointer: str | UnsetType = UNSET

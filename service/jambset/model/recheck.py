@@ -65,8 +65,8 @@ class Need(Part, frozen=True, kw_only=True):
     """Who has to agree, or what has to be true, before a remedy is begun."""
 
     code: str
-    """listing, leaf_label, frame_label, frame_instructions, seal_listing, smoke_seal, authority, floors_certain,
-    floor_not_laid, rough_opening_unknown."""
+    """listing, leaf_label, unit_label, frame_label, frame_instructions, seal_listing, smoke_seal, authority,
+    floors_certain, floor_not_laid, rough_opening_unknown."""
     ask: str
     text: Phrase
 

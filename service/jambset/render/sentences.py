@@ -595,6 +595,7 @@ ENGLISH: dict[str, str] = {
         "Which leaf bears the label or certificate that this opening needs, and what may be cut into it on site for "
         "its hinges and lock?"
     ),
+    "need.unit_label": "Which unit, leaf and frame, bears the label or certificate that this opening needs?",
     "need.frame_label": "Does the listing of this labelled frame allow its legs to be cut or lengthened?",
     "need.frame_instructions": (
         "What do the listing and the installation instructions of this labelled frame ask for when it is taken out and "

@@ -762,6 +762,7 @@ SENTENCES: dict[str, str] = {
         "¿Qué hoja lleva la etiqueta o el certificado que este vano necesita, y qué se le puede cortar en obra para "
         "las bisagras y la cerradura?"
     ),
+    "need.unit_label": "¿Qué conjunto de hoja y marco lleva la etiqueta o el certificado que este vano necesita?",
     "need.frame_label": "¿Permite la certificación de este marco con etiqueta cortar o alargar sus jambas?",
     "need.frame_instructions": (
         "¿Qué piden la certificación y las instrucciones de instalación de este marco con etiqueta cuando se saca y se "

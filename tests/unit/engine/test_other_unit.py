@@ -192,12 +192,12 @@ def test_of_a_labelled_door_label_and_instructions_are_asked_first() -> None:
     assert (best.kind, best.minutes, best.leaves, seal.leaves) == (KIND, 90, (), ("us-fire-bottom-gap",))
     assert (best.undercut, best.foot, best.leaf_bottom) == (ticks("3/8 in"), ticks("1/4 in"), ticks("5/8 in"))
     assert [(need.code, need.ask) for need in best.needs] == [
-        ("leaf_label", "door_supplier"),
+        ("unit_label", "door_supplier"),
         ("frame_instructions", "door_supplier"),
     ]
     assert answer.verdict == "work"
-    assert [(task.hold, task.questions) for task in answer.tasks] == [(True, ("leaf_label", "frame_instructions"))]
-    assert {"leaf_label", "frame_instructions"} <= {question.code for question in answer.questions}
+    assert [(task.hold, task.questions) for task in answer.tasks] == [(True, ("unit_label", "frame_instructions"))]
+    assert {"unit_label", "frame_instructions"} <= {question.code for question in answer.questions}
     said = answered(labelled())["remedies"][0]["text"]
     assert "its legs on the floor already laid; the leaf ends 5/8 in above" in said
     assert "It must bear the label or certificate that this opening needs. Fix it and fill around it as the" in said
@@ -206,7 +206,7 @@ def test_of_a_labelled_door_label_and_instructions_are_asked_first() -> None:
 def test_a_smoke_door_without_a_label_needs_its_certificate_alone() -> None:
     answer = answered(too_short(duties=["smoke_control"]))
     best = answer["remedies"][0]
-    assert (best["kind"], [need["code"] for need in best["needs"]]) == (KIND, ["leaf_label"])
+    assert (best["kind"], [need["code"] for need in best["needs"]]) == (KIND, ["unit_label"])
     assert "It must bear the label or certificate" in best["text"]
     assert "labelled frame" not in best["text"]
 
@@ -253,11 +253,11 @@ def test_legs_of_a_labelled_frame_are_cut_only_by_its_listing() -> None:
         leaf=STEEL, duties=["fire_label"], frame={"undercut": "1 in"}, transition={"piece": "carpet_bar"}
     )
     (step,) = made({**sloping, "subfloor": {"kind": "legs", "hinge_leg": "0 in", "strike_leg": "-1/2 in"}})
-    assert [need.code for need in step.needs] == ["leaf_label", "frame_label", "frame_instructions"]
+    assert [need.code for need in step.needs] == ["unit_label", "frame_label", "frame_instructions"]
     assert (step.cuts, step.text.code) == (True, "remedy.listed")
     assert step.text.values["text"].code == "remedy.other_unit"
     (level,) = made(sloping)
-    assert [need.code for need in level.needs] == ["leaf_label", "frame_instructions"]
+    assert [need.code for need in level.needs] == ["unit_label", "frame_instructions"]
     assert (level.cuts, level.text.code) == (False, "remedy.other_unit")
 
 

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import Phase, assume, find, given, settings
 from hypothesis import strategies as st
 from msgspec import UNSET
-from tests.openings import Wire, assessed, catalogue, told
+from tests.openings import Wire, advised, assessed, catalogue, told
 from tests.openings import read as read_opening
 from tests.property.test_engine import content
 from tests.rechecks import answered, read, rechecked
@@ -85,6 +85,14 @@ def test_a_door_set_and_cut_as_advised_misses_nothing_firmer_than_its_advice_did
     assert answer.found.head_height == told(advice.setting.head_height)
     if advice.verdict == "go" and not missed(advice):
         assert answer.verdict == "fine"
+
+
+@SOME
+@given(settings_of())
+def test_a_recheck_was_worked_out_from_what_an_advice_over_the_same_floors_is(request: Wire) -> None:
+    asked = written(request, in_text)
+    opening = {name: member for name, member in asked.items() if name != "as_set"}
+    assert answered(asked)["taken"] == advised(opening)["taken"]
 
 
 def test_some_of_those_doors_are_good_as_they_come() -> None:

@@ -42,9 +42,10 @@ from jambset.engine.remedy_steps import (
     Shop,
 )
 from jambset.engine.standing import Judged, judge, measured, rooms
+from jambset.engine.taken import taken
 from jambset.engine.tasks import key_of
 from jambset.engine.words import beside, joined, subfloor
-from jambset.model.advice import Assumption, Caution, Citation, Phrase, Question, Spread, Task, Term
+from jambset.model.advice import Assumption, Caution, Citation, Phrase, Question, Spread, Taken, Task, Term
 from jambset.model.recheck import AsFound, DoNothing, Finding, RecheckAdvice, Remedy
 from jambset.model.request import Recheck
 from jambset.model.source import Asked
@@ -89,6 +90,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
         rule_set_digest=catalogue.digest,
         input_digest=digest,
         as_of=UNSET if request.as_of is UNSET else request.as_of.isoformat(),
+        taken=_taken(request, found, catalogue),
         found=_as_found(found),
         clearance=report.clearance(found.result),
         air=air_of(found.result, held),
@@ -198,6 +200,12 @@ def _left_so(found: Judged, shown: tuple[Finding, ...], first: tuple[Phrase, ...
     if first:
         return Phrase("nothing.asked", ask=joined(first))
     return Phrase(("nothing.fine", "nothing.wish", "nothing.wishes")[min(2, len(found.missed))])
+
+
+def _taken(request: Recheck, found: Judged, catalogue: Catalogue) -> Taken:
+    """What it was worked out from; an undercut that follows from where the leaf ends was stated by nobody."""
+    told = taken(found.facts, catalogue)
+    return replace(told, undercut=UNSET) if request.frame.undercut is UNSET else told
 
 
 def _as_found(found: Judged) -> AsFound:

@@ -1,4 +1,4 @@
-"""What an advice was worked out from, as read or assumed: sizes of the unit, subfloor, and each layer as counted."""
+"""What an answer was worked out from, as read or assumed: sizes of the unit, subfloor, and each layer as counted."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from jambset.rules.schema import Catalogue
 
 
 def taken(facts: Facts, catalogue: Catalogue) -> Taken:
-    """The sizes behind an advice; what nobody stated is left out."""
+    """The sizes behind an answer; what nobody stated is left out."""
     leaf, hole, ground = facts.opening.leaf, facts.opening.rough_opening, facts.ground
     return Taken(
         leaf_width=Length(leaf.width),

@@ -575,7 +575,7 @@ class FloorTaken(Part, frozen=True, kw_only=True, cache_hash=True):
     layers: tuple[LayerTaken, ...]
     """From the subfloor up."""
     top: Length
-    """Of the layers together, nominal."""
+    """Of the layers together, nominal; in a recheck as high as a gap measured down to it says."""
 
 
 class SubfloorTaken(Part, frozen=True, kw_only=True):
@@ -590,7 +590,7 @@ class SubfloorTaken(Part, frozen=True, kw_only=True):
 
 
 class Taken(Part, frozen=True, kw_only=True):
-    """What the advice was worked out from, as read or assumed: all that a drawing of the opening needs besides it."""
+    """What an answer was worked out from, as read or assumed: all that a drawing of the opening needs besides it."""
 
     leaf_width: Length
     """Of one leaf."""

@@ -18,6 +18,7 @@ from jambset.model.advice import (
     Part,
     Phrase,
     Question,
+    Taken,
     Task,
     TransitionAdvice,
     Value,
@@ -146,6 +147,7 @@ class RecheckAdvice(Part, frozen=True, kw_only=True):
     input_digest: str
     """Hash of what was asked, whatever its units, its spacing, the order of its fields and the defaults it states."""
     as_of: str | UnsetType = UNSET
+    taken: Taken
     found: AsFound
     clearance: ClearanceAdvice
     air: AirAdvice

@@ -273,6 +273,21 @@ def test_two_gaps_agree_as_far_as_floors_of_typical_thickness_and_the_tape_allow
         assert refused(request) == {"#/as_set/gaps/push_side": "contradiction"}
 
 
+def test_a_floor_is_taken_as_high_as_a_gap_was_measured_down_to_it() -> None:
+    """By hand: 1 in less a gap of 11/16 in leaves 5/16 in, of tile counted as 3/8 in where it is 1/4 to 1/2 in."""
+    tile = {"material": "ceramic_tile", "thickness": "3/8 in", "least": "1/4 in", "greatest": "1/2 in"}
+    request = was_set(pull_side={"build_up": [tile]}, as_set={**AS_SET, "gaps": {"pull_side": "11/16 in"}})
+    pull = rechecked(request).taken.pull_side
+    assert (pull.top, [layer.nominal for layer in pull.layers]) == (ticks("5/16 in"), [ticks("3/8 in")])
+    assert rechecked({**request, "as_set": AS_SET}).taken.pull_side.top == ticks("3/8 in")
+
+
+def test_an_undercut_that_nobody_stated_is_not_told_as_stated() -> None:
+    assert rechecked(was_set()).taken.undercut == ticks("1 in")
+    unstated = rechecked({**was_set(), "frame": {}})
+    assert (unstated.taken.undercut, unstated.found.undercut) == (UNSET, ticks("1 in"))
+
+
 def test_a_measured_height_goes_before_a_gap_that_agrees_within_a_reading_of_the_tape() -> None:
     answer = rechecked(was_set(as_set={"gaps": {"pull_side": "13/16 in"}}))
     assert answer.found.leaf_bottom == ticks("1 in")

@@ -82,7 +82,7 @@ def told(part: Any, under: str = "") -> Iterator[str]:
     )
     for name, inner in members:
         below = name in {"foot", "trimmed"} and inner["mm"] <= 0  # legs that are cut, a leaf that wasn't
-        if name not in {"checks", "slope_room", "flow_at_limit_high", "ways_out"} and not below:
+        if name not in {"taken", "checks", "slope_room", "flow_at_limit_high", "ways_out"} and not below:
             yield from told(inner, name)
 
 

@@ -12,7 +12,7 @@ from tests.unit.render.test_drawing import dimensions, flat, parsed, shown
 from jambset.main import read_sandbox, sandbox_folder
 from jambset.render.hatch import HATCHES
 from jambset.render.language import ENGLISH
-from jambset.render.section import section
+from jambset.render.section_advice import section
 from jambset.render.shapes import Drawing, Stroke, Text
 from jambset.render.svg import svg_of
 

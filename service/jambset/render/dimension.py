@@ -5,7 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from jambset.render.shapes import GREY, HAIR, INK, THIN, Group, Point, Shape, Stroke, Text, extent, in_lines, line
+from jambset.render.shapes import (
+    GREY,
+    HAIR,
+    INK,
+    MEDIUM,
+    THIN,
+    Group,
+    Point,
+    Shape,
+    Stroke,
+    Text,
+    extent,
+    in_lines,
+    line,
+)
 
 NAME, VALUE = 12.5, 14.5
 """Sizes of a label's two parts."""
@@ -17,6 +31,8 @@ CLEAR = 4.0
 DOT = 1.4
 APART = 5.0
 """Least space between two labels."""
+BOX = 3.0
+"""How far the box around a label is drawn from it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +41,7 @@ class Dimension:
 
     of: where the advice has it. name, value: its label. ends: of the measured line, equal for a height of 0.
     reach: where the extension lines start, one for each end, None for none. scaled: whether the line is drawn to
-    scale; if not, the leader only points to where it belongs.
+    scale; if not, the leader only points to where it belongs. missed: what is said of it where it misses a rule.
     """
 
     of: str
@@ -34,6 +50,7 @@ class Dimension:
     ends: tuple[Point, Point]
     reach: tuple[float | None, float | None] = (None, None)
     scaled: bool = True
+    missed: str = ""
 
     @property
     def middle(self) -> float:
@@ -54,14 +71,19 @@ class Dimension:
         'dimension of-leaf-bottom'
         """
         path = self.of.replace(".", "-").replace("_", "-")
-        return f"{'dimension' if self.scaled else 'note'} of-{path}"
+        return f"{'dimension' if self.scaled else 'note'} of-{path}{' missed' if self.missed else ''}"
+
+    @property
+    def title(self) -> str:
+        """What it says, in one line."""
+        return f"{self.name}: {self.value}{f', {self.missed}' if self.missed else ''}"
 
 
 def measured(dimension: Dimension) -> Iterator[Stroke]:
     """The dimension line with a slash across each end, and its extension lines."""
     if not dimension.scaled:
         return
-    yield line(*dimension.ends, weight=THIN)
+    yield line(*dimension.ends, weight=MEDIUM if dimension.missed else THIN)
     yield Stroke(tuple(((x - SLASH, y + SLASH), (x + SLASH, y - SLASH)) for x, y in dimension.ends), THIN)
     for end, start in zip(dimension.ends, dimension.reach, strict=True):
         if start is not None:
@@ -71,24 +93,64 @@ def measured(dimension: Dimension) -> Iterator[Stroke]:
 def labelled(
     dimensions: Sequence[Dimension], *, x: float, anchor: str, width: float, between: tuple[float, float]
 ) -> Iterator[Group]:
-    """Dimensions with their labels one below the other in a margin.
+    """Dimensions with their labels one below the other in a margin; those that miss a rule in a box.
 
     x: the label's outer edge. anchor: start in the left margin, end in the right one. between: greatest extent of the
     labels, top and bottom; they grow beyond its bottom where there are many.
     """
     ordered = sorted(dimensions, key=lambda one: one.middle)
-    names = [in_lines(one.name, width=width, size=NAME, most=3) for one in ordered]
-    values = [value_lines(one.value, width=width) for one in ordered]
-    tall = [STEP * len(name) + VALUE * len(value) for name, value in zip(names, values, strict=True)]
+    labels = [_label(one, width) for one in ordered]
+    tall = [label.height for label in labels]
     places = spread([one.middle for one in ordered], tall, top=between[0], bottom=between[1])
     inner = x + width + 4 if anchor == "start" else x - width - 4
-    for dimension, name, value, height, top in zip(ordered, names, values, tall, places, strict=True):
-        middle = top + height / 2
-        texts = [Text(x, top + NAME + STEP * row, words, NAME, anchor, ink=GREY) for row, words in enumerate(name)]
-        foot = top + STEP * len(name) + VALUE - 2
-        texts += [Text(x, foot + VALUE * row, words, VALUE, anchor, bold=True) for row, words in enumerate(value)]
-        title = f"{dimension.name}: {dimension.value}"
-        yield Group(dimension.kind, title, (*measured(dimension), *_leader(dimension, inner, middle, anchor), *texts))
+    for dimension, label, top in zip(ordered, labels, places, strict=True):
+        leader = _leader(dimension, inner, top + label.height / 2, anchor)
+        drawn = label.shapes((x, inner), top, anchor)
+        yield Group(dimension.kind, dimension.title, (*measured(dimension), *leader, *drawn))
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """What is written of a dimension, line by line; in a box where it misses a rule."""
+
+    name: list[str]
+    value: list[str]
+    missed: list[str]
+
+    @property
+    def pad(self) -> float:
+        """How far its box, if it has one, stays from its texts."""
+        return BOX if self.missed else 0.0
+
+    @property
+    def height(self) -> float:
+        """From its top to its bottom."""
+        return STEP * (len(self.name) + len(self.missed)) + VALUE * len(self.value) + 2 * self.pad
+
+    def shapes(self, sides: tuple[float, float], top: float, anchor: str) -> Iterator[Shape]:
+        """Its texts, and the box around them. sides: where texts begin, and where the leader does."""
+        x, inner = sides
+        if self.missed:
+            left, right = sorted((x + (BOX if x > inner else -BOX), inner))
+            bottom = top + self.height
+            yield Stroke((((left, top), (right, top), (right, bottom), (left, bottom)),), MEDIUM, closed=True)
+        foot = top + self.pad
+        for row, words in enumerate(self.name):
+            yield Text(x, foot + NAME + STEP * row, words, NAME, anchor, ink=GREY)
+        foot += STEP * len(self.name) + VALUE - 2
+        for row, words in enumerate(self.value):
+            yield Text(x, foot + VALUE * row, words, VALUE, anchor, bold=True)
+        foot += VALUE * (len(self.value) - 1) + STEP
+        for row, words in enumerate(self.missed):
+            yield Text(x, foot + STEP * row, words, NAME, anchor)
+
+
+def _label(dimension: Dimension, width: float) -> Label:
+    return Label(
+        name=in_lines(dimension.name, width=width, size=NAME, most=5),
+        value=value_lines(dimension.value, width=width - 2 * BOX),
+        missed=in_lines(dimension.missed, width=width, size=NAME, most=4) if dimension.missed else [],
+    )
 
 
 def value_lines(value: str, *, width: float) -> list[str]:

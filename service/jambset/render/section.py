@@ -1,14 +1,16 @@
 """A vertical cut through the bottom of the closed leaf: both floors, what joins them, and the leg seen behind.
 
-Reads an advice as it is decoded from JSON. Widths are to scale from the leaf; heights are drawn larger, by a factor
-that is stated. Leg and casing are seen beyond the cut; the depth of the wall is unknown, so they are drawn without it.
+Reads an answer as it is decoded from JSON: what an advice and a recheck both show is here, what one of them shows alone
+in `section_advice` and `section_recheck`. Widths are to scale from the leaf; heights are drawn larger, by a factor that
+is stated. Leg and casing are seen beyond the cut; the depth of the wall is unknown, so they are drawn without it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise, takewhile
+from math import isclose
 
 from jambset.render.dimension import NAME, Dimension, labelled, lowest
 from jambset.render.hatch import hatched, slanted
@@ -36,7 +38,7 @@ from jambset.render.shapes import (
     line,
     stacked,
 )
-from jambset.render.wire import SIDES, Wire, leaf_bottom, mm, step_of, text
+from jambset.render.wire import SIDES, Wire, mm, text
 
 WIDTH = 440.0
 MARGIN = 118.0
@@ -94,35 +96,32 @@ class Subject:
     """What the section shows, heights in mm above the datum.
 
     ground: of the subfloor under the leaf. stands: of the subfloor at the hinge leg. foot: of that leg's bottom.
-    bottom: of the leaf, as near as it is known. known: whether the advice says so. before: of the leaf before it is
-    cut.
+    bottom: of the leaf, as near as it is known. ends: where the answer says it, if it does. blocked: whether a leg
+    above its subfloor stands on a block. then: where the leaf ends otherwise, before it is cut or once it is mended.
+    legs_then: the same of the leg that is seen, where it ends otherwise.
     """
 
-    advice: Wire
+    answer: Wire
     ground: float
     stands: float
     foot: float
     bottom: float
-    known: bool
-    before: float
+    ends: tuple[str, str] | None
+    blocked: bool
+    then: float
     thick: float
+    legs_then: float | None = None
 
     @property
     def taken(self) -> Wire:
-        """What the advice was worked out from."""
-        found: Wire = self.advice["taken"]
+        """What the answer was worked out from."""
+        found: Wire = self.answer["taken"]
         return found
 
     def top(self, side: str) -> float:
         """Top of the floor on a side; of an undecided one as it is drawn."""
         floor = self.taken[side]
         return self.ground + (float(floor["top"]["mm"]) if floor["layers"] else UNKNOWN)
-
-    @property
-    def leg_trim(self) -> str:
-        """Code for a leg shorter than made: nobody cuts one of a frame that is set already."""
-        steps = [step_of(task, self.advice) for task in self.advice["tasks"]]
-        return "draw.leg_trim" if "set-frame" in steps else "draw.leg_shorter"
 
     @property
     def uneven(self) -> bool:
@@ -132,33 +131,35 @@ class Subject:
     @property
     def highest(self) -> float:
         """What the leaf has to pass: the higher floor, or the piece on it."""
-        piece = mm(self.advice, "transition", "top")
+        piece = mm(self.answer, "transition", "top")
         return max(*map(self.top, SIDES), *(() if piece is None else (self.ground + piece,)))
 
 
-def subject(advice: Wire) -> Subject:
-    """What there is to show. A leaf whose bottom isn't known is drawn clear of the floors."""
-    taken, setting = advice["taken"], advice["setting"]
-    stands = float(taken["subfloor"]["hinge_leg"]["mm"])
-    bottom = leaf_bottom(advice)
-    trim = mm(advice, "leaf", "trim") or 0.0
-    it = Subject(
-        advice=advice,
-        ground=float(taken["subfloor"]["under_leaf"]["mm"]),
-        stands=stands,
-        foot=stands + float(setting["hinge_leg"]["block"]["mm"]),
-        bottom=bottom,
-        known="bottom" in advice["leaf"],
-        before=bottom - trim,
-        thick=float(taken["leaf_thickness"]["mm"]),
-    )
-    return it if it.known else replace(it, bottom=max(bottom, it.highest + 6), before=max(bottom, it.highest + 6))
+Says = Mapping[str, str]
+"""The words of a language, by code."""
+
+
+@dataclass(frozen=True, slots=True)
+class Own:
+    """What the section of one kind of answer shows besides what all show.
+
+    title: of the drawing. left, right: dimensions of either margin. notes: sentences beside the scale, after those on
+    how the drawing is read. below: paragraphs under the key. missed: what is said of a dimension that misses a rule, by
+    where the answer has it.
+    """
+
+    title: str
+    left: Callable[[Subject, Scale, Says], Iterable[Dimension]]
+    right: Callable[[Subject, Scale, Says], Iterable[Dimension]]
+    notes: Callable[[Subject, Says], Iterable[str]]
+    below: Callable[[Wire, Language], Iterable[str]]
+    missed: Mapping[str, str]
 
 
 def scale_of(it: Subject) -> Scale:
     """The largest scale at which everything that is dimensioned fits; heights no flatter than widths."""
     across = min(WIDE, WIDEST_LEAF / it.thick)
-    highest = max(it.bottom, it.foot, it.highest, *_undercuts(it), 12.0)
+    highest = max(it.bottom, it.then, it.foot, it.legs_then or 0.0, it.highest, *_undercuts(it), 12.0)
     room = TALL / highest
     factor = next((factor for factor in FACTORS if factor * across <= room), 1.0)
     across = min(across, room / factor)
@@ -167,39 +168,42 @@ def scale_of(it: Subject) -> Scale:
 
 def _undercuts(it: Subject) -> Iterator[float]:
     for side in SIDES:
-        if (cut := mm(it.advice["flooring"][side], "jamb_undercut")) is not None:
+        if (cut := mm(it.answer["flooring"][side], "jamb_undercut")) is not None:
             yield it.stands + cut
 
 
-def section(advice: Wire, language: Language, *, keyed: bool = True) -> Drawing:
+def drawn(it: Subject, own: Own, language: Language, *, keyed: bool) -> Drawing:
     """The section of an opening with its dimensions.
 
     keyed: with the names of all layers, the rules and how such a drawing is read, which otherwise stand beside it.
     """
-    it = subject(advice)
     scale = scale_of(it)
     says = language.sentences
     cut = tuple(_cut(it, scale))
-    left, right = _dimensions(it, scale, says)
+    left, right = ([_marked(one, own) for one in margin] for margin in _dimensions(it, scale, says, own))
     between = (TOP + 8, scale.datum + SLAB)
     margins = (
         *labelled(left, x=4, anchor="start", width=MARGIN - 8, between=between),
         *labelled(right, x=WIDTH - 4, anchor="end", width=MARGIN - 8, between=between),
     )
-    upper = (*_headings(advice, says), *cut, *margins)
+    upper = (*_headings(it.answer, says), *cut, *margins)
     foot = max(lowest(cut), lowest(margins)) + 10
-    scales = tuple(_scales(it, scale, says, foot, keyed=keyed))
+    scales = tuple(_scales(it, scale, says, foot, own.notes(it, says), keyed=keyed))
     notes = (*scales, *(_key(it, says, lowest(scales) + 10) if keyed else ()))
-    told = tuple(_rules(advice, language, lowest(notes) + 8)) if keyed else ()
+    told = tuple(_paragraphs(own.below(it.answer, language), lowest(notes) + 8)) if keyed else ()
     shapes = (*upper, *notes, *told)
-    title = says["draw.section"].format(mark=advice["mark"])
-    return Drawing(WIDTH, lowest(shapes) + 10, title, advice["summary"], shapes)
+    return Drawing(WIDTH, lowest(shapes) + 10, own.title, it.answer["summary"], shapes)
 
 
-def _headings(advice: Wire, says: Mapping[str, str]) -> Iterator[Text]:
+def _marked(dimension: Dimension, own: Own) -> Dimension:
+    """A dimension with what is said of it where it misses a rule."""
+    return replace(dimension, missed=own.missed.get(dimension.of, ""))
+
+
+def _headings(answer: Wire, says: Says) -> Iterator[Text]:
     for side, x, anchor in (("pull_side", 4.0, "start"), ("push_side", WIDTH - 4, "end")):
         yield Text(x, 15, says[f"draw.{side}"], 13, anchor, bold=True)
-        if room := advice["flooring"][side].get("room"):
+        if room := answer["flooring"][side].get("room"):
             yield Text(x, 30, fitted(room, width=WIDTH / 2 - 40, size=13), 13, anchor)
 
 
@@ -220,19 +224,31 @@ def _cut(it: Subject, scale: Scale) -> Iterator[Shape]:
     if piece is not None:
         yield from _piece(it, scale, joint, piece)
     yield from _leaf(it, scale) if passes else _edge(it, scale, it.highest, it.bottom)
-    if it.before < it.bottom:
-        yield from _edge(it, scale, it.bottom, it.before)
+    yield from _then(it, scale)
+
+
+def _then(it: Subject, scale: Scale) -> Iterator[Shape]:
+    """Dashed, where leaf and leg end otherwise than they are drawn."""
+    if it.then < it.bottom:
+        yield from _edge(it, scale, it.bottom, it.then)
+    elif it.then > it.bottom:
+        yield line((scale.x(0), scale.y(it.then)), (scale.x(it.thick), scale.y(it.then)), weight=MEDIUM, dash=HIDDEN)
+    if it.legs_then is not None:
+        left, *_, right = _edges(it, scale)
+        at = scale.y(it.legs_then)
+        yield line((left, at), (scale.x(0), at), weight=MEDIUM, dash=HIDDEN)
+        yield line((scale.x(it.thick), at), (right, at), weight=MEDIUM, dash=HIDDEN)
 
 
 def _edge(it: Subject, scale: Scale, high: float, low: float) -> Iterator[Shape]:
-    """A dashed end of the leaf: hidden, or to be cut away."""
+    """A dashed end of the leaf: hidden, cut away, or to come."""
     left, right = scale.x(0), scale.x(it.thick)
     ends = ((left, scale.y(high)), (left, scale.y(low)), (right, scale.y(low)), (right, scale.y(high)))
     yield Stroke((ends,), MEDIUM, INK, HIDDEN)
 
 
 def _joint(it: Subject, scale: Scale) -> float:
-    piece = it.advice.get("transition")
+    piece = it.answer.get("transition")
     return scale.x(float(piece["joint_from_pull_face"]["mm"]) if piece else it.thick / 2)
 
 
@@ -268,14 +284,14 @@ def _floor(
     whole: from where to where it lies; ends: the same for what is cut back for a piece. What a carpet lies on isn't.
     """
     floor = it.taken[side]
-    bed, height = _bed(floor["layers"]), 0.0
-    for layer in floor["layers"]:
+    bed, height = _bed(floor), 0.0
+    for layer, thick in zip(floor["layers"], _lying(floor), strict=True):
         left, right = whole if height < bed else ends
-        low, high = scale.y(it.ground + height), scale.y(it.ground + height + float(layer["nominal"]["mm"]))
+        low, high = scale.y(it.ground + height), scale.y(it.ground + height + thick)
         if low > high:
             yield box(left, high, right, low, dash=() if floor["certain"] else HIDDEN)
             yield hatched(layer["body"], (left, high, right, low))
-        height += float(layer["nominal"]["mm"])
+        height += thick
     if not floor["layers"]:
         low, high = scale.y(it.ground), scale.y(it.ground + UNKNOWN)
         yield box(whole[0], high, whole[1], low, dash=HIDDEN)
@@ -286,12 +302,36 @@ def _is_carpet(layers: Sequence[Wire]) -> bool:
     return bool(layers) and layers[-1]["body"] == "textile"
 
 
-def _bed(layers: Sequence[Wire]) -> float:
+def _lying(floor: Wire) -> list[float]:
+    """Thickness of each layer as it lies [mm], from the subfloor up.
+
+    Where the floor was measured to lie higher or lower than its layers together, each has its share of that, by how
+    much thicker or thinner it may be.
+    """
+    counted = _counted(floor)
+    off = float(floor["top"]["mm"]) - sum(counted)
+    most = [float(layer["greatest" if off > 0 else "least"]["mm"]) for layer in floor["layers"]]
+    room = sum(most) - sum(counted)
+    share = off / room if room else 0.0
+    return [thick + share * (limit - thick) for thick, limit in zip(counted, most, strict=True)]
+
+
+def _counted(floor: Wire) -> list[float]:
+    return [float(layer["nominal"]["mm"]) for layer in floor["layers"]]
+
+
+def is_measured(floor: Wire) -> bool:
+    """Whether a floor lies higher or lower than its layers together."""
+    return not isclose(float(floor["top"]["mm"]), sum(_counted(floor)), abs_tol=1e-6)
+
+
+def _bed(floor: Wire) -> float:
     """Height of what carpet and cushion lie on [mm]; 0 for any other floor."""
+    layers = floor["layers"]
     if not _is_carpet(layers):
         return 0.0
-    under = takewhile(lambda layer: layer["body"] not in ("textile", "foam"), layers)
-    return float(sum(layer["nominal"]["mm"] for layer in under))
+    soft = [*takewhile(lambda layer: layer["body"] not in ("textile", "foam"), layers)]
+    return sum(_lying(floor)[: len(soft)])
 
 
 def _edges(it: Subject, scale: Scale) -> tuple[float, float, float, float]:
@@ -308,20 +348,20 @@ def _leg(it: Subject, scale: Scale) -> Iterator[Shape]:
 
 def _hidden(it: Subject, scale: Scale, joint: float) -> Iterator[Shape]:
     """Where the leg ends behind a floor, the block it stands on, and where it will be cut for the floor."""
-    edges, foot = _edges(it, scale), scale.y(it.foot)
-    for side, left, right in (("pull_side", edges[0], joint), ("push_side", joint, edges[-1])):
+    behind, foot = _edges(it, scale), scale.y(it.foot)
+    for side, left, right in (("pull_side", behind[0], joint), ("push_side", joint, behind[-1])):
         top = scale.y(it.top(side))
         if top < foot:
-            sides = (((x, top), (x, foot)) for x in edges if left <= x <= right)
+            sides = (((x, top), (x, foot)) for x in behind if left <= x <= right)
             yield Stroke((((left, foot), (right, foot)), *sides), THIN, INK, HIDDEN)
-        if (cut := mm(it.advice, "flooring", side, "jamb_undercut")) is not None:
+        if (cut := mm(it.answer, "flooring", side, "jamb_undercut")) is not None:
             at = scale.y(it.stands + cut)
             yield line(
                 (left - 4, at), (right, at) if side == "pull_side" else (right + 4, at), weight=MEDIUM, dash=CENTRE
             )
-    _, left, right, _ = edges
+    _, left, right, _ = behind
     ground = scale.y(it.stands)
-    if it.foot > it.stands:
+    if it.blocked and it.foot > it.stands:
         crossed = (((left, foot), (right, ground)), ((left, ground), (right, foot)))
         around = ((left, foot), (right, foot), (right, ground), (left, ground), (left, foot))
         yield Stroke((around, *crossed), THIN, INK, HIDDEN)
@@ -349,20 +389,20 @@ class Fitted:
 
 def _fitted(it: Subject, scale: Scale) -> Fitted | None:
     """The piece between two named floors; its profile counts towards the carpet, else towards the lower floor."""
-    piece = it.advice.get("transition")
+    piece = it.answer.get("transition")
     if piece is None:
         return None
     soft = [side for side in SIDES if _is_carpet(it.taken[side]["layers"])]
     higher = piece["higher_side"]
     far = soft[0] if len(soft) == 1 else next(side for side in SIDES if side != higher)
     near = next(side for side in SIDES if side != far)
-    layers = it.taken[far]["layers"]
+    floor = it.taken[far]
     seat = Seat(
         near=it.top(near) - it.ground,
         far=it.top(far) - it.ground,
         top=float(piece["top"]["mm"]),
-        bed=_bed(layers),
-        skin=float(layers[-1]["nominal"]["mm"]) if layers else 0.0,
+        bed=_bed(floor),
+        skin=_lying(floor)[-1] if floor["layers"] else 0.0,
         fine=1 / scale.up,
     )
     return Fitted(profile(piece["piece"], seat), far, higher)
@@ -390,7 +430,7 @@ def _leaf(it: Subject, scale: Scale) -> Iterator[Shape]:
         (pull, top),
     )
     outline = ((pull, bottom), (push, bottom), *broken)
-    yield Stroke((outline,), HEAVY, INK, () if it.known else HIDDEN, PAPER, closed=True)
+    yield Stroke((outline,), HEAVY, INK, HIDDEN if it.ends is None else (), PAPER, closed=True)
     for share in (0.2, 0.8):
         x = pull + (push - pull) * share
         yield line((x, top + 8), (x, bottom - 3), weight=HAIR, ink=GREY)
@@ -399,7 +439,7 @@ def _leaf(it: Subject, scale: Scale) -> Iterator[Shape]:
 # --- dimensions
 
 
-def _dimensions(it: Subject, scale: Scale, says: Mapping[str, str]) -> tuple[list[Dimension], list[Dimension]]:
+def _dimensions(it: Subject, scale: Scale, says: Says, own: Own) -> tuple[list[Dimension], list[Dimension]]:
     """Those of the left margin and those of the right one."""
     pull, push = scale.x(0), scale.x(it.thick)
     casing = push + LEG + CASING
@@ -407,10 +447,10 @@ def _dimensions(it: Subject, scale: Scale, says: Mapping[str, str]) -> tuple[lis
         *_gap(it, scale, says, "pull_side", pull - CASING - 8, pull),
         *_bottom(it, scale, says, pull - CASING - 22, pull),
         *_undercut(it, scale, says, "pull_side", pull - CASING - 36, pull - CASING - 4),
-        *_foot(it, scale, says, pull - CASING - 50),
+        *own.left(it, scale, says),
     ]
     right = [
-        *_trim(it, scale, says, push),
+        *own.right(it, scale, says),
         *_air(it, scale, says),
         *_over_piece(it, scale, says, push + 25),
         *_gap(it, scale, says, "push_side", casing + 8, push),
@@ -420,92 +460,68 @@ def _dimensions(it: Subject, scale: Scale, says: Mapping[str, str]) -> tuple[lis
     return left, right
 
 
-def _up(of: str, name: str, value: str, x: float, low: float, high: float, *reach: float | None) -> Dimension:
+def upright(of: str, name: str, value: str, x: float, low: float, high: float, *reach: float | None) -> Dimension:
     """A height at x, from low to high on the paper. reach: where extension lines begin, the high end's first."""
     above, below = (*reach, None, None)[:2]
     return Dimension(of, name, value, ((x, low), (x, high)), (below, above))
 
 
-def _gap(it: Subject, scale: Scale, says: Mapping[str, str], side: str, x: float, reach: float) -> Iterator[Dimension]:
-    if (gap := it.advice["clearance"].get(side)) is not None:
+def _gap(it: Subject, scale: Scale, says: Says, side: str, x: float, reach: float) -> Iterator[Dimension]:
+    if (gap := it.answer["clearance"].get(side)) is not None:
         low = it.bottom - float(gap["nominal"]["mm"])
         name, value = says["draw.gap"], gap["nominal"]["text"]
-        yield _up(f"clearance.{side}", name, value, x, scale.y(low), scale.y(it.bottom), reach)
+        yield upright(f"clearance.{side}", name, value, x, scale.y(low), scale.y(it.bottom), reach)
 
 
-def _bottom(it: Subject, scale: Scale, says: Mapping[str, str], x: float, reach: float) -> Iterator[Dimension]:
-    if it.known:
-        value = text(it.advice, "leaf", "bottom")
-        yield _up("leaf.bottom", says["draw.leaf_bottom"], value, x, scale.datum, scale.y(it.bottom), reach)
+def _bottom(it: Subject, scale: Scale, says: Says, x: float, reach: float) -> Iterator[Dimension]:
+    if it.ends is not None:
+        value, of = text(it.answer, *it.ends), ".".join(it.ends)
+        yield upright(of, says["draw.leaf_bottom"], value, x, scale.datum, scale.y(it.bottom), reach)
 
 
-def _undercut(
-    it: Subject, scale: Scale, says: Mapping[str, str], side: str, x: float, reach: float
-) -> Iterator[Dimension]:
-    if (cut := it.advice["flooring"][side].get("jamb_undercut")) is not None:
+def _undercut(it: Subject, scale: Scale, says: Says, side: str, x: float, reach: float) -> Iterator[Dimension]:
+    if (cut := it.answer["flooring"][side].get("jamb_undercut")) is not None:
         low, high = scale.y(it.stands), scale.y(it.stands + float(cut["mm"]))
-        yield _up(f"flooring.{side}.jamb_undercut", says["draw.jamb_undercut"], cut["text"], x, low, high, reach)
+        yield upright(f"flooring.{side}.jamb_undercut", says["draw.jamb_undercut"], cut["text"], x, low, high, reach)
 
 
-def _foot(it: Subject, scale: Scale, says: Mapping[str, str], x: float) -> Iterator[Dimension]:
-    """How high the legs end, and what is done to the one that is seen where that is another number."""
-    foot, leg = it.advice["setting"]["foot"], it.advice["setting"]["hinge_leg"]
-    yield _up("setting.foot", says["draw.foot"], foot["text"], x, scale.datum, scale.y(float(foot["mm"])))
-    at = scale.x(0) - CASING / 2
-    if leg["trim"]["mm"]:
-        name, ends = says[it.leg_trim].format(leg=says["draw.hinge_leg"]), ((at, scale.y(it.foot)),) * 2
-        yield Dimension("setting.hinge_leg.trim", name, leg["trim"]["text"], ends, scaled=False)
-    elif leg["block"]["mm"] != foot["mm"]:
-        name = says["draw.block"].format(leg=says["draw.hinge_leg"])
-        low, high = scale.y(it.stands), scale.y(it.foot)
-        yield _up("setting.hinge_leg.block", name, leg["block"]["text"], at, low, high)
-
-
-def _trim(it: Subject, scale: Scale, says: Mapping[str, str], push: float) -> Iterator[Dimension]:
-    """What comes off the leaf, and of that what is cut first, where the rest waits."""
-    leaf = it.advice["leaf"]
-    if mm(leaf, "trim"):
-        low, high = scale.y(it.before), scale.y(it.bottom)
-        yield _up("leaf.trim", says["draw.trim"], text(leaf, "trim"), push + 9, low, high, push, push)
-    if "trim_rest" in leaf:
-        low, high = scale.y(it.before), scale.y(it.before + float(leaf["trim_now"]["mm"]))
-        yield _up("leaf.trim_now", says["draw.trim_now"], text(leaf, "trim_now"), push + 17, low, high, push)
-
-
-def _air(it: Subject, scale: Scale, says: Mapping[str, str]) -> Iterator[Dimension]:
+def _air(it: Subject, scale: Scale, says: Says) -> Iterator[Dimension]:
     """The gap that counts for air, from the leaf's bottom down: less than over the nominal floor where that varies."""
-    if (gap := it.advice["air"].get("gap")) is not None:
+    if (gap := it.answer["air"].get("gap")) is not None:
         x = scale.x(it.thick * 0.8)
         low = scale.y(it.bottom - float(gap["mm"]))
-        yield _up("air.gap", says["draw.air_gap"], gap["text"], x, low, scale.y(it.bottom))
+        yield upright("air.gap", says["draw.air_gap"], gap["text"], x, low, scale.y(it.bottom))
 
 
-def _over_piece(it: Subject, scale: Scale, says: Mapping[str, str], x: float) -> Iterator[Dimension]:
-    piece, over = it.advice.get("transition"), it.advice["clearance"].get("piece")
+def _over_piece(it: Subject, scale: Scale, says: Says, x: float) -> Iterator[Dimension]:
+    piece, over = it.answer.get("transition"), it.answer["clearance"].get("piece")
     if piece is not None and over is not None and piece["rise"]["mm"]:
         low, high = scale.y(it.bottom - float(over["nominal"]["mm"])), scale.y(it.bottom)
         value, push = over["nominal"]["text"], scale.x(it.thick)
-        yield _up("clearance.piece", says["draw.over_piece"], value, x, low, high, push, _joint(it, scale))
+        yield upright("clearance.piece", says["draw.over_piece"], value, x, low, high, push, _joint(it, scale))
 
 
-def _rise(it: Subject, scale: Scale, says: Mapping[str, str]) -> Iterator[Dimension]:
+def _rise(it: Subject, scale: Scale, says: Says) -> Iterator[Dimension]:
     """How far the piece stands above the higher floor, measured there, beside the piece."""
-    piece, fitted_in = it.advice.get("transition"), _fitted(it, scale)
+    piece, fitted_in = it.answer.get("transition"), _fitted(it, scale)
     if piece is not None and fitted_in is not None and piece["rise"]["mm"]:
         top = it.ground + float(piece["top"]["mm"])
         away = 1 if fitted_in.higher == "push_side" else -1
         beside = _joint(it, scale) + away * fitted_in.at(fitted_in.higher, fitted_in.profile.wide)
         low, high = scale.y(top - float(piece["rise"]["mm"])), scale.y(top)
         x, inside = beside + 8 * away, beside - 8 * away
-        yield _up("transition.rise", says["draw.rise"], piece["rise"]["text"], x, low, high, inside)
+        yield upright("transition.rise", says["draw.rise"], piece["rise"]["text"], x, low, high, inside)
 
 
 # --- what is written below
 
 
-def _scales(it: Subject, scale: Scale, says: Mapping[str, str], top: float, *, keyed: bool) -> Iterator[Shape]:
-    """A scale bar up and across, half as long where there is no key, and by how much heights are drawn larger."""
-    inches = it.advice["setting"]["foot"]["text"].endswith("in")
+def _scales(it: Subject, scale: Scale, says: Says, top: float, more: Iterable[str], *, keyed: bool) -> Iterator[Shape]:
+    """A scale bar up and across, half as long where there is no key, and by how much heights are drawn larger.
+
+    more: what is told beside it of this drawing alone.
+    """
+    inches = it.taken["leaf_thickness"]["text"].endswith("in")
     size, label = BARS[inches, keyed]
     x, y = 6.0, top + size * scale.up
     corner = ((x, top), (x, y), (x + size * scale.across, y))
@@ -515,25 +531,12 @@ def _scales(it: Subject, scale: Scale, says: Mapping[str, str], top: float, *, k
     told = says["draw.factor"].format(factor=f"{scale.factor:g}") if scale.factor != 1 else says["draw.true"]
     uneven = says["draw.uneven"] if it.uneven else ""
     beyond = says["draw.beyond"] if keyed else ""
-    whole = " ".join(part for part in (told, beyond, uneven, *_unseen(it, says)) if part)
-    lines = in_lines(whole, width=WIDTH - 84, size=NAME, most=9)
+    whole = " ".join(part for part in (told, beyond, uneven, *more) if part)
+    lines = in_lines(whole, width=WIDTH - 84, size=NAME, most=14)
     yield from stacked(lines, x=78, y=top + NAME, size=NAME, step=14)
 
 
-def _unseen(it: Subject, says: Mapping[str, str]) -> Iterator[str]:
-    """What is done to the leg that isn't seen, where that is another number than the legs' height."""
-    setting = it.advice["setting"]
-    for name in ("strike_leg", "second_hinge_leg"):
-        if name not in setting:
-            continue
-        leg, of = setting[name], says[f"draw.{name}"]
-        if leg["trim"]["mm"]:
-            yield says["draw.unseen"].format(what=says[it.leg_trim].format(leg=of), value=text(leg, "trim"))
-        elif leg["block"]["mm"] != setting["foot"]["mm"]:
-            yield says["draw.unseen"].format(what=says["draw.block"].format(leg=of), value=text(leg, "block"))
-
-
-def _key(it: Subject, says: Mapping[str, str], top: float) -> Iterator[Shape]:
+def _key(it: Subject, says: Says, top: float) -> Iterator[Shape]:
     """Both build-ups, layer by layer as they lie, with hatch, name and thickness."""
     for side, x in zip(SIDES, (4.0, WIDTH / 2 + 6), strict=True):
         floor = it.taken[side]
@@ -542,9 +545,10 @@ def _key(it: Subject, says: Mapping[str, str], top: float) -> Iterator[Shape]:
             yield Text(x, top + 14 + 15 * row, words, 13, bold=True)
         y = top + 15 * len(heading) - 1
         layers = floor["layers"]
-        if layers and not floor["certain"]:
-            y += 16
-            yield Text(x, y, says["draw.may_change"], NAME, ink=GREY)
+        for told in _of_floor(floor, says):
+            for words in in_lines(told, width=WIDTH / 2 - 10, size=NAME, most=2):
+                y += 16
+                yield Text(x, y, words, NAME, ink=GREY)
         if not layers:
             yield Text(x, y + 18, says["draw.undecided"], NAME, ink=GREY)
         for layer in reversed(layers):
@@ -558,19 +562,17 @@ def _key(it: Subject, says: Mapping[str, str], top: float) -> Iterator[Shape]:
             y += 4
 
 
-def governed(advice: Wire, language: Language) -> Iterator[str]:
-    """The rules that settled the leaf and the foot, by their titles."""
-    says = language.sentences
-    titles = {s["rule"]: f"{s['title']} ({says['code.' + s['force']]})" for s in advice["sources"]}
-    for code, part in (("draw.leaf_by", "leaf"), ("draw.foot_by", "setting")):
-        names = [titles.get(rule, says.get(f"standing.{rule}", rule)) for rule in advice[part]["governed_by"]]
-        if names:
-            yield says[code].format(rules="; ".join(names))
+def _of_floor(floor: Wire, says: Says) -> Iterator[str]:
+    """What is said of a floor as a whole."""
+    if floor["layers"] and not floor["certain"]:
+        yield says["draw.may_change"]
+    if is_measured(floor):
+        yield says["draw.measured"].format(value=floor["top"]["text"])
 
 
-def _rules(advice: Wire, language: Language, top: float) -> Iterator[Shape]:
-    for told in governed(advice, language):
-        for words in in_lines(told, width=WIDTH - 8, size=NAME, most=3):
+def _paragraphs(told: Iterable[str], top: float) -> Iterator[Shape]:
+    for paragraph in told:
+        for words in in_lines(paragraph, width=WIDTH - 8, size=NAME, most=9):
             top += 15
             yield Text(4, top, words, NAME)
         top += 3

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from jambset.render.elevation import elevation
 from jambset.render.language import Language
-from jambset.render.section import governed, section
+from jambset.render.section_advice import governed, section
 from jambset.render.sheet_parts import WARNING, Card, Step, Words, ends_of
 from jambset.render.sheet_words import SHEET
 from jambset.render.wire import NOTHING, SIDES, Wire, mm, rooms, slope, step_of, text

@@ -14,17 +14,21 @@ BETWEEN = "; "
 
 def glance(answer: Wire, words: Words) -> Card:
     """Mark, rooms, verdict and summary; no drawing, for a recheck doesn't say what it was worked out from."""
-    verdict = answer["verdict"]
-    known = words.language.sentences.get(f"sheet.recheck.{verdict}")
     return Card(
         mark=answer["mark"],
         rooms=rooms(answer),
-        verdict=words.code(verdict) if known is None else known,
-        warns=verdict in WARNING,
+        verdict=verdict_in_words(answer, words),
+        warns=answer["verdict"] in WARNING,
         summary=answer["summary"],
         steps=(),
         drawings=(),
     )
+
+
+def verdict_in_words(answer: Wire, words: Words) -> str:
+    """What to make of a unit as found; a verdict that isn't known here as it is."""
+    verdict = answer["verdict"]
+    return words.language.sentences.get(f"sheet.recheck.{verdict}") or words.code(verdict)
 
 
 def standing(answer: Wire, words: Words) -> tuple[Table | Points, ...]:

@@ -19,7 +19,7 @@ from jambset.render.dimension import value_lines
 from jambset.render.drawing import drawing_of, drawing_svg
 from jambset.render.elevation import elevation
 from jambset.render.language import ENGLISH, SPANISH, Language
-from jambset.render.section import section
+from jambset.render.section_advice import section
 from jambset.render.shapes import CENTRE, HEAVY, MEDIUM, PAPER, THIN, Drawing, Group, Shape, Stroke, Text, extent
 from jambset.render.svg import svg_of
 
@@ -46,7 +46,7 @@ TWO_GOES = door(
     push_side=floor("sheet_vinyl 1/8 in"),
 )
 
-VALUES = {
+VALUES: dict[str, tuple[str | int, ...]] = {
     "of-leaf-bottom": ("leaf", "bottom"),
     "of-leaf-trim": ("leaf", "trim"),
     "of-leaf-trim-now": ("leaf", "trim_now"),
@@ -64,8 +64,13 @@ VALUES = {
     "of-framing-short-by": ("framing", "short_by"),
     "of-setting-head-height": ("setting", "head_height"),
     "of-setting-head-spare": ("setting", "head_spare"),
+    "of-found-leaf-bottom": ("found", "leaf_bottom"),
+    "of-found-hinge-foot": ("found", "hinge_foot"),
+    "of-remedies-0-leaf-bottom": ("remedies", 0, "leaf_bottom"),
+    "of-remedies-0-foot": ("remedies", 0, "foot"),
+    **{f"of-findings-{place}-amount": ("findings", place, "amount") for place in range(24)},
 }
-"""Where the advice has what a dimension shows."""
+"""Where the answer has what a dimension shows."""
 
 
 def parsed(svg: bytes) -> Any:
@@ -97,10 +102,10 @@ def shown(group: Any) -> str:
     return " ".join(text.text for text in group.iter(f"{SVG}text") if text.get("font-weight") == "bold")
 
 
-def at(advice: Any, path: tuple[str, ...]) -> Any:
+def at(answer: Any, path: tuple[str | int, ...]) -> Any:
     for name in path:
-        advice = advice[name]
-    return advice
+        answer = answer[name]
+    return answer
 
 
 def units_per_mm(root: Any) -> float:
@@ -443,14 +448,34 @@ def apart(groups: list[list[tuple[float, float]]]) -> bool:
 
 
 def labels(drawing: Drawing, anchor: str) -> list[list[tuple[float, float]]]:
-    """Extents of the labels of one margin."""
+    """Extents of the labels of one margin, with the box around each that has one."""
     found = []
     for shape in drawing.shapes:
         if isinstance(shape, Group) and shape.kind != "scale":
             texts = [part for part in shape.shapes if isinstance(part, Text)]
             if texts and texts[0].anchor == anchor:
-                found.append([(text.y - 0.75 * text.size, text.y) for text in texts])
+                boxes = [sorted({y for _, y in stroke.lines[0]}) for stroke in boxed(shape)]
+                found.append([(text.y - 0.75 * text.size, text.y) for text in texts] + [(y[0], y[-1]) for y in boxes])
     return found
+
+
+def boxed(group: Group) -> list[Stroke]:
+    """The boxes around a label."""
+    return [part for part in group.shapes if isinstance(part, Stroke) and part.closed and not part.fill]
+
+
+def check_paper(drawing: Drawing, language: Language) -> None:
+    """All that is drawn and written is on the paper, and the file is valid."""
+    for shape in flat(drawing.shapes):
+        if isinstance(shape, Text):
+            wide = extent(shape.text, size=shape.size)
+            left = shape.x - {"start": 0.0, "middle": wide / 2, "end": wide}[shape.anchor]
+            assert 0 <= shape.y <= drawing.height
+            assert left >= -0.01
+            assert left + wide <= drawing.width + 0.01
+        elif isinstance(shape, Stroke):
+            assert all(-20 <= x <= drawing.width + 20 and -2 <= y <= drawing.height for r in shape.lines for x, y in r)
+    assert conforms(parsed(svg_of(drawing, language=language.code).encode())) == []
 
 
 @settings(max_examples=60)
@@ -461,17 +486,5 @@ def test_any_opening_is_drawn_true_within_the_paper_and_without_overlap(request:
         upper = section(advice, language)
         assert apart(labels(upper, "start"))
         assert apart(labels(upper, "end"))
-        drawing = drawing_of(advice, language)
-        for shape in flat(drawing.shapes):
-            if isinstance(shape, Text):
-                wide = extent(shape.text, size=shape.size)
-                left = shape.x - {"start": 0.0, "middle": wide / 2, "end": wide}[shape.anchor]
-                assert 0 <= shape.y <= drawing.height
-                assert left >= -0.01
-                assert left + wide <= drawing.width + 0.01
-            elif isinstance(shape, Stroke):
-                assert all(
-                    -20 <= x <= drawing.width + 20 and -2 <= y <= drawing.height for r in shape.lines for x, y in r
-                )
-        assert conforms(parsed(svg_of(drawing, language=language.code).encode())) == []
+        check_paper(drawing_of(advice, language), language)
     check_dimensions(advice, upper, per_mm=units_per_mm(parsed(svg_of(upper, language="en").encode())))

@@ -13,7 +13,7 @@ from tests.unit.render.test_drawing import CARPET, PLANK, TILE, flat, parsed, un
 
 from jambset.render.language import ENGLISH
 from jambset.render.profiles import PROFILES, Seat, profile
-from jambset.render.section import section
+from jambset.render.section_advice import section
 from jambset.render.shapes import HEAVY, MEDIUM, PALE, PAPER, Stroke
 from jambset.render.svg import svg_of
 

@@ -280,21 +280,24 @@ def advise(file: BinaryIO, language: str, *, table: bool, drawing: bool, sheet: 
 @cli.command()
 @click.argument("file", type=click.File("rb"))
 @click.option("--table", is_flag=True, help="Print a table and the remedies instead of JSON.")
+@click.option("--drawing", is_flag=True, help="Print its section as SVG.")
 @click.option("--sheet", is_flag=True, help="Print its sheet as HTML.")
+@click.option("--pdf", is_flag=True, help="Print its sheet as PDF.")
 @LANGUAGE
-def recheck(file: BinaryIO, language: str, *, table: bool, sheet: bool) -> None:
+def recheck(file: BinaryIO, language: str, *, table: bool, drawing: bool, sheet: bool, pdf: bool) -> None:
     """Judge the opening in FILE as it was set (- for standard input), without a server."""
-    from jambset.http.negotiate import HTML
-    from jambset.http.openings import SHEETS
+    from jambset.http.negotiate import HTML, PDF, SVG
+    from jambset.http.openings import RECHECKS
     from jambset.render.language import LANGUAGES
 
-    if table and sheet:
-        raise click.UsageError("Choose one of --table and --sheet.")
+    forms = {SVG: drawing, HTML: sheet, PDF: pdf}
+    if table + sum(forms.values()) > 1:
+        raise click.UsageError("Choose one of --table, --drawing, --sheet and --pdf.")
     answer = answer_to(file.read(), RECHECK, catalogue_of(settings_from_environment()), language)
     if table:
         print_rechecks([json.loads(answer)])
-    elif sheet:
-        click.echo(SHEETS[HTML](json.loads(answer), LANGUAGES[language]), nl=False)
+    elif form := next((form for form, wanted in forms.items() if wanted), None):
+        click.echo(RECHECKS[form](json.loads(answer), LANGUAGES[language]), nl=False)
     else:
         click.echo(pretty(answer))
 

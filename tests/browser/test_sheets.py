@@ -156,12 +156,16 @@ def test_a_printed_recheck_asks_before_it_tells_what_fixes_the_door(language: st
     assert [(v["id"], v["nodes"][0]["html"]) for v in found] == []
 
 
+DRAWN = [("/v1/openings/advice", OPENING), (RECHECK, as_set(OPENING)), (RECHECK, LABELLED)]
+
+
+@pytest.mark.parametrize(("path", "request_"), DRAWN, ids=["advice", "recheck", "recheck-labelled"])
 @pytest.mark.parametrize("language", ["en", "es"])
 def test_a_drawing_is_shown_whole_with_texts_that_can_be_read_on_a_telephone(
-    language: str, origin: str, page: Page, tmp_path: Path
+    path: str, request_: Any, language: str, origin: str, page: Page, tmp_path: Path
 ) -> None:
     file = tmp_path / "drawing.svg"
-    file.write_text(fetched(origin, "/v1/openings/advice", "image/svg+xml", language), "utf-8")
+    file.write_text(fetched(origin, path, "image/svg+xml", language, request_), "utf-8")
     page.set_viewport_size({"width": 320, "height": 640})
     page.set_content("<style>body { margin: 0 } svg { width: 100%; height: auto }</style>" + file.read_text("utf-8"))
     texts: list[dict[str, Any]] = page.evaluate(
@@ -175,9 +179,13 @@ def test_a_drawing_is_shown_whole_with_texts_that_can_be_read_on_a_telephone(
     assert min(text["height"] for text in texts) >= 9
 
 
-def test_labels_of_a_drawing_do_not_touch_each_other(origin: str, page: Page) -> None:
+@pytest.mark.parametrize(("path", "request_"), DRAWN, ids=["advice", "recheck", "recheck-labelled"])
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_labels_of_a_drawing_do_not_touch_each_other(
+    path: str, request_: Any, language: str, origin: str, page: Page
+) -> None:
     page.set_viewport_size({"width": 640, "height": 900})
-    page.set_content(fetched(origin, "/v1/openings/advice", "image/svg+xml"))
+    page.set_content(fetched(origin, path, "image/svg+xml", language, request_))
     touching = page.evaluate(
         """(() => {
           const boxes = [...document.querySelectorAll("g.dimension, g.note")].map((group) =>

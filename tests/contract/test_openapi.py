@@ -263,6 +263,12 @@ def test_a_house_is_answered_as_json_as_lists_and_as_a_calendar(contract: Docume
     assert language == {"$ref": "#/components/parameters/AcceptLanguage"}
 
 
+def test_an_opening_as_it_was_set_is_answered_as_json_as_a_drawing_and_as_sheets(contract: Document) -> None:
+    answered = contract["paths"][RECHECK]["post"]["responses"]["200"]
+    assert answered["content"].keys() == {"application/json", "image/svg+xml", "text/html", "application/pdf"}
+    assert answered["headers"]["Content-Disposition"] == {"$ref": "#/components/headers/ContentDisposition"}
+
+
 def test_answers_are_open_without_closed_code_lists(contract: Document) -> None:
     for name in contract["components"]["schemas"].keys() - _requested(contract).keys():
         for part in _parts(contract["components"]["schemas"][name]):

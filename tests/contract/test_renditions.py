@@ -40,6 +40,15 @@ def test_an_opening_is_answered_as_a_drawing(opening: Request, asked: Ask) -> No
     assert root.findtext("{*}desc") == advice["summary"]
 
 
+def test_a_recheck_is_answered_as_a_drawing_of_the_unit_as_found(as_set: Request, asked: Ask) -> None:
+    reply = post(asked, RECHECK, as_set, SVG)
+    assert (reply.status, reply.headers["content-type"]) == (200, "image/svg+xml; charset=utf-8")
+    root = etree.fromstring(reply.body)
+    answer = post(asked, RECHECK, as_set, "application/json").json()
+    assert root.findtext("{*}desc") == answer["summary"]
+    assert f"{root.findtext('{*}title')}" == f"Opening {as_set['mark']}: section as found"
+
+
 def test_openings_and_a_house_are_answered_as_sheets(bodies: dict[str, Request], asked: Ask) -> None:
     mark = bodies[ADVICE]["mark"]
     titles = {ADVICE: f"Opening {mark}", RECHECK: f"Recheck of opening {mark}", HOUSE: bodies[HOUSE]["house"]}
@@ -49,17 +58,24 @@ def test_openings_and_a_house_are_answered_as_sheets(bodies: dict[str, Request],
         assert html.document_fromstring(reply.body.decode()).findtext(".//h1") == title
 
 
-def test_a_house_is_answered_as_a_pdf_to_keep(house: Request, asked: Ask) -> None:
-    reply = post(asked, HOUSE, house, PDF)
-    assert (reply.status, reply.headers["content-type"]) == (200, PDF)
-    assert reply.headers["content-disposition"] == 'attachment; filename="house.pdf"'
-    reader = pypdf.PdfReader(io.BytesIO(reply.body))
-    assert reader.metadata is not None
-    assert reader.metadata.title == house["house"]
-    assert post(asked, HOUSE, house, PDF).body == reply.body
+def test_a_house_and_a_recheck_are_answered_as_a_pdf_to_keep(bodies: dict[str, Request], asked: Ask) -> None:
+    titles = {HOUSE: bodies[HOUSE]["house"], RECHECK: f"Recheck of opening {bodies[RECHECK]['mark']}"}
+    for (path, title), name in zip(titles.items(), ("house", "recheck"), strict=True):
+        reply = post(asked, path, bodies[path], PDF)
+        assert (reply.status, reply.headers["content-type"]) == (200, PDF)
+        assert reply.headers["content-disposition"] == f'attachment; filename="{name}.pdf"'
+        reader = pypdf.PdfReader(io.BytesIO(reply.body))
+        assert reader.metadata is not None
+        assert reader.metadata.title == title
+        assert post(asked, path, bodies[path], PDF).body == reply.body
+        spanish = post(asked, path, bodies[path], PDF, "es")
+        assert spanish.headers["content-language"] == "es"
+        assert "Página 1 de" in pypdf.PdfReader(io.BytesIO(spanish.body)).pages[0].extract_text()
 
 
-@pytest.mark.parametrize(("path", "accept"), [(ADVICE, SVG), (ADVICE, HTML), (RECHECK, HTML), (HOUSE, HTML)])
+@pytest.mark.parametrize(
+    ("path", "accept"), [(ADVICE, SVG), (ADVICE, HTML), (RECHECK, SVG), (RECHECK, HTML), (HOUSE, HTML)]
+)
 def test_what_a_browser_shows_runs_and_loads_nothing(
     path: str, accept: str, bodies: dict[str, Request], asked: Ask
 ) -> None:
@@ -69,7 +85,7 @@ def test_what_a_browser_shows_runs_and_loads_nothing(
     assert reply.headers["vary"] == "Accept, Accept-Language"
 
 
-@pytest.mark.parametrize(("path", "accept"), [(ADVICE, PDF), (ADVICE, "text/csv"), (RECHECK, SVG), (HOUSE, SVG)])
+@pytest.mark.parametrize(("path", "accept"), [(ADVICE, PDF), (ADVICE, "text/csv"), (RECHECK, "text/csv"), (HOUSE, SVG)])
 def test_a_form_that_an_address_lacks_is_not_acceptable(
     path: str, accept: str, bodies: dict[str, Request], asked: Ask
 ) -> None:
@@ -107,7 +123,7 @@ def test_prose_follows_the_language_asked_for_and_numbers_do_not(
 
 
 def test_drawings_and_sheets_follow_the_language_too(bodies: dict[str, Request], asked: Ask) -> None:
-    for path, accept in ((ADVICE, SVG), (ADVICE, HTML), (RECHECK, HTML), (HOUSE, HTML)):
+    for path, accept in ((ADVICE, SVG), (ADVICE, HTML), (RECHECK, SVG), (RECHECK, HTML), (HOUSE, HTML)):
         reply = post(asked, path, bodies[path], accept, "es")
         assert "jambas" in reply.body.decode()
         assert reply.headers["content-language"] == "es"
@@ -144,6 +160,7 @@ def test_the_language_is_chosen_as_http_has_it(header: str | None, language: str
     [
         (openings, "drawing_svg", ADVICE, SVG),
         (openings, "recheck_page", RECHECK, HTML),
+        (openings, "recheck_pdf", RECHECK, PDF),
         (houses, "house_pdf", HOUSE, PDF),
     ],
 )
@@ -165,7 +182,7 @@ def test_while_something_heavy_is_made_other_requests_are_answered(
         assert answered.wait(timeout=20), "no other request was answered meanwhile"
         return made(*parts)
 
-    table = {ADVICE: openings.DRAWINGS, RECHECK: openings.SHEETS}.get(path)
+    table = {ADVICE: openings.DRAWINGS, RECHECK: openings.RECHECKS}.get(path)
     if table is None:
         monkeypatch.setattr(module, name, slow)
     else:

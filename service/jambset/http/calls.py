@@ -63,6 +63,11 @@ ALLOW = "OPTIONS, POST"
 _NO_QUERY: Mapping[str, tuple[str, ...]] = {}
 
 
+def saved(data: bytes, media_type: str, name: str) -> Content:
+    """An answer to be saved as a file. name: its name, of letters, dots and underscores alone."""
+    return Content(data, media_type, ((b"content-disposition", f'attachment; filename="{name}"'.encode()),))
+
+
 def json_call(
     path: str,
     work: Work,

@@ -12,7 +12,7 @@ from jambset.engine.steps import one_step
 from jambset.errors import FieldError
 from jambset.http.addresses import HOUSE
 from jambset.http.advise import house_adviser
-from jambset.http.calls import DRAWN, Content, Limit, Negotiated, json_call
+from jambset.http.calls import DRAWN, Content, Limit, Negotiated, json_call, saved
 from jambset.http.negotiate import CALENDAR, CSV, HTML, JSON, PDF
 from jambset.http.pages import refused_query
 from jambset.http.pool import Pool
@@ -60,11 +60,11 @@ def _json(answer: bytes, _: Negotiated) -> Content:
 
 def _csv(answer: bytes, asked: Negotiated) -> Content:
     name = asked.query.get(LIST, DEFAULT_LIST)
-    return _file(csv_of(_decoded(answer), name), f"{CSV}; charset=utf-8; header=present", f"{name}.csv")
+    return saved(csv_of(_decoded(answer), name), f"{CSV}; charset=utf-8; header=present", f"{name}.csv")
 
 
 def _calendar(answer: bytes, _: Negotiated) -> Content:
-    return _file(calendar_of(_decoded(answer)), f"{CALENDAR}; charset=utf-8", "tasks.ics")
+    return saved(calendar_of(_decoded(answer)), f"{CALENDAR}; charset=utf-8", "tasks.ics")
 
 
 def _html(answer: bytes, asked: Negotiated) -> Content:
@@ -72,16 +72,11 @@ def _html(answer: bytes, asked: Negotiated) -> Content:
 
 
 def _pdf(answer: bytes, asked: Negotiated) -> Content:
-    return _file(house_pdf(_decoded(answer), asked.language), PDF, "house.pdf")
+    return saved(house_pdf(_decoded(answer), asked.language), PDF, "house.pdf")
 
 
 def _decoded(answer: bytes) -> dict[str, Any]:
     return msgspec.json.decode(answer, type=dict[str, Any])
-
-
-def _file(data: bytes, media_type: str, name: str) -> Content:
-    """An answer to be saved as a file. name: its name, of letters, dots and underscores alone."""
-    return Content(data, media_type, ((b"content-disposition", f'attachment; filename="{name}"'.encode()),))
 
 
 RENDITIONS: dict[str, Callable[[bytes, Negotiated], Content]] = {

@@ -1,4 +1,4 @@
-"""The calls on one opening: its advice as JSON, a drawing or a sheet; the judgement of it as set as JSON or a sheet."""
+"""The calls on one opening: its advice, and the judgement of it as set, as JSON, a drawing or a sheet."""
 
 from __future__ import annotations
 
@@ -11,19 +11,20 @@ from litestar.handlers import ASGIRouteHandler
 from jambset.engine.steps import Steps, one_step
 from jambset.http.addresses import ADVICE, RECHECK
 from jambset.http.advise import adviser_in_steps, rechecker
-from jambset.http.calls import DRAWN, Content, Limit, Negotiated, json_call
-from jambset.http.negotiate import HTML, JSON, SVG
+from jambset.http.calls import DRAWN, Content, Limit, Negotiated, json_call, saved
+from jambset.http.negotiate import HTML, JSON, PDF, SVG
 from jambset.http.pool import Pool
-from jambset.render.drawing import drawing_svg
+from jambset.render.drawing import drawing_svg, recheck_svg
 from jambset.render.language import Language
 from jambset.render.pages import opening_page, recheck_page
+from jambset.render.pdf import recheck_pdf
 from jambset.rules.schema import Catalogue
 
 Draw = Callable[[dict[str, Any], Language], bytes]
 
 DRAWINGS: dict[str, Draw] = {SVG: drawing_svg, HTML: opening_page}
 """What an advice is drawn as besides its JSON, by media type."""
-SHEETS: dict[str, Draw] = {HTML: recheck_page}
+RECHECKS: dict[str, Draw] = {SVG: recheck_svg, HTML: recheck_page, PDF: recheck_pdf}
 """The same of a recheck."""
 
 
@@ -48,9 +49,9 @@ def _recheck(catalogue: Catalogue, limit: Limit, pool: Pool[Content]) -> ASGIRou
 
     @one_step
     def work(body: bytes, asked: Negotiated) -> Content:
-        return _content(give(body, asked.language), asked, SHEETS)
+        return _content(give(body, asked.language), asked, RECHECKS)
 
-    return json_call(RECHECK, work, offers=(JSON, *SHEETS), limit=limit, pool=pool, at_once=frozenset((JSON,)))
+    return json_call(RECHECK, work, offers=(JSON, *RECHECKS), limit=limit, pool=pool, at_once=frozenset((JSON,)))
 
 
 def _content(answer: bytes, asked: Negotiated, forms: Mapping[str, Draw]) -> Content:
@@ -59,4 +60,6 @@ def _content(answer: bytes, asked: Negotiated, forms: Mapping[str, Draw]) -> Con
     if draw is None:
         return Content(answer, JSON)
     drawn = draw(msgspec.json.decode(answer, type=dict[str, Any]), asked.language)
+    if asked.media_type == PDF:
+        return saved(drawn, PDF, "recheck.pdf")
     return Content(drawn, f"{asked.media_type}; charset=utf-8", DRAWN)

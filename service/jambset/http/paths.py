@@ -108,6 +108,8 @@ def _content(schema: str, examples: Mapping[str, Schema] | None = None, *, media
 
 
 _TEXT: Schema = {"schema": {"type": "string"}}
+_FILE: Schema = {"schema": {"type": "string", "contentMediaType": PDF, "format": "binary"}}
+_SAVED: Schema = {"Content-Disposition": {"$ref": "#/components/headers/ContentDisposition"}}
 
 
 def _example(value: Any, summary: str) -> Schema:
@@ -204,6 +206,13 @@ _BEYOND = (
 )
 
 
+_FONTS = (
+    "The fonts of the PDF are for Latin, Greek and Cyrillic script: another letter or an emoji in a mark or a room "
+    "stands there as its code point, [U+540D], in drawings as a box, and Hebrew and Arabic stand in the wrong order; "
+    "HTML shows what the browser can."
+)
+
+
 def _advise(sandbox: tuple[Scenario, ...]) -> Schema:
     about = (
         "How to set the frame, what to cut off the leaf and when, what air passes the closed door, and what joins "
@@ -258,11 +267,13 @@ def _recheck(sandbox: tuple[Scenario, ...]) -> Schema:
         "An opening with its floors as they are now, and the unit as it stands (as_set): which rules are missed, what "
         "someone would see of it, and what fixes it, cheapest first, each remedy with what it fixes, breaks and needs. "
         f"That nothing can be fixed is an answer (see verdict), not an error. {_BEYOND}\n\n"
-        f"As {HTML} a sheet to read or print."
+        f"As {SVG} the section of the unit as found, its dimensions named as those of an advice; class `missed` is for "
+        "what misses a rule, which its title says too. Dashed is where the first remedy leaves leaf and legs. "
+        f"As {HTML} and {PDF} a sheet to read or print. {_FONTS}"
     )
     asked = _content("Recheck", _asked(sandbox))
-    answered = {**_content("RecheckAdvice", _answers(sandbox[:ONE_EXAMPLE])), HTML: _TEXT}
-    return _post("recheckOpening", "Recheck an opening as it was set", about, asked, answered)
+    answered = {**_content("RecheckAdvice", _answers(sandbox[:ONE_EXAMPLE])), SVG: _TEXT, HTML: _TEXT, PDF: _FILE}
+    return _post("recheckOpening", "Recheck an opening as it was set", about, asked, answered, headers=_SAVED)
 
 
 def _house(sandbox: tuple[Scenario, ...]) -> Schema:
@@ -285,9 +296,7 @@ def _house(sandbox: tuple[Scenario, ...]) -> Schema:
         "X-JAMBSET-WORK: working time as a DURATION, since DURATION itself would need a start. DTSTAMP: the "
         "opening's as_of, else the first day of the month that the rule set is named after; there is no clock.\n\n"
         f"As {HTML} and {PDF} a sheet for the crew: what to cut and set in working order, each opening at a glance, "
-        "then order, air, flooring, pieces, questions, cautions and sources. The fonts of the PDF are for Latin, Greek "
-        "and Cyrillic script: another letter or an emoji in a mark or a room stands there as its code point, [U+540D], "
-        "in drawings as a box, and Hebrew and Arabic stand in the wrong order; HTML shows what the browser can."
+        f"then order, air, flooring, pieces, questions, cautions and sources. {_FONTS}"
     )
     listed = f"The list that {CSV} shows, {DEFAULT_LIST} when left out; with another media type it is refused."
     return _post(
@@ -297,7 +306,7 @@ def _house(sandbox: tuple[Scenario, ...]) -> Schema:
         _content("House", _asked(sandbox)),
         _house_content(sandbox[:ONE_EXAMPLE]),
         parameters=[_query_parameter(LIST, listed, LISTS)],
-        headers={"Content-Disposition": {"$ref": "#/components/headers/ContentDisposition"}},
+        headers=_SAVED,
     )
 
 
@@ -308,7 +317,7 @@ def _house_content(sandbox: tuple[Scenario, ...]) -> Schema:
     return {
         **_content("HouseAdvice"),
         HTML: _TEXT,
-        PDF: {"schema": {"type": "string", "contentMediaType": PDF, "format": "binary"}},
+        PDF: _FILE,
         CSV: {**_TEXT, **({"examples": lists} if lists else {})},
         CALENDAR: {**_TEXT, **({"examples": tasks} if tasks else {})},
     }

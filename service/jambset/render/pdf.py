@@ -36,17 +36,25 @@ from reportlab.platypus import Table as Grid
 from jambset.render.joined import joined
 from jambset.render.language import Language
 from jambset.render.shapes import GREY, INK, Drawing, Group, Shape, Stroke, Text
-from jambset.render.sheet import house_sheet
+from jambset.render.sheet import house_sheet, recheck_sheet
 from jambset.render.sheet_parts import Block, Card, Points, Sheet, Step, Table, Ways
 from jambset.render.svg import readable
+from jambset.render.wire import is_in_inches
 
 PLAIN, BOLD = "JambsetSans", "JambsetSans-Bold"
 FONTS = {PLAIN: "DejaVuSansCondensed.ttf", BOLD: "DejaVuSansCondensed-Bold.ttf"}
 ASSETS = Path(__file__).parent / "assets"
 MARGIN, FOOT = 13 * mm, 19 * mm
+"""The foot is higher where its notice goes over more lines than two."""
+NUMBER, NOTICE = 7 * mm, 7 * mm + 9
+"""Height of title and number of a page, and of the notice above them."""
 GAP, PAD = 4 * mm, 2 * mm
 WORDS = 0.59
 """Share of the page's width for the words of an opening; its drawings have the rest."""
+FEW_WORDS = 0.45
+"""The same where it has no steps."""
+INDENT = 14.0
+"""Of what belongs to a numbered step, from its number [points]."""
 LEAST_PART = 30 * mm
 """Room without which a section begins on a new page."""
 MOST_KEPT = 120 * mm
@@ -60,25 +68,31 @@ def house_pdf(house: Mapping[str, Any], language: Language) -> bytes:
     return pdf_of(house_sheet(house, language), paper=LETTER if house["grid"].endswith("in") else A4)
 
 
+def recheck_pdf(answer: Mapping[str, Any], language: Language) -> bytes:
+    """The sheet of a decoded recheck as PDF, on paper of the size its tape goes with."""
+    return pdf_of(recheck_sheet(answer, language), paper=LETTER if is_in_inches(answer) else A4)
+
+
 def pdf_of(sheet: Sheet, *, paper: tuple[float, float]) -> bytes:
     """A sheet as PDF. paper: width and height [points]."""
     _register()
     out = io.BytesIO()
+    width = paper[0] - 2 * MARGIN
+    foot = max(FOOT, NOTICE + _notice(sheet, width).height + GAP / 2)
     document = BaseDocTemplate(
         out,
         pagesize=paper,
         leftMargin=MARGIN,
         rightMargin=MARGIN,
         topMargin=MARGIN,
-        bottomMargin=FOOT,
+        bottomMargin=foot,
         title=readable(sheet.title),
         author="jambset",
         lang=sheet.language,
         displayDocTitle=1,
         invariant=1,
     )
-    width = paper[0] - 2 * MARGIN
-    frame = Frame(MARGIN, FOOT, width, paper[1] - MARGIN - FOOT, 0, 0, 0, 0)
+    frame = Frame(MARGIN, foot, width, paper[1] - MARGIN - foot, 0, 0, 0, 0)
     document.addPageTemplates(PageTemplate(frames=[frame]))
     document.build(list(_story(sheet, width)), canvasmaker=partial(Numbered, sheet=sheet, page_width=width))
     _take_apart(document)
@@ -99,7 +113,9 @@ def _register() -> None:
     pdfmetrics.registerFontFamily(PLAIN, normal=PLAIN, bold=BOLD, italic=PLAIN, boldItalic=BOLD)
 
 
-def _style(size: float, *, bold: bool = False, before: float = 0, after: float = 0, ink: str = INK) -> ParagraphStyle:
+def _style(
+    size: float, *, bold: bool = False, before: float = 0, after: float = 0, indent: float = 0, ink: str = INK
+) -> ParagraphStyle:
     return ParagraphStyle(
         "",
         fontName=BOLD if bold else PLAIN,
@@ -107,6 +123,7 @@ def _style(size: float, *, bold: bool = False, before: float = 0, after: float =
         leading=size * 1.2,
         spaceBefore=before,
         spaceAfter=after,
+        leftIndent=indent,
         bulletFontName=PLAIN,
         bulletFontSize=size,
         textColor=HexColor(ink),
@@ -117,6 +134,7 @@ def _style(size: float, *, bold: bool = False, before: float = 0, after: float =
 TITLE, LEAD, PART = _style(17, bold=True, after=4), _style(10.5, after=4), _style(12.5, bold=True, before=10, after=4)
 MARK, BODY, SMALL = _style(11.5, bold=True), _style(9, after=2), _style(8.2, ink=GREY)
 HEAD, CELL, STEP = _style(8.2, bold=True), _style(8.2), _style(7.8, before=2)
+WAY, OF_WAY = _style(9, bold=True, before=4, indent=INDENT), _style(8.2, before=1, indent=INDENT)
 COMES_TO, SIDE = _style(8.5), _style(6.8, ink=GREY)
 
 
@@ -143,6 +161,9 @@ def _with_heading(heading: Heading, blocks: Sequence[Block], width: float) -> It
             need = _height([*above, _grid(replace(first, rows=first.rows[:1]), width)], width)
             yield CondPageBreak(need if need < MOST_KEPT else LEAST_PART)
             yield from (*above, *_made(first, width))
+        case Ways():
+            begun, *rest = _ways(first)
+            yield from map(KeepTogether, ([*above, *begun], *rest))
         case _:
             yield CondPageBreak(LEAST_PART)
             yield from (*above, *(() if first is None else _made(first, width)))
@@ -182,11 +203,26 @@ def _made(block: Block, width: float) -> Iterator[Flowable]:
         case Table():
             yield _grid(block, width)
         case Points():
-            yield from (Paragraph(_safe(item), BODY, bulletText="•") for item in block.items)
+            for place, item in enumerate(block.items, start=1):
+                yield Paragraph(_safe(item), BODY, bulletText=f"{place}." if block.numbered else "•")
         case Card():
             yield from (_glance(block, width), Spacer(0, GAP / 3))
         case Ways():
-            raise NotImplementedError(block)  # a recheck is printed by a browser
+            yield from map(KeepTogether, _ways(block))
+
+
+def _ways(ways: Ways) -> Iterator[list[Flowable]]:
+    """Steps, each to be kept on one page."""
+    for place, step in enumerate(ways.items, start=1):
+        told = (f"<font color='{GREY}'>{_safe(name)}:</font> {_safe(value)}" for name, value in step.numbers)
+        lines = (Paragraph(one, OF_WAY) for one in (_who(step), *told))
+        yield [Paragraph(_safe(step.title), WAY, bulletText=f"{place}."), *lines]
+
+
+def _who(step: Step) -> str:
+    """Who does a step in how long; what it waits for is bold."""
+    before, held, after = map(_safe, step.told)
+    return f"{before}<b>{held}</b>{after}"
 
 
 def _safe(text: str) -> str:
@@ -241,7 +277,7 @@ def _grid(table: Table, width: float) -> Flowable:
 
 def _glance(card: Card, width: float) -> Flowable:
     """What it is and comes to, steps on the left, drawings on the right, floors and rules below, all in one frame."""
-    words = WORDS * width
+    words = (WORDS if card.steps else FEW_WORDS) * width
     rooms = f"  <font name='{PLAIN}' color='{GREY}'>{_safe(card.rooms)}</font>" if card.rooms else ""
     verdict = f"{BETWEEN}<font size='{HEAD.fontSize}'>{_safe(card.verdict)}</font>"
     head: list[Flowable] = [
@@ -257,7 +293,7 @@ def _glance(card: Card, width: float) -> Flowable:
     right = [Picture(drawing, scale) for drawing in card.drawings]
     style: list[Any] = [
         ("FONTNAME", (0, 0), (-1, -1), PLAIN),
-        ("SPAN", (0, 0), (-1, 0)),
+        *([("SPAN", (0, 0), (-1, 0))] if card.steps else []),
         ("SPAN", (0, -1), (-1, -1)),
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
         ("BOX", (0, 0), (-1, -1), 1.6 if card.warns else 0.6, HexColor(INK)),
@@ -266,7 +302,8 @@ def _glance(card: Card, width: float) -> Flowable:
         ("TOPPADDING", (0, 0), (-1, -1), PAD / 3),
         ("BOTTOMPADDING", (0, 0), (-1, -1), PAD / 3),
     ]
-    rows: list[list[Any]] = [[head, ""], [left, right], [below, ""]]
+    beside = [[head, ""], [left, right]] if card.steps else [[head, right]]
+    rows: list[list[Any]] = [*beside, [below, ""]]
     return Rows(rows, [words, width - words], style=style, splitInRow=1)
 
 
@@ -395,14 +432,19 @@ class Numbered(Canvas):
 def _foot(canvas: Canvas, sheet: Sheet, number: str, width: float) -> None:
     """Notice, title and number of a page. width: between its margins."""
     canvas.saveState()
-    notice = Paragraph(_safe(sheet.notice), SMALL)
-    _, height = notice.wrap(width, FOOT)
-    notice.drawOn(canvas, MARGIN, FOOT - 3 * mm - height)
+    _notice(sheet, width).drawOn(canvas, MARGIN, NOTICE)
     canvas.setFont(PLAIN, 8.2)
     canvas.setFillColor(HexColor(INK))
-    canvas.drawString(MARGIN, 7 * mm, shortened(_printed(sheet.title), width=0.8 * width, size=8.2))
-    canvas.drawRightString(MARGIN + width, 7 * mm, number)
+    canvas.drawString(MARGIN, NUMBER, shortened(_printed(sheet.title), width=0.8 * width, size=8.2))
+    canvas.drawRightString(MARGIN + width, NUMBER, number)
     canvas.restoreState()
+
+
+def _notice(sheet: Sheet, width: float) -> Paragraph:
+    """The notice of a sheet, laid out."""
+    notice = Paragraph(_safe(sheet.notice), SMALL)
+    notice.wrap(width, 1e6)
+    return notice
 
 
 def shortened(text: str, *, width: float, size: float) -> str:

@@ -38,7 +38,7 @@ from jambset.render.shapes import (
     line,
     stacked,
 )
-from jambset.render.wire import SIDES, Wire, mm, text
+from jambset.render.wire import SIDES, Wire, is_in_inches, mm, text
 
 WIDTH = 440.0
 MARGIN = 118.0
@@ -521,8 +521,7 @@ def _scales(it: Subject, scale: Scale, says: Says, top: float, more: Iterable[st
 
     more: what is told beside it of this drawing alone.
     """
-    inches = it.taken["leaf_thickness"]["text"].endswith("in")
-    size, label = BARS[inches, keyed]
+    size, label = BARS[is_in_inches(it.answer), keyed]
     x, y = 6.0, top + size * scale.up
     corner = ((x, top), (x, y), (x + size * scale.across, y))
     title = says["draw.scale"].format(length=label)
@@ -545,7 +544,7 @@ def _key(it: Subject, says: Says, top: float) -> Iterator[Shape]:
             yield Text(x, top + 14 + 15 * row, words, 13, bold=True)
         y = top + 15 * len(heading) - 1
         layers = floor["layers"]
-        for told in _of_floor(floor, says):
+        for told in of_floor(floor, says):
             for words in in_lines(told, width=WIDTH / 2 - 10, size=NAME, most=2):
                 y += 16
                 yield Text(x, y, words, NAME, ink=GREY)
@@ -562,7 +561,7 @@ def _key(it: Subject, says: Says, top: float) -> Iterator[Shape]:
             y += 4
 
 
-def _of_floor(floor: Wire, says: Says) -> Iterator[str]:
+def of_floor(floor: Wire, says: Says) -> Iterator[str]:
     """What is said of a floor as a whole."""
     if floor["layers"] and not floor["certain"]:
         yield says["draw.may_change"]

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from jambset.render.elevation import elevation
 from jambset.render.language import Language
+from jambset.render.section import of_floor
 from jambset.render.section_advice import governed, section
 from jambset.render.sheet_parts import WARNING, Card, Step, Words, ends_of
 from jambset.render.sheet_words import SHEET
@@ -35,11 +36,12 @@ def card(advice: Wire, language: Language, *, whole: bool = False) -> Card:
         steps=tuple(_step(task, advice, words, whole=whole) for task in advice["tasks"]),
         drawings=tuple(drawing for drawing in drawn if drawing is not None),
         instead=_instead(advice),
-        below=() if whole else (*_floors(advice["taken"], words), *governed(advice, language)),
+        below=() if whole else (*floors(advice["taken"], words), *governed(advice, language)),
     )
 
 
-def _floors(taken: Wire, words: Words) -> Iterator[str]:
+def floors(taken: Wire, words: Words) -> Iterator[str]:
+    """The layers of both sides, where the section doesn't name them."""
     return (_floor(taken[side], side, words) for side in SIDES)
 
 
@@ -48,7 +50,8 @@ def _floor(floor: Wire, side: str, words: Words) -> str:
     says = words.language.sentences
     layers = "; ".join(f"{layer['title']} {layer['nominal']['text']}" for layer in reversed(floor["layers"]))
     told = f"{says[f'draw.floor_{side}']}: {layers or says['draw.undecided']}"
-    return told if floor["certain"] or not layers else f"{told} ({says['draw.may_change']})"
+    more = "; ".join(of_floor(floor, says))
+    return f"{told} ({more})" if more else told
 
 
 def _step(task: Wire, advice: Wire, words: Words, *, whole: bool) -> Step:

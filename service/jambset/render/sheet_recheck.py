@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from jambset.render import sheet_lists as lists
+from jambset.render.section_recheck import recheck_section
+from jambset.render.sheet_cards import floors
 from jambset.render.sheet_parts import WARNING, Block, Card, Points, Step, Table, Ways, Words, points, table
 from jambset.render.wire import NOTHING, SIDES, Wire, mm, rooms, text
 
@@ -13,7 +15,8 @@ BETWEEN = "; "
 
 
 def glance(answer: Wire, words: Words) -> Card:
-    """Mark, rooms, verdict and summary; no drawing, for a recheck doesn't say what it was worked out from."""
+    """Mark, rooms, verdict and summary, and the unit as found over its floors."""
+    language = words.language
     return Card(
         mark=answer["mark"],
         rooms=rooms(answer),
@@ -21,7 +24,8 @@ def glance(answer: Wire, words: Words) -> Card:
         warns=answer["verdict"] in WARNING,
         summary=answer["summary"],
         steps=(),
-        drawings=(),
+        drawings=(recheck_section(answer, language, keyed=False),),
+        below=(*floors(answer["taken"], words), language.sentences["draw.beyond"]),
     )
 
 

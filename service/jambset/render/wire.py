@@ -49,6 +49,15 @@ def leaf_bottom(advice: Wire) -> float:
     return float(advice["setting"]["foot"]["mm"]) + (mm(advice, "taken", "undercut") or 0.0) if known is None else known
 
 
+def is_in_inches(answer: Wire) -> bool:
+    """Whether the tape of an advice or a recheck is in inches.
+
+    >>> is_in_inches({"taken": {"leaf_thickness": {"text": "1 3/8 in"}}})
+    True
+    """
+    return text(answer, "taken", "leaf_thickness").endswith("in")
+
+
 def slope(bevel: Wire) -> str:
     """Rise and run of a bevel or ramp; the rise alone where no rule says how steep it may be.
 

@@ -2,6 +2,7 @@ from __future__ import annotations
 
 import gc
 import hashlib
+import itertools
 import json
 import pickle
 import resource
@@ -161,13 +162,19 @@ def test_recheck_of_a_unit_that_needs_nothing_says_no_remedy() -> None:
     assert line.rstrip().endswith("  -")
 
 
-def test_recheck_prints_a_sheet_in_a_language_and_no_table_with_it() -> None:
+def test_recheck_prints_a_drawing_a_sheet_and_a_pdf_in_a_language_and_no_two_at_once() -> None:
+    drawing = _call("recheck", "--drawing", "--language", "es", "-", stdin=json.dumps(SET)).output
+    assert drawing.startswith("<svg ")
+    assert "sección tal como se halló" in drawing
+    assert _call("recheck", "--pdf", "-", stdin=json.dumps(SET)).stdout_bytes.startswith(b"%PDF-")
     sheet = _call("recheck", "--sheet", "--language", "es", "-", stdin=json.dumps(SET)).output
     assert '<html lang="es">' in sheet
     answer = json.loads(_call("recheck", "--language", "es", "-", stdin=json.dumps(SET)).output)
     assert answer["summary"] in sheet.replace("\N{NO-BREAK SPACE}", " ")
-    both = _call("recheck", "--sheet", "--table", "-", stdin=json.dumps(SET))
-    assert (both.exit_code, "Choose one of --table and --sheet." in both.stderr) == (2, True)
+    for two in itertools.combinations(("--table", "--drawing", "--sheet", "--pdf"), 2):
+        both = _call("recheck", *two, "-", stdin=json.dumps(SET))
+        assert (both.exit_code, both.stdout) == (2, "")
+        assert "Choose one of --table, --drawing, --sheet and --pdf." in both.stderr
 
 
 def test_recheck_says_which_field_to_mend_and_exits_with_2() -> None:

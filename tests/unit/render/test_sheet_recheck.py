@@ -4,27 +4,29 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
+from itertools import pairwise
 from typing import Any
 
 import msgspec
+import pypdf
 import pytest
 from hypothesis import given, settings
-from reportlab.lib.pagesizes import LETTER
+from reportlab.lib.pagesizes import A4, LETTER
 from tests.openings import Wire, catalogue
 from tests.property.test_recheck import settings_of
 from tests.scenarios.test_plain_words_recheck import FILES, _request, _scenario
 from tests.strategies import in_text, written
 from tests.unit.render.test_drawing import HOSTILE
 from tests.unit.render.test_language import english_in, stubborn
-from tests.unit.render.test_sheet import cards, page, points, readable, table
+from tests.unit.render.test_sheet import BROKEN, cards, outline, page, points, read_back, readable, table
 
 from jambset.http.advise import rechecker
 from jambset.render.language import ENGLISH, LANGUAGES, SPANISH, Language
 from jambset.render.pages import recheck_page
-from jambset.render.pdf import pdf_of
+from jambset.render.pdf import recheck_pdf
+from jambset.render.section_recheck import recheck_section
 from jambset.render.sheet import recheck_sheet
-from jambset.render.sheet_parts import Points, Sheet, Step, Ways
+from jambset.render.sheet_parts import Card, Points, Sheet, Step, Table, Ways
 
 REQUESTS = {path.stem[:2]: _request(_scenario(path)["opening"]) for path in FILES}
 """The scenarios in plain words, by number: every verdict, and most kinds of remedy."""
@@ -56,8 +58,10 @@ FIXES, FIRST, ASK = (
 
 
 def shown(answer: Any, language: Language) -> str:
-    """All that a reader of the page reads, in one line."""
+    """All that a reader of the page sees, in one line: what drawings say to those who don't see them isn't in it."""
     body = page(recheck_page(answer, language)).find("body")
+    for spoken in [*body.iter("title", "desc")]:
+        spoken.text = None
     return " ".join(" ".join(body.itertext()).split())
 
 
@@ -114,6 +118,28 @@ def test_the_summary_stands_once(number: str) -> None:
     assert shown(answer, ENGLISH).count(answer["summary"]) == 1
     (glance,) = cards(recheck_sheet(answer, ENGLISH))
     assert (glance.mark, glance.warns) == (answer["mark"], answer["verdict"] in ("hold", "conflict"))
+
+
+@in_each_language
+@each
+def test_the_unit_is_drawn_as_found_with_its_floors_named_below(number: str, language: Language) -> None:
+    answer = answered(REQUESTS[number], language)
+    (glance,) = cards(recheck_sheet(answer, language))
+    assert glance.drawings == (recheck_section(answer, language, keyed=False),)
+    below = " ".join(glance.below)
+    layers = [layer for side in ("pull_side", "push_side") for layer in answer["taken"][side]["layers"]]
+    assert [one for one in layers if f"{one['title']} {one['nominal']['text']}" not in below] == []
+    assert glance.below[-1] == language.sentences["draw.beyond"]
+
+
+def test_a_floor_that_may_change_or_was_measured_says_so_below_the_drawing() -> None:
+    (may_change,) = cards(sheet_of(REQUESTS["14"]))
+    assert "7/16 in (not certain, may change)" in may_change.below[0]
+    request = REQUESTS["02"]
+    typical = {**request["pull_side"], "build_up": [{"material": "carpet_cushion"}, {"material": "carpet"}]}
+    gaps = {"foot": "0 in", "leaf_bottom": "1 in", "gaps": {"pull_side": "1/8 in"}}
+    (measured,) = cards(sheet_of({**request, "pull_side": typical, "frame": {}, "as_set": gaps}))
+    assert measured.below[0].endswith("(measured: 7/8 in in all)")
 
 
 def test_every_verdict_is_said_in_plain_words_and_a_new_one_as_it_is() -> None:
@@ -272,12 +298,13 @@ def test_in_spanish_a_sheet_says_no_english_of_ours(number: str) -> None:
 def test_a_page_loads_nothing_runs_nothing_and_has_each_id_once() -> None:
     for request in REQUESTS.values():
         root = page(recheck_page(answered(request), ENGLISH))
-        assert not [at for at in root.iter() if at.tag in ("script", "img", "iframe", "object", "form", "svg")]
+        assert not [at for at in root.iter() if at.tag in ("script", "img", "iframe", "object", "form")]
+        assert len([*root.iter("svg")]) == 1
         assert [value for at in root.iter() for name, value in at.items() if name in ("href", "src")] == ["data:,"]
         ids = root.xpath("//@id")
         assert len(ids) == len(set(ids)) >= 5
         named = root.xpath("//@aria-labelledby")
-        assert set(named) <= set(ids)
+        assert {one for names in named for one in names.split()} <= set(ids)
         assert len(named) == len(set(named)), "two regions of one name"
         assert not [at for at in root.iter("ol", "ul", "dl", "tbody") if not len(at)]
 
@@ -289,7 +316,9 @@ def test_whatever_mark_and_rooms_say_a_page_holds_it_as_text(text: str) -> None:
     answer["remedies"][0]["text"] = answer["findings"][0]["text"] = text
     root = page(recheck_page(answer, ENGLISH))
     assert len(list(root.iter("h2"))) == len(recheck_sheet(answer, ENGLISH).sections)
-    assert not [at for at in root.iter() if at.tag in ("script", "iframe", "svg")]
+    assert not [at for at in root.iter() if at.tag in ("script", "iframe")]
+    assert len([*root.iter("svg")]) == 1
+    assert not [name for at in root.iter() for name in at.attrib if name.startswith("on")]
     assert " ".join(readable(text).split()) in " ".join(root.findtext(".//h1").split())
 
 
@@ -316,8 +345,137 @@ def test_any_recheck_has_a_sheet_with_all_that_mends_it(request: Wire) -> None:
         assert [rule for rule in ids if rule in said] == []
 
 
-def test_no_pdf_leaves_remedies_out_unsaid() -> None:
-    sheet = sheet_of(LABELLED)
-    ways = tuple(part for part in sheet.sections if part.title == FIXES)
-    with pytest.raises(NotImplementedError):
-        pdf_of(replace(sheet, sections=ways), paper=LETTER)
+# --- as a PDF
+
+
+def printed(answer: Any, language: Language = ENGLISH) -> list[str]:
+    """What its PDF says, page by page, each in one line."""
+    reader = read_back(recheck_pdf(answer, language))
+    return [" ".join(part.extract_text().split()) for part in reader.pages]
+
+
+def parts_of(sheet: Sheet) -> Iterator[str]:
+    """Every text of a sheet, of its drawings none."""
+    for part in sheet.sections:
+        yield part.title
+        for block in part.blocks:
+            match block:
+                case Points():
+                    yield from block.items
+                case Table():
+                    yield from (cell for row in (block.heads, *block.rows) for cell in row)
+                case Card():
+                    yield from (block.mark, block.rooms, block.verdict, block.summary, *block.below)
+                case Ways():
+                    for step in block.items:
+                        yield from (step.title, *(piece.strip() for piece in step.told))
+                        yield from (text for pair in step.numbers for text in pair)
+
+
+@in_each_language
+@each
+def test_a_pdf_says_what_the_sheet_says(number: str, language: Language) -> None:
+    answer = answered(REQUESTS[number], language)
+    pages, sheet = printed(answer, language), recheck_sheet(answer, language)
+    whole = " ".join(pages)
+    wanted = [" ".join(text.split()) for text in parts_of(sheet)]
+    assert [text for text in wanted if text not in whole] == []
+    assert [sheet.page.format(page=at, pages=len(pages)) in text for at, text in enumerate(pages, start=1)] == [
+        True
+    ] * len(pages)
+
+
+def test_a_pdf_numbers_what_others_name_by_number() -> None:
+    """Cautions by the remedies; these and their steps in their order."""
+    pages = printed(answered(LABELLED))
+    whole = " ".join(pages)
+    cautions = points(sheet_of(LABELLED), "Cautions")
+    assert len(cautions) > 5
+    assert [at for at, text in enumerate(cautions, start=1) if f"{at}. {text}" not in whole] == []
+    for title in (FIXES, FIRST):
+        ways = steps(sheet_of(LABELLED), title)
+        assert [at for at, step in enumerate(ways, start=1) if f"{at}. {step.title}" not in whole] == []
+
+
+@in_each_language
+def test_no_line_of_a_pdf_breaks_within_a_quantity(language: Language) -> None:
+    for request in REQUESTS.values():
+        read = read_back(recheck_pdf(answered(request, language), language))
+        assert BROKEN.findall("\n".join(part.extract_text() for part in read.pages)) == []
+
+
+def test_a_remedy_stands_on_one_page_and_the_first_below_its_heading() -> None:
+    for request in REQUESTS.values():
+        answer = answered(request)
+        pages = printed(answer)
+        for title in (FIXES, FIRST):
+            ways = steps(recheck_sheet(answer, ENGLISH), title) if answer["remedies"] and answer["tasks"] else ()
+            for step in ways:
+                (at,) = {place for place, text in enumerate(pages) if f"{step.title} {step.who}" in text}
+                assert all(value in pages[at] for _, value in step.numbers)
+            assert all(any(title in text and ways[0].title in text for text in pages) for _ in ways[:1])
+
+
+def test_the_notice_of_a_page_stands_clear_of_its_number_however_long_it_is() -> None:
+    """In Spanish it has a line more than in English."""
+    for language in LANGUAGES.values():
+        answer = answered(LABELLED, language)
+        for notice in (answer["notice"], answer["notice"] * 3):
+            (first, *_) = read_back(recheck_pdf({**answer, "notice": notice}, language)).pages
+            rows = heights_of(first)
+            foot = [height for height, text in rows if text.startswith(recheck_sheet(answer, language).title)][-1]
+            above = sorted(height for height, _ in rows if height > foot)
+            gaps = [high - low for low, high in pairwise((foot, *above))][:2]
+            assert min(gaps) >= 8.2
+
+
+def heights_of(part: pypdf.PageObject) -> list[tuple[float, str]]:
+    """Heights of the lines of a page from its bottom [points], each with what begins there."""
+    found: list[tuple[float, str]] = []
+
+    def visit(text: str, cm: Any, tm: Any, _font: Any, _size: Any) -> None:
+        if text.strip():
+            found.append((round(cm[5] + tm[5], 1), text.strip()))
+
+    part.extract_text(visitor_text=visit)
+    return found
+
+
+def test_a_drawing_in_a_pdf_is_vectors_and_its_bytes_are_the_same_for_the_same_answer() -> None:
+    answer = answered(LABELLED)
+    pdf = recheck_pdf(answer, ENGLISH)
+    reader = read_back(pdf)
+    assert [image for part in reader.pages for image in part.images] == []
+    contents: list[Any] = [part.get_contents() for part in reader.pages]
+    assert contents[0].get_data().count(b" l ") > 100
+    assert recheck_pdf(answer, ENGLISH) == pdf != recheck_pdf(answer, SPANISH)
+    assert [title for depth, title, _ in outline(reader, reader.outline) if depth == 0] == [
+        part.title for part in recheck_sheet(answer, ENGLISH).sections
+    ]
+
+
+def test_paper_goes_with_the_tape() -> None:
+    """Scenario 6 is measured in millimetres."""
+    sizes = [read_back(recheck_pdf(answered(REQUESTS[one]), ENGLISH)).pages[0].mediabox for one in ("08", "06")]
+    for size, paper in zip(sizes, (LETTER, A4), strict=True):
+        assert (float(size.width), float(size.height)) == pytest.approx(paper, abs=0.01)
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_whatever_mark_and_rooms_say_a_pdf_is_made(text: str) -> None:
+    answer = answered(LABELLED)
+    answer["mark"] = answer["summary"] = answer["flooring"]["pull_side"]["room"] = text
+    answer["remedies"][0]["text"] = answer["findings"][0]["text"] = text
+    reader = read_back(recheck_pdf(answer, ENGLISH))
+    assert len(reader.pages) > 1
+    if text.isascii() and " " not in text and len(text) < 100 and text.isprintable():
+        assert text in reader.pages[0].extract_text()
+
+
+@settings(max_examples=20)
+@given(request=settings_of())
+def test_any_recheck_has_a_pdf_with_all_that_mends_it(request: Wire) -> None:
+    answer = answered(written(request, in_text))
+    whole = " ".join(printed(answer))
+    texts = [one["text"] for name in ("findings", "remedies", "questions", "cautions") for one in answer[name]]
+    assert [text for text in texts if " ".join(text.split()) not in whole] == []

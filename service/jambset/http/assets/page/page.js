@@ -145,10 +145,10 @@ function keepFocus(part, work) {
 
 async function draw(received, text, signal) {
   const panel = byId("drawing");
-  byId("drawing-part").hidden = call.value !== ADVICE;
-  if (call.value !== ADVICE) return panel.replaceChildren();
+  byId("drawing-part").hidden = call.value === HOUSE;
+  if (call.value === HOUSE) return panel.replaceChildren();
   try {
-    const reply = await ask(ADVICE, text, "image/svg+xml", signal);
+    const reply = await ask(call.value, text, "image/svg+xml", signal);
     const opened = (path, name) => showNumber(received, { path, name: nameOf(path) || name, text: textOf(at(received, path)) });
     showDrawing(panel, { text: await reply.text(), answer: received, opened });
   } catch (fault) {

@@ -7,7 +7,7 @@ const HTML = "text/html";
 const PDF = "application/pdf";
 const OFFERS = {
   [ADVICE]: { [HTML]: "sheet.print" },
-  [RECHECK]: { [HTML]: "sheet.print" },
+  [RECHECK]: { [HTML]: "sheet.print", [PDF]: "sheet.pdf" },
   [HOUSE]: { [HTML]: "sheet.print", [PDF]: "sheet.pdf" },
 };
 const NAMES = { [HTML]: "sheet.html", [PDF]: "sheet.pdf" };

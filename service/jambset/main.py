@@ -257,22 +257,24 @@ def key(name: str) -> None:
 @click.option("--table", is_flag=True, help="Print a table, the summary and its rules instead of JSON.")
 @click.option("--drawing", is_flag=True, help="Print its section and elevation as SVG.")
 @click.option("--sheet", is_flag=True, help="Print its sheet as HTML.")
+@click.option("--pdf", is_flag=True, help="Print its sheet as PDF.")
 @LANGUAGE
-def advise(file: BinaryIO, language: str, *, table: bool, drawing: bool, sheet: bool) -> None:
+def advise(file: BinaryIO, language: str, *, table: bool, drawing: bool, sheet: bool, pdf: bool) -> None:
     """Advise on the opening in FILE (- for standard input), without a server."""
     from jambset.http.catalogue import rule_wires
-    from jambset.http.negotiate import HTML, SVG
+    from jambset.http.negotiate import HTML, PDF, SVG
     from jambset.http.openings import DRAWINGS
     from jambset.render.language import LANGUAGES
 
-    if table + drawing + sheet > 1:
-        raise click.UsageError("Choose one of --table, --drawing and --sheet.")
+    forms = {SVG: drawing, HTML: sheet, PDF: pdf}
+    if table + sum(forms.values()) > 1:
+        raise click.UsageError("Choose one of --table, --drawing, --sheet and --pdf.")
     catalogue = catalogue_of(settings_from_environment())
     answer = answer_to(file.read(), ADVICE, catalogue, language)
     if table:
         print_advices([json.loads(answer)], rule_wires(catalogue))
-    elif drawing or sheet:
-        click.echo(DRAWINGS[SVG if drawing else HTML](json.loads(answer), LANGUAGES[language]), nl=False)
+    elif form := next((form for form, wanted in forms.items() if wanted), None):
+        click.echo(DRAWINGS[form](json.loads(answer), LANGUAGES[language]), nl=False)
     else:
         click.echo(pretty(answer))
 

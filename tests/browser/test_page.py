@@ -847,7 +847,7 @@ def test_a_sheet_opens_in_a_window_of_its_own(scenario: str, button: str, watche
     expect(page.locator("#sheet-status")).to_have_text("The sheet is open in a window of its own.")
 
 
-@pytest.mark.parametrize("scenario", ["hall-line", "swapped-phases"])
+@pytest.mark.parametrize("scenario", [PLANK, "hall-line", "swapped-phases"])
 def test_where_the_browser_opens_no_window_the_pdf_is_saved(scenario: str, watched: Watched) -> None:
     page = watched.page
     page.add_init_script("window.open = () => null")

@@ -58,9 +58,10 @@ def test_openings_and_a_house_are_answered_as_sheets(bodies: dict[str, Request],
         assert html.document_fromstring(reply.body.decode()).findtext(".//h1") == title
 
 
-def test_a_house_and_a_recheck_are_answered_as_a_pdf_to_keep(bodies: dict[str, Request], asked: Ask) -> None:
-    titles = {HOUSE: bodies[HOUSE]["house"], RECHECK: f"Recheck of opening {bodies[RECHECK]['mark']}"}
-    for (path, title), name in zip(titles.items(), ("house", "recheck"), strict=True):
+def test_openings_and_a_house_are_answered_as_a_pdf_to_keep(bodies: dict[str, Request], asked: Ask) -> None:
+    mark = bodies[ADVICE]["mark"]
+    titles = {ADVICE: f"Opening {mark}", RECHECK: f"Recheck of opening {mark}", HOUSE: bodies[HOUSE]["house"]}
+    for (path, title), name in zip(titles.items(), ("opening", "recheck", "house"), strict=True):
         reply = post(asked, path, bodies[path], PDF)
         assert (reply.status, reply.headers["content-type"]) == (200, PDF)
         assert reply.headers["content-disposition"] == f'attachment; filename="{name}.pdf"'
@@ -85,7 +86,7 @@ def test_what_a_browser_shows_runs_and_loads_nothing(
     assert reply.headers["vary"] == "Accept, Accept-Language"
 
 
-@pytest.mark.parametrize(("path", "accept"), [(ADVICE, PDF), (ADVICE, "text/csv"), (RECHECK, "text/csv"), (HOUSE, SVG)])
+@pytest.mark.parametrize(("path", "accept"), [(ADVICE, "text/csv"), (RECHECK, "text/csv"), (HOUSE, SVG)])
 def test_a_form_that_an_address_lacks_is_not_acceptable(
     path: str, accept: str, bodies: dict[str, Request], asked: Ask
 ) -> None:
@@ -159,6 +160,7 @@ def test_the_language_is_chosen_as_http_has_it(header: str | None, language: str
     ("module", "name", "path", "accept"),
     [
         (openings, "drawing_svg", ADVICE, SVG),
+        (openings, "opening_pdf", ADVICE, PDF),
         (openings, "recheck_page", RECHECK, HTML),
         (openings, "recheck_pdf", RECHECK, PDF),
         (houses, "house_pdf", HOUSE, PDF),

@@ -17,12 +17,12 @@ from jambset.http.pool import Pool
 from jambset.render.drawing import drawing_svg, recheck_svg
 from jambset.render.language import Language
 from jambset.render.pages import opening_page, recheck_page
-from jambset.render.pdf import recheck_pdf
+from jambset.render.pdf import opening_pdf, recheck_pdf
 from jambset.rules.schema import Catalogue
 
 Draw = Callable[[dict[str, Any], Language], bytes]
 
-DRAWINGS: dict[str, Draw] = {SVG: drawing_svg, HTML: opening_page}
+DRAWINGS: dict[str, Draw] = {SVG: drawing_svg, HTML: opening_page, PDF: opening_pdf}
 """What an advice is drawn as besides its JSON, by media type."""
 RECHECKS: dict[str, Draw] = {SVG: recheck_svg, HTML: recheck_page, PDF: recheck_pdf}
 """The same of a recheck."""
@@ -39,7 +39,7 @@ def _advice(catalogue: Catalogue, limit: Limit, pool: Pool[Content]) -> ASGIRout
 
     def work(body: bytes, asked: Negotiated) -> Steps[Content]:
         answer = yield from give(body, asked.language)
-        return _content(answer, asked, DRAWINGS)
+        return _content(answer, asked, DRAWINGS, "opening.pdf")
 
     return json_call(ADVICE, work, offers=(JSON, *DRAWINGS), limit=limit, pool=pool, at_once=frozenset((JSON,)))
 
@@ -49,17 +49,17 @@ def _recheck(catalogue: Catalogue, limit: Limit, pool: Pool[Content]) -> ASGIRou
 
     @one_step
     def work(body: bytes, asked: Negotiated) -> Content:
-        return _content(give(body, asked.language), asked, RECHECKS)
+        return _content(give(body, asked.language), asked, RECHECKS, "recheck.pdf")
 
     return json_call(RECHECK, work, offers=(JSON, *RECHECKS), limit=limit, pool=pool, at_once=frozenset((JSON,)))
 
 
-def _content(answer: bytes, asked: Negotiated, forms: Mapping[str, Draw]) -> Content:
-    """The answer as it is, or as the form that was agreed on."""
+def _content(answer: bytes, asked: Negotiated, forms: Mapping[str, Draw], file: str) -> Content:
+    """The answer as it is, or as the form that was agreed on. file: name under which a PDF is saved."""
     draw = forms.get(asked.media_type)
     if draw is None:
         return Content(answer, JSON)
     drawn = draw(msgspec.json.decode(answer, type=dict[str, Any]), asked.language)
     if asked.media_type == PDF:
-        return saved(drawn, PDF, "recheck.pdf")
+        return saved(drawn, PDF, file)
     return Content(drawn, f"{asked.media_type}; charset=utf-8", DRAWN)

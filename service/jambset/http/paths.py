@@ -220,11 +220,11 @@ def _advise(sandbox: tuple[Scenario, ...]) -> Schema:
         f"or that a fact is missing, is an answer (see verdict), not an error. {_BEYOND}\n\n"
         f"As {SVG} a section through the bottom of the closed leaf and a small elevation. Each dimension is a group "
         "of class `dimension` and `of-` with its place in the advice, as `of-leaf-bottom`; its title says it in words. "
-        f"As {HTML} a sheet to read or print."
+        f"As {HTML} and {PDF} a sheet to read or print. {_FONTS}"
     )
     asked = _content("Opening", _asked(sandbox))
-    answered = {**_content("Advice", _answers(sandbox[:FULL_EXAMPLES])), SVG: _TEXT, HTML: _TEXT}
-    return _post("adviseOpening", "Advise on one opening", about, asked, answered)
+    answered = {**_content("Advice", _answers(sandbox[:FULL_EXAMPLES])), SVG: _TEXT, HTML: _TEXT, PDF: _FILE}
+    return _post("adviseOpening", "Advise on one opening", about, asked, answered, headers=_SAVED)
 
 
 def _bulk(sandbox: tuple[Scenario, ...]) -> Schema:

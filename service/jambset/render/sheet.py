@@ -18,11 +18,11 @@ from jambset.render.sheet_parts import Block, Section, Sheet, Words, points
 from jambset.render.wire import Wire
 
 
-def opening_sheet(advice: Wire, language: Language) -> Sheet:
-    """The sheet of one opening; its summary stands on its card, with the steps."""
+def opening_sheet(advice: Wire, language: Language, *, keyed: bool = True) -> Sheet:
+    """The sheet of one opening; its summary stands on its card, with the steps. keyed: as for `card`."""
     words = Words(language)
     parts = (
-        (words("work"), (card(advice, language, whole=True),)),
+        (words("work"), (card(advice, language, whole=True, keyed=keyed),)),
         (words("conflicts"), lists.conflicts([advice], words)),
         (words("questions"), lists.questions(advice["questions"], words)),
         (words("superintendent"), lists.order(advice, words)),

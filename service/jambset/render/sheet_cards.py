@@ -18,15 +18,15 @@ EVENTS = frozenset(f"{EXTERNAL}{code.removeprefix(_EVENT)}" for code in SHEET if
 """What tasks wait for and no task brings about; whatever else they wait for is a task, even if named alike."""
 
 
-def card(advice: Wire, language: Language, *, whole: bool = False) -> Card:
+def card(advice: Wire, language: Language, *, whole: bool = False, keyed: bool = False) -> Card:
     """One opening: drawings, verdict, and the steps with their numbers.
 
-    whole: with all numbers, the elevation and a key in the section; otherwise with those that the work needs, the
-    elevation only where the rough opening is short, floors and rules in words.
+    whole: with all numbers and the elevation; otherwise with those that the work needs, the elevation only where the
+    rough opening is short. keyed: with floors and rules in a key of the section; otherwise in words below.
     """
     words = Words(language)
     short = any(mm(advice, "framing", name) for name in ("short_by", "width_short_by"))
-    drawn = (section(advice, language, keyed=whole), elevation(advice, language) if whole or short else None)
+    drawn = (section(advice, language, keyed=keyed), elevation(advice, language) if whole or short else None)
     return Card(
         mark=advice["mark"],
         rooms=rooms(advice),
@@ -36,8 +36,16 @@ def card(advice: Wire, language: Language, *, whole: bool = False) -> Card:
         steps=tuple(_step(task, advice, words, whole=whole) for task in advice["tasks"]),
         drawings=tuple(drawing for drawing in drawn if drawing is not None),
         instead=_instead(advice),
-        below=() if whole else (*floors(advice["taken"], words), *governed(advice, language)),
+        below=() if keyed else tuple(_below(advice, words, whole=whole)),
     )
+
+
+def _below(advice: Wire, words: Words, *, whole: bool) -> Iterator[str]:
+    """What a key would tell; how the drawing is read too, unless that stands once above many cards."""
+    yield from floors(advice["taken"], words)
+    yield from governed(advice, words.language)
+    if whole:
+        yield words.language.sentences["draw.beyond"]
 
 
 def floors(taken: Wire, words: Words) -> Iterator[str]:

@@ -133,7 +133,7 @@ def outlook(advice: Wire, words: Words) -> tuple[Block, ...]:
         for one in advice.get("scenarios", ())
     )
     tips = (tip["text"] for tip in outlook["tips"])
-    return (*points((outlook["why"], *tips)), *table(heads, rows, (3, 3, 1.4, 1.6, 5)))
+    return (*points((outlook["why"], *tips)), *table(heads, rows, (3, 3, 1.9, 1.5, 5)))
 
 
 def conflicts(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:

@@ -200,8 +200,9 @@ def test_advise_prints_a_drawing_and_a_sheet_in_a_language() -> None:
 
 
 def test_advise_refuses_two_forms_at_once() -> None:
+    assert _call("advise", "--pdf", "-", stdin=json.dumps(OPENING)).stdout_bytes.startswith(b"%PDF-")
     called = _call("advise", "--drawing", "--table", "-", stdin=json.dumps(OPENING))
-    assert (called.exit_code, "Choose one of --table, --drawing and --sheet." in called.stderr) == (2, True)
+    assert (called.exit_code, "Choose one of --table, --drawing, --sheet and --pdf." in called.stderr) == (2, True)
 
 
 # --- house

@@ -6,7 +6,7 @@ import { say } from "./words.js";
 const HTML = "text/html";
 const PDF = "application/pdf";
 const OFFERS = {
-  [ADVICE]: { [HTML]: "sheet.print" },
+  [ADVICE]: { [HTML]: "sheet.print", [PDF]: "sheet.pdf" },
   [RECHECK]: { [HTML]: "sheet.print", [PDF]: "sheet.pdf" },
   [HOUSE]: { [HTML]: "sheet.print", [PDF]: "sheet.pdf" },
 };

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 
 from jambset.errors import Busy
 
@@ -12,24 +11,32 @@ Take = Callable[[int], None]
 
 
 class Room:
-    """The room of one process for bodies of one kind. most: bytes held at once."""
+    """The room of one process for bodies of one kind. most: bytes held at once. left: of these, bytes still free."""
 
     def __init__(self, most: int) -> None:
-        self._left = most
+        self.left = most
 
-    @contextmanager
-    def share(self) -> Iterator[Take]:
-        """Reserves room for one caller's body as it arrives, and frees it when the call is over."""
-        taken = 0
+    def share(self) -> Share:
+        """Room for one caller's body as it arrives, free again when the call is over."""
+        return Share(self)
 
-        def take(size: int) -> None:
-            nonlocal taken
-            if size > self._left:
-                raise Busy("Bodies of as many bytes as may be are read, wait or are worked on; try again soon.")
-            self._left -= size
-            taken += size
 
-        try:
-            yield take
-        finally:
-            self._left += taken
+class Share:
+    """What one caller holds of a room while its context lasts."""
+
+    __slots__ = ("_room", "_taken")
+
+    def __init__(self, room: Room) -> None:
+        self._room, self._taken = room, 0
+
+    def __enter__(self) -> Take:
+        return self._take
+
+    def __exit__(self, *_: object) -> None:
+        self._room.left += self._taken
+
+    def _take(self, size: int) -> None:
+        if size > self._room.left:
+            raise Busy("Bodies of as many bytes as may be are read, wait or are worked on; try again soon.")
+        self._room.left -= size
+        self._taken += size

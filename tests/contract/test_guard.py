@@ -19,6 +19,7 @@ from jambset.errors import SlowBody
 from jambset.http.addresses import BULK
 from jambset.http.app import create_app
 from jambset.http.calls import Limit, read_body
+from jambset.http.connection import ARRIVED
 from jambset.http.guard import LONGEST_ADDRESS, Guard
 from jambset.http.incoming import reading
 from jambset.http.keys import entry_of, new_key
@@ -516,9 +517,10 @@ def test_no_address_reads_a_longer_one(path: str, asked: Ask) -> None:
 
 
 SCOPE: Any = {"state": {}}
+COMPLETE: Any = {"state": {ARRIVED: True}}
 
 
-def _read(parts: list[tuple[float, bytes]], seconds: float) -> bytes:
+def _read(parts: list[tuple[float, bytes]], seconds: float, scope: Any = SCOPE) -> bytes:
     """What is read of a body whose parts come after so many seconds each, and which then stands still."""
     waiting = iter(parts)
 
@@ -529,13 +531,17 @@ def _read(parts: list[tuple[float, bytes]], seconds: float) -> bytes:
 
     room = Room(1_024)
     with room.share() as take:
-        return run(read_body(SCOPE, receive, take, length=None, limit=Limit(1_024, seconds, room)))
+        return run(read_body(scope, receive, take, length=None, limit=Limit(1_024, seconds, room)))
 
 
 def test_a_body_that_dribbles_in_is_cut_off_though_something_always_comes() -> None:
     with pytest.raises(SlowBody, match=r"may take 0\.05 s to arrive"):
         _read([(0.02, b" ")] * 50, 0.05)
     assert _read([(0.0, b"{"), (0.01, b"}")], 5) == b"{}"
+
+
+def test_no_timer_is_set_for_a_body_that_is_there() -> None:
+    assert _read([(0.02, b"{}")], 0.01, COMPLETE) == b"{}"
 
 
 def test_a_slow_body_is_408_and_the_connection_is_closed(serve: Serve) -> None:

@@ -30,6 +30,8 @@ ROOM = 2
 """A head is cut off, unfinished, at this many times the longest header section."""
 REFUSED = "refused"
 """Key, in the state of a request's scope, of why it can't be handled, or why no more of its body is read."""
+ARRIVED = "arrived"
+"""Key, in the state of a request's scope, of whether all of its body is there, so that no reader has to wait."""
 SAYS_NO_MORE = "says_no_more"
 """Key, in the state of a request's scope, of whether its caller closed his side of the connection, and may be gone."""
 LONGEST_TARGET = 65_535
@@ -312,6 +314,7 @@ class Connection(HttpToolsProtocol):
             return
         self._in_head = self._in_fields = True
         self._stop_timer()
+        self.scope["state"][ARRIVED] = True
         super().on_message_complete()
 
     # --- what goes

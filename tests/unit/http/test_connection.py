@@ -17,7 +17,7 @@ import uvicorn
 from uvicorn.server import ServerState
 
 from jambset.errors import RequestError
-from jambset.http.connection import MOST_WAITING, PIECE, REFUSED, SAYS_NO_MORE, Bounds, Connection
+from jambset.http.connection import ARRIVED, MOST_WAITING, PIECE, REFUSED, SAYS_NO_MORE, Bounds, Connection
 from jambset.http.crowd import Crowd
 
 PATIENCE = 0.4
@@ -29,8 +29,8 @@ MOST = 8
 async def app(scope: Any, receive: Any, send: Any) -> None:
     """Answers at once, and reads a body only at /read, which takes longer than the server's patience at /think.
 
-    At /parts without a length; at /fail not at all; at /end it says whether the caller ended his side of the
-    connection. What the connection minds it refuses, as the service does.
+    At /parts without a length; at /fail not at all; at /arrived with 202 where the body isn't there; at /end it says
+    whether the caller ended his side of the connection. What the connection minds it refuses, as the service does.
     """
     if scope["type"] != "http":
         return
@@ -49,7 +49,8 @@ async def app(scope: Any, receive: Any, send: Any) -> None:
     if path == "/fail":
         raise ZeroDivisionError
     headers = [] if path in {"/parts", "/end"} else [(b"content-length", b"2")]
-    await send({"type": "http.response.start", "status": 200, "headers": headers})
+    status = 202 if path == "/arrived" and ARRIVED not in scope["state"] else 200
+    await send({"type": "http.response.start", "status": status, "headers": headers})
     if path == "/parts":
         for part in (b"one ", b"", b"two "):
             await send({"type": "http.response.body", "body": part, "more_body": True})
@@ -130,6 +131,14 @@ def _dribble(caller: socket.socket, text: bytes, every: float, *, began: float) 
         except OSError:
             return time.monotonic() - began
     pytest.fail("the server never closed")
+
+
+def test_the_application_is_told_whether_all_of_a_body_is_there(caller: socket.socket) -> None:
+    head = b"POST /arrived HTTP/1.1\r\nHost: a\r\nContent-Length: 2\r\n\r\n"
+    caller.sendall(head + b"{}")
+    assert _answer(caller).startswith(b"HTTP/1.1 200")
+    caller.sendall(head)
+    assert _answer(caller).startswith(b"HTTP/1.1 202")
 
 
 def test_requests_follow_each_other_on_one_connection(caller: socket.socket) -> None:

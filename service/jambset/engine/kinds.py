@@ -7,9 +7,8 @@ own values, how they are held. The doors of a house share a handful of kinds, th
 from __future__ import annotations
 
 from functools import lru_cache
-from typing import NamedTuple
 
-from msgspec import UNSET, UnsetType
+from msgspec import UNSET, Struct, UnsetType
 from msgspec.structs import replace
 
 from jambset.engine.facts import Facts
@@ -18,7 +17,7 @@ from jambset.rules.schema import FinishKind, Relation, When
 from jambset.rules.select import Applied, Selection
 
 
-class Circumstances(NamedTuple):
+class Circumstances(Struct, frozen=True, gc=False, cache_hash=True):
     """What conditions of rules ask of an opening besides kinds of finish.
 
     bodies: what the named finishes are made of. flow: [m³/s]. heated: whether a floor that may come is. Left out
@@ -36,7 +35,7 @@ class Circumstances(NamedTuple):
     fire_minutes: int | UnsetType
 
 
-class Kind(NamedTuple):
+class Kind(Struct, frozen=True, gc=False):
     """How rules are held against an opening. pull, push: the named finish. header: whether its height is known.
 
     glued: sides whose finish is glued down.
@@ -131,7 +130,7 @@ def passed_over(selection: Selection, asked: Circumstances) -> tuple[Applied, ..
 
 @lru_cache(maxsize=1024)
 def _passed_over(selection: Selection, asked: Circumstances) -> tuple[Applied, ...]:
-    older = asked._replace(building=replace(asked.building, year_built=0))
+    older = replace(asked, building=replace(asked.building, year_built=0))
     return _beyond(_called_for(selection, older), _called_for(selection, asked))
 
 
@@ -143,7 +142,7 @@ def by_use(selection: Selection, asked: Circumstances) -> tuple[Applied, ...]:
 @lru_cache(maxsize=1024)
 def _by_use(selection: Selection, asked: Circumstances) -> tuple[Applied, ...]:
     held = _called_for(selection, asked)
-    kinds = [asked._replace(building=replace(asked.building, use=use)) for use in BuildingUse]
+    kinds = [replace(asked, building=replace(asked.building, use=use)) for use in BuildingUse]
     rules = {a.rule.id: a for kind in kinds for a in _beyond(_called_for(selection, kind), held)}
     firm = tuple([a for a in rules.values() if a.rule.relation is not Relation.CAUTION])
     return firm if any(a.rule.when.duties for a in firm) else ()

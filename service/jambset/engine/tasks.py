@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from functools import lru_cache
 from typing import NamedTuple
 
-from msgspec import UNSET
+from msgspec import UNSET, Struct
 
 from jambset.engine.asks import FLOOR_MAY_CHANGE
 from jambset.engine.bounds import lower_leg
@@ -33,7 +33,7 @@ HANDOVER = "handover"
 """The phase after those that a question may hold."""
 
 
-class Course(NamedTuple):
+class Course(Struct, frozen=True, gc=False):
     """All that decides which steps there are: the same for every door of a house that is set and cut alike."""
 
     when: str

@@ -81,7 +81,7 @@ class Flow(FlowControl):
 
 
 class Line(asyncio.Transport):
-    """What an answer is written to. Closing it calls leave: the connection decides when it ends."""
+    """What answers are written to. Closing it calls leave: the connection decides when it ends."""
 
     def __init__(self, transport: asyncio.Transport, leave: Callable[[], None]) -> None:
         super().__init__()
@@ -111,6 +111,7 @@ class Connection(HttpToolsProtocol):
         self._held = bytearray()
         self._timer: asyncio.TimerHandle | None = None
         self._running: RequestResponseCycle | None = None
+        self._line: Line
         self._leaves = False
 
     # --- its beginning and its end
@@ -119,6 +120,7 @@ class Connection(HttpToolsProtocol):
         """Start the time of the first request, if there is room for one more connection."""
         super().connection_made(transport)
         self.flow = Flow(transport, self._held)
+        self._line = Line(transport, self._leave)
         _give_up_after(self._bounds.seconds, transport)
         if len(self.connections) > self._crowd.most and not self._makes_room():
             self._refuse(Busy(FULL))
@@ -321,7 +323,7 @@ class Connection(HttpToolsProtocol):
 
     def _start_asgi_task(self, cycle: RequestResponseCycle, app: Any) -> None:
         self._running = cycle
-        cycle.transport = Line(self.transport, self._leave)
+        cycle.transport = self._line
         super()._start_asgi_task(cycle, without_chunks(cycle, app) if is_old(cycle.scope) else app)
 
     def on_response_complete(self) -> None:

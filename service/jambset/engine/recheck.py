@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from typing import NamedTuple
 
 from msgspec import UNSET, UnsetType
 from msgspec.structs import replace
@@ -56,11 +57,34 @@ FINE, LIVE_WITH, WORK = "fine", "live_with", "work"
 """Verdicts besides conflict and hold, which advice has too."""
 
 
+class Rechecked(NamedTuple):
+    """What is answered of an opening, and what that was worked out from: how it stands, and all that mends it."""
+
+    advice: RecheckAdvice
+    found: Judged
+    mending: tuple[Chain, ...]
+
+    @property
+    def planned(self) -> Chain:
+        """The steps that its tasks are, one each; none where nothing is to be done, or nothing mends all of it."""
+        return self.mending[0] if self.advice.tasks else ()
+
+    @property
+    def then(self) -> Judged:
+        """The unit once that is done."""
+        return self.planned[-1].after if self.planned else self.found
+
+
 def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
     """What an opening as set misses over its floors as they are now; the same for the same request and catalogue.
 
     Raises InvalidRequest, with every field that is wrong, for a readable request that makes no sense.
     """
+    return rechecked(request, catalogue).advice
+
+
+def rechecked(request: Recheck, catalogue: Catalogue) -> Rechecked:
+    """The same with what it was worked out from. Raises InvalidRequest as `recheck` does."""
     unit = read(request, catalogue)
     found = judge(unit, catalogue)
     shop = Shop(catalogue, work_of(found.facts, catalogue))
@@ -79,7 +103,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
     around = circumstances(found.facts, selection)
     always = (*asks.cautions(_untouched(found)), *asks.wall_cautions(found.facts))
     warned = {c.code: c for few in (always, *careful) for c in few}
-    return RecheckAdvice(
+    advice = RecheckAdvice(
         advice_id=advice_id(digest, catalogue),
         mark=request.mark,
         external_id=request.external_id,
@@ -115,6 +139,7 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
         sources=_sources(found, mending, warned, catalogue),
         notice=report.notice(request, catalogue),
     )
+    return Rechecked(advice, found, mending)
 
 
 def _first_answered(found: Judged) -> tuple[Phrase, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from typing import Any
 
 from msgspec.structs import replace
 
@@ -106,7 +107,7 @@ def _cut(before: Judged, after: Judged, shop: Shop) -> Step:
         text=Phrase("remedy.listed", text=text) if listing else text,
         after=after,
         needs=(*listing, *when_certain(before)),
-        told={"trim": trim, "leaf_bottom": bottom},
+        told={"trim": trim, "where": where, "leaf_bottom": bottom},
         saws=True,
         lifts=lifts,
         cuts=True,
@@ -159,12 +160,17 @@ def reset(before: Judged, shop: Shop) -> Iterable[Step]:
         text=Phrase("remedy.listed", text=text) if listing or frame else text,
         after=after,
         needs=(*listing, *frame, *instructions, *_for_header(before, after), *when_certain(before)),
-        told={"foot": Length(foot), "leaf_bottom": Length(bottom)} | ({"trim": Length(trim)} if trim else {}),
+        told={"foot": Length(foot), "leaf_bottom": Length(bottom)} | _on_bench(trim),
         saws=trim > 0,
         lifts=True,
         cuts=trim > 0 or shorter,
         for_air=_for_air(before, after),
     )
+
+
+def _on_bench(trim: int) -> dict[str, Any]:
+    """What is told of a cut off a leaf that doesn't hang [ticks]; nothing where there is none."""
+    return {"trim": Length(trim), "where": BENCH} if trim else {}
 
 
 def other_unit(before: Judged, shop: Shop) -> Iterable[Step]:
@@ -311,7 +317,7 @@ def other_leaf(before: Judged, shop: Shop) -> Iterable[Step]:
         text=text,
         after=after,
         needs=(*label, *listing, *when_certain(before)),
-        told={"leaf_bottom": Length(after.unit.bottom)} | ({"trim": Length(trim)} if trim else {}),
+        told={"leaf_bottom": Length(after.unit.bottom)} | _on_bench(trim),
         saws=trim > 0,
         lifts=True,
         cuts=trim > 0,

@@ -105,6 +105,8 @@ class Remedy(Part, frozen=True, kw_only=True):
     """Of another unit: leaf bottom to frame bottom, as it is made."""
     trim: Length | UnsetType = UNSET
     """Cut off the leaf, beyond what was trimmed already; of another leaf, off that as made."""
+    where: str | UnsetType = UNSET
+    """bench, in_place, off_hinges: where the leaf is cut."""
     leaf_bottom: Length | UnsetType = UNSET
     """Where the leaf's bottom then ends."""
     layer: Length | UnsetType = UNSET

@@ -380,6 +380,7 @@ def test_a_trim_is_no_more_than_keeps_most_and_is_priced_by_where_it_is_done() -
     )
     trim = only(answer, "trim")
     assert (trim.trim, trim.leaf_bottom, trim.minutes) == (ticks("3/8 in"), ticks("1 1/8 in"), 30 + 8)
+    assert trim.where == "in_place"
     assert trim.fixes == ("leaf.hard.accepted", "leaf.hard.wanted")
     assert (trim.breaks, trim.leaves, trim.lawful) == ((), (), True)
     assert answer.remedies[0] == trim
@@ -529,6 +530,7 @@ def test_another_leaf_is_hung_where_one_was_cut_too_far(
     (said,) = (one["text"] for one in answered(request)["remedies"] if one["steps"] == ["other_leaf"])
     assert ("cut off it on the bench" in said) == ("saw.guard" in other.cautions) == (trim is not None)
     assert (other.trim, other.leaf_bottom) == (UNSET if trim is None else ticks(trim), ticks(bottom))
+    assert other.where == (UNSET if trim is None else "bench")
     assert (other.minutes, other.leaves, other.needs) == (minutes, (), ())
     assert "trim.hollow" in other.fixes
     assert [(task.key, task.phase, task.minutes) for task in answer.tasks] == [("D01.other_leaf", "leaf", minutes)]
@@ -1015,7 +1017,7 @@ def test_a_unit_is_set_again_where_its_floors_are_best_met() -> None:
     request = {**was_set(), "pull_side": CARPET, "push_side": CARPET, "as_set": {"foot": "1 in", "leaf_bottom": "2 in"}}
     reset = only(rechecked(request), "reset")
     assert (reset.foot, reset.leaf_bottom, reset.trim, reset.minutes) == (ticks("1/2 in"), ticks("1 1/2 in"), UNSET, 96)
-    assert reset.leaves == ()
+    assert (reset.leaves, reset.where) == ((), UNSET)
     # with 1/4 in off its leaf already a foot of 1/4 in does, and nothing more comes off
     trimmed = only(rechecked({**request, "as_set": {"foot": "1 in", "leaf_bottom": "2 1/4 in"}}), "reset")
     assert (trimmed.foot, trimmed.leaf_bottom, trimmed.trim) == (ticks("1/4 in"), ticks("1 1/2 in"), UNSET)
@@ -1104,6 +1106,7 @@ def test_what_is_off_a_leaf_counts_towards_what_may_come_off_when_its_unit_is_se
     """Of 1/2 in that may come off a hollow leaf 3/8 in is off; 3/4 + 3/8 in is asked for: the foot gives the rest."""
     reset = only(rechecked(_out_and_cut()), "reset")
     assert (reset.foot, reset.trim, reset.leaf_bottom) == (ticks("1/8 in"), ticks("1/8 in"), ticks("1 1/8 in"))
+    assert reset.where == "bench"
 
 
 def _out_and_cut(**more: str) -> Wire:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from typing import TypeVar
 
 from msgspec import UNSET, Struct, UnsetType
 from msgspec.structs import replace
@@ -13,6 +14,9 @@ from jambset.errors import FieldError, InvalidRequest, code_of, nearest, refusal
 from jambset.model.house import FieldFault, RefusedOpening
 from jambset.model.request import House, Opening
 from jambset.rules.schema import Catalogue
+
+Asked = TypeVar("Asked", bound=Opening)
+Worked = TypeVar("Worked")
 
 
 class Door(Struct, frozen=True, eq=False):
@@ -63,24 +67,27 @@ class Refused(Struct, frozen=True):
 def doors_of(openings: Sequence[Opening | Unread], catalogue: Catalogue) -> list[Door | Refused]:
     """Each opening priced on its own, or refused, as are all but the first with the same mark."""
     tables: dict[object, Table] = {}
+    return list(each_of(openings, lambda opening: _door(opening, tables, catalogue)))
+
+
+def each_of(openings: Sequence[Asked | Unread], work: Callable[[Asked], Worked]) -> Iterator[Worked | Refused]:
+    """What comes of each opening of a house, or why it is refused, as are all but the first with the same mark."""
     first: dict[str, int] = {}
-    found: list[Door | Refused] = []
     for place, opening in enumerate(openings):
         if isinstance(opening, Unread):
-            found.append(_bad(opening.fault, place, opening))
+            yield _bad(opening.fault, place, opening)
         elif first.setdefault(opening.mark, place) != place:
             detail = "Another opening has this mark already; each mark stands once in a house."
-            found.append(_bad(refusal([FieldError("#/mark", "repeated", detail)]), place, opening))
+            yield _bad(refusal([FieldError("#/mark", "repeated", detail)]), place, opening)
         else:
-            found.append(_door(opening, place, tables, catalogue))
-    return found
+            try:
+                yield work(opening)
+            except InvalidRequest as fault:
+                yield _bad(fault, place, opening)
 
 
-def _door(opening: Opening, place: int, tables: dict[object, Table], catalogue: Catalogue) -> Door | Refused:
-    try:
-        prepared = prepare(opening, catalogue, price=True)
-    except InvalidRequest as fault:
-        return _bad(fault, place, opening)
+def _door(opening: Opening, tables: dict[object, Table], catalogue: Catalogue) -> Door:
+    prepared = prepare(opening, catalogue, price=True)
     if prepared.table is None:
         return Door(opening.mark, prepared, None)
     plan = prepared.table.plan  # priced once for all doors that are priced alike

@@ -9,7 +9,7 @@ Nothing else ties openings to each other, so those on no line whose blocks nobod
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 import msgspec
 from msgspec import UNSET
@@ -88,7 +88,7 @@ def answer_of(
     openings = [door.prepared.facts.opening for door in settled.doors]
     blocks = tuple(lists.blocks(openings, advices))
     lines = tuple([_line(line, settled) for line in house.head_lines])
-    digest = _digest(house, read)
+    digest = house_digest(house, map(_told, read))
     totals = _totals(read, ordered, settled, blocks=len(blocks))
     return HouseAdvice(
         advice_id=advice_id(digest, catalogue),
@@ -214,17 +214,19 @@ def _summary(totals: Totals, lines: tuple[HeadLineAdvice, ...], *, proven: bool)
     return summary if proven else Phrase("house.unproven", summary=summary)
 
 
-def _digest(house: House, read: Sequence[Door | Refused]) -> str:
-    """Hash of what was asked, the same whatever the order of openings and lines."""
-    openings = sorted([_told(one) for one in read])
+def _told(one: Door | Refused) -> str:
+    return input_digest(one.prepared.facts.opening) if isinstance(one, Door) else refused_told(one)
+
+
+def house_digest(house: House, told: Iterable[str]) -> str:
+    """Hash of a house, the same whatever the order of openings and lines. told: of each opening what was asked."""
     lines = sorted([[line.name, *sorted(line.marks)] for line in house.head_lines])
-    asked = msgspec.json.encode([house.house, openings, lines, house.labour])
+    asked = msgspec.json.encode([house.house, sorted(told), lines, house.labour])
     return "sha256:" + hashlib.sha256(asked).hexdigest()
 
 
-def _told(one: Door | Refused) -> str:
-    if isinstance(one, Door):
-        return input_digest(one.prepared.facts.opening)
+def refused_told(one: Refused) -> str:
+    """What was asked of an opening that can't be read, as far as it is known: its names and its faults."""
     errors = [(e.pointer.partition("/openings/")[2].partition("/")[2], e.code, e.detail) for e in one.problem.errors]
     names = [None if name is UNSET else name for name in (one.mark, one.external_id)]
     return msgspec.json.encode([*names, errors]).decode()

@@ -25,6 +25,7 @@ from jambset.model.advice import (
     Minutes,
     Phrase,
     Question,
+    Taken,
     TransitionAdvice,
 )
 from jambset.model.house import (
@@ -39,11 +40,14 @@ from jambset.model.house import (
     TrimLine,
     UndercutLine,
 )
+from jambset.model.recheck import RecheckAdvice
 from jambset.model.request import Core, Duty, FrameState, Hinges, Opening
 from jambset.quantity.ticks import Length
 from jambset.rules.schema import TEXTILE, Phase
 
 FINISH_TO_START = "FS"
+Answer = Advice | RecheckAdvice
+"""What is answered of one opening."""
 
 
 def natural(name: str) -> tuple[tuple[int, int, str], ...]:
@@ -81,30 +85,20 @@ def orders(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterat
     A leaf that is rated, or has to guard against something, is another unit than one of its size that isn't; and so is
     one whose frame is made to other sizes, as they were stated or assumed.
     """
-    lots: dict[_Unit, list[str]] = {}
+    lots: dict[Ordered, list[str]] = {}
     for opening in openings:
-        advice, leaf, state = advices[opening.mark], opening.leaf, opening.frame.state
+        advice, state = advices[opening.mark], opening.frame.state
         stated = opening.frame.undercut if state is FrameState.TO_ORDER else UNSET
         undercut = advice.order.undercut_to_order if stated is UNSET else stated  # all else was worked out with it
         if undercut is not UNSET or state is FrameState.TO_ORDER:
-            unit = _Unit(
-                waits=state is FrameState.TO_ORDER and (undercut is UNSET or _order_waits(advice)),
-                unknown=undercut is UNSET,
-                undercut=0 if undercut is UNSET else undercut,
-                width=leaf.width,
-                height=leaf.height,
-                thickness=leaf.thickness,
-                head_gap=advice.taken.head_gap,
-                head_thickness=advice.taken.head_thickness,
-                leg_thickness=advice.taken.leg_thickness,
-                core=leaf.core,
-                hinges=leaf.hinges,
-                fire_minutes=leaf.fire_minutes or 0,
-                duties=tuple(sorted(duties_of(opening) & GUARDS)),
-                leaves=leaf.count,
-                state=state,
-            )
+            waits = state is FrameState.TO_ORDER and (undercut is UNSET or _order_waits(advice))
+            unit = ordered(opening, advice.taken, undercut, state=state, waits=waits)
             lots.setdefault(unit, []).append(opening.mark)
+    return order_lots(lots)
+
+
+def order_lots(lots: Mapping[Ordered, Sequence[str]]) -> Iterator[OrderLot]:
+    """Lots of units, each with the marks it is for, as answered."""
     for unit, marks in sorted(lots.items(), key=_order_turn):
         yield OrderLot(
             undercut=UNSET if unit.unknown else Length(unit.undercut),
@@ -126,7 +120,7 @@ def orders(openings: Iterable[Opening], advices: Mapping[str, Advice]) -> Iterat
         )
 
 
-class _Unit(NamedTuple):
+class Ordered(NamedTuple):
     """What units have in common that can be ordered alike [ticks, min], in the order in which it sorts lots."""
 
     waits: bool
@@ -148,7 +142,29 @@ class _Unit(NamedTuple):
     state: FrameState
 
 
-def _order_turn(lot: tuple[_Unit, list[str]]) -> tuple[bool, bool, bool, int, _Unit]:
+def ordered(opening: Opening, taken: Taken, undercut: Length | UnsetType, *, state: FrameState, waits: bool) -> Ordered:
+    """The unit of an opening as it is ordered. undercut: left out where it can't be told yet."""
+    leaf = opening.leaf
+    return Ordered(
+        waits=waits,
+        unknown=undercut is UNSET,
+        undercut=0 if undercut is UNSET else undercut,
+        width=leaf.width,
+        height=leaf.height,
+        thickness=leaf.thickness,
+        head_gap=taken.head_gap,
+        head_thickness=taken.head_thickness,
+        leg_thickness=taken.leg_thickness,
+        core=leaf.core,
+        hinges=leaf.hinges,
+        fire_minutes=leaf.fire_minutes or 0,
+        duties=tuple(sorted(duties_of(opening) & GUARDS)),
+        leaves=leaf.count,
+        state=state,
+    )
+
+
+def _order_turn(lot: tuple[Ordered, Sequence[str]]) -> tuple[bool, bool, bool, int, Ordered]:
     unit, marks = lot
     return (unit.state is not FrameState.TO_ORDER, unit.waits, unit.unknown, -len(marks), unit)
 
@@ -229,7 +245,7 @@ def _first_cut(leaf: LeafAdvice) -> int:
     return 0 if leaf.trim_now is UNSET or leaf.when != AFTER_FLOOR else leaf.trim_now
 
 
-def undercuts(advices: Iterable[Advice]) -> Iterator[UndercutLine]:
+def undercuts(advices: Iterable[Answer]) -> Iterator[UndercutLine]:
     """What is left to the flooring installer, room by room; sides whose room has no name come last."""
     lines = [
         UndercutLine(
@@ -249,15 +265,31 @@ def undercuts(advices: Iterable[Advice]) -> Iterator[UndercutLine]:
 
 def pieces(advices: Iterable[Advice]) -> Iterator[PieceLot]:
     """Transition pieces that somebody fits, alike ones together; last what isn't known yet."""
-    lots: dict[_Fit, list[Advice]] = {}
-    for advice in advices:
-        if key_of(advice.mark, PIECE) in [task.key for task in advice.tasks]:
-            joint, taken = advice.transition, advice.taken
-            piece, step, rise = ("", 0, 0) if joint is UNSET else (joint.piece, int(joint.step), int(joint.rise))
-            fit = _Fit(joint is UNSET, piece, taken.leaves, taken.leaf_width, step, rise, _easing(joint))
-            lots.setdefault(fit, []).append(advice)
+    return piece_lots(
+        Fitted(advice.mark, advice.transition, advice.taken)
+        for advice in advices
+        if key_of(advice.mark, PIECE) in [task.key for task in advice.tasks]
+    )
+
+
+class Fitted(NamedTuple):
+    """A piece that somebody fits. joint: left out while a floor is undecided. taken: sizes of the opening."""
+
+    mark: str
+    joint: TransitionAdvice | UnsetType
+    taken: Taken
+
+
+def piece_lots(fitted: Iterable[Fitted]) -> Iterator[PieceLot]:
+    """Pieces, alike ones together; last what isn't known yet."""
+    lots: dict[_Fit, list[Fitted]] = {}
+    for one in fitted:
+        joint, taken = one.joint, one.taken
+        piece, step, rise = ("", 0, 0) if joint is UNSET else (joint.piece, int(joint.step), int(joint.rise))
+        fit = _Fit(joint is UNSET, piece, taken.leaves, taken.leaf_width, step, rise, _easing(joint))
+        lots.setdefault(fit, []).append(one)
     for fit, alike in sorted(lots.items()):
-        joint = alike[0].transition
+        joint = alike[0].joint
         yield PieceLot(
             piece=UNSET if joint is UNSET else joint.piece,
             title=UNSET if joint is UNSET else joint.title,
@@ -267,7 +299,7 @@ def pieces(advices: Iterable[Advice]) -> Iterator[PieceLot]:
             leaf_width=Length(fit.width),
             leaves=fit.leaves,
             count=len(alike),
-            marks=tuple([advice.mark for advice in alike]),
+            marks=tuple([one.mark for one in alike]),
         )
 
 
@@ -290,17 +322,21 @@ def _easing(joint: TransitionAdvice | UnsetType) -> tuple[str, int, int]:
     return (joint.bevel.kind, joint.bevel.rise, joint.bevel.run or 0)
 
 
-def questions(advices: Iterable[Advice]) -> Iterator[HouseQuestion]:
+def questions(advices: Iterable[Answer]) -> Iterator[HouseQuestion]:
     """Each question once, with the marks that wait for it; the most minutes at stake first, then what holds most."""
     asked: dict[tuple[str, str, Phrase, str], list[tuple[str, Question]]] = {}
     for advice in advices:
         for question in advice.questions:
             asked.setdefault(_same(question, advice), []).append((advice.mark, question))
-    merged = [_merged(found) for found in asked.values()]
-    return iter(sorted(merged, key=lambda q: (-(q.minutes_at_stake or 0), -len(q.holds), -len(q.marks), q.code)))
+    return iter(sorted([_merged(found) for found in asked.values()], key=question_turn))
 
 
-def _same(question: Question, advice: Advice) -> tuple[str, str, Phrase, str]:
+def question_turn(question: HouseQuestion) -> tuple[int, int, int, str]:
+    """Key that sorts questions: the most minutes at stake first, then what holds most, then what most wait for."""
+    return (-(question.minutes_at_stake or 0), -len(question.holds), -len(question.marks), question.code)
+
+
+def _same(question: Question, advice: Answer) -> tuple[str, str, Phrase, str]:
     """What makes two questions one: their words, and the opening where they are about a room that has no name."""
     place = question.text.values.get("place")
     own = advice.mark if place is not None and "room" not in place.values else ""
@@ -320,7 +356,7 @@ def _merged(found: list[tuple[str, Question]]) -> HouseQuestion:
     )
 
 
-def tasks(advices: Iterable[Advice]) -> Iterator[HouseTask]:
+def tasks(advices: Iterable[Answer]) -> Iterator[HouseTask]:
     """Every step of every opening, with its predecessors."""
     for advice in advices:
         outside = _outside(advice)
@@ -379,13 +415,13 @@ def _by_finish(advice: Advice, outside: dict[str, str]) -> tuple[list[str], list
     return carpets, others
 
 
-def _outside(advice: Advice) -> dict[str, str]:
+def _outside(advice: Answer) -> dict[str, str]:
     """Events that the tasks of an opening wait for: their names in its advice, and their keys in the house."""
     own = {task.key for task in advice.tasks}
     return {name: _key(name, advice) for task in advice.tasks for name in task.waits_for if name not in own}
 
 
-def _key(name: str, advice: Advice) -> str:
+def _key(name: str, advice: Answer) -> str:
     """Key of an event: by its room, so that it is one for all openings of it, or by the opening's mark."""
     side, (event, _, at) = _side(name, advice), name.partition(".")
     if side and (room := _plain(side.room)):
@@ -393,7 +429,7 @@ def _key(name: str, advice: Advice) -> str:
     return f"{event}.{advice.mark}" + (f".{at}" if at else "")
 
 
-def _side(name: str, advice: Advice) -> FlooringSide | None:
+def _side(name: str, advice: Answer) -> FlooringSide | None:
     """The side of an opening that an event is about; None where it is about the whole."""
     return {PULL: advice.flooring.pull_side, PUSH: advice.flooring.push_side}.get(name.partition(".")[2])
 
@@ -434,7 +470,7 @@ def _event(name: str, key: str, advice: Advice) -> HouseEvent:
     )
 
 
-def by_trade(advices: Iterable[Advice]) -> Iterator[TradeMinutes]:
+def by_trade(advices: Iterable[Answer]) -> Iterator[TradeMinutes]:
     """Minutes of all tasks by trade."""
     minutes: dict[str, int] = {}
     for advice in advices:

@@ -207,17 +207,12 @@ def _aims(after: Judged, aim: frozenset[str]) -> bool:
 def remedy(chain: Chain, found: Judged, cautioned: tuple[Caution, ...]) -> Remedy:
     """A chain as answered. cautioned: what goes with it."""
     after, opening = chain[-1].after, found.facts.opening
-    text = joined([step.text for step in chain])
-    if opens_for_air(chain):
-        text = Phrase("remedy.opens_for_air", text=text)
-    if waits(chain, found):
-        text = Phrase("remedy.when_certain", text=text)
     told = {name: value for step in chain for name, value in step.told.items()}
     return Remedy(
         kind=chain[0].kind if len(chain) == 1 else "combination",
         steps=tuple([step.kind for step in chain]),
         minutes=minutes(chain),
-        text=text,
+        text=text_of(chain, found),
         fixes=tuple([rule for rule in found.missed if rule not in after.missed]),
         breaks=tuple([rule for rule in after.missed if rule not in found.missed]),
         leaves=after.firm,
@@ -227,6 +222,14 @@ def remedy(chain: Chain, found: Judged, cautioned: tuple[Caution, ...]) -> Remed
         cautions=tuple([caution.code for caution in cautioned]),
         **told,
     )
+
+
+def text_of(chain: Chain, found: Judged) -> Phrase:
+    """What is done, with what has to be read before it."""
+    text = joined([step.text for step in chain])
+    if opens_for_air(chain):
+        text = Phrase("remedy.opens_for_air", text=text)
+    return Phrase("remedy.when_certain", text=text) if waits(chain, found) else text
 
 
 def cautions(chain: Chain, shop: Shop) -> tuple[Caution, ...]:

@@ -7,7 +7,7 @@ import json
 import sys
 import urllib.request
 
-from jambset.main import print_advices, print_house, print_rechecks
+from jambset.main import print_advices, print_house, print_house_recheck, print_rechecks
 
 ADDRESS = sys.argv[1] if len(sys.argv) > 1 else "http://127.0.0.1:8080"
 
@@ -37,3 +37,6 @@ print_rechecks(*answered("/v1/openings/recheck"))
 for house, title in zip(*answered("/v1/houses/advice"), strict=True):
     print("\nA house:\n")
     print_house(house, title)
+for house, title in zip(*answered("/v1/houses/recheck"), strict=True):
+    print("\nA house whose floors changed after its doors were set:\n")
+    print_house_recheck(house, title)

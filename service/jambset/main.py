@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING, Any, BinaryIO
 import click
 
 from jambset.errors import CatalogueError
-from jambset.http.addresses import ADVICE, HOUSE, RECHECK
+from jambset.http.addresses import ADVICE, HOUSE, HOUSE_RECHECK, RECHECK
 from jambset.http.sandbox import Scenario, ScenarioError, read_scenario
 from jambset.http.settings import PREFIX, Settings, SettingsError
 from jambset.model.version import VERSION
@@ -306,33 +306,45 @@ def recheck(file: BinaryIO, language: str, *, table: bool, drawing: bool, sheet:
 
 @cli.command()
 @click.argument("file", type=click.File("rb"))
+@click.option("--recheck", "is_set", is_flag=True, help="Judge its doors as they were set, and merge the work on them.")
 @click.option("--table", is_flag=True, help="Print a table of its openings and the summary instead of JSON.")
-@click.option("--csv", "name", help="Print this list as CSV: openings, head_lines, blocks, order, trim and others.")
+@click.option("--csv", "name", help="Print this list as CSV: openings, head_lines, order, trim and others.")
 @click.option("--calendar", is_flag=True, help="Print its tasks as iCalendar.")
 @click.option("--sheet", is_flag=True, help="Print its sheet as HTML.")
 @click.option("--pdf", is_flag=True, help="Print its sheet as PDF.")
 @LANGUAGE
 def house(
-    file: BinaryIO, name: str | None, language: str, *, table: bool, calendar: bool, sheet: bool, pdf: bool
+    file: BinaryIO,
+    name: str | None,
+    language: str,
+    *,
+    is_set: bool,
+    table: bool,
+    calendar: bool,
+    sheet: bool,
+    pdf: bool,
 ) -> None:
     """Advise on the openings of the house in FILE together (- for standard input), without a server."""
     from jambset.http.calls import Negotiated
-    from jambset.http.houses import LIST, RENDITIONS
+    from jambset.http.houses import LIST, RECHECK_RENDITIONS, RENDITIONS
     from jambset.http.negotiate import CALENDAR, CSV, HTML, PDF
     from jambset.render.language import LANGUAGES
     from jambset.render.lists import LISTS
+    from jambset.render.lists_recheck import RECHECK_LISTS
 
+    lists, renditions = (RECHECK_LISTS, RECHECK_RENDITIONS) if is_set else (LISTS, RENDITIONS)
     forms = {CSV: name is not None, CALENDAR: calendar, HTML: sheet, PDF: pdf}
     if table + sum(forms.values()) > 1:
         raise click.UsageError("Choose one of --table, --csv, --calendar, --sheet and --pdf.")
-    if name is not None and name not in LISTS:
-        raise click.BadParameter(f"must be one of: {', '.join(LISTS)}.", param_hint="--csv")
-    answer = answer_to(file.read(), HOUSE, catalogue_of(settings_from_environment()), language)
+    if name is not None and name not in lists:
+        raise click.BadParameter(f"must be one of: {', '.join(lists)}.", param_hint="--csv")
+    call = HOUSE_RECHECK if is_set else HOUSE
+    answer = answer_to(file.read(), call, catalogue_of(settings_from_environment()), language)
     if table:
-        print_house(json.loads(answer))
+        (print_house_recheck if is_set else print_house)(json.loads(answer))
     elif form := next((form for form, wanted in forms.items() if wanted), None):
         asked = Negotiated(form, LANGUAGES[language], {} if name is None else {LIST: name})
-        click.echo(RENDITIONS[form](answer, asked).data, nl=False)
+        click.echo(renditions[form](answer, asked).data, nl=False)
     else:
         click.echo(pretty(answer))
 
@@ -461,6 +473,14 @@ def print_house(answer: Mapping[str, Any], heading: str = "") -> None:
 
     print_rows(COLUMNS, map(result_row, answer["openings"]))
     click.echo("\n" + house_told(answer, heading=heading, width=columns_to_print()))
+
+
+def print_house_recheck(answer: Mapping[str, Any], heading: str = "") -> None:
+    """Prints a decoded house whose doors are set: a table with one opening a line, then its summary and the work."""
+    from jambset.render.rows import RECHECK_COLUMNS, house_mended, recheck_result_row
+
+    print_rows(RECHECK_COLUMNS, map(recheck_result_row, answer["openings"]))
+    click.echo("\n" + house_mended(answer, heading=heading, width=columns_to_print()))
 
 
 def print_rows(columns: Sequence[str], lines: Iterable[Sequence[str]]) -> None:

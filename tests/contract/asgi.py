@@ -12,8 +12,13 @@ import msgspec
 
 from jambset.http import addresses
 
-ADVICE, RECHECK, HOUSE = addresses.ADVICE, addresses.RECHECK, addresses.HOUSE
-POSTS = (ADVICE, RECHECK, HOUSE)
+ADVICE, RECHECK, HOUSE, HOUSE_RECHECK = (
+    addresses.ADVICE,
+    addresses.RECHECK,
+    addresses.HOUSE,
+    addresses.HOUSE_RECHECK,
+)
+POSTS = (ADVICE, RECHECK, HOUSE, HOUSE_RECHECK)
 JSON_BODY = {"Content-Type": "application/json"}
 T = TypeVar("T")
 

@@ -9,7 +9,7 @@ import msgspec
 import pytest
 from jsonschema import Draft202012Validator
 from litestar import Litestar
-from tests.contract.asgi import ADVICE, HOUSE, RECHECK, Reply, ask
+from tests.contract.asgi import ADVICE, HOUSE, HOUSE_RECHECK, RECHECK, Reply, ask
 
 from jambset.http.app import create_app
 from jambset.http.observe import json_log
@@ -114,6 +114,20 @@ def house(opening: dict[str, Any]) -> dict[str, Any]:
 
 
 @pytest.fixture
-def bodies(opening: dict[str, Any], as_set: dict[str, Any], house: dict[str, Any]) -> dict[str, dict[str, Any]]:
+def house_as_set(house: dict[str, Any], as_set: dict[str, Any]) -> dict[str, Any]:
+    """The same house with its doors set, one of them otherwise than the others."""
+    first, *others = house["openings"]
+    set_apart = {**first, "as_set": {"foot": "0 in", "leaf_bottom": "1 in"}}
+    return {
+        **house,
+        "defaults": {**house["defaults"], "as_set": as_set["as_set"]},
+        "openings": [set_apart, *others],
+    }
+
+
+@pytest.fixture
+def bodies(
+    opening: dict[str, Any], as_set: dict[str, Any], house: dict[str, Any], house_as_set: dict[str, Any]
+) -> dict[str, dict[str, Any]]:
     """A right body for each POST, by its address."""
-    return {ADVICE: opening, RECHECK: as_set, HOUSE: house}
+    return {ADVICE: opening, RECHECK: as_set, HOUSE: house, HOUSE_RECHECK: house_as_set}

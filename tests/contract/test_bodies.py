@@ -15,7 +15,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from litestar import Litestar
-from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY, POSTS, RECHECK, Reply, ask, run
+from tests.contract.asgi import ADVICE, HOUSE, HOUSE_RECHECK, JSON_BODY, POSTS, RECHECK, Reply, ask, run
 from tests.contract.conftest import Ask
 
 from jambset.errors import InvalidRequest, RequestError
@@ -795,9 +795,14 @@ HOUSEFUL: dict[str, Any] = {
     "head_lines": [{"name": "hall", "marks": ["D1", "D2"]}],
     "labour": {"set_unit": 45},
 }
+HOUSE_SET: dict[str, Any] = {
+    **HOUSEFUL,
+    "defaults": {name: value for name, value in RECHECKED.items() if name not in ("mark", "push_side")},
+}
+OTHERS = [(RECHECK, RECHECKED), (HOUSE, HOUSEFUL), (HOUSE_RECHECK, HOUSE_SET)]
 
 
-@pytest.mark.parametrize(("target", "base"), [(RECHECK, RECHECKED), (HOUSE, HOUSEFUL)])
+@pytest.mark.parametrize(("target", "base"), OTHERS)
 def test_the_other_requests_that_are_mutated_are_right(target: str, base: Any, asked: Ask) -> None:
     reply = asked("POST", target, headers=JSON_BODY, body=msgspec.json.encode(base))
     assert reply.status == 200, reply.body
@@ -806,7 +811,7 @@ def test_the_other_requests_that_are_mutated_are_right(target: str, base: Any, a
 
 @settings(max_examples=250, deadline=None)
 @given(data=st.data())
-@pytest.mark.parametrize(("target", "base"), [(RECHECK, RECHECKED), (HOUSE, HOUSEFUL)])
+@pytest.mark.parametrize(("target", "base"), OTHERS)
 def test_a_right_recheck_or_house_made_wrong_anywhere_is_answered_fairly(
     data: st.DataObject, target: str, base: Any, app: Litestar
 ) -> None:
@@ -904,9 +909,13 @@ def test_a_damaged_text_is_answered_fairly(cut: int, noise: bytes, skip: int, ap
 
 
 def test_answers_to_the_other_requests_conform_too(asked: Ask, conforms: Callable[[str, Any], list[str]]) -> None:
-    for target, base, shapes in ((RECHECK, RECHECKED, "Recheck RecheckAdvice"), (HOUSE, HOUSEFUL, "House HouseAdvice")):
+    for target, base in OTHERS:
         reply = asked("POST", target, headers=JSON_BODY, body=msgspec.json.encode(base))
-        assert [conforms(*pair) for pair in zip(shapes.split(), (base, reply.json()), strict=True)] == [[], []]
+        assert conforms(SHAPES[target], base) == []
+        assert conforms(f"{SHAPES[target]}Advice", reply.json()) == []
+
+
+SHAPES = {RECHECK: "Recheck", HOUSE: "House", HOUSE_RECHECK: "HouseRecheck"}
 
 
 def test_answers_conform_to_the_contract(asked: Ask, conforms: Callable[[str, Any], list[str]]) -> None:
@@ -916,7 +925,7 @@ def test_answers_conform_to_the_contract(asked: Ask, conforms: Callable[[str, An
     assert conforms("Opening", WRONG) != []
 
 
-@pytest.mark.parametrize("path", [ADVICE, HOUSE])
+@pytest.mark.parametrize("path", [ADVICE, HOUSE, HOUSE_RECHECK])
 def test_no_more_of_bodies_is_held_than_there_is_room_for(path: str, catalogue: Catalogue) -> None:
     """Of those that are read and of those that wait, whoever sends them; one who goes makes room."""
     few = Settings(max_body_bytes=1_024, max_house_bytes=1_024, max_held_bytes=8_192)

@@ -13,11 +13,11 @@ from tests.property.test_recheck import settings_of
 from tests.rechecks import answered
 from tests.strategies import in_text, openings, written
 
-from jambset.http.addresses import ADVICE, HOUSE, RECHECK
+from jambset.http.addresses import ADVICE, HOUSE, HOUSE_RECHECK, RECHECK
 from jambset.http.sandbox import Scenario
 from jambset.rules.schema import Phase, Relation
 
-ANSWERS = {ADVICE: "Advice", RECHECK: "RecheckAdvice", HOUSE: "HouseAdvice"}
+ANSWERS = {ADVICE: "Advice", RECHECK: "RecheckAdvice", HOUSE: "HouseAdvice", HOUSE_RECHECK: "HouseRecheckAdvice"}
 PLANK = floor("vinyl_plank 1/4 in")
 RULES = {rule.id for place in catalogue().rules.values() for rule in place}
 LIFTS = {lift.id for lift in catalogue().lifts}
@@ -80,6 +80,9 @@ def test_what_a_remedy_needs_is_asked_by_a_code_that_is_named(schemas: dict[str,
         ("HouseTask", "phase", 6),
         ("RecheckAdvice", "verdict", 5),
         ("Remedy", "kind", 11),
+        ("FixLine", "kind", 10),
+        ("VerdictCount", "verdict", 5),
+        ("LeafCut", "where", 3),
         ("Notation", "quantity", 5),
         ("PlausibleRange", "quantity", 5),
     ],

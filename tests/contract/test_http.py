@@ -8,7 +8,7 @@ from typing import Any
 import msgspec
 import pytest
 from litestar import Litestar
-from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY, POSTS, RECHECK, ask
+from tests.contract.asgi import ADVICE, HOUSE, HOUSE_RECHECK, JSON_BODY, POSTS, RECHECK, ask
 from tests.contract.conftest import HOUSE_LIMIT, LIMIT, Ask
 
 from jambset.http.addresses import BULK
@@ -146,7 +146,7 @@ def test_every_fault_of_a_query_is_named(asked: Ask) -> None:
 
 
 Bodies = dict[str, dict[str, Any]]
-LIMITS = {ADVICE: LIMIT, RECHECK: LIMIT, HOUSE: HOUSE_LIMIT}
+LIMITS = {ADVICE: LIMIT, RECHECK: LIMIT, HOUSE: HOUSE_LIMIT, HOUSE_RECHECK: HOUSE_LIMIT}
 
 
 @pytest.mark.parametrize("target", POSTS)

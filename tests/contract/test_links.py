@@ -12,7 +12,7 @@ import schemathesis
 from hypothesis import HealthCheck, Phase, settings
 from litestar import Litestar
 from schemathesis.config import SchemathesisConfig
-from tests.contract.asgi import ADVICE, HOUSE, RECHECK, ask
+from tests.contract.asgi import ADVICE, HOUSE, HOUSE_RECHECK, RECHECK, ask
 
 from jambset.http.app import create_app
 from jambset.http.observe import json_log
@@ -26,7 +26,7 @@ CONFIG = {
     "checks": {"positive_data_acceptance": {"expected-statuses": ["200", "304", "404", "406", "422"]}},
 }
 SANDBOX = ("/v1/sandbox", "/v1/sandbox/{scenario}", "/v1/rules/{rule_id}")
-WALKS = {call: (*SANDBOX, call) for call in (ADVICE, RECHECK, HOUSE)} | {
+WALKS = {call: (*SANDBOX, call) for call in (ADVICE, RECHECK, HOUSE, HOUSE_RECHECK)} | {
     "": ("/v1/rule-sets", "/v1/rules", "/v1/rules/{rule_id}")
 }
 """Addresses walked between, by the call whose examples are in the sandbox then."""
@@ -119,4 +119,4 @@ def _suits(link: str, call: str) -> bool:
 def test_each_link_of_the_contract_is_on_a_walk(contract: dict[str, Any]) -> None:
     walked = {name for between in WALKS.values() for name, _ in links(contract, between)}
     assert walked == {name for name, _ in links(contract, tuple(contract["paths"]))}
-    assert len(walked) == 10
+    assert len(walked) == 12

@@ -11,7 +11,7 @@ import pytest
 from jsonschema import Draft202012Validator
 from litestar import Litestar
 from openapi_spec_validator import OpenAPIV31SpecValidator
-from tests.contract.asgi import ADVICE, HOUSE, POSTS, RECHECK
+from tests.contract.asgi import ADVICE, HOUSE, HOUSE_RECHECK, POSTS, RECHECK
 from tests.contract.conftest import ROOT, Ask
 
 from jambset.http import openapi, problems
@@ -169,6 +169,7 @@ SHAPES = {
     ADVICE: ("Opening", "Advice"),
     RECHECK: ("Recheck", "RecheckAdvice"),
     HOUSE: ("House", "HouseAdvice"),
+    HOUSE_RECHECK: ("HouseRecheck", "HouseRecheckAdvice"),
 }
 
 
@@ -203,7 +204,8 @@ def test_requests_are_closed_and_without_defaults_or_null(contract: Document) ->
 
 def _patches(contract: Document) -> set[str]:
     """Schemas of what is merged into something, where null means to take away."""
-    return {name for name in contract["components"]["schemas"] if name.endswith("Patch")} | {"OpeningDefaults"}
+    defaults = {"OpeningDefaults", "RecheckDefaults"}
+    return {name for name in contract["components"]["schemas"] if name.endswith("Patch")} | defaults
 
 
 def test_all_duties_may_be_stated_at_once(contract: Document) -> None:
@@ -211,13 +213,17 @@ def test_all_duties_may_be_stated_at_once(contract: Document) -> None:
     assert schemas["Opening"]["properties"]["duties"]["maxItems"] == len(Duty)
 
 
-def test_an_opening_of_a_house_is_an_opening_that_may_leave_to_the_defaults_what_they_say(contract: Document) -> None:
+@pytest.mark.parametrize(("house_name", "name_of"), [("House", "Opening"), ("HouseRecheck", "Recheck")])
+def test_an_opening_of_a_house_is_an_opening_that_may_leave_to_the_defaults_what_they_say(
+    house_name: str, name_of: str, contract: Document
+) -> None:
     schemas = contract["components"]["schemas"]
-    patch, defaults, whole = (schemas[name]["properties"] for name in ("OpeningPatch", "OpeningDefaults", "Opening"))
+    names = (f"{name_of}Patch", f"{name_of}Defaults", name_of)
+    patch, defaults, whole = (schemas[name]["properties"] for name in names)
     assert patch.keys() == whole.keys()
     assert defaults.keys() == whole.keys() - {"mark"}
-    assert schemas["OpeningPatch"]["required"] == ["mark"]
-    assert "required" not in schemas["OpeningDefaults"]
+    assert schemas[f"{name_of}Patch"]["required"] == ["mark"]
+    assert "required" not in schemas[f"{name_of}Defaults"]
     assert patch["mark"] == whole["mark"]
     for name in whole.keys() - {"mark"}:
         assert patch[name]["anyOf"][1] == {"type": "null"}
@@ -227,10 +233,10 @@ def test_an_opening_of_a_house_is_an_opening_that_may_leave_to_the_defaults_what
     assert patch["leaf"]["anyOf"][0] == {"$ref": "#/components/schemas/LeafPatch"}
     assert schemas["LeafPatch"].keys() == schemas["Leaf"].keys() - {"required"}
     assert patch["subfloor"]["anyOf"][0] == {"$ref": "#/components/schemas/SubfloorPatch"}
-    house = schemas["House"]["properties"]
-    assert house["openings"]["items"] == {"$ref": "#/components/schemas/OpeningPatch"}
+    house = schemas[house_name]["properties"]
+    assert house["openings"]["items"] == {"$ref": f"#/components/schemas/{name_of}Patch"}
     assert house["openings"]["maxItems"] == 500
-    assert house["defaults"] == {"$ref": "#/components/schemas/OpeningDefaults"}
+    assert house["defaults"] == {"$ref": f"#/components/schemas/{name_of}Defaults"}
 
 
 def test_a_patch_conforms_with_members_missing_or_null_and_with_no_other_member(

@@ -13,7 +13,7 @@ import msgspec.inspect as mi
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from litestar import Litestar
-from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY, RECHECK, ask
+from tests.contract.asgi import ADVICE, HOUSE, HOUSE_RECHECK, JSON_BODY, RECHECK, ask
 
 from jambset.errors import QuantityError
 from jambset.http.known import names
@@ -210,3 +210,19 @@ def test_a_plausible_house_is_answered_as_promised(
     assert conforms("HouseAdvice", reply.json()) == []
     assert [one["mark"] for one in reply.json()["openings"]] == [f"D{place}" for place in range(len(openings))]
     assert "advice" in reply.json()["openings"][0]
+
+
+@settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@given(openings=st.lists(st.builds(as_set, OPENINGS, SETTINGS), min_size=1, max_size=4))
+def test_a_plausible_house_as_set_is_answered_as_promised(
+    openings: list[dict[str, Any]], app: Litestar, log: io.BytesIO, conforms: Callable[[str, Any], list[str]]
+) -> None:
+    marks = [f"D{place}" for place in range(len(openings))]
+    named = [{**opening, "mark": mark} for opening, mark in zip(openings, marks, strict=True)]
+    shared = {"as_set": named[0].pop("as_set")}
+    request = {"house": "h", "defaults": shared, "openings": named, "head_lines": [{"name": "line", "marks": marks}]}
+    assert conforms("HouseRecheck", request) == []
+    reply = ask(app, "POST", HOUSE_RECHECK, headers=JSON_BODY, body=msgspec.json.encode(request))
+    assert reply.status == 200, (reply.body, log.getvalue()[-3_000:].decode())
+    assert conforms("HouseRecheckAdvice", reply.json()) == []
+    assert [one["mark"] for one in reply.json()["openings"]] == marks

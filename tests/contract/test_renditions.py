@@ -12,7 +12,7 @@ import msgspec
 import pypdf
 import pytest
 from lxml import etree, html
-from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY, POSTS, RECHECK, Reply
+from tests.contract.asgi import ADVICE, HOUSE, HOUSE_RECHECK, JSON_BODY, POSTS, RECHECK, Reply
 from tests.contract.conftest import Ask
 
 from jambset.http import houses, openings
@@ -51,17 +51,18 @@ def test_a_recheck_is_answered_as_a_drawing_of_the_unit_as_found(as_set: Request
 
 def test_openings_and_a_house_are_answered_as_sheets(bodies: dict[str, Request], asked: Ask) -> None:
     mark = bodies[ADVICE]["mark"]
-    titles = {ADVICE: f"Opening {mark}", RECHECK: f"Recheck of opening {mark}", HOUSE: bodies[HOUSE]["house"]}
+    house = bodies[HOUSE]["house"]
+    titles = {ADVICE: f"Opening {mark}", RECHECK: f"Recheck of opening {mark}", HOUSE: house, HOUSE_RECHECK: house}
     for path, title in titles.items():
         reply = post(asked, path, bodies[path], HTML)
         assert (reply.status, reply.headers["content-type"]) == (200, "text/html; charset=utf-8")
         assert html.document_fromstring(reply.body.decode()).findtext(".//h1") == title
 
 
-def test_openings_and_a_house_are_answered_as_a_pdf_to_keep(bodies: dict[str, Request], asked: Ask) -> None:
-    mark = bodies[ADVICE]["mark"]
-    titles = {ADVICE: f"Opening {mark}", RECHECK: f"Recheck of opening {mark}", HOUSE: bodies[HOUSE]["house"]}
-    for (path, title), name in zip(titles.items(), ("opening", "recheck", "house"), strict=True):
+def test_openings_and_houses_are_answered_as_a_pdf_to_keep(bodies: dict[str, Request], asked: Ask) -> None:
+    mark, house = bodies[ADVICE]["mark"], bodies[HOUSE]["house"]
+    titles = {ADVICE: f"Opening {mark}", RECHECK: f"Recheck of opening {mark}", HOUSE: house, HOUSE_RECHECK: house}
+    for (path, title), name in zip(titles.items(), ("opening", "recheck", "house", "house"), strict=True):
         reply = post(asked, path, bodies[path], PDF)
         assert (reply.status, reply.headers["content-type"]) == (200, PDF)
         assert reply.headers["content-disposition"] == f'attachment; filename="{name}.pdf"'
@@ -75,7 +76,8 @@ def test_openings_and_a_house_are_answered_as_a_pdf_to_keep(bodies: dict[str, Re
 
 
 @pytest.mark.parametrize(
-    ("path", "accept"), [(ADVICE, SVG), (ADVICE, HTML), (RECHECK, SVG), (RECHECK, HTML), (HOUSE, HTML)]
+    ("path", "accept"),
+    [(ADVICE, SVG), (ADVICE, HTML), (RECHECK, SVG), (RECHECK, HTML), (HOUSE, HTML), (HOUSE_RECHECK, HTML)],
 )
 def test_what_a_browser_shows_runs_and_loads_nothing(
     path: str, accept: str, bodies: dict[str, Request], asked: Ask
@@ -86,7 +88,9 @@ def test_what_a_browser_shows_runs_and_loads_nothing(
     assert reply.headers["vary"] == "Accept, Accept-Language"
 
 
-@pytest.mark.parametrize(("path", "accept"), [(ADVICE, "text/csv"), (RECHECK, "text/csv"), (HOUSE, SVG)])
+@pytest.mark.parametrize(
+    ("path", "accept"), [(ADVICE, "text/csv"), (RECHECK, "text/csv"), (HOUSE, SVG), (HOUSE_RECHECK, SVG)]
+)
 def test_a_form_that_an_address_lacks_is_not_acceptable(
     path: str, accept: str, bodies: dict[str, Request], asked: Ask
 ) -> None:
@@ -124,7 +128,8 @@ def test_prose_follows_the_language_asked_for_and_numbers_do_not(
 
 
 def test_drawings_and_sheets_follow_the_language_too(bodies: dict[str, Request], asked: Ask) -> None:
-    for path, accept in ((ADVICE, SVG), (ADVICE, HTML), (RECHECK, SVG), (RECHECK, HTML), (HOUSE, HTML)):
+    forms = ((ADVICE, SVG), (ADVICE, HTML), (RECHECK, SVG), (RECHECK, HTML), (HOUSE, HTML), (HOUSE_RECHECK, HTML))
+    for path, accept in forms:
         reply = post(asked, path, bodies[path], accept, "es")
         assert "jambas" in reply.body.decode()
         assert reply.headers["content-language"] == "es"
@@ -164,6 +169,7 @@ def test_the_language_is_chosen_as_http_has_it(header: str | None, language: str
         (openings, "recheck_page", RECHECK, HTML),
         (openings, "recheck_pdf", RECHECK, PDF),
         (houses, "house_pdf", HOUSE, PDF),
+        (houses, "house_recheck_pdf", HOUSE_RECHECK, PDF),
     ],
 )
 def test_while_something_heavy_is_made_other_requests_are_answered(

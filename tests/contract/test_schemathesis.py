@@ -11,7 +11,7 @@ import schemathesis
 from schemathesis.config import SchemathesisConfig
 from schemathesis.generation.meta import TestPhase
 from schemathesis.specs.openapi.schemas import OpenApiSchema
-from tests.contract.asgi import ADVICE, HOUSE, RECHECK
+from tests.contract.asgi import ADVICE, HOUSE, HOUSE_RECHECK, RECHECK
 from tests.contract.conftest import ROOT
 
 from jambset.http.addresses import BULK
@@ -43,7 +43,7 @@ CONFIG = {
     ]
     + [
         {
-            "include-path": HOUSE,
+            "include-path": path,
             # The same of a house; and what is wrong with one of its openings is told in a 200, beside the others.
             # test_houses.py and test_bodies.py ask that it is told there, and that faults of the house are a 422.
             "checks": {
@@ -51,6 +51,7 @@ CONFIG = {
                 "negative_data_rejection": {"expected-statuses": ["200", "400", "406", "413", "415", "422"]},
             },
         }
+        for path in (HOUSE, HOUSE_RECHECK)
     ],
 }
 
@@ -67,8 +68,8 @@ schema = _api()
 """Made while tests are collected: operations become tests of their own."""
 SELDOM = 4
 """Of the many bodies that a schema of this size makes, at each place whatever its keywords tell apart, one in so many
-is sent. The same openings stand in three of them, and test_bodies.py makes a right body wrong anywhere."""
-HUGE = {ADVICE, RECHECK, HOUSE}
+is sent. The same openings stand in all of them, and test_bodies.py makes a right body wrong anywhere."""
+HUGE = {ADVICE, RECHECK, HOUSE, HOUSE_RECHECK}
 
 
 @schema.hook

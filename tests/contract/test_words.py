@@ -34,7 +34,7 @@ def schemas(contract: Document) -> dict[str, Document]:
 
 def _members(schemas: dict[str, Document]) -> Iterator[tuple[str, str, Document]]:
     for name, schema in schemas.items():
-        if not name.endswith(TWINS) and name != "OpeningDefaults":
+        if not name.endswith(TWINS) and name not in ("OpeningDefaults", "RecheckDefaults"):
             yield from ((name, field, form) for field, form in schema.get("properties", {}).items())
 
 

@@ -18,7 +18,7 @@ from tests.docker.blocks import read
 from tests.docker.conftest import HOST, Served
 from tests.programs import required
 
-from jambset.http.addresses import ADVICE, BULK, HOUSE
+from jambset.http.addresses import ADVICE, BULK, HOUSE, HOUSE_RECHECK
 from jambset.http.negotiate import PROBLEM_JSON
 from jambset.http.problems import kinds
 from jambset.http.settings import Settings
@@ -31,6 +31,7 @@ OPENING = json.loads((Path(__file__).parents[2] / "examples" / "sandbox" / "01-c
 ]
 BODY = json.dumps(OPENING).encode()
 JSON = {"Content-Type": "application/json"}
+HOUSES = (HOUSE, HOUSE_RECHECK)
 
 
 # --- what it says
@@ -39,12 +40,13 @@ JSON = {"Content-Type": "application/json"}
 def test_no_body_limit_is_below_the_services_own() -> None:
     limits = Settings()
     assert SERVER.one("client_max_body_size").size >= limits.max_body_bytes
-    assert SERVER.one("location", "=", HOUSE).one("client_max_body_size").size >= limits.max_house_bytes
+    for call in HOUSES:
+        assert SERVER.one("location", "=", call).one("client_max_body_size").size >= limits.max_house_bytes
     assert SERVER.one("location", "=", BULK).one("client_max_body_size").size >= limits.max_bulk_bytes
 
 
 def test_a_body_within_its_limit_never_becomes_a_file() -> None:
-    for place in (SERVER, SERVER.one("location", "=", HOUSE)):
+    for place in (SERVER, *[SERVER.one("location", "=", call) for call in HOUSES]):
         assert place.one("client_body_buffer_size").size >= place.one("client_max_body_size").size
     assert HTTP.one("proxy_max_temp_file_size").size == 0
 
@@ -59,8 +61,11 @@ def test_a_pure_call_is_tried_again_and_a_stream_only_before_it_began() -> None:
     assert HTTP.one("upstream", name).all("keepalive") == []
 
 
-def test_a_house_is_tried_again_for_as_long_as_its_process_may_be_stopping_and_never_after_its_own_time() -> None:
-    house = SERVER.one("location", "=", HOUSE)
+@pytest.mark.parametrize("call", HOUSES)
+def test_a_house_is_tried_again_for_as_long_as_its_process_may_be_stopping_and_never_after_its_own_time(
+    call: str,
+) -> None:
+    house = SERVER.one("location", "=", call)
     again = house.one("proxy_next_upstream_timeout").seconds
     assert Settings().drain_seconds + CUT_SECONDS < again < house.one("proxy_read_timeout").seconds
 
@@ -128,7 +133,10 @@ def test_counters_are_not_to_be_had_in_any_spelling(served: Served, path: str) -
     connection.close()
 
 
-@pytest.mark.parametrize(("path", "limit"), [(ADVICE, Settings().max_body_bytes), (HOUSE, Settings().max_house_bytes)])
+@pytest.mark.parametrize(
+    ("path", "limit"),
+    [(ADVICE, Settings().max_body_bytes), *[(call, Settings().max_house_bytes) for call in HOUSES]],
+)
 def test_a_body_at_the_limit_reaches_the_service_and_one_above_is_refused_in_its_form(
     caller: httpx.Client, path: str, limit: int
 ) -> None:

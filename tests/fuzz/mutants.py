@@ -15,7 +15,7 @@ from random import Random
 from typing import Any
 
 import zstandard
-from tests.contract.asgi import ADVICE, HOUSE, RECHECK
+from tests.contract.asgi import ADVICE, HOUSE, HOUSE_RECHECK, RECHECK
 from tests.fuzz.messages import Message, read, write
 from tests.fuzz.mutate import Mutator, encoded
 from tests.fuzz.service import catalogue, contract, sandbox
@@ -25,6 +25,7 @@ from jambset.http.bulk import FORMS
 from jambset.http.houses import RENDITIONS
 from jambset.http.openings import DRAWINGS
 from jambset.render.lists import LISTS
+from jambset.render.lists_recheck import RECHECK_LISTS
 
 Raw = Callable[[bytes], bytes]
 """Changes bytes blindly."""
@@ -34,7 +35,7 @@ def _words(text: str) -> list[str]:
     return text.split(" ")
 
 
-ROOTS = {ADVICE: "Opening", RECHECK: "Recheck", HOUSE: "House", BULK: "Opening"}
+ROOTS = {ADVICE: "Opening", RECHECK: "Recheck", HOUSE: "House", HOUSE_RECHECK: "HouseRecheck", BULK: "Opening"}
 TOKENS = (
     *_words("0 1 2 3 7 8 9 10 11 12 13 16 31 32 33 63 64 99 100 999 1000 99999 0.5 .5 1. 0.0001 25.4 00 01"),
     *_words("1/2 3/4 5/8 15/16 31/32 63/64 1/1 2/2 1/3 8/8 ½ ¾ ⅞ ⅓ - -- + / . , e E _ ٣ １ × x"),
@@ -220,7 +221,7 @@ def queries() -> tuple[str, ...]:
     known = {f"{one['name']}={value}" for one in given for value in one["schema"]["enum"]}
     return (
         *sorted(known),
-        *(f"list={name}" for name in LISTS),
+        *(f"list={name}" for name in {**LISTS, **RECHECK_LISTS}),
         "lang=xx",
         "topic=air%00",
         "a=1&b=2&a=1",

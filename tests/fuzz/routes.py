@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from typing import Any
 from urllib.parse import parse_qsl, unquote
 
-from tests.contract.asgi import HOUSE, Reply
+from tests.contract.asgi import HOUSE, HOUSE_RECHECK, Reply
 from tests.fuzz.messages import Message, read
 from tests.fuzz.pointers import misplaced
 from tests.fuzz.relations import CHANGING, Relation, said
@@ -40,7 +40,8 @@ def check(service: Service, data: bytes, relations: Iterable[Relation]) -> bytes
         _check_problem(message, reply)
     if reply.status == 200 and message.path == BULK:
         _check_lines(message, reply)
-    if reply.status == 200 and message.path == HOUSE and reply.media_type == "application/json" and reply.body:
+    house = message.path in (HOUSE, HOUSE_RECHECK) and reply.media_type == "application/json"
+    if reply.status == 200 and house and reply.body:
         _check_openings(message, reply)
     for relation in relations:
         relation(service, message, reply)

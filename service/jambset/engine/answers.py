@@ -18,6 +18,7 @@ BY_WORD = (
     "floor_not_laid",
     "frame_instructions",
     "frame_label",
+    "head_line_left",
     "listing",
     "seal_listing",
     "smoke_seal",

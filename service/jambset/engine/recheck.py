@@ -58,11 +58,15 @@ FINE, LIVE_WITH, WORK = "fine", "live_with", "work"
 
 
 class Rechecked(NamedTuple):
-    """What is answered of an opening, and what that was worked out from: how it stands, and all that mends it."""
+    """What is answered of an opening, and what that was worked out from: how it stands, and all that mends it.
+
+    always: codes of the cautions that hold whatever is done.
+    """
 
     advice: RecheckAdvice
     found: Judged
     mending: tuple[Chain, ...]
+    always: frozenset[str]
 
     @property
     def planned(self) -> Chain:
@@ -139,7 +143,7 @@ def rechecked(request: Recheck, catalogue: Catalogue) -> Rechecked:
         sources=_sources(found, mending, warned, catalogue),
         notice=report.notice(request, catalogue),
     )
-    return Rechecked(advice, found, mending)
+    return Rechecked(advice, found, mending, always=frozenset([caution.code for caution in always]))
 
 
 def _first_answered(found: Judged) -> tuple[Phrase, ...]:

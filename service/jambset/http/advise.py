@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import Protocol
+from typing import Protocol, TypeVar
 
 import msgspec
 from msgspec import UNSET, Raw, Struct, UnsetType
@@ -13,13 +13,15 @@ from jambset.engine.assess import assessing
 from jambset.engine.doors import Unread
 from jambset.engine.facts import grid_of
 from jambset.engine.house import advise_house
+from jambset.engine.house_recheck import rechecking_house
 from jambset.engine.recheck import recheck
 from jambset.engine.steps import Steps, whole
 from jambset.errors import FieldError, refusal
-from jambset.http.addresses import ADVICE, HOUSE, RECHECK
-from jambset.http.decode import house_reader, opening_reader, recheck_reader
+from jambset.http.addresses import ADVICE, HOUSE, HOUSE_RECHECK, RECHECK
+from jambset.http.decode import house_reader, house_recheck_reader, opening_reader, recheck_reader
 from jambset.http.merge import taken_over
 from jambset.model.house import FieldFault, HouseAdvice, OpeningResult
+from jambset.model.house_recheck import HouseRecheckAdvice, RecheckResult
 from jambset.model.request import House, Opening
 from jambset.quantity.grid import Grid
 from jambset.render.encode import encode_advice, encode_house
@@ -34,13 +36,20 @@ class Give(Protocol):
         """The answer."""
 
 
+Advised = TypeVar("Advised", HouseAdvice, HouseRecheckAdvice)
+Result = TypeVar("Result", OpeningResult, RecheckResult)
 GiveInSteps = Callable[[bytes, Language], Steps[bytes]]
 """The same, for several bodies to be answered together."""
 
 
 def givers(catalogue: Catalogue) -> dict[str, Give]:
     """What answers each call that gives advice, by its address."""
-    return {ADVICE: adviser(catalogue), RECHECK: rechecker(catalogue), HOUSE: house_adviser(catalogue)}
+    return {
+        ADVICE: adviser(catalogue),
+        RECHECK: rechecker(catalogue),
+        HOUSE: house_adviser(catalogue),
+        HOUSE_RECHECK: house_rechecker(catalogue),
+    }
 
 
 def adviser(catalogue: Catalogue) -> Give:
@@ -121,6 +130,27 @@ def house_adviser(catalogue: Catalogue, *, pairs: int | None = None) -> Give:
     return advise
 
 
+def house_rechecker(catalogue: Catalogue) -> Give:
+    """Judges the openings of a house as they were set, by the rules of a catalogue."""
+    give = house_rechecker_in_steps(catalogue)
+    return lambda body, language=ENGLISH: whole(give(body, language))
+
+
+def house_rechecker_in_steps(catalogue: Catalogue) -> GiveInSteps:
+    """The same in steps, one for each opening."""
+    reader = house_recheck_reader(catalogue)
+
+    def judge(body: bytes, language: Language) -> Steps[bytes]:
+        house, openings = reader.read(body)
+        yield
+        found = yield from rechecking_house(house, openings, catalogue)
+        advice = _as_sent(found, house)
+        grids = [_grid(*pair, catalogue) for pair in zip(advice.openings, openings, strict=True)]
+        return encode_house(advice, grids, language)
+
+    return judge
+
+
 def _refuse_many(openings: Iterable[Opening | Unread], most: int | None) -> None:
     """Refuse a house with more pairs of floors than there is time and memory for. Raises InvalidRequest."""
     found = sum(_pairs(opening) for opening in openings if isinstance(opening, Opening))
@@ -139,19 +169,19 @@ def _pairs(opening: Opening) -> int:
     return max(pull, 1) * max(push, 1)
 
 
-def _grid(result: OpeningResult, opening: Opening | Unread, catalogue: Catalogue) -> Grid | None:
+def _grid(result: OpeningResult | RecheckResult, opening: Opening | Unread, catalogue: Catalogue) -> Grid | None:
     """The grid of an advice; None for a refused opening, which may name a grid or a place that there isn't."""
     if result.advice is UNSET or isinstance(opening, Unread):
         return None
     return grid_of(opening, catalogue)
 
 
-def _as_sent(advice: HouseAdvice, house: House) -> HouseAdvice:
+def _as_sent(advice: Advised, house: House) -> Advised:
     """The answer, with each fault of a refused opening that came from the defaults pointed at there."""
     return replace(advice, openings=tuple([_refused_as_sent(*one, house) for one in enumerate(advice.openings)]))
 
 
-def _refused_as_sent(place: int, one: OpeningResult, house: House) -> OpeningResult:
+def _refused_as_sent(place: int, one: Result, house: House) -> Result:
     if one.problem is UNSET:
         return one
     sent = house.openings[place]

@@ -28,7 +28,7 @@ from jambset.engine.floors import layer_faults
 from jambset.errors import FieldError, Known
 from jambset.http.faults import pointer
 from jambset.http.forms import longest
-from jambset.http.members import MEMBERS, lost_nulls
+from jambset.http.members import MEMBERS, Members, lost_nulls
 from jambset.model import measures as m
 from jambset.model.request import (
     Angle,
@@ -43,7 +43,6 @@ from jambset.model.request import (
     Layer,
     Leaf,
     Mark,
-    Opening,
     Side,
     Weight,
 )
@@ -178,28 +177,26 @@ class Setting(NamedTuple):
 # --- a house
 
 
-def house_faults(document: object) -> Iterator[FieldError]:
-    """What is wrong between those members of a decoded house that can be read."""
-    yield from default_faults(document)
+def house_faults(document: object, members: Members = MEMBERS) -> Iterator[FieldError]:
+    """What is wrong between those members of a decoded house that can be read. members: those of its openings."""
+    yield from default_faults(document, members)
     yield from _line_faults(document)
 
 
-def default_faults(document: object) -> Iterator[FieldError]:
+def default_faults(document: object, members: Members = MEMBERS) -> Iterator[FieldError]:
     """Defaults of a decoded house that no opening could take over, misspelt ones above all."""
+    known = tuple(name for name in members if name != "mark")
     defaults = _member(document, "defaults", {})
     for name, given in defaults.items() if isinstance(defaults, dict) else ():
         if name == "mark":
             detail = "Every opening has a mark of its own; write it there."
             yield FieldError(pointer(["defaults", name]), "unknown_field", detail)
-        elif name not in _DEFAULTS:
-            hint = Known(_DEFAULTS).meant(name) or f" Known here: {', '.join(_DEFAULTS)}."
+        elif name not in known:
+            hint = Known(known).meant(name) or f" Known here: {', '.join(known)}."
             detail = f"No opening has a field of this name; remove it.{hint}"
             yield FieldError(pointer(["defaults", name]), "unknown_field", detail)
         else:
-            yield from lost_nulls(given, MEMBERS[name], ["defaults", name])
-
-
-_DEFAULTS = tuple(name for name in Opening.__struct_fields__ if name != "mark")
+            yield from lost_nulls(given, members[name], ["defaults", name])
 
 
 def _line_faults(document: object) -> Iterator[FieldError]:

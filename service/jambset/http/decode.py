@@ -21,9 +21,9 @@ from jambset.http.between import faults_between, house_faults, names_of, recheck
 from jambset.http.faults import decoder_fault, validator_of
 from jambset.http.forms import Empty, Vocabulary
 from jambset.http.known import empty, vocabulary
-from jambset.http.members import is_member, lost_nulls
+from jambset.http.members import MEMBERS, SET_MEMBERS, Members, is_member, lost_nulls
 from jambset.http.merge import common_base, merge_patch, taken_over
-from jambset.model.request import House, Opening, Recheck
+from jambset.model.request import House, HouseRecheck, Opening, Recheck
 from jambset.quantity.parse import dec_hook
 from jambset.rules.schema import Catalogue
 
@@ -129,21 +129,26 @@ def recheck_reader(catalogue: Catalogue) -> Reader[Recheck]:
     return Reader(Recheck, vocabulary(catalogue), partial(recheck_faults, catalogue=catalogue), empty(catalogue))
 
 
-class ReadHouse(NamedTuple):
+Read = TypeVar("Read", bound=Opening)
+
+
+class ReadHouse(NamedTuple, Generic[Read]):
     """A house, and each of its openings with what it takes over: read, or refused with its errors."""
 
     house: House
-    openings: tuple[Opening | Unread, ...]
+    openings: tuple[Read | Unread, ...]
 
 
-class HouseReader:
-    """Reads bodies of houses by the names of a catalogue."""
+class HouseReader(Generic[Read]):
+    """Reads bodies of houses of one kind. opening: reads what its openings stand for. members: those they may have."""
 
-    def __init__(self, catalogue: Catalogue) -> None:
-        self._house = Reader(House, vocabulary(catalogue), house_faults)
-        self._opening = opening_reader(catalogue)
+    def __init__(self, kind: type[House], opening: Reader[Read], members: Members, names: Vocabulary) -> None:
+        self._between = partial(house_faults, members=members)
+        self._house = Reader(kind, names, self._between)
+        self._opening = opening
+        self._members = members
 
-    def read(self, body: bytes) -> ReadHouse:
+    def read(self, body: bytes) -> ReadHouse[Read]:
         """The house a body stands for; an opening that can't be read fails no other.
 
         Raises UnreadableBody as for one opening, InvalidRequest with all errors of the house itself.
@@ -155,42 +160,47 @@ class HouseReader:
         except RecursionError:
             raise UnreadableBody(_TOO_DEEP) from None
 
-    def _read(self, document: Any) -> ReadHouse:
+    def _read(self, document: Any) -> ReadHouse[Read]:
         house = self._house.of(document)
-        if next(house_faults(document), None) is not None:
-            raise _refusal(house_faults(document))
+        if next(iter(self._between(document)), None) is not None:
+            raise _refusal(self._between(document))
         base = common_base(document)
         return ReadHouse(house, tuple(self._each(base, house.openings)))
 
-    def _each(self, base: object, patches: Iterable[object]) -> Iterator[Opening | Unread]:
+    def _each(self, base: object, patches: Iterable[object]) -> Iterator[Read | Unread]:
         left = MOST_OF_A_HOUSE
         for patch in patches:
             one = self._one(base, patch, min(max(left, 1), MOST_ERRORS))
             left -= len(one.fault.errors) if isinstance(one, Unread) else 0
             yield one
 
-    def _one(self, base: object, patch: object, most: int) -> Opening | Unread:
+    def _one(self, base: object, patch: object, most: int) -> Read | Unread:
         merged = merge_patch(base, patch)
         try:
-            return self._opening.of(merged, tuple(lost_nulls(patch)), most)
+            return self._opening.of(merged, tuple(lost_nulls(patch, self._members)), most)
         except InvalidRequest as refused:
-            fault = InvalidRequest(str(refused), tuple([_told(error, base, patch) for error in refused.errors]))
-            return Unread(fault, **names_of(merged))
+            errors = tuple([self._told(error, base, patch) for error in refused.errors])
+            return Unread(InvalidRequest(str(refused), errors), **names_of(merged))
 
-
-def _told(error: FieldError, base: object, patch: object) -> FieldError:
-    """An error of an opening; of a member that its kind lacks and that was taken over, with how to remove it."""
-    if error.code != "unknown_field" or not is_member(error.pointer) or not taken_over(error.pointer, base, patch):
-        return error
-    return error._replace(detail=f"{error.detail} {TAKEN_OVER}")
+    def _told(self, error: FieldError, base: object, patch: object) -> FieldError:
+        """An error of an opening; of a member that its kind lacks and that was taken over, with how to remove it."""
+        unknown = error.code == "unknown_field" and is_member(error.pointer, self._members)
+        if not unknown or not taken_over(error.pointer, base, patch):
+            return error
+        return error._replace(detail=f"{error.detail} {TAKEN_OVER}")
 
 
 TAKEN_OVER = "It comes from defaults: null in its place in the opening removes it."
 
 
-def house_reader(catalogue: Catalogue) -> HouseReader:
+def house_reader(catalogue: Catalogue) -> HouseReader[Opening]:
     """Reads a house by the names of a catalogue, each opening as `opening_reader` would."""
-    return HouseReader(catalogue)
+    return HouseReader(House, opening_reader(catalogue), MEMBERS, vocabulary(catalogue))
+
+
+def house_recheck_reader(catalogue: Catalogue) -> HouseReader[Recheck]:
+    """Reads a house whose doors are set, each opening as `recheck_reader` would."""
+    return HouseReader(HouseRecheck, recheck_reader(catalogue), SET_MEMBERS, vocabulary(catalogue))
 
 
 # --- reading

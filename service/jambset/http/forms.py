@@ -13,8 +13,8 @@ from typing import Any
 import msgspec
 
 from jambset.errors import Known, evened
-from jambset.http.addresses import ADVICE, HOUSE, RECHECK
-from jambset.model.request import House, Opening, Recheck
+from jambset.http.addresses import ADVICE, HOUSE, HOUSE_RECHECK, RECHECK
+from jambset.model.request import House, HouseRecheck, Opening, Recheck
 from jambset.quantity.parse import EXAMPLES, kind_of
 from jambset.quantity.ticks import Area, Flow, Length, Pressure, SiFloat, Temperature
 
@@ -160,8 +160,10 @@ def _belongs(schema: Mapping[str, Any], forms: Forms, at: str = "") -> dict[str,
     return {evened(name): f" It belongs at {places}." for name, places in places_of(schema, forms, at).items()}
 
 
-CALLS: dict[type[Any], str] = {Opening: ADVICE, Recheck: RECHECK, House: HOUSE}
-"""What a request of each kind is sent to."""
+CALLS: dict[type[Any], str] = {Opening: ADVICE, Recheck: RECHECK, House: HOUSE, HouseRecheck: HOUSE_RECHECK}
+"""What a request of each kind is sent to; of kinds that have a field of one name the earlier is told."""
+_OF_HOUSES: dict[type[Any], type[Any]] = {House: Opening, HouseRecheck: Recheck}
+"""What the openings of a house are."""
 
 
 def _of_other_calls(kind: type[Any]) -> dict[str, str]:
@@ -171,8 +173,9 @@ def _of_other_calls(kind: type[Any]) -> dict[str, str]:
         for other, call in reversed(CALLS.items())
         for name in other.__struct_fields__
     }
-    if kind is House:
-        told |= {evened(name): f" It belongs at #/openings/0/{name}." for name in Opening.__struct_fields__}
+    if kind in _OF_HOUSES:
+        inner = _OF_HOUSES[kind].__struct_fields__
+        told |= {evened(name): f" It belongs at #/openings/0/{name}." for name in inner}
     return told if kind in CALLS else {}
 
 

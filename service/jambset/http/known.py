@@ -16,14 +16,14 @@ from jambset.http.rate import Quota
 from jambset.http.settings import Settings
 from jambset.http.views import Amount, Count, Limits, Notation, PlausibleRange, Rate
 from jambset.model import measures
-from jambset.model.request import House, Opening, Recheck
+from jambset.model.request import House, HouseRecheck, Opening, Recheck
 from jambset.quantity.grid import GRIDS
 from jambset.quantity.parse import EXAMPLES, LONGEST_TEXT, PATTERNS, UNITS, kind_of
 from jambset.quantity.ticks import Length, SiFloat
 from jambset.rules.naming import GRID_NAMES, codes, materials, pieces, places, versions
 from jambset.rules.schema import Catalogue
 
-REQUESTS: tuple[type[Any], ...] = (Opening, Recheck, House)
+REQUESTS: tuple[type[Any], ...] = (Opening, Recheck, House, HouseRecheck)
 """What a caller may send as a body."""
 
 

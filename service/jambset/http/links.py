@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from jambset.http.addresses import ADVICE, HOUSE, RECHECK
+from jambset.http.addresses import ADVICE, HOUSE, HOUSE_RECHECK, RECHECK
 
 Schema = dict[str, Any]
 
@@ -32,6 +32,7 @@ _LINKS: dict[str, Schema] = {
     "adviseOpening": _rule("/checks/0/rule"),
     "recheckOpening": _rule("/checks/0/rule"),
     "adviseHouse": _rule("/openings/0/advice/checks/0/rule"),
+    "recheckHouse": _rule("/openings/0/advice/checks/0/rule"),
     "listRules": {"rule": _to("getRule", "Look up one of them.", rule_id="$response.body#/rules/0/id")},
     "getRule": {"topic": _to("listRules", "List the rules about the same topic.", topic="$response.body#/topic")},
     "listRuleSets": {
@@ -48,6 +49,7 @@ _LINKS: dict[str, Schema] = {
         "advice": _worked("adviseOpening", ADVICE),
         "recheck": _worked("recheckOpening", RECHECK),
         "house": _worked("adviseHouse", HOUSE),
+        "house_recheck": _worked("recheckHouse", HOUSE_RECHECK),
     },
 }
 

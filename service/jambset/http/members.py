@@ -14,7 +14,7 @@ from msgspec import inspect
 from jambset.errors import FieldError
 from jambset.http.faults import no_such_field, pointer
 from jambset.http.merge import tokens
-from jambset.model.request import Opening
+from jambset.model.request import Opening, Recheck
 
 Members = Mapping[str, Any]
 """Names, each with the names of the object it holds; none for a list, a number or a text."""
@@ -36,15 +36,17 @@ def members_of(kind: inspect.Type) -> dict[str, Any]:
 
 MEMBERS: Members = members_of(msgspec.inspect.type_info(Opening))
 """Those of an opening."""
+SET_MEMBERS: Members = members_of(msgspec.inspect.type_info(Recheck))
+"""Those of an opening that is set."""
 
 
-def is_member(pointer: str) -> bool:
+def is_member(pointer: str, members: Members = MEMBERS) -> bool:
     """Whether an opening of some kind has a member at the place a pointer (RFC 6901) names.
 
     >>> is_member("#/leaf/width"), is_member("#/leaf/hieght"), is_member("#/pull_side/build_up/0/material")
     (True, False, False)
     """
-    known: Members | None = MEMBERS
+    known: Members | None = members
     for token in tokens(pointer):
         known = known.get(token) if known is not None else None
     return known is not None

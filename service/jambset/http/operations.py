@@ -7,7 +7,7 @@ from litestar.handlers import HTTPRouteHandler
 from msgspec import UNSET, UnsetType
 from prometheus_client import generate_latest
 
-from jambset.http.addresses import ADVICE, BULK, HOUSE, RECHECK
+from jambset.http.addresses import ADVICE, BULK, HOUSE, HOUSE_RECHECK, RECHECK
 from jambset.http.catalogue import constant, json_page
 from jambset.http.guard import METRICS
 from jambset.http.negotiate import HEALTH_JSON, HTML, JSON, TEXT
@@ -52,6 +52,7 @@ def index(catalogue: Catalogue, *, metrics: str | UnsetType = METRICS) -> Servic
         bulk=BULK,
         recheck=RECHECK,
         house=HOUSE,
+        house_recheck=HOUSE_RECHECK,
         rules="/v1/rules",
         rule_sets="/v1/rule-sets",
         finishes="/v1/finishes",

@@ -14,7 +14,6 @@ from typing import Any
 Schema = dict[str, Any]
 
 REF = "#/components/schemas/{name}"
-PATCH, DEFAULTS = "OpeningPatch", "OpeningDefaults"
 _NULL: Schema = {"type": "null"}
 _ABOUT = "Of {name}, what differs from the default: a merge patch (RFC 7396). null removes a default."
 _ABOUT_UNION = (
@@ -27,33 +26,50 @@ _ABOUT_PATCH = (
     "no opening has it is refused like any other value. The result is read as an Opening is. An opening with faults is "
     "reported in its place and affects no other."
 )
+_ABOUT_SET = (
+    "One opening of a house whose doors are set: a merge patch (RFC 7396) of the house's defaults, as an OpeningPatch "
+    "is, `as_set` too. The result is read as a Recheck is. An opening with faults is reported in its place and affects "
+    "no other."
+)
 _ABOUT_DEFAULTS = "What holds for every opening of the house that doesn't say otherwise; null removes nothing yet."
 
 
 def with_patches(schemas: Mapping[str, Schema]) -> dict[str, Schema]:
-    """The schemas of the request with those of patches, and the house made of them."""
-    twins = dict(_twins("Opening", schemas))
-    whole = twins.pop("Opening")
+    """The schemas of the request with those of patches, and the houses made of them."""
+    found = dict(schemas)
+    for house, opening, about in (("House", "Opening", _ABOUT_PATCH), ("HouseRecheck", "Recheck", _ABOUT_SET)):
+        found |= _with_house(house, opening, about, schemas)
+    return found
+
+
+def _with_house(house: str, opening: str, about: str, schemas: Mapping[str, Schema]) -> dict[str, Schema]:
+    """A house with the patches that its openings are. opening: what they stand for. about: the words of a patch."""
+    twins = dict(_twins(opening, schemas))
+    whole = twins.pop(opening)
     fields = {name: form for name, form in whole["properties"].items() if name != "mark"}
-    mark = {"mark": schemas["Opening"]["properties"]["mark"]}
-    patch = {
-        **whole,
-        "title": PATCH,
-        "description": _ABOUT_PATCH,
-        "properties": {**mark, **fields},
-        "required": ["mark"],
+    mark = {"mark": schemas[opening]["properties"]["mark"]}
+    patch, defaults = f"{opening}Patch", f"{opening}Defaults"
+    return {
+        **{f"{name}Patch": twin for name, twin in twins.items()},
+        patch: {
+            **whole,
+            "title": patch,
+            "description": about,
+            "properties": {**mark, **fields},
+            "required": ["mark"],
+        },
+        defaults: {**whole, "title": defaults, "description": _ABOUT_DEFAULTS, "properties": fields},
+        house: _house(schemas[house], patch, defaults),
     }
-    defaults = {**whole, "title": DEFAULTS, "description": _ABOUT_DEFAULTS, "properties": fields}
-    named = {f"{name}Patch": twin for name, twin in twins.items()}
-    return {**schemas, **named, PATCH: patch, DEFAULTS: defaults, "House": _house(schemas["House"])}
 
 
-def _house(schema: Schema) -> Schema:
+def _house(schema: Schema, patch: str, defaults: str) -> Schema:
+    """patch, defaults: names of the schemas of its openings and of what they take over."""
     fields = schema["properties"]
-    openings = {**fields["openings"], "items": {"$ref": REF.format(name=PATCH)}}
+    openings = {**fields["openings"], "items": {"$ref": REF.format(name=patch)}}
     return {
         **schema,
-        "properties": {**fields, "openings": openings, "defaults": {"$ref": REF.format(name=DEFAULTS)}},
+        "properties": {**fields, "openings": openings, "defaults": {"$ref": REF.format(name=defaults)}},
     }
 
 

@@ -24,7 +24,7 @@ from jambset.errors import (
     WrongMediaType,
 )
 from jambset.http import catalogue as lookups
-from jambset.http.addresses import ADVICE, BULK, HOUSE, RECHECK
+from jambset.http.addresses import ADVICE, BULK, HOUSE, HOUSE_RECHECK, RECHECK
 from jambset.http.bulk import FORMS
 from jambset.http.guard import METRICS, is_public
 from jambset.http.houses import DEFAULT_LIST, LIST
@@ -37,7 +37,8 @@ from jambset.http.sandbox import Scenario
 from jambset.http.sandbox_page import LANG
 from jambset.render.calendar import calendar_of
 from jambset.render.language import LANGUAGES
-from jambset.render.lists import LISTS, csv_of
+from jambset.render.lists import LISTS, Listing, table_of
+from jambset.render.lists_recheck import RECHECK_LISTS
 from jambset.rules.schema import Catalogue
 
 Schema = dict[str, Any]
@@ -64,6 +65,7 @@ def paths(catalogue: Catalogue, sandbox: tuple[Scenario, ...]) -> dict[str, Sche
         BULK: {"post": _bulk(_of(sandbox, ADVICE))},
         RECHECK: {"post": _recheck(_of(sandbox, RECHECK))},
         HOUSE: {"post": _house(_of(sandbox, HOUSE))},
+        HOUSE_RECHECK: {"post": _house_recheck(_of(sandbox, HOUSE_RECHECK))},
         **_rule_paths(catalogue),
         **_lookup_paths(catalogue, sandbox),
         **_operation_paths(catalogue),
@@ -232,7 +234,7 @@ def _bulk(sandbox: tuple[Scenario, ...]) -> Schema:
         "A stream of openings, one a line (NDJSON in UTF-8: each line an Opening as JSON), answered by a stream of "
         "lines in the same order: an Advice for each, or a LineProblem in its place, which has `line` and `status` "
         "where an Advice has `advice_id`. A line with `as_set` is a Recheck and gets a RecheckAdvice, which has "
-        "`remedies`: so the doors of a house that are set can be held against other floors in one call. A line that "
+        "`remedies`: so any number of doors that are set can be held against other floors in one call. A line that "
         "can't be answered affects no other; blank lines are skipped. "
         "Answers begin before the request has ended and flow as fast as the caller takes them, so read while you "
         "write. A caller that sends `Expect: 100-continue` is let through or refused before any of the body is read. "
@@ -298,24 +300,62 @@ def _house(sandbox: tuple[Scenario, ...]) -> Schema:
         f"As {HTML} and {PDF} a sheet for the crew: what to cut and set in working order, each opening at a glance, "
         f"then order, air, flooring, pieces, questions, cautions and sources. {_FONTS}"
     )
-    listed = f"The list that {CSV} shows, {DEFAULT_LIST} when left out; with another media type it is refused."
-    return _post(
-        "adviseHouse",
-        "Advise on the openings of a house together",
+    return _of_house(
+        "adviseHouse", "Advise on the openings of a house together", about, ("House", "HouseAdvice"), sandbox, LISTS
+    )
+
+
+def _house_recheck(sandbox: tuple[Scenario, ...]) -> Schema:
+    about = (
+        "The doors of a house that are set, with its floors as they are now: each opening as the call on it alone "
+        "answers, and the work merged. Lists have the steps of each opening's first remedy, where that leaves no firm "
+        "rule missed: leaves to cut, units and leaves to order, pieces, fillers, floors, seals and grilles; what isn't "
+        "right and has no such remedy is in `open_doors`. With them come questions by who can answer them, tasks with "
+        "their minutes, cautions and sources once, what may not be left so, and the head lines: a remedy that takes a "
+        "head off its line is told, asked about (`head_line_left`) and held. Each opening is a merge patch (RFC 7396) "
+        "of `defaults`, `as_set` too, below which lies the `labour` of the house. An opening with faults is reported "
+        "in its place (openings/…/problem) and affects no other; 422 is for faults of the house itself. The order of "
+        "openings changes none of the lists. Whole answers are among the worked examples (GET /v1/sandbox).\n\n"
+        f"As {CSV}, {CALENDAR}, {HTML} and {PDF} as POST {HOUSE} answers, with lists, tasks and a sheet of its own."
+    )
+    return _of_house(
+        "recheckHouse",
+        "Recheck the openings of a house as they were set",
         about,
-        _content("House", _asked(sandbox)),
-        _house_content(sandbox[:ONE_EXAMPLE]),
-        parameters=[_query_parameter(LIST, listed, LISTS)],
+        ("HouseRecheck", "HouseRecheckAdvice"),
+        sandbox,
+        RECHECK_LISTS,
+    )
+
+
+def _of_house(
+    operation: str,
+    summary: str,
+    about: str,
+    schemas: tuple[str, str],
+    sandbox: tuple[Scenario, ...],
+    lists: Mapping[str, Listing],
+) -> Schema:
+    """A call on a house. schemas: of request and answer. lists: what it is answered as in CSV, by name."""
+    listed = f"The list that {CSV} shows, {DEFAULT_LIST} when left out; with another media type it is refused."
+    asked, answered = schemas
+    return _post(
+        operation,
+        summary,
+        about,
+        _content(asked, _asked(sandbox)),
+        _house_content(answered, sandbox[:ONE_EXAMPLE], lists[DEFAULT_LIST]),
+        parameters=[_query_parameter(LIST, listed, lists)],
         headers=_SAVED,
     )
 
 
-def _house_content(sandbox: tuple[Scenario, ...]) -> Schema:
+def _house_content(schema: str, sandbox: tuple[Scenario, ...], listing: Listing) -> Schema:
     """Renditions of a house. A whole answer as JSON is longer than the rest of the contract: it is in the sandbox."""
-    lists = {s.scenario: _example(csv_of(s.response, DEFAULT_LIST).decode(), s.title) for s in sandbox if s.response}
+    lists = {s.scenario: _example(table_of(s.response, listing).decode(), s.title) for s in sandbox if s.response}
     tasks = {s.scenario: _example(calendar_of(s.response).decode(), s.title) for s in sandbox if s.response}
     return {
-        **_content("HouseAdvice"),
+        **_content(schema),
         HTML: _TEXT,
         PDF: _FILE,
         CSV: {**_TEXT, **({"examples": lists} if lists else {})},

@@ -23,7 +23,7 @@ class Scenario(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     title: Annotated[str, Meta(min_length=4, max_length=120)]
     story: Annotated[str, Meta(min_length=8, max_length=2_000)]
     """What is going on at the site, in words a carpenter could correct."""
-    call: Literal["/v1/openings/advice", "/v1/openings/recheck", "/v1/houses/advice"] = ADVICE
+    call: Literal["/v1/openings/advice", "/v1/openings/recheck", "/v1/houses/advice", "/v1/houses/recheck"] = ADVICE
     """Address that the request is posted to."""
     request: dict[str, Any]
     """A whole body for it."""

@@ -20,7 +20,7 @@ from jambset.http.forms import UNIQUE, field_of
 from jambset.http.known import REQUESTS, names, plausible
 from jambset.http.patches import REF, with_patches
 from jambset.http.words import anywhere, documented, explained
-from jambset.model import advice, house, recheck, request
+from jambset.model import advice, house, house_recheck, recheck, request
 from jambset.model.source import Asked, Force, Verified
 from jambset.quantity.parse import EXAMPLES, LARGEST_NUMBER, LONGEST_TEXT, PATTERNS, UNITS
 from jambset.render import encode
@@ -60,10 +60,11 @@ _KNOWN: dict[str, type[StrEnum]] = {
     "trade": Asked,
 }
 _CODES = re.compile(r"^[A-Za-z]+(?:_[a-z]+)*(?:, [A-Za-z]+(?:_[a-z]+)*)+(?=[.:])")
-_ANSWERS: tuple[type[Any], ...] = (
+_ANSWERS: tuple[type[Any], ...] = (  # first those to requests, in their order
     advice.Advice,
     recheck.RecheckAdvice,
     house.HouseAdvice,
+    house_recheck.HouseRecheckAdvice,
     views.RuleList,
     views.RuleSetList,
     views.FinishList,
@@ -208,7 +209,7 @@ def response_schemas() -> dict[str, Schema]:
     enums = {REF.format(name=name): schema["enum"] for name, schema in found.items() if "enum" in schema}
     structs = {name: schema for name, schema in documented(found).items() if "enum" not in schema}
     answered = {name: _answered(schema, enums) for name, schema in structs.items()}
-    for side, names_ in (("request", REQUESTS), ("response", _ANSWERS[:3])):
+    for side, names_ in (("request", REQUESTS), ("response", _ANSWERS[: len(REQUESTS)])):
         shapes = [{"$ref": REF.format(name=shape.__name__)} for shape in names_]
         answered["ScenarioView"]["properties"][side] |= {"type": "object", "anyOf": shapes}
     forms = [{"$ref": REF.format(name=form.__name__)} for form in encode.FORMS.values()]

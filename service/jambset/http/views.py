@@ -439,6 +439,8 @@ class Links(View, frozen=True, kw_only=True):
     """POST an opening as it was set."""
     house: str
     """POST a house."""
+    house_recheck: str
+    """POST a house whose doors are set."""
     rules: str
     """GET the rules."""
     rule_sets: str

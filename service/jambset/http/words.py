@@ -10,14 +10,14 @@ from typing import Any
 
 from jambset.http import bulk, problems, views
 from jambset.http.docstrings import attribute_docs, member_docs
-from jambset.model import advice, house, recheck, request
+from jambset.model import advice, house, house_recheck, recheck, request
 from jambset.quantity import text
 from jambset.render import encode
 from jambset.rules import schema as rules
 
 Schema = dict[str, Any]
 
-MODULES = (rules, request, advice, recheck, house, views, problems, bulk, text, encode)
+MODULES = (rules, request, advice, recheck, house, house_recheck, views, problems, bulk, text, encode)
 """Where the structs of the contract are; of two with one name the later counts."""
 PROSE = "For people, in the language of the answer; programs use codes and numbers."
 ANYWHERE: dict[str, str] = {

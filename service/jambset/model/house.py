@@ -200,7 +200,7 @@ class HouseQuestion(Part, frozen=True, kw_only=True):
     """One question for all openings that wait for it; the most minutes at stake first."""
 
     code: str
-    """One of those that questions of an opening have."""
+    """One of those that questions of an opening have; of a house whose doors are set also head_line_left."""
     ask: str
     text: Phrase
     marks: tuple[str, ...]

@@ -548,3 +548,13 @@ class House(Wire, frozen=True, kw_only=True):
     head_lines: Annotated[tuple[HeadLine, ...], Meta(max_length=100)] = ()
     """Lines of openings whose heads keep one height."""
     labour: Labour = Labour()
+
+
+class HouseRecheck(House, frozen=True, kw_only=True):
+    """Openings that are set, with their floors as they are now, rechecked together.
+
+    Members of `defaults` hold for every opening that doesn't say otherwise, `as_set` too.
+    """
+
+    head_lines: Annotated[tuple[HeadLine, ...], Meta(max_length=100)] = ()
+    """Lines of openings whose heads are to keep one height: it is told which a remedy would take off."""

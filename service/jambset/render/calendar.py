@@ -77,7 +77,7 @@ def _task(task: Wire, advice: Wire, house: Wire) -> _Entry:
     return _Entry(
         key=task["key"],
         title=f"{task['mark']}: {task['title']}",
-        about="\n".join((*_awaited(task, advice), advice["summary"])),
+        about="\n".join((*_awaited(task, advice, house), advice["summary"])),
         trade=task["trade"],
         rooms=rooms(advice),
         day=_day(advice.get("as_of", house["rule_set"])),
@@ -87,11 +87,14 @@ def _task(task: Wire, advice: Wire, house: Wire) -> _Entry:
     )
 
 
-def _awaited(task: Wire, advice: Wire) -> Iterator[str]:
+def _awaited(task: Wire, advice: Wire, house: Wire) -> Iterator[str]:
     """What a task waits for, in words: calendars show these, but no property that they don't know."""
     if task["hold"]:
-        yield from (asked["text"] for asked in advice["questions"] if asked["code"] in task["questions"])
-        yield from (found["text"] for found in advice["conflicts"] if found["rules"][0] in task["conflicts"])
+        own = [asked for asked in advice["questions"] if asked["code"] in task["questions"]]
+        yield from (asked["text"] for asked in own)
+        if others := {*task["questions"]} - {asked["code"] for asked in own}:
+            yield from (q["text"] for q in house["questions"] if q["code"] in others and task["mark"] in q["marks"])
+        yield from (found["text"] for found in advice.get("conflicts", ()) if found["rules"][0] in task["conflicts"])
 
 
 def _day(text: str) -> datetime.date:
@@ -109,7 +112,7 @@ def _events(house: Wire, tasks: Iterable[_Entry]) -> Iterator[_Entry]:
     for task in tasks:
         for key in task.links:
             days.setdefault(key, task.day)
-    for event in house["events"]:
+    for event in house.get("events", ()):
         yield _Entry(
             key=event["key"],
             title=event["title"],

@@ -13,6 +13,7 @@ from msgspec.structs import replace
 
 from jambset.model.advice import Advice, Minutes, Phrase, Ratio, Term
 from jambset.model.house import HouseAdvice, OpeningResult
+from jambset.model.house_recheck import HouseRecheckAdvice, RecheckResult
 from jambset.model.recheck import RecheckAdvice
 from jambset.quantity.grid import GRIDS, Grid
 from jambset.quantity.text import (
@@ -50,6 +51,7 @@ LEVEL = "level"
 """Text of a slope of 0."""
 BETWEEN = "; "
 """Stands between several things in one sentence."""
+Result = OpeningResult | RecheckResult
 
 NUMBERS, PARTS = 2048, 4096
 """How many numbers and parts of answers a writer keeps as written."""
@@ -189,16 +191,20 @@ def encode_advice(advice: Advice | RecheckAdvice, grid: Grid, language: Language
     return own.encode(replace(advice, **parts))
 
 
-def encode_house(house: HouseAdvice, grids: Sequence[Grid | None], language: Language = ENGLISH) -> bytes:
+def encode_house(
+    house: HouseAdvice | HouseRecheckAdvice, grids: Sequence[Grid | None], language: Language = ENGLISH
+) -> bytes:
     """A house as answered: each advice on its own grid, the lists on that of the house.
 
     grids: of the openings in the order of the request, None where there is no advice.
     """
-    openings = [_written(*pair, language) for pair in zip(house.openings, grids, strict=True)]
+    results: tuple[Result, ...] = house.openings
+    openings = [_written(*pair, language) for pair in zip(results, grids, strict=True)]
     return writer(GRIDS[house.grid], language).encode(replace(house, openings=tuple(openings)))
 
 
-def _written(result: OpeningResult, grid: Grid | None, language: Language) -> OpeningResult:
+def _written(result: Result, grid: Grid | None, language: Language) -> Result:
+    """The result of an opening with its advice as JSON."""
     if grid is None or result.advice is UNSET:
         return result
     return replace(result, advice=msgspec.Raw(encode_advice(result.advice, grid, language)))

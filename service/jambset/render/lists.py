@@ -42,7 +42,11 @@ class Listing(NamedTuple):
 
 def csv_of(house: Wire, name: str) -> bytes:
     """One list of a decoded house in UTF-8, its titles first. Raises KeyError for a name that isn't in LISTS."""
-    listing = LISTS[name]
+    return table_of(house, LISTS[name])
+
+
+def table_of(house: Wire, listing: Listing) -> bytes:
+    """A list in UTF-8, its titles first."""
     out = io.StringIO(newline="")
     writer = csv.writer(out, lineterminator="\r\n")
     writer.writerow([title for column in listing.columns for title in column.titles])
@@ -71,7 +75,7 @@ def _found(row: Wire, path: tuple[str, ...]) -> Any:
     return "" if at is None else at
 
 
-def _plain(title: str, *path: str) -> Column:
+def plain(title: str, *path: str) -> Column:
     """A text, number, or yes and no."""
     return Column((title,), lambda row: (_cell(_found(row, path or (title,))),))
 
@@ -82,12 +86,12 @@ def _cell(value: Any) -> Cell:
     return BETWEEN.join(map(str, value)) if isinstance(value, list) else value
 
 
-def _length(title: str, *path: str) -> Column:
+def length(title: str, *path: str) -> Column:
     """A length in two columns."""
 
     def cells(row: Wire) -> tuple[Cell, ...]:
-        length = _found(row, path or (title,))
-        return (length["mm"], length["text"]) if length else ("", "")
+        found = _found(row, path or (title,))
+        return (found["mm"], found["text"]) if found else ("", "")
 
     return Column((f"{title}_mm", title), cells)
 
@@ -97,19 +101,22 @@ def _units(row: Wire) -> tuple[Cell, ...]:
     return (row["units"], "") if row["state"] == TO_ORDER else ("", row["units"])
 
 
-def _each(title: str, name: str, text: Callable[[Wire], str]) -> Column:
+def each(title: str, name: str, text: Callable[[Wire], str]) -> Column:
     """A list of objects in one cell, each as a text."""
     return Column((title,), lambda row: (BETWEEN.join(map(text, row[name])),))
 
 
-def _link(link: Wire) -> str:
+def link_text(link: Wire) -> str:
+    """A predecessor of a task, with its relation."""
     return f"{link['task']} {link['relation']}"
 
 
 # --- rows
 
 
-def _rows(name: str) -> Callable[[Wire], Iterable[Wire]]:
+def rows_of(name: str) -> Callable[[Wire], Iterable[Wire]]:
+    """Reads the rows of a list that the answer has."""
+
     def rows(house: Wire) -> Iterable[Wire]:
         listed: list[Wire] = house[name]
         return listed
@@ -117,7 +124,7 @@ def _rows(name: str) -> Callable[[Wire], Iterable[Wire]]:
     return rows
 
 
-def _openings(house: Wire) -> Iterator[Wire]:
+def opening_rows(house: Wire) -> Iterator[Wire]:
     """Each opening of the request: its advice, or in its place the fact that there is none."""
     for result in house["openings"]:
         if "advice" in result:
@@ -138,147 +145,155 @@ def _names(result: Wire) -> Wire:
     return {name: result.get(name, "") for name in ("mark", "external_id")}
 
 
+LEFT_OUT = each("left_out", "left_out", lambda one: f"{one['mark']}: {one['why']}")
+ORDER = Listing(
+    rows_of("order_list"),
+    (
+        plain("state"),
+        Column(("units_to_order", "units_there"), _units),
+        length("undercut"),
+        length("leaf_width"),
+        length("leaf_height"),
+        length("leaf_thickness"),
+        length("head_gap"),
+        length("head_thickness"),
+        length("leg_thickness"),
+        plain("core"),
+        plain("leaves"),
+        plain("hinges"),
+        plain("fire_minutes"),
+        plain("duties"),
+        plain("hold"),
+        plain("marks"),
+    ),
+)
+PIECES = Listing(
+    rows_of("piece_list"),
+    (
+        plain("piece"),
+        plain("title"),
+        length("step"),
+        length("rise"),
+        plain("bevel", "bevel", "kind"),
+        length("bevel_upright", "bevel", "upright"),
+        length("bevel_rise", "bevel", "rise"),
+        length("bevel_run", "bevel", "run"),
+        length("leaf_width"),
+        plain("leaves"),
+        plain("count"),
+        plain("marks"),
+    ),
+)
+QUESTIONS = Listing(
+    rows_of("questions"),
+    (
+        plain("code"),
+        plain("ask"),
+        plain("text"),
+        plain("marks"),
+        plain("holds"),
+        plain("minutes_at_stake"),
+    ),
+)
+TASKS = Listing(
+    rows_of("tasks"),
+    (
+        plain("key"),
+        plain("mark"),
+        plain("title"),
+        plain("trade"),
+        plain("phase"),
+        plain("work"),
+        each("waits_for", "links", link_text),
+        plain("hold"),
+        plain("questions"),
+        plain("conflicts"),
+    ),
+)
+FAULTS = Listing(
+    _faults,
+    (
+        plain("place"),
+        plain("mark"),
+        plain("external_id"),
+        plain("pointer"),
+        plain("code"),
+        plain("detail"),
+    ),
+)
+"""Lists, and a column, that a house has before its doors are set and after."""
+
 LISTS: dict[str, Listing] = {
     "openings": Listing(
-        _openings,
+        opening_rows,
         (
-            _plain("mark"),
-            _plain("external_id"),
-            _plain("verdict"),
-            _length("foot", "setting", "foot"),
-            _length("head_height", "setting", "head_height"),
-            _length("undercut_to_order", "order", "undercut_to_order"),
-            _length("trim", "leaf", "trim"),
-            _plain("when", "leaf", "when"),
-            _length("leaf_bottom", "leaf", "bottom"),
-            _length("pull_gap", "clearance", "pull_side", "nominal"),
-            _length("push_gap", "clearance", "push_side", "nominal"),
-            _plain("piece", "transition", "title"),
-            _plain("summary"),
+            plain("mark"),
+            plain("external_id"),
+            plain("verdict"),
+            length("foot", "setting", "foot"),
+            length("head_height", "setting", "head_height"),
+            length("undercut_to_order", "order", "undercut_to_order"),
+            length("trim", "leaf", "trim"),
+            plain("when", "leaf", "when"),
+            length("leaf_bottom", "leaf", "bottom"),
+            length("pull_gap", "clearance", "pull_side", "nominal"),
+            length("push_gap", "clearance", "push_side", "nominal"),
+            plain("piece", "transition", "title"),
+            plain("summary"),
         ),
     ),
     "head_lines": Listing(
-        _rows("head_lines"),
+        rows_of("head_lines"),
         (
-            _plain("name"),
-            _plain("held"),
-            _length("head_height"),
-            _plain("marks"),
-            _each("left_out", "left_out", lambda one: f"{one['mark']}: {one['why']}"),
-            _plain("minutes"),
-            _plain("strained"),
-            _plain("text"),
+            plain("name"),
+            plain("held"),
+            length("head_height"),
+            plain("marks"),
+            LEFT_OUT,
+            plain("minutes"),
+            plain("strained"),
+            plain("text"),
         ),
     ),
-    "blocks": Listing(_rows("blocks"), (_length("size"), _plain("count"), _plain("marks"))),
-    "order": Listing(
-        _rows("order_list"),
-        (
-            _plain("state"),
-            Column(("units_to_order", "units_there"), _units),
-            _length("undercut"),
-            _length("leaf_width"),
-            _length("leaf_height"),
-            _length("leaf_thickness"),
-            _length("head_gap"),
-            _length("head_thickness"),
-            _length("leg_thickness"),
-            _plain("core"),
-            _plain("leaves"),
-            _plain("hinges"),
-            _plain("fire_minutes"),
-            _plain("duties"),
-            _plain("hold"),
-            _plain("marks"),
-        ),
-    ),
+    "blocks": Listing(rows_of("blocks"), (length("size"), plain("count"), plain("marks"))),
+    "order": ORDER,
     "trim": Listing(
-        _rows("trim_list"),
+        rows_of("trim_list"),
         (
-            _plain("place"),
-            _plain("mark"),
-            _plain("leaf"),
-            _length("trim"),
-            _plain("when"),
-            _plain("where"),
-            _plain("gauge_stands_on", "gauge_block", "stands_on"),
-            _plain("gauge_angle", "gauge_block", "angle"),
-            _length("gauge_hinge_end", "gauge_block", "hinge_end"),
-            _length("gauge_free_end", "gauge_block", "free_end"),
-            _length("height_after"),
-            _plain("hold"),
+            plain("place"),
+            plain("mark"),
+            plain("leaf"),
+            length("trim"),
+            plain("when"),
+            plain("where"),
+            plain("gauge_stands_on", "gauge_block", "stands_on"),
+            plain("gauge_angle", "gauge_block", "angle"),
+            length("gauge_hinge_end", "gauge_block", "hinge_end"),
+            length("gauge_free_end", "gauge_block", "free_end"),
+            length("height_after"),
+            plain("hold"),
         ),
     ),
     "undercut": Listing(
-        _rows("undercut_list"),
+        rows_of("undercut_list"),
         (
-            _plain("room"),
-            _plain("mark"),
-            _plain("side"),
-            _length("jamb_undercut"),
-            _length("casing_undercut"),
-            _length("base_height"),
-            _plain("note"),
+            plain("room"),
+            plain("mark"),
+            plain("side"),
+            length("jamb_undercut"),
+            length("casing_undercut"),
+            length("base_height"),
+            plain("note"),
         ),
     ),
-    "pieces": Listing(
-        _rows("piece_list"),
-        (
-            _plain("piece"),
-            _plain("title"),
-            _length("step"),
-            _length("rise"),
-            _plain("bevel", "bevel", "kind"),
-            _length("bevel_upright", "bevel", "upright"),
-            _length("bevel_rise", "bevel", "rise"),
-            _length("bevel_run", "bevel", "run"),
-            _length("leaf_width"),
-            _plain("leaves"),
-            _plain("count"),
-            _plain("marks"),
-        ),
-    ),
-    "questions": Listing(
-        _rows("questions"),
-        (
-            _plain("code"),
-            _plain("ask"),
-            _plain("text"),
-            _plain("marks"),
-            _plain("holds"),
-            _plain("minutes_at_stake"),
-        ),
-    ),
-    "tasks": Listing(
-        _rows("tasks"),
-        (
-            _plain("key"),
-            _plain("mark"),
-            _plain("title"),
-            _plain("trade"),
-            _plain("phase"),
-            _plain("work"),
-            _each("waits_for", "links", _link),
-            _plain("hold"),
-            _plain("questions"),
-            _plain("conflicts"),
-        ),
-    ),
+    "pieces": PIECES,
+    "questions": QUESTIONS,
+    "tasks": TASKS,
     "events": Listing(
-        _rows("events"),
-        (_plain("key"), _plain("title"), _plain("room"), _plain("mark"), _each("follows", "follows", _link)),
+        rows_of("events"),
+        (plain("key"), plain("title"), plain("room"), plain("mark"), each("follows", "follows", link_text)),
     ),
-    "shared_costs": Listing(_rows("shared_costs"), (_plain("kind"), _plain("name"), _plain("minutes"), _plain("text"))),
-    "refused": Listing(
-        _faults,
-        (
-            _plain("place"),
-            _plain("mark"),
-            _plain("external_id"),
-            _plain("pointer"),
-            _plain("code"),
-            _plain("detail"),
-        ),
-    ),
+    "shared_costs": Listing(rows_of("shared_costs"), (plain("kind"), plain("name"), plain("minutes"), plain("text"))),
+    "refused": FAULTS,
 }
 """Every list of a house by its name."""

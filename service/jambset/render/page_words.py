@@ -48,6 +48,7 @@ _OWN: dict[str, tuple[str, str]] = {
     "page.call.advice": ("Advice on one opening", "Consejo para un vano"),
     "page.call.recheck": ("Recheck of a door already set", "Revisión de una puerta ya colocada"),
     "page.call.house": ("Advice on a whole house", "Consejo para una casa entera"),
+    "page.call.house_recheck": ("Recheck of a whole house", "Revisión de una casa entera"),
     "page.editor": ("Body of the request (JSON)", "Cuerpo de la solicitud (JSON)"),
     "page.editor.hint": (
         (
@@ -123,6 +124,8 @@ _OWN: dict[str, tuple[str, str]] = {
     "page.answer.cautions": ("Cautions", "Precauciones"),
     "page.answer.assumptions": ("What was assumed", "Qué se supuso"),
     "page.answer.head_lines": ("Head lines", "Líneas de cabezales"),
+    "page.answer.open_doors": ("Decided or answered first", "Antes se decide o contesta"),
+    "page.answer.fixes": ("What fixes them", "Qué los corrige"),
     "page.answer.openings": ("Openings", "Vanos"),
     "page.answer.rules": ("Rules", "Reglas"),
     "page.answer.asks": ("To ask: {who}.", "Preguntar a: {who}."),

@@ -6,7 +6,7 @@ from markupsafe import Markup
 
 from jambset.render.language import Language
 from jambset.render.shapes import Drawing
-from jambset.render.sheet import house_sheet, opening_sheet, recheck_sheet
+from jambset.render.sheet import house_recheck_sheet, house_sheet, opening_sheet, recheck_sheet
 from jambset.render.sheet_parts import Card, Sheet
 from jambset.render.svg import readable, svg_of
 from jambset.render.templates import template
@@ -26,6 +26,11 @@ def recheck_page(answer: Wire, language: Language) -> bytes:
 def house_page(house: Wire, language: Language) -> bytes:
     """The sheet of a decoded house as HTML."""
     return _page(house_sheet(house, language), language)
+
+
+def house_recheck_page(house: Wire, language: Language) -> bytes:
+    """The sheet of a decoded house whose doors are set as HTML."""
+    return _page(house_recheck_sheet(house, language), language)
 
 
 def _page(sheet: Sheet, language: Language) -> bytes:

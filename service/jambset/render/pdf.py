@@ -36,7 +36,7 @@ from reportlab.platypus import Table as Grid
 from jambset.render.joined import joined
 from jambset.render.language import Language
 from jambset.render.shapes import GREY, INK, Drawing, Group, Shape, Stroke, Text
-from jambset.render.sheet import house_sheet, opening_sheet, recheck_sheet
+from jambset.render.sheet import house_recheck_sheet, house_sheet, opening_sheet, recheck_sheet
 from jambset.render.sheet_parts import Block, Card, Points, Sheet, Step, Table, Ways
 from jambset.render.svg import readable
 from jambset.render.wire import is_in_inches
@@ -65,7 +65,16 @@ BETWEEN = "\N{NO-BREAK SPACE}" * 2 + " "
 
 def house_pdf(house: Mapping[str, Any], language: Language) -> bytes:
     """The sheet of a decoded house as PDF, on paper of the size its tape goes with."""
-    return pdf_of(house_sheet(house, language), paper=LETTER if house["grid"].endswith("in") else A4)
+    return pdf_of(house_sheet(house, language), paper=_paper(house))
+
+
+def house_recheck_pdf(house: Mapping[str, Any], language: Language) -> bytes:
+    """The same of a house whose doors are set."""
+    return pdf_of(house_recheck_sheet(house, language), paper=_paper(house))
+
+
+def _paper(house: Mapping[str, Any]) -> tuple[float, float]:
+    return LETTER if house["grid"].endswith("in") else A4
 
 
 def opening_pdf(advice: Mapping[str, Any], language: Language) -> bytes:

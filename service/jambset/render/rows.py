@@ -118,21 +118,54 @@ def _air(air: Wire) -> str:
 
 def result_row(result: Wire) -> tuple[str, ...]:
     """One opening's line of a house: its advice, or that there is none."""
-    if "advice" in result:
-        return row(result["advice"])
-    return (plain(result.get("mark", NOTHING)), "refused", *[NOTHING] * (len(COLUMNS) - 2))
+    return row(result["advice"]) if "advice" in result else _refused(result, COLUMNS)
+
+
+def recheck_result_row(result: Wire) -> tuple[str, ...]:
+    """The same of a house whose doors are set."""
+    return recheck_row(result["advice"]) if "advice" in result else _refused(result, RECHECK_COLUMNS)
+
+
+def _refused(result: Wire, columns: Sequence[str]) -> tuple[str, ...]:
+    return (plain(result.get("mark", NOTHING)), "refused", *[NOTHING] * (len(columns) - 2))
 
 
 def house_told(house: Wire, *, heading: str = "", width: int = 80) -> str:
     """A house's name and summary, its head lines, its questions, and what is wrong with openings, in lines."""
-    faults = (error for one in house["openings"] if "problem" in one for error in one["problem"]["errors"])
     texts = [
         house["summary"],
         *(f"{line['name']}: {' '.join((line['text'], *left_out(line)))}" for line in house["head_lines"]),
-        *(f"{', '.join(question['marks'])}: {question['text']}" for question in house["questions"]),
-        *(f"{error['pointer']}: {error['detail']}" for error in faults),
+        *_asked(house),
+        *_faults(house),
     ]
     return _told(_title(house["house"], heading), texts, width)
+
+
+def house_mended(house: Wire, *, heading: str = "", width: int = 80) -> str:
+    """The same of a house whose doors are set, with what is decided first and the work on the others."""
+    texts = [
+        house["summary"],
+        *(f"{one['mark']}: {one['text']}" for one in house["open_doors"]),
+        *(f"{line['name']}: {' '.join(_line(line))}" for line in house["head_lines"]),
+        *(f"{line['mark']}, {line['minutes']} min: {line['text']}" for line in house["fix_list"]),
+        *_asked(house),
+        house["do_nothing"]["text"],
+        *_faults(house),
+    ]
+    return _told(_title(house["house"], heading), texts, width)
+
+
+def _line(line: Wire) -> tuple[str, ...]:
+    return (line["text"], *(off["text"] for off in line["off"]), *left_out(line))
+
+
+def _asked(house: Wire) -> Iterator[str]:
+    return (f"{', '.join(question['marks'])}: {question['text']}" for question in house["questions"])
+
+
+def _faults(house: Wire) -> Iterator[str]:
+    faults = (error for one in house["openings"] if "problem" in one for error in one["problem"]["errors"])
+    return (f"{error['pointer']}: {error['detail']}" for error in faults)
 
 
 def recheck_row(answer: Wire) -> tuple[str, ...]:

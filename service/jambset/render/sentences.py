@@ -436,6 +436,37 @@ ENGLISH: dict[str, str] = {
     "line.empty": "Nothing on this line can be set yet.",
     "line.unpriced": "Its undercut or foot isn't known: measure it first.",
     "line.refused": "No opening that could be read has this mark.",
+    # house, its doors set
+    "house.rechecked": (
+        "{openings}: fine as found {fine}, only wishes missed {live_with}, to mend {work}, on hold {hold}, in conflict "
+        "{conflict}, refused {refused}. {open}{lines}The first remedies take {minutes} min at {mended} of them; "
+        "waiting for an answer there: {held}."
+    ),
+    "house.rechecked.nothing": (
+        "{openings}: fine as found {fine}, only wishes missed {live_with}, to mend {work}, on hold {hold}, in conflict "
+        "{conflict}, refused {refused}. {open}{lines}No work is planned."
+    ),
+    "house.rechecked.open": "Openings where somebody answers or decides before there is any work: {count}. ",
+    "house.rechecked.lines": "Head lines that first remedies take heads off: {left} of {lines}. ",
+    "left.unlawful": "By law or standard not to be left so: {marks}.",
+    "left.rest": "Something firmer than a wish is missed, or isn't known yet: {marks}.",
+    "left.live_with": "Only wishes are missed: {marks}.",
+    "left.fine": "Fine as found: {marks}.",
+    "left.none": "No opening could be rechecked.",
+    "line.as_set.none": "No opening on this line could be read.",
+    "line.as_set.stays": "{found} The first remedies move no head.",
+    "line.found.level": "As found all heads stand at {height}.",
+    "line.found.apart": "As found heads stand between {least} and {most}.",
+    "line.then.level": "After the first remedies all stand at {height}.",
+    "line.then.apart": "After the first remedies they stand between {least} and {most}.",
+    "line.off.above": "The first remedy sets {mark} {off} above the line.",
+    "line.off.below": "The first remedy sets {mark} {off} below the line.",
+    "line.off.other": "{text} Another keeps its head where it is, {minutes} min: {remedy}",
+    "line.off.no_other": "{text} No other that leaves nothing firm missed keeps its head where it is.",
+    "line.off.by_word": "{text} That it may is taken as answered, on the word of {by}; nothing of it was checked here.",
+    "part.off.above": "{mark} {off} above it",
+    "part.off.below": "{mark} {off} below it",
+    "ask.head_line": "May heads leave the line “{line}”? The first remedies set some off it: {heads}.",
     # recheck
     "summary.recheck.fine": "Everything is fine as it stands: {stands}",
     "summary.recheck.live_with": "It can stay as it is; only wishes are missed ({count}): {stands}",

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from jambset.render import sheet_house_recheck as merged
 from jambset.render import sheet_lists as lists
 from jambset.render import sheet_recheck as rechecks
 from jambset.render.language import Language
@@ -77,6 +78,31 @@ def house_sheet(house: Wire, language: Language) -> Sheet:
         (words("assumptions"), lists.shared(advices, "assumptions")),
         (words("cautions"), lists.shared(advices, "cautions")),
         (words("sources"), lists.sources(advices, words)),
+    )
+    return _sheet(house["house"], house["summary"], parts, house, words)
+
+
+def house_recheck_sheet(house: Wire, language: Language) -> Sheet:
+    """The sheet of a house whose doors are set: what is decided and asked, the work merged, each opening in a line."""
+    words = Words(language)
+    answers = merged.in_order(house)
+    parts = (
+        (words("decide_first"), merged.open_doors(house, words)),
+        (words("ask_first" if house["tasks"] else "questions"), lists.questions(house["questions"], words)),
+        (words("head_lines"), merged.head_lines(house, words)),
+        (words("trims"), merged.trims(house, words)),
+        (words("fixes"), merged.fixes(house, words)),
+        (words("by_trade"), merged.by_trade(house, words)),
+        (words("order"), lists.order_list(house, words)),
+        (words("order_leaves"), merged.order_leaves(house, words)),
+        (words("pieces"), lists.pieces(house, answers, words)),
+        (words("air"), lists.air_list([rechecks.besides(answer) for answer in answers], words)),
+        (words("each"), merged.each(answers, words)),
+        (words("left"), points([house["do_nothing"]["text"]])),
+        (words("refused"), lists.refused(house, words)),
+        (words("assumptions"), lists.shared(answers, "assumptions")),
+        (words("cautions"), merged.cautions(house, answers)),
+        (words("sources"), lists.sources([house], words)),
     )
     return _sheet(house["house"], house["summary"], parts, house, words)
 

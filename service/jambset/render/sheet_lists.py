@@ -285,7 +285,7 @@ def order_list(house: Wire, words: Words) -> tuple[Table | Points, ...]:
             text(lot, "undercut"),
             " × ".join(text(lot, name) for name in ("leaf_width", "leaf_height", "leaf_thickness")),
             ", ".join(text(lot, name) for name in ("head_gap", "head_thickness", "leg_thickness")),
-            ", ".join((words.code(lot["core"]), str(lot["leaves"]), *_made_for(lot, words))),
+            ", ".join((words.code(lot["core"]), str(lot["leaves"]), *made_for(lot, words))),
             ", ".join(lot["marks"]),
             words("yes") if lot["hold"] else NOTHING,
         )
@@ -299,7 +299,7 @@ BUTT = "butt"
 """Hinges that need no mention."""
 
 
-def _made_for(lot: Wire, words: Words) -> tuple[str, ...]:
+def made_for(lot: Wire, words: Words) -> tuple[str, ...]:
     """What distinguishes a unit from others of its size and core."""
     rated = (words("rated", minutes=str(lot["fire_minutes"])),) if "fire_minutes" in lot else ()
     hung = () if lot["hinges"] == BUTT else (words.code(lot["hinges"]),)

@@ -85,9 +85,14 @@ def _spread(spread: Wire, words: Words) -> str:
 
 def air(answer: Wire, words: Words) -> tuple[Block, ...]:
     """What passes the closed leaf, and what else may carry the rest; a grille that mends it is told as a remedy."""
+    return lists.air(besides(answer), words)
+
+
+def besides(answer: Wire) -> Wire:
+    """An answer whose air has no way out that is a remedy of it."""
     made = {kind for remedy in answer["remedies"] for kind in remedy["steps"]}
     ways = [way for way in answer["air"].get("ways_out", ()) if way["kind"] not in made]
-    return lists.air({**answer, "air": {**answer["air"], "ways_out": ways}}, words)
+    return {**answer, "air": {**answer["air"], "ways_out": ways}}
 
 
 def asked(answer: Wire) -> list[Wire]:

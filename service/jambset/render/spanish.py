@@ -573,6 +573,43 @@ SENTENCES: dict[str, str] = {
     "line.empty": "En esta línea todavía no se puede colocar nada.",
     "line.unpriced": "No se conoce su rebaje inferior o la altura del pie de sus jambas: mídalos primero.",
     "line.refused": "Ningún vano que se pudo leer tiene esta marca.",
+    # house, its doors set
+    "house.rechecked": (
+        "{openings}: bien como están, {fine}; solo preferencias sin cumplir, {live_with}; por corregir, {work}; en "
+        "espera, {hold}; en conflicto, {conflict}; rechazados, {refused}. {open}{lines}Los primeros remedios llevan "
+        "{minutes} min en {mended} de ellos; allí esperan respuesta, {held}."
+    ),
+    "house.rechecked.nothing": (
+        "{openings}: bien como están, {fine}; solo preferencias sin cumplir, {live_with}; por corregir, {work}; en "
+        "espera, {hold}; en conflicto, {conflict}; rechazados, {refused}. {open}{lines}No hay trabajo previsto."
+    ),
+    "house.rechecked.open": "Vanos donde alguien contesta o decide antes de que haya trabajo: {count}. ",
+    "house.rechecked.lines": "Líneas de las que los primeros remedios sacan cabezales: {left} de {lines}. ",
+    "left.unlawful": "Por ley o norma no se pueden dejar así: {marks}.",
+    "left.rest": "No se cumple algo más firme que una preferencia, o todavía no se sabe: {marks}.",
+    "left.live_with": "Lo único que no se cumple son preferencias: {marks}.",
+    "left.fine": "Bien como están: {marks}.",
+    "left.none": "Ningún vano se pudo revisar.",
+    "line.as_set.none": "No se pudo leer ningún vano de esta línea.",
+    "line.as_set.stays": "{found} Los primeros remedios no mueven ningún cabezal del marco.",
+    "line.found.level": "Todos los cabezales de marco están a {height}.",
+    "line.found.apart": "Los cabezales de marco están entre {least} y {most}.",
+    "line.then.level": "Después de los primeros remedios quedan todos a {height}.",
+    "line.then.apart": "Después de los primeros remedios quedan entre {least} y {most}.",
+    "line.off.above": "El primer remedio deja {mark} {off} por encima de la línea.",
+    "line.off.below": "El primer remedio deja {mark} {off} por debajo de la línea.",
+    "line.off.other": "{text} Otro remedio deja su cabezal del marco donde está, {minutes} min: {remedy}",
+    "line.off.no_other": (
+        "{text} Ningún otro remedio que no deje nada firme sin cumplir mantiene su cabezal del marco donde está."
+    ),
+    "line.off.by_word": (
+        "{text} Que se puede se da por contestado, bajo palabra de {by}; aquí no se comprobó nada de ello."
+    ),
+    "part.off.above": "{mark} {off} por encima",
+    "part.off.below": "{mark} {off} por debajo",
+    "ask.head_line": (
+        "¿Pueden salirse cabezales de marco de la línea “{line}”? Los primeros remedios sacan algunos: {heads}."
+    ),
     # recheck
     "summary.recheck.fine": "Todo está bien como está: {stands}",
     "summary.recheck.live_with": (

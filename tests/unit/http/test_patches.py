@@ -23,7 +23,8 @@ def _schemas(one: dict[str, Any], other: dict[str, Any]) -> dict[str, Any]:
     }
     opening = {"properties": {"mark": {"type": "string"}, "either": {"$ref": REF.format("Either")}}}
     house: dict[str, Any] = {"properties": {"openings": {}, "defaults": {}}}
-    return {"Opening": opening, "House": house, "Either": union, "One": one, "Other": other}
+    houses = {"Opening": opening, "Recheck": opening, "House": house, "HouseRecheck": house}
+    return {**houses, "Either": union, "One": one, "Other": other}
 
 
 def test_a_union_is_patched_by_the_members_of_all_its_kinds() -> None:

@@ -269,6 +269,41 @@ def test_house_says_which_field_to_mend_and_exits_with_2() -> None:
     assert "  #/defaults/jurisdicton  No opening has a field of this name" in called.stderr
 
 
+SET_HOUSE = {
+    **HOUSE,
+    "defaults": {name: part for name, part in SET.items() if name != "mark"},
+    "openings": [{"mark": "T1"}, {"mark": "T2", "as_set": None}],
+}
+
+
+def test_house_rechecks_its_doors_as_they_were_set() -> None:
+    whole = _call("house", "--recheck", "-", stdin=json.dumps(SET_HOUSE))
+    answer = json.loads(whole.output)
+    assert (whole.exit_code, answer["totals"]["rechecked"], answer["totals"]["refused"]) == (0, 1, 1)
+    lines = _call("house", "--recheck", "--table", "-", stdin=json.dumps(SET_HOUSE)).output.splitlines()
+    assert lines[0].split() == ["mark", "verdict", "foot", "leaf", "bottom", "gaps", "first", "remedy"]
+    below = " ".join(" ".join(lines[lines.index("Lot 4") :]).split())
+    assert below.startswith(f"Lot 4 {answer['summary']}")
+    for line in answer["fix_list"]:
+        assert f"{line['mark']}, {line['minutes']} min: {line['text']}" in below
+    assert answer["do_nothing"]["text"] in below
+    assert "#/openings/1/as_set: as_set is required here" in below
+
+
+def test_house_prints_its_rechecks_in_the_other_forms() -> None:
+    def said(*options: str) -> bytes:
+        called = _call("house", "--recheck", *options, "-", stdin=json.dumps(SET_HOUSE))
+        assert called.exit_code == 0
+        return called.stdout_bytes
+
+    assert said("--csv", "fixes").startswith(b"task,mark,kind,trade,minutes,text,hold,questions,")
+    assert said("--calendar").startswith(b"BEGIN:VCALENDAR\r\n")
+    assert said("--sheet", "--language", "es").startswith(b"<!doctype html>")
+    assert said("--pdf").startswith(b"%PDF-")
+    blocks = _call("house", "--recheck", "--csv", "blocks", "-", stdin=json.dumps(SET_HOUSE))
+    assert "must be one of: openings, open_doors, " in blocks.stderr
+
+
 # --- rules
 
 
@@ -357,13 +392,16 @@ def test_sandbox_writes_the_stale_answer_again(folder: Path) -> None:
 
 
 def test_sandbox_works_each_scenario_out_by_its_own_call(tmp_path: Path) -> None:
-    calls = {"/v1/openings/recheck": SET, "/v1/houses/advice": HOUSE, None: OPENING}
+    houses: dict[str | None, Any] = {"/v1/houses/advice": HOUSE, "/v1/houses/recheck": SET_HOUSE}
+    calls: dict[str | None, Any] = {"/v1/openings/recheck": SET, **houses, None: OPENING}
     for place, (call, request) in enumerate(calls.items()):
         scenario = {"scenario": "x", "title": "A title", "story": "A story.", "request": request, "response": {}}
         (tmp_path / f"0{place}-x.json").write_text(json.dumps(scenario | ({"call": call} if call else {})), "utf-8")
-    assert _call("sandbox", "--folder", str(tmp_path)).output.count("wrote ") == 3
+    assert _call("sandbox", "--folder", str(tmp_path)).output.count("wrote ") == 4
     answers = [json.loads(path.read_bytes())["response"] for path in sorted(tmp_path.iterdir())]
-    assert [answer.keys() & {"found", "openings", "leaf"} for answer in answers] == [{"found"}, {"openings"}, {"leaf"}]
+    assert [answer.keys() & {"found", "blocks", "fix_list", "leaf"} for answer in answers] == [
+        {"found"}, {"blocks"}, {"fix_list"}, {"leaf"},
+    ]  # fmt: skip
 
 
 def test_the_committed_scenarios_are_fresh() -> None:

@@ -37,7 +37,10 @@ function oneOpening(answer, goTo) {
 
 function wholeHouse(answer, goTo) {
   return [
-    block("head_lines", answer.head_lines.map((line) => [element("strong", {}, line.name), `: ${line.text}`])),
+    block("open_doors", (answer.open_doors ?? []).map(({ mark, text }) => [element("strong", {}, mark), `: ${text}`])),
+    block("head_lines", answer.head_lines.map(lineItem)),
+    block("fixes", (answer.fix_list ?? []).map((fix) => [element("strong", {}, fix.mark), ": ", ...remedyItem(fix)])),
+    answer.do_nothing && block("do_nothing", [answer.do_nothing.text]),
     block("questions", answer.questions.map((question) => questionItem(question, goTo))),
     element("h3", {}, say("answer.openings")),
     ...answer.openings.map((opening) => (opening.advice ? adviceFold(opening, goTo) : refusal(opening, goTo))),
@@ -78,6 +81,8 @@ export function numbers(answer) {
 function conflictItem(answer, { text, decides, rules, ways_out: ways = [] }) {
   return [text, ` ${say("answer.decides", { who: sayCode("who", decides) })} `, rulesButton(answer, rules), list(ways.map((way) => way.text))];
 }
+
+const lineItem = ({ name, text, off = [] }) => [element("strong", {}, name), `: ${text}`, list(off.map((head) => head.text))];
 
 const remedyItem = ({ text, minutes }) => [text, ` ${say("answer.minutes", { minutes })}`];
 

@@ -7,13 +7,13 @@ import { showDrawing } from "./drawing.js";
 import { nameOf, showNumber } from "./rule_panel.js";
 import { at, textOf } from "./numbers.js";
 import { payloadEditor } from "./payload_editor.js";
-import { ADVICE, HOUSE, RECHECK, Refused, Unreachable, answerOf, ask, isKeyed, look, useKey } from "./service.js";
+import { ADVICE, HOUSE, HOUSE_RECHECK, RECHECK, Refused, Unreachable, answerOf, ask, isKeyed, look, useKey } from "./service.js";
 import { sheetButtons } from "./sheets.js";
 import { snippets } from "./snippets.js";
 import { whatChanged, whatIf } from "./what_if.js";
 import { LANGUAGE, say } from "./words.js";
 
-const SCHEMAS = { [ADVICE]: "Opening", [RECHECK]: "Recheck", [HOUSE]: "House" };
+const SCHEMAS = { [ADVICE]: "Opening", [RECHECK]: "Recheck", [HOUSE]: "House", [HOUSE_RECHECK]: "HouseRecheck" };
 const WAIT_MS = { typing: 450, pasting: 0, page: 150 };
 const SLOW_MS = 400;
 const KEPT = "jambset.page";
@@ -184,8 +184,9 @@ function announce(text) {
 
 function setStrip(text) {
   const request = JSON.parse(text);
-  byId("what-if").hidden = call.value === HOUSE;
-  if (call.value !== HOUSE && request !== null && typeof request === "object") setWhatIf(request);
+  const one = call.value !== HOUSE && call.value !== HOUSE_RECHECK;
+  byId("what-if").hidden = !one;
+  if (one && request !== null && typeof request === "object") setWhatIf(request);
 }
 
 // --- choosing

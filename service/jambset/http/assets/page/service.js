@@ -4,6 +4,7 @@ import { LANGUAGE, say } from "./words.js";
 export const ADVICE = "/v1/openings/advice";
 export const RECHECK = "/v1/openings/recheck";
 export const HOUSE = "/v1/houses/advice";
+export const HOUSE_RECHECK = "/v1/houses/recheck";
 
 let key = "";
 

@@ -1,6 +1,6 @@
 // Answers to print or to keep: the same body, asked for in another media type.
 import { element, fill, inLanguage } from "./dom.js";
-import { ADVICE, HOUSE, RECHECK, ask } from "./service.js";
+import { ADVICE, HOUSE, HOUSE_RECHECK, RECHECK, ask } from "./service.js";
 import { say } from "./words.js";
 
 const HTML = "text/html";
@@ -9,6 +9,7 @@ const OFFERS = {
   [ADVICE]: { [HTML]: "sheet.print", [PDF]: "sheet.pdf" },
   [RECHECK]: { [HTML]: "sheet.print", [PDF]: "sheet.pdf" },
   [HOUSE]: { [HTML]: "sheet.print", [PDF]: "sheet.pdf" },
+  [HOUSE_RECHECK]: { [HTML]: "sheet.print", [PDF]: "sheet.pdf" },
 };
 const NAMES = { [HTML]: "sheet.html", [PDF]: "sheet.pdf" };
 const KEPT_MS = 60_000;

@@ -1,0 +1,213 @@
+"""The work on doors that are set, merged into lists: what is done, cut, ordered and fitted, and what it takes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import NamedTuple
+
+from msgspec import UNSET
+from msgspec.structs import replace
+
+from jambset.engine import lists
+from jambset.engine.assess import rules_of, transition_of
+from jambset.engine.facts import duties_of
+from jambset.engine.labour import BENCH, IN_PLACE, OFF_HINGES
+from jambset.engine.lists import GUARDS, Fitted, Ordered
+from jambset.engine.recheck import Rechecked
+from jambset.engine.remedies import KINDS, text_of
+from jambset.engine.remedy_steps import LEAF, RESET, UNIT, Step
+from jambset.engine.taken import taken
+from jambset.engine.tasks import key_of
+from jambset.model.advice import Caution, Citation
+from jambset.model.house import HouseTask, OrderLot, PieceLot
+from jambset.model.house_recheck import FixLine, HouseCaution, LeafCut, LeafLot
+from jambset.model.recheck import RecheckAdvice
+from jambset.model.request import Core, Duty, FrameState, Hinges
+from jambset.quantity.ticks import Length
+from jambset.rules.schema import Catalogue
+
+Doors = Sequence[Rechecked]
+"""Those of a house that could be rechecked, in the order of marks."""
+Tasks = Mapping[str, HouseTask]
+"""Their tasks by key."""
+
+
+def tasks(doors: Doors, off_line: Mapping[str, str]) -> tuple[HouseTask, ...]:
+    """Every step of the first remedies. off_line: question that holds the unit of a mark, for its head's sake."""
+    found = lists.tasks([door.advice for door in doors])
+    return tuple([_held(task, off_line[task.mark]) if task.mark in off_line else task for task in found])
+
+
+def _held(task: HouseTask, question: str) -> HouseTask:
+    """A task that waits for a question as well, where the unit is set in it."""
+    if task.key not in [key_of(task.mark, kind) for kind in (RESET, UNIT)]:
+        return task
+    return replace(task, hold=True, questions=(*task.questions, question))
+
+
+def _steps(doors: Doors, tasks: Tasks) -> Iterator[tuple[Rechecked, Step, HouseTask]]:
+    """Every step of the first remedies with its task."""
+    for door in doors:
+        for step in door.planned:
+            yield door, step, tasks[key_of(door.advice.mark, step.kind)]
+
+
+def fixes(doors: Doors, tasks: Tasks) -> tuple[FixLine, ...]:
+    """Every step, those of a kind together in the order of the work."""
+    kinds = list(KINDS)
+    lines = [
+        FixLine(
+            task=task.key,
+            mark=task.mark,
+            kind=step.kind,
+            trade=task.trade,
+            minutes=task.minutes,
+            text=text_of((step,), door.found),
+            hold=task.hold,
+            questions=task.questions,
+            **step.told,
+        )
+        for door, step, task in _steps(doors, tasks)
+    ]
+    return tuple(sorted(lines, key=lambda line: kinds.index(line.kind)))
+
+
+_WHERES = (IN_PLACE, OFF_HINGES, BENCH)
+
+
+def cuts(doors: Doors, tasks: Tasks) -> tuple[LeafCut, ...]:
+    """Leaves to be cut: hung, taken off, on the bench."""
+    lines = [cut for door, step, task in _steps(doors, tasks) if "trim" in step.told for cut in _cuts(door, step, task)]
+    in_order = sorted(lines, key=lambda line: _WHERES.index(line.where))
+    return tuple([replace(line, place=place) for place, line in enumerate(in_order, start=1)])
+
+
+def _cuts(door: Rechecked, step: Step, task: HouseTask) -> Iterator[LeafCut]:
+    leaf = door.found.facts.opening.leaf
+    for name in ("only",) if leaf.count == 1 else ("first", "second"):
+        yield LeafCut(
+            place=0,
+            task=task.key,
+            mark=task.mark,
+            leaf=name,
+            trim=step.told["trim"],
+            where=step.told["where"],
+            leaf_bottom=step.told["leaf_bottom"],
+            height_after=Length(leaf.height - step.after.unit.trimmed),
+            hold=task.hold,
+            questions=task.questions,
+        )
+
+
+def units(doors: Doors, tasks: Tasks, catalogue: Catalogue) -> tuple[OrderLot, ...]:
+    """Units to order in place of those that are set, alike ones together."""
+    lots: dict[Ordered, list[str]] = {}
+    for door, step, task in _steps(doors, tasks):
+        if step.kind == UNIT:
+            facts = step.after.facts
+            unit = lists.ordered(
+                facts.opening,
+                taken(facts, catalogue),
+                step.told["undercut"],
+                state=FrameState.TO_ORDER,
+                waits=task.hold,
+            )
+            lots.setdefault(unit, []).append(door.advice.mark)
+    return tuple(lists.order_lots(lots))
+
+
+class _Leaf(NamedTuple):
+    """What leaves have in common that can be ordered alike [ticks, min], in the order in which it sorts lots."""
+
+    waits: bool
+    width: int
+    height: int
+    thickness: int
+    core: Core
+    hinges: Hinges
+    fire_minutes: int
+    """0 where they aren't stated."""
+    duties: tuple[Duty, ...]
+
+
+def leaves(doors: Doors, tasks: Tasks) -> tuple[LeafLot, ...]:
+    """Leaves to order for frames that stay, alike ones together."""
+    lots: dict[_Leaf, list[Rechecked]] = {}
+    for door, step, task in _steps(doors, tasks):
+        if step.kind == LEAF:
+            opening = door.found.facts.opening
+            leaf = opening.leaf
+            made = _Leaf(
+                waits=task.hold,
+                width=leaf.width,
+                height=leaf.height,
+                thickness=leaf.thickness,
+                core=leaf.core,
+                hinges=leaf.hinges,
+                fire_minutes=leaf.fire_minutes or 0,
+                duties=tuple(sorted(duties_of(opening) & GUARDS)),
+            )
+            lots.setdefault(made, []).append(door)
+    return tuple(
+        [
+            LeafLot(
+                leaf_width=Length(leaf.width),
+                leaf_height=Length(leaf.height),
+                leaf_thickness=Length(leaf.thickness),
+                core=leaf.core,
+                hinges=leaf.hinges,
+                fire_minutes=leaf.fire_minutes or UNSET,
+                duties=leaf.duties,
+                hold=leaf.waits,
+                leaves=sum([door.found.facts.opening.leaf.count for door in alike]),
+                marks=tuple([door.advice.mark for door in alike]),
+            )
+            for leaf, alike in sorted(lots.items(), key=lambda lot: lot[0])
+        ]
+    )
+
+
+def pieces(doors: Doors, catalogue: Catalogue) -> tuple[PieceLot, ...]:
+    """The pieces between the floors once the first remedies are done; none where one floor runs through."""
+    fitted = [
+        Fitted(
+            door.advice.mark,
+            transition_of(door.then.result, rules_of(door.then.checks)),
+            taken(door.then.facts, catalogue),
+        )
+        for door in doors
+        if (joint := door.then.result.at.joint) is None or not joint.runs_through
+    ]
+    return tuple(lists.piece_lots(fitted))
+
+
+def asking(advice: RecheckAdvice) -> RecheckAdvice:
+    """An answer whose questions hold the phases of the tasks that wait for them as well."""
+    questions = []
+    for question in advice.questions:
+        waiting = [task.phase for task in advice.tasks if question.code in task.questions]
+        questions.append(replace(question, holds=tuple(dict.fromkeys((*question.holds, *waiting)))))
+    return replace(advice, questions=tuple(questions))
+
+
+def cautions(doors: Doors) -> tuple[HouseCaution, ...]:
+    """Dangers of the first remedies, and of openings whatever is done; each once, in the order of marks."""
+    found: dict[tuple[str, object], tuple[Caution, list[str]]] = {}
+    for door in doors:
+        for caution in _cautions(door):
+            found.setdefault((caution.code, caution.text), (caution, []))[1].append(door.advice.mark)
+    return tuple(
+        [HouseCaution(code=c.code, text=c.text, rule=c.rule, marks=tuple(marks)) for c, marks in found.values()]
+    )
+
+
+def _cautions(door: Rechecked) -> Iterator[Caution]:
+    """Those of an opening's answer but for what only its other remedies bring."""
+    told = {*door.always, *(door.advice.remedies[0].cautions if door.planned else ())}
+    return (caution for caution in door.advice.cautions if caution.code in told)
+
+
+def sources(answers: Iterable[RecheckAdvice]) -> tuple[Citation, ...]:
+    """Where the rules come from, each once, in the order in which openings name them."""
+    cited = {(one.rule, one.edition, one.clause): one for answer in answers for one in answer.sources}
+    return tuple(cited.values())

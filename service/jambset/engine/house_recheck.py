@@ -1,0 +1,174 @@
+"""A house whose doors are set, with its floors as they are now: each door rechecked, and the work merged.
+
+Nothing ties the doors to each other but their head lines. Each is answered as it is alone; what a first remedy would
+do to a line is told, and its unit waits for whoever lets the head leave it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from jambset.engine import fixes, lists
+from jambset.engine.asks import CONFLICT, HOLD
+from jambset.engine.assess import advice_id
+from jambset.engine.doors import Refused, Unread, each_of, refuse_lines
+from jambset.engine.facts import grid_of
+from jambset.engine.house import NO_GRID, house_digest, refused_told
+from jambset.engine.lines_as_set import HEAD_LINE_LEFT, line_of, line_questions
+from jambset.engine.recheck import FINE, LIVE_WITH, WORK, Rechecked, rechecked
+from jambset.engine.steps import Steps
+from jambset.engine.words import joined
+from jambset.model.advice import Phrase
+from jambset.model.house import HouseQuestion, HouseTask
+from jambset.model.house_recheck import (
+    HeadLineAsSet,
+    HouseDoNothing,
+    HouseRecheckAdvice,
+    LeafCut,
+    OpenDoor,
+    RecheckResult,
+    RecheckTotals,
+    VerdictCount,
+)
+from jambset.model.request import House, Recheck
+from jambset.rules.schema import Catalogue
+
+VERDICTS = (FINE, LIVE_WITH, WORK, HOLD, CONFLICT)
+"""Of an opening, in the order in which a house counts them."""
+
+
+def rechecking_house(
+    house: House, openings: Sequence[Recheck | Unread], catalogue: Catalogue
+) -> Steps[HouseRecheckAdvice]:
+    """The whole answer for a house, a step for each opening.
+
+    openings: those of the request in its order, each read or refused. Raises InvalidRequest for what is wrong with the
+    house itself; an opening that makes no sense is reported in its place.
+    """
+    refuse_lines(house, openings)
+    read: list[Rechecked | Refused] = []
+    for one in each_of(openings, lambda opening: rechecked(opening, catalogue)):
+        read.append(one)
+        yield
+    return _answer(house, read, catalogue)
+
+
+def _answer(house: House, read: Sequence[Rechecked | Refused], catalogue: Catalogue) -> HouseRecheckAdvice:
+    known = {one.advice.mark: one for one in read if isinstance(one, Rechecked)}
+    doors = [known[mark] for mark in sorted(known, key=lists.natural)]
+    lines = tuple([line_of(line, known) for line in house.head_lines])
+    planned = fixes.tasks(doors, {off.mark: HEAD_LINE_LEFT for line in lines for off in line.off if off.hold})
+    by_key = {task.key: task for task in planned}
+    cuts = fixes.cuts(doors, by_key)
+    verdicts = tuple([_verdict(name, doors) for name in VERDICTS])
+    totals = _totals(read, doors, planned, cuts)
+    open_doors = tuple(_open(doors))
+    digest = house_digest(house, map(_told, read))
+    return HouseRecheckAdvice(
+        advice_id=advice_id(digest, catalogue, "recheck"),
+        house=house.house,
+        summary=_summary(verdicts, totals, open_doors, lines),
+        rule_set=catalogue.version,
+        rule_set_digest=catalogue.digest,
+        input_digest=digest,
+        grid=grid_of(doors[0].found.facts.opening, catalogue).name if doors else NO_GRID,
+        verdicts=verdicts,
+        openings=tuple([_result(one) for one in read]),
+        open_doors=open_doors,
+        head_lines=lines,
+        fix_list=fixes.fixes(doors, by_key),
+        trim_list=cuts,
+        order_list=fixes.units(doors, by_key, catalogue),
+        leaf_list=fixes.leaves(doors, by_key),
+        piece_list=fixes.pieces(doors, catalogue),
+        questions=tuple(_questions(doors, lines)),
+        tasks=planned,
+        cautions=fixes.cautions(doors),
+        do_nothing=_left_so(doors),
+        totals=totals,
+        sources=fixes.sources([door.advice for door in doors]),
+        notice=Phrase("house.notice"),
+    )
+
+
+def _told(one: Rechecked | Refused) -> str:
+    return refused_told(one) if isinstance(one, Refused) else one.advice.input_digest
+
+
+def _result(one: Rechecked | Refused) -> RecheckResult:
+    if isinstance(one, Rechecked):
+        return RecheckResult(mark=one.advice.mark, advice=one.advice)
+    return RecheckResult(mark=one.mark, external_id=one.external_id, problem=one.problem)
+
+
+def _verdict(name: str, doors: Sequence[Rechecked]) -> VerdictCount:
+    marks = tuple([door.advice.mark for door in doors if door.advice.verdict == name])
+    return VerdictCount(verdict=name, count=len(marks), marks=marks)
+
+
+def _open(doors: Sequence[Rechecked]) -> Iterator[OpenDoor]:
+    """Openings that aren't right and of which nothing is planned."""
+    for door in doors:
+        advice = door.advice
+        if advice.verdict not in (FINE, LIVE_WITH) and not door.planned:
+            yield OpenDoor(mark=advice.mark, verdict=advice.verdict, text=advice.summary)
+
+
+def _questions(doors: Sequence[Rechecked], lines: tuple[HeadLineAsSet, ...]) -> Iterator[HouseQuestion]:
+    asked = [*lists.questions([fixes.asking(door.advice) for door in doors])]
+    for marks, question in line_questions(lines):
+        asked.append(
+            HouseQuestion(code=question.code, ask=question.ask, text=question.text, marks=marks, holds=question.holds)
+        )
+    return iter(sorted(asked, key=lists.question_turn))
+
+
+def _left_so(doors: Sequence[Rechecked]) -> HouseDoNothing:
+    """Which doors may not be left as they are, which are fine, and of which somebody has to see."""
+    unlawful = [door.advice.mark for door in doors if not door.advice.do_nothing.lawful]
+    fine, live_with = ([d.advice.mark for d in doors if d.advice.verdict == verdict] for verdict in (FINE, LIVE_WITH))
+    rest = [d.advice.mark for d in doors if d.advice.mark not in {*unlawful, *fine, *live_with}]
+    told = (("unlawful", unlawful), ("rest", rest), ("live_with", live_with), ("fine", fine))
+    parts = [Phrase(f"left.{name}", marks=", ".join(marks)) for name, marks in told if marks]
+    return HouseDoNothing(
+        lawful=not unlawful, unlawful=tuple(unlawful), text=joined(parts) if parts else Phrase("left.none")
+    )
+
+
+def _totals(
+    read: Sequence[Rechecked | Refused],
+    doors: Sequence[Rechecked],
+    tasks: tuple[HouseTask, ...],
+    cuts: tuple[LeafCut, ...],
+) -> RecheckTotals:
+    by_trade = tuple(lists.by_trade([door.advice for door in doors]))
+    return RecheckTotals(
+        openings=len(read),
+        rechecked=len(doors),
+        refused=len(read) - len(doors),
+        mended=len({task.mark for task in tasks}),
+        held=len({task.mark for task in tasks if task.hold}),
+        cuts=len(cuts),
+        minutes=sum([trade.minutes for trade in by_trade]),
+        by_trade=by_trade,
+    )
+
+
+def _summary(
+    verdicts: tuple[VerdictCount, ...],
+    totals: RecheckTotals,
+    open_doors: tuple[OpenDoor, ...],
+    lines: tuple[HeadLineAsSet, ...],
+) -> Phrase:
+    left = [line for line in lines if line.off]
+    return Phrase(
+        "house.rechecked" if totals.mended else "house.rechecked.nothing",
+        openings=Phrase("part.opening" if totals.openings == 1 else "part.openings", count=str(totals.openings)),
+        refused=str(totals.refused),
+        mended=str(totals.mended),
+        minutes=str(totals.minutes),
+        held=str(totals.held),
+        open=Phrase("house.rechecked.open", count=str(len(open_doors))) if open_doors else "",
+        lines=Phrase("house.rechecked.lines", left=str(len(left)), lines=str(len(lines))) if left else "",
+        **{one.verdict: str(one.count) for one in verdicts},
+    )

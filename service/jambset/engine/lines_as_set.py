@@ -1,0 +1,148 @@
+"""Head lines of doors that are set: how their heads stand as found, and which of them a first remedy takes off."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from typing import NamedTuple
+
+from msgspec import UNSET, UnsetType
+
+from jambset.engine.lists import natural
+from jambset.engine.recheck import Rechecked
+from jambset.engine.remedies import is_whole, text_of
+from jambset.engine.remedies import minutes as work_of
+from jambset.engine.standing import Judged
+from jambset.model.advice import Phrase, Question
+from jambset.model.house import LeftOut
+from jambset.model.house_recheck import HeadAsSet, HeadLineAsSet, HeadOff
+from jambset.model.request import HeadLine
+from jambset.model.source import Asked
+from jambset.quantity.ticks import Length
+from jambset.rules.schema import Phase
+
+HEAD_LINE_LEFT = "head_line_left"
+"""Asked where a first remedy takes a head off its line."""
+
+
+class Head(NamedTuple):
+    """The head of a door above the datum of the house [ticks], as found and after its first remedy."""
+
+    mark: str
+    found: int
+    then: int
+    door: Rechecked
+
+
+def line_of(line: HeadLine, doors: Mapping[str, Rechecked]) -> HeadLineAsSet:
+    """How the heads of a line stand, and what becomes of them. doors: those that could be rechecked, by mark."""
+    marks = sorted(line.marks, key=natural)
+    heads = [_head(doors[mark]) for mark in marks if mark in doors]
+    left_out = tuple([LeftOut(mark=mark, why=Phrase("line.refused")) for mark in marks if mark not in doors])
+    found, then = {head.found for head in heads}, {head.then for head in heads}
+    height = _commonest([head.found for head in heads])
+    return HeadLineAsSet(
+        name=line.name,
+        level=len(found) == 1,
+        level_then=len(then) == 1,
+        head_height=UNSET if height is None else Length(height),
+        heads=tuple([HeadAsSet(mark=h.mark, found=Length(h.found), then=Length(h.then)) for h in heads]),
+        left_out=left_out,
+        off=() if height is None else tuple([_off(head, height) for head in _leaving(heads, height)]),
+        text=_told(heads),
+    )
+
+
+def _head(door: Rechecked) -> Head:
+    datum = door.found.facts.opening.datum
+    base = 0 if datum is UNSET else int(datum)
+    return Head(door.advice.mark, base + head_of(door.found), base + head_of(door.then), door)
+
+
+def head_of(judged: Judged) -> int:
+    """Underside of a unit's head above the datum of its opening [ticks]."""
+    unit = judged.unit
+    return unit.foot + unit.undercut + judged.facts.leaf_and_gap
+
+
+def _commonest(heights: list[int]) -> int | None:
+    """The height that most heads have, of as many the lowest; None of none."""
+    counted = Counter(heights)
+    return min(counted, key=lambda height: (-counted[height], height), default=None)
+
+
+def _leaving(heads: list[Head], height: int) -> list[Head]:
+    """Heads that a remedy moves further off the line; none where all then stand no further apart than as found.
+
+    So a line whose doors all go down alike is kept, if at another height.
+    """
+    if _spread([head.then for head in heads]) <= _spread([head.found for head in heads]):
+        return []
+    return [head for head in heads if abs(head.then - height) > abs(head.found - height)]
+
+
+def _spread(heights: list[int]) -> int:
+    return max(heights) - min(heights)
+
+
+def _off(head: Head, height: int) -> HeadOff:
+    kept, by = _kept(head.door), _word(head.door)
+    told = "above" if head.then > height else "below"
+    off = Length(abs(head.then - height))
+    text = Phrase(f"line.off.{told}", mark=head.mark, off=off)
+    if kept is None:
+        text = Phrase("line.off.no_other", text=text)
+    else:
+        chain = head.door.mending[kept]
+        other = text_of(chain, head.door.found)
+        text = Phrase("line.off.other", text=text, minutes=str(work_of(chain)), remedy=other)
+    if by is not UNSET:
+        text = Phrase("line.off.by_word", text=text, by=by)
+    return HeadOff(
+        mark=head.mark,
+        off=off,
+        above=head.then > height,
+        hold=by is UNSET,
+        remedy=UNSET if kept is None else kept,
+        text=text,
+    )
+
+
+def _kept(door: Rechecked) -> int | None:
+    """Place of the first remedy that mends all and leaves the head where it is; None where none does."""
+    head = head_of(door.found)
+    whole = [at for at, chain in enumerate(door.mending) if is_whole(chain) and head_of(chain[-1].after) == head]
+    return min(whole, default=None)
+
+
+def _word(door: Rechecked) -> str | UnsetType:
+    """On whose word the head may leave its line."""
+    answered = door.found.facts.opening.answered
+    return next((one.by for one in answered if one.code == HEAD_LINE_LEFT), UNSET)
+
+
+def _told(heads: list[Head]) -> Phrase:
+    """How the heads stand as found, and after the first remedies."""
+    if not heads:
+        return Phrase("line.as_set.none")
+    found = _heights("found", [head.found for head in heads])
+    if all(head.found == head.then for head in heads):
+        return Phrase("line.as_set.stays", found=found)
+    return Phrase("outcome.and", first=found, then=_heights("then", [head.then for head in heads]))
+
+
+def _heights(when: str, heights: list[int]) -> Phrase:
+    least, most = min(heights), max(heights)
+    if least == most:
+        return Phrase(f"line.{when}.level", height=Length(least))
+    return Phrase(f"line.{when}.apart", least=Length(least), most=Length(most))
+
+
+def line_questions(lines: tuple[HeadLineAsSet, ...]) -> Iterator[tuple[tuple[str, ...], Question]]:
+    """Who lets heads leave a line, asked once for each line, with the marks that wait for it."""
+    for line in lines:
+        if held := [one for one in line.off if one.hold]:
+            offs = tuple([Phrase(f"part.off.{'above' if o.above else 'below'}", mark=o.mark, off=o.off) for o in held])
+            text = Phrase("ask.head_line", line=line.name, heads=offs)
+            question = Question(code=HEAD_LINE_LEFT, ask=Asked.ARCHITECT, text=text, holds=(Phase.SETTING,))
+            yield tuple([one.mark for one in held]), question

@@ -1,0 +1,45 @@
+"""Houses whose doors are set, in tests: made of rechecks, answered by the engine or as the service answers."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from functools import cache
+from typing import Any
+
+from tests.openings import Wire, catalogue
+from tests.rechecks import read
+
+from jambset.engine.house_recheck import rechecking_house
+from jambset.engine.steps import whole
+from jambset.http.advise import Give, house_rechecker
+from jambset.model.house_recheck import HouseRecheckAdvice
+from jambset.model.request import HeadLine, HouseRecheck
+from jambset.render.language import ENGLISH, Language
+
+
+def house_of(requests: Mapping[str, Wire], **lines: Sequence[str]) -> HouseRecheckAdvice:
+    """A house with its numbers in ticks. requests: rechecks by the marks that they get. lines: marks of head lines."""
+    openings = [read({**request, "mark": mark}) for mark, request in requests.items()]
+    head_lines = tuple(HeadLine(name=name, marks=tuple(marks)) for name, marks in lines.items())
+    house = HouseRecheck(house="Lot 4", openings=tuple(openings), head_lines=head_lines)
+    return whole(rechecking_house(house, openings, catalogue()))
+
+
+@cache
+def _give() -> Give:
+    return house_rechecker(catalogue())
+
+
+def told_of(body: Wire, language: Language = ENGLISH) -> Any:
+    """The answer to a body as a caller reads it."""
+    return json.loads(_give()(json.dumps(body).encode(), language))
+
+
+def body_of(requests: Mapping[str, Wire], **lines: Sequence[str]) -> Wire:
+    """A body that sends rechecks whole, by the marks that they get."""
+    return {
+        "house": "Lot 4",
+        "openings": [{**request, "mark": mark} for mark, request in requests.items()],
+        "head_lines": [{"name": name, "marks": list(marks)} for name, marks in lines.items()],
+    }

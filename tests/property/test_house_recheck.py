@@ -1,0 +1,116 @@
+"""What must hold of any house whose doors are set: each answer is the door's own, and the lists add up."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from typing import Any
+
+import pytest
+from hypothesis import Phase, find, given, settings
+from hypothesis import strategies as st
+from tests.house_rechecks import body_of, told_of
+from tests.openings import Wire, catalogue
+from tests.property.test_recheck import settings_of
+from tests.strategies import in_text, written
+
+from jambset.http.advise import rechecker
+
+SOME = settings(max_examples=25)
+pytestmark = pytest.mark.covers
+ALONE = rechecker(catalogue())
+
+
+@st.composite
+def houses(draw: st.DrawFn) -> tuple[dict[str, Wire], dict[str, list[str]]]:
+    """Rechecks by mark, and the marks of a line or of none."""
+    doors = draw(st.lists(settings_of().map(lambda door: written(door, in_text)), min_size=1, max_size=5))
+    requests = {f"D{place}": door for place, door in enumerate(doors)}
+    lined = draw(st.lists(st.sampled_from(sorted(requests)), unique=True))
+    return requests, {"hall": lined} if lined else {}
+
+
+def _advices(answer: Any) -> list[Any]:
+    return [one["advice"] for one in answer["openings"] if "advice" in one]
+
+
+@SOME
+@given(houses())
+def test_each_opening_is_answered_as_alone(house: tuple[dict[str, Wire], dict[str, list[str]]]) -> None:
+    requests, lines = house
+    answer = told_of(body_of(requests, **lines))
+    for one in answer["openings"]:
+        alone = json.loads(ALONE(json.dumps({**requests[one["mark"]], "mark": one["mark"]}).encode()))
+        assert one["advice"] == alone
+
+
+@SOME
+@given(houses(), st.randoms(use_true_random=False))
+def test_the_order_of_openings_changes_nothing_but_their_order(
+    house: tuple[dict[str, Wire], dict[str, list[str]]], chance: Any
+) -> None:
+    requests, lines = house
+    marks = list(requests)
+    chance.shuffle(marks)
+    one, other = told_of(body_of(requests, **lines)), told_of(body_of({m: requests[m] for m in marks}, **lines))
+    assert {o["mark"]: o for o in one.pop("openings")} == {o["mark"]: o for o in other.pop("openings")}
+    assert one == other
+
+
+@SOME
+@given(houses())
+def test_the_lists_hold_all_the_work_of_the_doors_and_none_twice(
+    house: tuple[dict[str, Wire], dict[str, list[str]]],
+) -> None:
+    answer = told_of(body_of(house[0], **house[1]))
+    advices = _advices(answer)
+    own = [(task["key"], task["minutes"], task["trade"]) for advice in advices for task in advice["tasks"]]
+    assert sorted((t["key"], t["minutes"], t["trade"]) for t in answer["tasks"]) == sorted(own)
+    assert sorted((f["task"], f["minutes"], f["trade"]) for f in answer["fix_list"]) == sorted(own)
+    totals = answer["totals"]
+    assert totals["minutes"] == sum(minutes for _, minutes, _ in own)
+    assert sum(one["minutes"] for one in totals["by_trade"]) == totals["minutes"]
+    assert Counter(advice["verdict"] for advice in advices) == {
+        one["verdict"]: one["count"] for one in answer["verdicts"] if one["count"]
+    }
+    assert totals["openings"] == totals["rechecked"] + totals["refused"] == len(house[0])
+    assert totals["cuts"] == len(answer["trim_list"])
+    listed = {line["mark"] for line in answer["fix_list"]} | {one["mark"] for one in answer["open_doors"]}
+    assert listed == {advice["mark"] for advice in advices if advice["verdict"] not in ("fine", "live_with")}
+
+
+@SOME
+@given(houses())
+def test_whatever_waits_waits_for_something_that_is_asked(
+    house: tuple[dict[str, Wire], dict[str, list[str]]],
+) -> None:
+    answer = told_of(body_of(house[0], **house[1]))
+    asked = {(question["code"], mark) for question in answer["questions"] for mark in question["marks"]}
+    held = {task["key"]: task for task in answer["tasks"]}
+    for task in answer["tasks"]:
+        assert task["hold"] == bool(task["questions"])
+        assert {(code, task["mark"]) for code in task["questions"]} <= asked
+    for row in (*answer["fix_list"], *answer["trim_list"]):
+        assert (row["hold"], row["questions"]) == (held[row["task"]]["hold"], held[row["task"]]["questions"])
+
+
+@SOME
+@given(houses())
+def test_a_line_is_left_only_by_a_remedy_that_moves_a_head(
+    house: tuple[dict[str, Wire], dict[str, list[str]]],
+) -> None:
+    for line in told_of(body_of(house[0], **house[1]))["head_lines"]:
+        moved = {head["mark"] for head in line["heads"] if head["found"] != head["then"]}
+        assert {off["mark"] for off in line["off"]} <= moved
+        assert line["level_then"] or moved or not line["level"]
+        assert line["off"] or line["level_then"] or not line["level"]
+
+
+def test_some_of_those_houses_are_worked_on_and_leave_a_line() -> None:
+    """Else nothing would be said of them."""
+
+    def leaves(house: tuple[dict[str, Wire], dict[str, list[str]]]) -> bool:
+        return any(line["off"] for line in told_of(body_of(house[0], **house[1]))["head_lines"])
+
+    found = find(houses(), leaves, settings=settings(max_examples=400, phases=(Phase.generate,)))
+    assert len(found[0]) > 1

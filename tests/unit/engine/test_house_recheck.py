@@ -1,0 +1,349 @@
+"""A house whose doors are set: its lists, what is told apart, and its head lines."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from msgspec import UNSET
+from tests.house_rechecks import body_of, house_of, told_of
+from tests.openings import Wire, door, floor, ticks
+from tests.rechecks import rechecked
+from tests.unit.engine.test_other_unit import too_short
+from tests.unit.engine.test_recheck import AS_SET, CARPET, PLANK, TILE, was_set
+
+from jambset.engine.recheck import FINE, LIVE_WITH, WORK
+from jambset.errors import InvalidRequest
+from jambset.model.house_recheck import FixLine, HouseRecheckAdvice
+from jambset.model.source import Asked
+
+FINE_AS_SET = was_set()
+SHOWS = was_set(as_set={"foot": "1/2 in", "leaf_bottom": "1 1/2 in"})
+"""Legs 1/2 in up, plank 1/4 in: they show 1/4 in. Fillers, 40 minutes."""
+RUBS = was_set(pull_side=TILE, as_set={"foot": "0 in", "leaf_bottom": "3/4 in"}, frame={"undercut": "3/4 in"})
+"""Tile 1/2 in: 1/4 in is left. 3/8 in off in place, 38 minutes."""
+STEEL = was_set(leaf={"core": "steel"}, pull_side=floor("ceramic_tile 3/4 in"), push_side=floor("ceramic_tile 3/4 in"))
+"""An inch over tile 3/4 in: 1/4 in is left, 5/8 in wanted. Steel isn't cut: set again 3/8 in up, 90 and 6 minutes."""
+CUT_TOO_FAR = was_set(as_set={"foot": "0 in", "leaf_bottom": "1 3/4 in"})
+"""3/4 in off a hollow leaf that gives 1/2 in: another leaf, 70 minutes."""
+LABELLED = was_set(
+    duties=["fire_label"], frame={"undercut": "1/2 in"}, as_set={"foot": "0 in", "leaf_bottom": "1/2 in"}
+)
+"""1/4 in over plank, 3/8 in accepted: 1/8 in off, if the listing allows."""
+
+
+def fix(answer: HouseRecheckAdvice, mark: str) -> FixLine:
+    (found,) = (line for line in answer.fix_list if line.mark == mark)
+    return found
+
+
+# --- each opening
+
+
+def test_each_opening_is_answered_as_alone_in_the_order_of_the_request() -> None:
+    requests = {"D2": SHOWS, "D10": RUBS, "D1": LABELLED}
+    answer = house_of(requests, hall=["D1", "D2"])
+    assert [one.mark for one in answer.openings] == ["D2", "D10", "D1"]
+    assert [one.advice for one in answer.openings] == [
+        rechecked({**request, "mark": mark}) for mark, request in requests.items()
+    ]
+
+
+def test_every_verdict_is_counted_with_its_marks_in_their_order() -> None:
+    answer = house_of({"D10": FINE_AS_SET, "D2": FINE_AS_SET, "D1": SHOWS})
+    assert [(one.verdict, one.count, one.marks) for one in answer.verdicts] == [
+        (FINE, 2, ("D2", "D10")),
+        (LIVE_WITH, 0, ()),
+        (WORK, 1, ("D1",)),
+        ("hold", 0, ()),
+        ("conflict", 0, ()),
+    ]
+
+
+# --- lists
+
+
+def test_steps_of_a_kind_stand_together_in_the_order_of_the_work() -> None:
+    answer = house_of({"D1": SHOWS, "D2": RUBS, "D3": STEEL, "D4": SHOWS, "D5": CUT_TOO_FAR})
+    assert [(line.kind, line.mark, line.minutes) for line in answer.fix_list] == [
+        ("reset", "D3", 96),
+        ("other_leaf", "D5", 70),
+        ("trim", "D2", 38),
+        ("fill_legs", "D1", 40),
+        ("fill_legs", "D4", 40),
+    ]
+    assert [task.key for task in answer.tasks] == [
+        "D1.fill_legs",
+        "D2.trim",
+        "D3.reset",
+        "D4.fill_legs",
+        "D5.other_leaf",
+    ]
+    assert answer.totals.minutes == 96 + 70 + 38 + 40 + 40
+    assert [(one.trade, one.minutes) for one in answer.totals.by_trade] == [("finish_carpenter", 284)]
+    assert (answer.totals.mended, answer.totals.held, answer.totals.cuts) == (5, 0, 1)
+
+
+def test_a_step_says_what_its_remedy_says_of_it() -> None:
+    first = rechecked(RUBS).remedies[0]
+    line = fix(house_of({"D1": RUBS}), "D1")
+    assert (line.trim, line.where, line.leaf_bottom, line.text) == (
+        first.trim,
+        first.where,
+        first.leaf_bottom,
+        first.text,
+    )
+    assert (line.foot, line.undercut, line.piece) == (UNSET, UNSET, UNSET)
+
+
+def test_a_remedy_of_two_steps_is_two_lines_each_with_its_own_words() -> None:
+    """Set higher for its gap its legs show, so that they are filled as well (as in test_recheck)."""
+    requests = {"D1": was_set(pull_side=TILE, leaf={"core": "steel"}, frame={"undercut": "1/2 in"},
+                              as_set={"foot": "0 in", "leaf_bottom": "1/2 in"}, push_side=PLANK)}  # fmt: skip
+    alone = rechecked({**requests["D1"], "mark": "D1"})
+    answer = house_of(requests)
+    assert len(alone.tasks) == 2
+    assert [line.task for line in answer.fix_list] == [task.key for task in alone.tasks]
+    assert [line.kind for line in answer.fix_list] == list(alone.remedies[0].steps)
+    assert len({line.text for line in answer.fix_list}) == 2
+
+
+def test_leaves_are_cut_in_place_then_off_their_hinges_then_on_the_bench() -> None:
+    """D3: another leaf, cut on the bench for carpet by all that it gives; D1 is cut too low to be sawn hung."""
+    bench = was_set(pull_side=CARPET, as_set={"foot": "0 in", "leaf_bottom": "1 3/4 in"})
+    answer = house_of({"D1": LABELLED, "D2": RUBS, "D3": bench})
+    assert [(cut.place, cut.mark, cut.where, cut.hold) for cut in answer.trim_list] == [
+        (1, "D2", "in_place", False),
+        (2, "D1", "off_hinges", True),
+        (3, "D3", "bench", False),
+    ]
+    assert [cut.height_after for cut in answer.trim_list] == [
+        ticks("79 5/8 in"),
+        ticks("79 7/8 in"),
+        ticks("79 1/2 in"),
+    ]
+
+
+def test_both_leaves_of_a_pair_are_cut_and_counted() -> None:
+    answer = house_of({"D1": door(RUBS, leaf={"count": 2})})
+    assert [cut.leaf for cut in answer.trim_list] == ["first", "second"]
+    assert (answer.totals.cuts, len(answer.tasks)) == (2, 1)
+
+
+def test_leaves_that_can_be_ordered_alike_are_one_lot() -> None:
+    other = door(CUT_TOO_FAR, leaf={"count": 2})
+    wider = door(CUT_TOO_FAR, leaf={"width": "32 in"})
+    answer = house_of({"D1": CUT_TOO_FAR, "D2": other, "D3": wider})
+    assert [(lot.leaves, lot.leaf_width, lot.marks) for lot in answer.leaf_list] == [
+        (3, ticks("30 in"), ("D1", "D2")),
+        (1, ticks("32 in"), ("D3",)),
+    ]
+    assert answer.order_list == ()
+
+
+def test_leaves_of_a_label_wait_for_it_and_come_last() -> None:
+    rated = door(CUT_TOO_FAR, duties=["fire_label"])
+    answer = house_of({"D1": rated, "D2": CUT_TOO_FAR})
+    assert [(lot.marks, lot.hold, lot.duties) for lot in answer.leaf_list] == [
+        (("D2",), False, ()),
+        (("D1",), True, ("fire_label",)),
+    ]
+
+
+def test_units_to_exchange_are_ordered_with_their_undercut() -> None:
+    answer = house_of({"D1": too_short(), "D2": too_short()})
+    (lot,) = answer.order_list
+    assert (lot.units, lot.undercut, lot.state, lot.hold) == (2, ticks("1 1/2 in"), "to_order", False)
+    assert (lot.leaf_height, lot.marks) == (ticks("80 in"), ("D1", "D2"))
+
+
+def test_pieces_are_those_once_the_first_remedies_are_done() -> None:
+    """On an accessible route a saddle that is too high is changed; another doorway keeps its piece."""
+    wrong = was_set(pull_side=TILE, duties=["accessible_route"], transition={"piece": "saddle", "rise": "5/8 in"})
+    right = was_set(pull_side=TILE)
+    answer = house_of({"D1": wrong, "D2": right, "D3": FINE_AS_SET})
+    changed = fix(answer, "D1").piece
+    found = {mark: lot.piece for lot in answer.piece_list for mark in lot.marks}
+    assert found.keys() == {"D1", "D2"}
+    assert found["D1"] == changed != "saddle"
+
+
+# --- what waits, what is open
+
+
+def test_what_waits_for_an_answer_says_for_which() -> None:
+    answer = house_of({"D1": LABELLED, "D2": RUBS})
+    held = fix(answer, "D1")
+    assert held.hold
+    assert "listing" in held.questions
+    (asked,) = (one for one in answer.questions if one.code == "listing")
+    assert (asked.marks, asked.ask, asked.holds) == (("D1",), "door_supplier", ("leaf",))
+    assert not fix(answer, "D2").hold
+    assert answer.totals.held == 1
+
+
+def test_one_question_of_several_doors_is_asked_once() -> None:
+    answer = house_of({"D2": LABELLED, "D1": LABELLED})
+    assert [one.marks for one in answer.questions if one.code == "listing"] == [("D1", "D2")]
+
+
+def test_a_door_that_nothing_mends_whole_is_told_apart_and_has_no_work() -> None:
+    """A leaf cut to a hair of nothing off, steel, a header that allows no more: whatever is done, something stays."""
+    low = door(STEEL, rough_opening={"height": "81 7/8 in"})
+    alone = rechecked(low)
+    assert (alone.tasks, alone.verdict in (FINE, LIVE_WITH)) == ((), False)
+    answer = house_of({"D1": low, "D2": SHOWS})
+    assert [(one.mark, one.verdict, one.text) for one in answer.open_doors] == [("D1", alone.verdict, alone.summary)]
+    assert {line.mark for line in answer.fix_list} == {"D2"}
+    assert answer.summary.values["open"].values["count"] == "1"
+
+
+def test_a_floor_that_nobody_named_leaves_its_door_open() -> None:
+    answer = house_of({"D1": was_set(pull_side={"build_up": None}), "D2": FINE_AS_SET})
+    assert [(one.mark, one.verdict) for one in answer.open_doors] == [("D1", "hold")]
+    assert answer.summary.code == "house.rechecked.nothing"
+
+
+def test_cautions_are_those_of_what_is_done_and_of_what_holds_anyway() -> None:
+    """The saw and its dust where a leaf is cut, small parts where legs are filled; of remedies not taken none."""
+    answer = house_of({"D1": SHOWS, "D2": RUBS, "D3": FINE_AS_SET})
+    marks = {caution.code: caution.marks for caution in answer.cautions}
+    assert marks["small_parts"] == ("D1",)
+    assert marks["saw.guard"] == ("D2",)
+    taken = {code for mark in (SHOWS, RUBS) for code in rechecked(mark).remedies[0].cautions}
+    assert set(marks) <= taken
+    assert set(marks) < {caution.code for one in answer.openings if one.advice for caution in one.advice.cautions}
+
+
+def test_a_source_is_told_once() -> None:
+    answer = house_of({"D1": SHOWS, "D2": SHOWS, "D3": RUBS})
+    cited = [(one.rule, one.edition, one.clause) for one in answer.sources]
+    assert len(cited) == len(set(cited))
+    assert {source.rule for one in answer.openings if one.advice for source in one.advice.sources} == {
+        rule for rule, _, _ in cited
+    }
+
+
+def test_what_may_not_be_left_so_is_told_by_its_doors() -> None:
+    """A labelled leaf an inch over plank 1/4 in: 3/4 in is the most (NFPA 80, 4.8.4)."""
+    wide = door(was_set(duties=["fire_label"]), as_set={"foot": "1/4 in", "leaf_bottom": "1 1/4 in"})
+    answer = house_of({"D1": wide, "D2": FINE_AS_SET, "D3": SHOWS})
+    assert (answer.do_nothing.lawful, answer.do_nothing.unlawful) == (False, ("D1",))
+    told = told_of(body_of({"D1": wide, "D2": FINE_AS_SET, "D3": SHOWS}))["do_nothing"]["text"]
+    assert told == (
+        "By law or standard not to be left so: D1. Something firmer than a wish is missed, or isn't known yet: D3. "
+        "Fine as found: D2."
+    )
+
+
+def test_a_house_that_cant_be_read_has_nothing_to_tell() -> None:
+    answer = told_of({"house": "x", "openings": [{"mark": "D1"}], "head_lines": [{"name": "a", "marks": ["D1"]}]})
+    assert (answer["totals"]["refused"], answer["do_nothing"]["text"]) == (1, "No opening could be rechecked.")
+    assert answer["head_lines"] == [
+        {
+            "name": "a",
+            "level": False,
+            "level_then": False,
+            "heads": [],
+            "left_out": [{"mark": "D1", "why": "No opening that could be read has this mark."}],
+            "off": [],
+            "text": "No opening on this line could be read.",
+        }
+    ]
+
+
+# --- head lines
+
+LINE = {"D1": was_set(), "D2": was_set(), "D3": STEEL}
+"""Three heads at 1 + 80 + 1/8 in; D3's goes up 3/8 in."""
+
+
+def test_a_remedy_that_takes_a_head_off_its_line_is_told_asked_and_held() -> None:
+    answer = house_of(LINE, hall=list(LINE))
+    (line,) = answer.head_lines
+    assert (line.level, line.level_then, line.head_height) == (True, False, ticks("81 1/8 in"))
+    assert [(h.mark, h.found, h.then) for h in line.heads][-1] == ("D3", ticks("81 1/8 in"), ticks("81 1/2 in"))
+    (off,) = line.off
+    assert (off.mark, off.off, off.above, off.hold, off.remedy) == ("D3", ticks("3/8 in"), True, True, UNSET)
+    assert off.text.code == "line.off.no_other"
+    (asked,) = (one for one in answer.questions if one.code == "head_line_left")
+    assert (asked.ask, asked.marks, asked.holds) == (Asked.ARCHITECT, ("D3",), ("setting",))
+    (task,) = answer.tasks
+    assert (task.key, task.hold, task.questions) == ("D3.reset", True, ("head_line_left",))
+    assert (fix(answer, "D3").hold, fix(answer, "D3").questions) == (True, ("head_line_left",))
+    alone = rechecked({**STEEL, "mark": "D3"})
+    assert alone.tasks[0].questions == ()
+    assert answer.openings[2].advice == alone
+
+
+def test_another_remedy_that_keeps_the_head_is_named() -> None:
+    """With 20 minutes to set a unit again and 50 to cut in place, it is set again first; the cut keeps its head."""
+    labour = {"trim_in_place": 50, "seal_edge": 5, "reset_unit": 20}
+    quick = {**was_set(labour=labour), "pull_side": CARPET, "push_side": CARPET}
+    remedies = rechecked(quick).remedies
+    assert remedies[0].kind == "reset"
+    answer = house_of({"D1": quick, "D2": was_set(), "D3": was_set()}, hall=["D1", "D2", "D3"])
+    (off,) = answer.head_lines[0].off
+    assert isinstance(off.remedy, int)
+    assert remedies[off.remedy].kind == "trim"
+    assert (off.text.code, off.text.values["remedy"]) == ("line.off.other", remedies[off.remedy].text)
+
+
+def test_whoever_lets_a_head_leave_its_line_is_named_and_nothing_waits() -> None:
+    word = {"answered": [{"code": "head_line_left", "by": "the architect, by letter"}]}
+    answer = house_of({**LINE, "D3": {**STEEL, **word}}, hall=list(LINE))
+    (off,) = answer.head_lines[0].off
+    assert (off.hold, off.text.code, off.text.values["by"]) == (False, "line.off.by_word", "the architect, by letter")
+    assert [one.code for one in answer.questions if one.code == "head_line_left"] == []
+    assert not answer.tasks[0].hold
+
+
+def test_a_line_whose_doors_all_move_alike_is_kept_at_another_height() -> None:
+    answer = house_of({"D1": STEEL, "D2": STEEL}, hall=["D1", "D2"])
+    (line,) = answer.head_lines
+    assert (line.level, line.level_then, line.off) == (True, True, ())
+    assert [head.then - head.found for head in line.heads] == [ticks("3/8 in")] * 2
+    assert not answer.tasks[0].hold
+
+
+def test_of_two_that_move_and_one_that_stays_the_two_leave_the_line() -> None:
+    answer = house_of({"D1": STEEL, "D2": was_set(), "D3": was_set(), "D4": STEEL}, hall=["D1", "D2", "D3", "D4"])
+    assert [off.mark for off in answer.head_lines[0].off] == ["D1", "D4"]
+    (asked,) = (one for one in answer.questions if one.code == "head_line_left")
+    assert asked.marks == ("D1", "D4")
+
+
+def test_a_head_that_comes_nearer_its_line_leaves_none() -> None:
+    """D2 stood 3/8 in below the others and is set again 3/8 in up."""
+    up = was_set(as_set={"foot": "3/8 in", "leaf_bottom": "1 3/8 in"}, push_side=TILE, pull_side=TILE)
+    answer = house_of({"D1": up, "D2": STEEL, "D3": up}, hall=["D1", "D2", "D3"])
+    (line,) = answer.head_lines
+    assert (line.level, line.level_then, line.off) == (False, True, ())
+
+
+def test_heads_count_above_the_datum_of_the_house() -> None:
+    lower = was_set(datum="-1/2 in", as_set={"foot": "1/2 in", "leaf_bottom": "1 1/2 in"})
+    (line,) = house_of({"D1": was_set(), "D2": lower}, hall=["D1", "D2"]).head_lines
+    assert (line.level, line.head_height) == (True, ticks("81 1/8 in"))
+
+
+@pytest.mark.parametrize(("lines", "code"), [({"a": ["D9"]}, "unknown_mark"), ({"a": ["D1"], "b": ["D1"]}, "repeated")])
+def test_a_line_that_cant_be_is_refused(lines: dict[str, Any], code: str) -> None:
+    with pytest.raises(InvalidRequest) as caught:
+        house_of({"D1": FINE_AS_SET}, **lines)
+    assert [error.code for error in caught.value.errors] == [code]
+
+
+# --- the whole
+
+
+def test_the_order_of_openings_and_lines_changes_no_list() -> None:
+    requests: dict[str, Wire] = {"D1": SHOWS, "D2": RUBS, "D3": STEEL, "D4": LABELLED, "D5": AS_FOUND}
+    lines = {"a": ["D1", "D3"], "b": ["D4", "D5"]}
+    one = told_of(body_of(requests, **lines))
+    other = told_of(body_of(dict(reversed(requests.items())), a=["D3", "D1"], b=["D5", "D4"]))
+    assert one.pop("openings")[::-1] == other.pop("openings")
+    assert one == other
+
+
+AS_FOUND = was_set(as_set=AS_SET)

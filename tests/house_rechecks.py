@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from functools import cache
 from typing import Any
 
+from tests.houses import house
 from tests.openings import Wire, catalogue
 from tests.rechecks import read
 
@@ -22,8 +23,8 @@ def house_of(requests: Mapping[str, Wire], **lines: Sequence[str]) -> HouseReche
     """A house with its numbers in ticks. requests: rechecks by the marks that they get. lines: marks of head lines."""
     openings = [read({**request, "mark": mark}) for mark, request in requests.items()]
     head_lines = tuple(HeadLine(name=name, marks=tuple(marks)) for name, marks in lines.items())
-    house = HouseRecheck(house="Lot 4", openings=tuple(openings), head_lines=head_lines)
-    return whole(rechecking_house(house, openings, catalogue()))
+    asked = HouseRecheck(house="Lot 4", openings=tuple(openings), head_lines=head_lines)
+    return whole(rechecking_house(asked, openings, catalogue()))
 
 
 @cache
@@ -43,3 +44,14 @@ def body_of(requests: Mapping[str, Wire], **lines: Sequence[str]) -> Wire:
         "openings": [{**request, "mark": mark} for mark, request in requests.items()],
         "head_lines": [{"name": name, "marks": list(marks)} for name, marks in lines.items()],
     }
+
+
+def paper(count: int, *, seed: int = 7) -> Wire:
+    """A house of paper of so many doors, all set on the subfloor."""
+    body = house(count, seed=seed)
+    body["defaults"]["as_set"] = {"foot": "0 in", "leaf_bottom": "1 1/4 in"}
+    del body["defaults"]["frame"]["undercut"]
+    for opening in body["openings"]:
+        opening["subfloor"] = {"kind": "level"}
+        del opening["frame"]["undercut"]
+    return body

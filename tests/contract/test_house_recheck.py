@@ -16,7 +16,7 @@ import pytest
 from lxml import html
 from tests.contract.asgi import HOUSE, HOUSE_RECHECK, JSON_BODY, RECHECK, Reply, ask
 from tests.contract.conftest import Ask
-from tests.houses import house as paper_house
+from tests.house_rechecks import paper
 from tests.houses import merged
 
 from jambset.http import houses
@@ -243,17 +243,6 @@ def test_a_list_of_the_other_call_is_refused(asked: Ask) -> None:
 # --- large houses
 
 
-def as_set(count: int) -> Request:
-    """A house of paper whose doors are set."""
-    body = paper_house(count, seed=7)
-    body["defaults"]["as_set"] = {"foot": "0 in", "leaf_bottom": "1 1/4 in"}
-    for opening in body["openings"]:
-        opening["subfloor"] = {"kind": "level"}
-        del opening["frame"]["undercut"]
-    del body["defaults"]["frame"]["undercut"]
-    return body
-
-
 def test_a_house_of_500_is_answered_while_others_are(catalogue: Catalogue, monkeypatch: pytest.MonkeyPatch) -> None:
     """It waits before it is written until another call was answered: were the loop blocked, neither would end."""
     app: Any = create_app(catalogue=catalogue, settings=Settings(), sandbox=(), log=json_log(io.BytesIO()))
@@ -270,7 +259,7 @@ def test_a_house_of_500_is_answered_while_others_are(catalogue: Catalogue, monke
     async def both() -> tuple[httpx.Response, int]:
         transport = httpx.ASGITransport(app=app)
         async with httpx.AsyncClient(transport=transport, base_url="http://test", timeout=120) as client:
-            body = msgspec.json.encode(as_set(500))
+            body = msgspec.json.encode(paper(500))
             waiting = asyncio.create_task(client.post(HOUSE_RECHECK, content=body, headers=JSON_BODY))
             other = await client.get("/health/live")
             assert not waiting.done()
@@ -286,5 +275,5 @@ def test_a_house_of_500_is_answered_while_others_are(catalogue: Catalogue, monke
 def test_floors_that_may_come_in_many_pairs_are_no_more_work_here(catalogue: Catalogue) -> None:
     """No setting is priced, so that the limit on pairs is the advice's alone."""
     few = create_app(catalogue=catalogue, settings=Settings(max_house_pairs=1), sandbox=(), log=json_log(io.BytesIO()))
-    reply = ask(few, "POST", HOUSE_RECHECK, headers=JSON_BODY, body=msgspec.json.encode(as_set(3)))
+    reply = ask(few, "POST", HOUSE_RECHECK, headers=JSON_BODY, body=msgspec.json.encode(paper(3)))
     assert reply.status == 200

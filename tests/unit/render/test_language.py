@@ -11,6 +11,7 @@ from typing import Any
 import msgspec
 import pytest
 from hypothesis import given
+from tests.house_rechecks import paper, told_of
 from tests.houses import house
 from tests.openings import catalogue, door, floor, read
 from tests.strategies import openings
@@ -29,7 +30,9 @@ from jambset.render.encode import writer
 from jambset.render.language import ENGLISH, LANGUAGES, SPANISH, Language
 from jambset.rules.schema import Catalogue, Phase
 
-ENGINE = Path(__file__).parents[3] / "service" / "jambset" / "engine"
+ROOT = Path(__file__).parents[3]
+ENGINE = ROOT / "service" / "jambset" / "engine"
+EXAMPLE = msgspec.json.decode((ROOT / "examples/sandbox/21-carpet-swapped-for-plank.json").read_bytes())["request"]
 SIXTEENTHS = GRIDS["1/16 in"]
 OTHERS = [language for language in LANGUAGES.values() if language is not ENGLISH]
 each_other = pytest.mark.parametrize("language", OTHERS, ids=[language.code for language in OTHERS])
@@ -233,6 +236,19 @@ def test_a_house_says_the_same_in_every_language_and_no_english_in_others(langua
     assert compare(english, said) == []
     assert english_in(said, stubborn(language)) == []
     assert said["summary"] != english["summary"]
+
+
+@each_other
+def test_a_house_whose_doors_are_set_says_the_same_too(language: Language) -> None:
+    """Of every kind of line and remedy that a house of paper and the worked example have."""
+    for body in (EXAMPLE, paper(40)):
+        english, said = (told_of(body, one) for one in (ENGLISH, language))
+        assert compare(english, said) == []
+        assert english_in(said, stubborn(language)) == []
+        assert said["summary"] != english["summary"]
+        told = [line["text"] for line in english["fix_list"]]
+        assert told
+        assert not {*told} & {line["text"] for line in said["fix_list"]}
 
 
 def test_a_source_is_named_alike_in_every_language_and_what_stands_for_a_name_is_translated() -> None:

@@ -15,7 +15,7 @@ from jambset.engine.labour import BENCH, IN_PLACE, OFF_HINGES
 from jambset.engine.lists import GUARDS, Fitted, Ordered
 from jambset.engine.recheck import Rechecked
 from jambset.engine.remedies import KINDS, text_of
-from jambset.engine.remedy_steps import LEAF, RESET, UNIT, Step
+from jambset.engine.remedy_steps import LEAF, UNIT, Step
 from jambset.engine.taken import taken
 from jambset.engine.tasks import key_of
 from jambset.model.advice import Caution, Citation
@@ -33,16 +33,15 @@ Tasks = Mapping[str, HouseTask]
 
 
 def tasks(doors: Doors, off_line: Mapping[str, str]) -> tuple[HouseTask, ...]:
-    """Every step of the first remedies. off_line: question that holds the unit of a mark, for its head's sake."""
-    found = lists.tasks([door.advice for door in doors])
-    return tuple([_held(task, off_line[task.mark]) if task.mark in off_line else task for task in found])
+    """Every step of the first remedies. off_line: question that holds all of a mark's, for its head's sake."""
+    return tuple([_held(task, off_line) for task in lists.tasks([door.advice for door in doors])])
 
 
-def _held(task: HouseTask, question: str) -> HouseTask:
-    """A task that waits for a question as well, where the unit is set in it."""
-    if task.key not in [key_of(task.mark, kind) for kind in (RESET, UNIT)]:
+def _held(task: HouseTask, off_line: Mapping[str, str]) -> HouseTask:
+    """A task that waits for a question as well: what is fitted to a unit set elsewhere is done in vain if it stays."""
+    if task.mark not in off_line:
         return task
-    return replace(task, hold=True, questions=(*task.questions, question))
+    return replace(task, hold=True, questions=(*task.questions, off_line[task.mark]))
 
 
 def _steps(doors: Doors, tasks: Tasks) -> Iterator[tuple[Rechecked, Step, HouseTask]]:

@@ -81,7 +81,7 @@ def _answer(house: House, read: Sequence[Rechecked | Refused], catalogue: Catalo
         order_list=fixes.units(doors, by_key, catalogue),
         leaf_list=fixes.leaves(doors, by_key),
         piece_list=fixes.pieces(doors, catalogue),
-        questions=tuple(_questions(doors, lines)),
+        questions=tuple(_questions(doors, lines, planned)),
         tasks=planned,
         cautions=fixes.cautions(doors),
         do_nothing=_left_so(doors),
@@ -114,13 +114,11 @@ def _open(doors: Sequence[Rechecked]) -> Iterator[OpenDoor]:
             yield OpenDoor(mark=advice.mark, verdict=advice.verdict, text=advice.summary)
 
 
-def _questions(doors: Sequence[Rechecked], lines: tuple[HeadLineAsSet, ...]) -> Iterator[HouseQuestion]:
-    asked = [*lists.questions([fixes.asking(door.advice) for door in doors])]
-    for marks, question in line_questions(lines):
-        asked.append(
-            HouseQuestion(code=question.code, ask=question.ask, text=question.text, marks=marks, holds=question.holds)
-        )
-    return iter(sorted(asked, key=lists.question_turn))
+def _questions(
+    doors: Sequence[Rechecked], lines: tuple[HeadLineAsSet, ...], tasks: tuple[HouseTask, ...]
+) -> Iterator[HouseQuestion]:
+    own = lists.questions([fixes.asking(door.advice) for door in doors])
+    return iter(sorted([*own, *line_questions(lines, tasks)], key=lists.question_turn))
 
 
 def _left_so(doors: Sequence[Rechecked]) -> HouseDoNothing:

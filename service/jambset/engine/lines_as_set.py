@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
 from msgspec import UNSET, UnsetType
@@ -13,13 +13,12 @@ from jambset.engine.recheck import Rechecked
 from jambset.engine.remedies import is_whole, text_of
 from jambset.engine.remedies import minutes as work_of
 from jambset.engine.standing import Judged
-from jambset.model.advice import Phrase, Question
-from jambset.model.house import LeftOut
+from jambset.model.advice import Phrase
+from jambset.model.house import HouseQuestion, HouseTask, LeftOut
 from jambset.model.house_recheck import HeadAsSet, HeadLineAsSet, HeadOff
 from jambset.model.request import HeadLine
 from jambset.model.source import Asked
 from jambset.quantity.ticks import Length
-from jambset.rules.schema import Phase
 
 HEAD_LINE_LEFT = "head_line_left"
 """Asked where a first remedy takes a head off its line."""
@@ -138,11 +137,17 @@ def _heights(when: str, heights: list[int]) -> Phrase:
     return Phrase(f"line.{when}.apart", least=Length(least), most=Length(most))
 
 
-def line_questions(lines: tuple[HeadLineAsSet, ...]) -> Iterator[tuple[tuple[str, ...], Question]]:
-    """Who lets heads leave a line, asked once for each line, with the marks that wait for it."""
+def line_questions(lines: Iterable[HeadLineAsSet], tasks: Iterable[HouseTask]) -> Iterator[HouseQuestion]:
+    """Who lets heads leave a line, asked once for each line. tasks: those of the house."""
+    waiting = [task for task in tasks if HEAD_LINE_LEFT in task.questions]
     for line in lines:
         if held := [one for one in line.off if one.hold]:
             offs = tuple([Phrase(f"part.off.{'above' if o.above else 'below'}", mark=o.mark, off=o.off) for o in held])
-            text = Phrase("ask.head_line", line=line.name, heads=offs)
-            question = Question(code=HEAD_LINE_LEFT, ask=Asked.ARCHITECT, text=text, holds=(Phase.SETTING,))
-            yield tuple([one.mark for one in held]), question
+            marks = tuple([one.mark for one in held])
+            yield HouseQuestion(
+                code=HEAD_LINE_LEFT,
+                ask=Asked.ARCHITECT,
+                text=Phrase("ask.head_line", line=line.name, heads=offs),
+                marks=marks,
+                holds=tuple(dict.fromkeys([task.phase for task in waiting if task.mark in marks])),
+            )

@@ -163,7 +163,7 @@ class HeadOff(Part, frozen=True, kw_only=True):
     above: bool
     """Whether it then stands above the line."""
     hold: bool
-    """Whether its unit waits for an answer to that; false where somebody has given one, by whose word text says."""
+    """Whether its tasks wait for an answer to that; false where somebody has given one, by whose word text says."""
     remedy: int | UnsetType = UNSET
     """Place, counted from 0, of the first of its remedies that leaves no firm rule missed and its head where it is;
     left out where none does."""

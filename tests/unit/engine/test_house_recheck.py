@@ -10,7 +10,7 @@ from tests.house_rechecks import body_of, house_of, told_of
 from tests.openings import Wire, door, floor, ticks
 from tests.rechecks import rechecked
 from tests.unit.engine.test_other_unit import too_short
-from tests.unit.engine.test_recheck import AS_SET, CARPET, PLANK, TILE, was_set
+from tests.unit.engine.test_recheck import AS_SET, CARPET, TILE, was_set
 
 from jambset.engine.recheck import FINE, LIVE_WITH, WORK
 from jambset.errors import InvalidRequest
@@ -96,16 +96,36 @@ def test_a_step_says_what_its_remedy_says_of_it() -> None:
     assert (line.foot, line.undercut, line.piece) == (UNSET, UNSET, UNSET)
 
 
+TWO_STEPS = was_set(
+    leaf={"core": "steel"},
+    pull_side=TILE,
+    frame={"undercut": "1/2 in"},
+    as_set={"foot": "0 in", "leaf_bottom": "1/2 in"},
+)
+"""Tile and plank of two heights under a steel leaf: set higher for its gap, its legs show over one, and are filled."""
+
+
 def test_a_remedy_of_two_steps_is_two_lines_each_with_its_own_words() -> None:
-    """Set higher for its gap its legs show, so that they are filled as well (as in test_recheck)."""
-    requests = {"D1": was_set(pull_side=TILE, leaf={"core": "steel"}, frame={"undercut": "1/2 in"},
-                              as_set={"foot": "0 in", "leaf_bottom": "1/2 in"}, push_side=PLANK)}  # fmt: skip
-    alone = rechecked({**requests["D1"], "mark": "D1"})
-    answer = house_of(requests)
-    assert len(alone.tasks) == 2
-    assert [line.task for line in answer.fix_list] == [task.key for task in alone.tasks]
-    assert [line.kind for line in answer.fix_list] == list(alone.remedies[0].steps)
+    alone = rechecked({**TWO_STEPS, "mark": "D1"})
+    answer = house_of({"D1": TWO_STEPS})
+    assert alone.remedies[0].steps == ("reset", "fill_legs")
+    assert [(line.task, line.kind) for line in answer.fix_list] == [
+        ("D1.reset", "reset"),
+        ("D1.fill_legs", "fill_legs"),
+    ]
     assert len({line.text for line in answer.fix_list}) == 2
+    assert [task.waits_for for task in answer.tasks] == [(), ("D1.reset",)]
+
+
+def test_all_that_follows_a_unit_set_off_its_line_waits_with_it() -> None:
+    answer = house_of({"D1": TWO_STEPS, "D2": was_set(frame={"undercut": "1/2 in"}), "D3": TWO_STEPS},
+                      hall=["D1", "D2"])  # fmt: skip
+    assert [(task.key, task.questions) for task in answer.tasks] == [
+        ("D1.reset", ("head_line_left",)),
+        ("D1.fill_legs", ("head_line_left",)),
+        ("D3.reset", ()),
+        ("D3.fill_legs", ()),
+    ]
 
 
 def test_leaves_are_cut_in_place_then_off_their_hinges_then_on_the_bench() -> None:

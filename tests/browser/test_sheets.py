@@ -14,6 +14,7 @@ import pypdf
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import BrowserContext, Page
+from tests.house_rechecks import paper
 from tests.houses import house, merged
 
 PHONE, DESKTOP = {"width": 320, "height": 640}, {"width": 1100, "height": 900}
@@ -26,7 +27,13 @@ def as_set(opening: dict[str, Any]) -> dict[str, Any]:
     return {**opening, "as_set": {"foot": "1 in", "leaf_bottom": "2 1/4 in"}}
 
 
-BODIES = {"/v1/openings/advice": OPENING, RECHECK: as_set(OPENING), "/v1/houses/advice": house(12, seed=4)}
+HOUSE_RECHECK = "/v1/houses/recheck"
+BODIES = {
+    "/v1/openings/advice": OPENING,
+    RECHECK: as_set(OPENING),
+    "/v1/houses/advice": house(12, seed=4),
+    HOUSE_RECHECK: paper(12, seed=4),
+}
 WORDS_BROKEN = r"""all => all.filter((one) => [...one.textContent.matchAll(/\S+/g)].some(({ 0: word, index }) => {
   const range = document.createRange();
   range.setStart(one.firstChild, index);
@@ -110,7 +117,8 @@ def test_long_names_leave_every_column_of_a_printed_sheet_on_the_paper(
     """The width that the margins leave of the paper, in px of 1/96 in: 186 mm of A4, 191.9 mm of Letter."""
     named = long_names()
     first = merged(named)[0]
-    request = {RECHECK: as_set(first), "/v1/houses/advice": named}.get(path, first)
+    named_as_set = {**named, "openings": [as_set(opening) for opening in merged(named)]}
+    request = {RECHECK: as_set(first), "/v1/houses/advice": named, HOUSE_RECHECK: named_as_set}.get(path, first)
     page.set_content(fetched(origin, path, "text/html", request=request))
     page.emulate_media(media="print")
     page.set_viewport_size({"width": width, "height": 900})

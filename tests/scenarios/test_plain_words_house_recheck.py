@@ -16,7 +16,8 @@ from typing import Any
 
 import pytest
 from tests.houses import merged
-from tests.openings import PLAIN, Wire, catalogue, layer
+from tests.openings import PLAIN, Wire, catalogue
+from tests.scenarios.test_plain_words_house import _floors
 
 from jambset.http.advise import house_rechecker
 
@@ -28,16 +29,6 @@ each = pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
 @cache
 def _scenario(path: Path) -> dict[str, Any]:
     return tomllib.loads(path.read_text("utf-8"))
-
-
-def _floors(value: Any) -> Any:
-    """The same with each `floor` as the build-up it stands for."""
-    if isinstance(value, list):
-        return [_floors(part) for part in value]
-    if not isinstance(value, dict):
-        return value
-    told = {name: _floors(part) for name, part in value.items() if name != "floor"}
-    return told | ({"build_up": [layer(text) for text in value["floor"]]} if "floor" in value else {})
 
 
 def _answered(path: Path) -> Any:

@@ -1,7 +1,7 @@
 """A house whose doors are set, with its floors as they are now: each door rechecked, and the work merged.
 
 Nothing ties the doors to each other but their head lines. Each is answered as it is alone; what a first remedy would
-do to a line is told, and its unit waits for whoever lets the head leave it.
+do to a line is told, and its work waits for whoever lets the head leave it.
 """
 
 from __future__ import annotations
@@ -122,14 +122,16 @@ def _questions(
 
 
 def _left_so(doors: Sequence[Rechecked]) -> HouseDoNothing:
-    """Which doors may not be left as they are, which are fine, and of which somebody has to see."""
-    unlawful = [door.advice.mark for door in doors if not door.advice.do_nothing.lawful]
-    fine, live_with = ([d.advice.mark for d in doors if d.advice.verdict == verdict] for verdict in (FINE, LIVE_WITH))
-    rest = [d.advice.mark for d in doors if d.advice.mark not in {*unlawful, *fine, *live_with}]
-    told = (("unlawful", unlawful), ("rest", rest), ("live_with", live_with), ("fine", fine))
-    parts = [Phrase(f"left.{name}", marks=", ".join(marks)) for name, marks in told if marks]
+    """Which doors may not be left as they are, at which something else is to be seen to, and which are fine."""
+    told: dict[str, list[str]] = {"unlawful": [], "rest": [], LIVE_WITH: [], FINE: []}
+    for advice in [door.advice for door in doors]:
+        name = advice.verdict if advice.verdict in (LIVE_WITH, FINE) else "rest"
+        told[name if advice.do_nothing.lawful else "unlawful"].append(advice.mark)
+    parts = [Phrase(f"left.{name}", marks=", ".join(marks)) for name, marks in told.items() if marks]
     return HouseDoNothing(
-        lawful=not unlawful, unlawful=tuple(unlawful), text=joined(parts) if parts else Phrase("left.none")
+        lawful=not told["unlawful"],
+        unlawful=tuple(told["unlawful"]),
+        text=joined(parts) if parts else Phrase("left.none"),
     )
 
 

@@ -8,10 +8,9 @@ from typing import NamedTuple
 
 from msgspec import UNSET, UnsetType
 
+from jambset.engine import remedies
 from jambset.engine.lists import natural
 from jambset.engine.recheck import Rechecked
-from jambset.engine.remedies import is_whole, text_of
-from jambset.engine.remedies import minutes as work_of
 from jambset.engine.standing import Judged
 from jambset.model.advice import Phrase
 from jambset.model.house import HouseQuestion, HouseTask, LeftOut
@@ -71,17 +70,14 @@ def _commonest(heights: list[int]) -> int | None:
 
 
 def _leaving(heads: list[Head], height: int) -> list[Head]:
-    """Heads that a remedy moves further off the line; none where all then stand no further apart than as found.
+    """Heads that a remedy moves further off the line; none where each then stands as near to most of them as before.
 
     So a line whose doors all go down alike is kept, if at another height.
     """
-    if _spread([head.then for head in heads]) <= _spread([head.found for head in heads]):
+    moved = _commonest([head.then for head in heads]) or 0
+    if all(abs(head.then - moved) <= abs(head.found - height) for head in heads):
         return []
     return [head for head in heads if abs(head.then - height) > abs(head.found - height)]
-
-
-def _spread(heights: list[int]) -> int:
-    return max(heights) - min(heights)
 
 
 def _off(head: Head, height: int) -> HeadOff:
@@ -93,8 +89,8 @@ def _off(head: Head, height: int) -> HeadOff:
         text = Phrase("line.off.no_other", text=text)
     else:
         chain = head.door.mending[kept]
-        other = text_of(chain, head.door.found)
-        text = Phrase("line.off.other", text=text, minutes=str(work_of(chain)), remedy=other)
+        minutes, other = remedies.minutes(chain), remedies.text_of(chain, head.door.found)
+        text = Phrase("line.off.other", text=text, minutes=str(minutes), remedy=other)
     if by is not UNSET:
         text = Phrase("line.off.by_word", text=text, by=by)
     return HeadOff(
@@ -110,8 +106,8 @@ def _off(head: Head, height: int) -> HeadOff:
 def _kept(door: Rechecked) -> int | None:
     """Place of the first remedy that mends all and leaves the head where it is; None where none does."""
     head = head_of(door.found)
-    whole = [at for at, chain in enumerate(door.mending) if is_whole(chain) and head_of(chain[-1].after) == head]
-    return min(whole, default=None)
+    whole = [at for at, chain in enumerate(door.mending) if remedies.is_whole(chain)]
+    return next((at for at in whole if head_of(door.mending[at][-1].after) == head), None)
 
 
 def _word(door: Rechecked) -> str | UnsetType:

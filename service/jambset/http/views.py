@@ -344,7 +344,8 @@ class Limits(View, frozen=True, kw_only=True):
     house_bytes: int
     """Longest body of a call on a house."""
     house_pairs: int
-    """Most pairs of floors in a house: those that may come on the pull side of an opening by those on its push side."""
+    """Most pairs of floors in a house that is still to be set: those that may come on the pull side of an opening by
+    those on its push side."""
     held_bytes: int
     """Bodies on one opening, and as much of houses, that one process holds at one time."""
     bulk_bytes: int

@@ -333,6 +333,14 @@ def test_of_two_that_move_and_one_that_stays_the_two_leave_the_line() -> None:
     assert asked.marks == ("D1", "D4")
 
 
+def test_a_line_that_one_door_is_off_already_is_left_as_any_other() -> None:
+    """D1 stands 1 in above the others as found, so that D4 then stands between them."""
+    high = was_set(as_set={"foot": "1 in", "leaf_bottom": "2 in"})
+    answer = house_of({"D1": high, "D2": was_set(), "D3": was_set(), "D4": STEEL}, hall=["D1", "D2", "D3", "D4"])
+    (line,) = answer.head_lines
+    assert (line.level, line.head_height, [off.mark for off in line.off]) == (False, ticks("81 1/8 in"), ["D4"])
+
+
 def test_a_head_that_comes_nearer_its_line_leaves_none() -> None:
     """D2 stood 3/8 in below the others and is set again 3/8 in up."""
     up = was_set(as_set={"foot": "3/8 in", "leaf_bottom": "1 3/8 in"}, push_side=TILE, pull_side=TILE)

@@ -16,7 +16,6 @@ from jambset.engine.lists import GUARDS, Fitted, Ordered
 from jambset.engine.recheck import Rechecked
 from jambset.engine.remedies import KINDS, text_of
 from jambset.engine.remedy_steps import LEAF, UNIT, Step
-from jambset.engine.taken import taken
 from jambset.engine.tasks import key_of
 from jambset.model.advice import Caution, Citation
 from jambset.model.house import HouseTask, OrderLot, PieceLot
@@ -24,7 +23,6 @@ from jambset.model.house_recheck import FixLine, HouseCaution, LeafCut, LeafLot
 from jambset.model.recheck import RecheckAdvice
 from jambset.model.request import Core, Duty, FrameState, Hinges
 from jambset.quantity.ticks import Length
-from jambset.rules.schema import Catalogue
 
 Doors = Sequence[Rechecked]
 """Those of a house that could be rechecked, in the order of marks."""
@@ -98,19 +96,13 @@ def _cuts(door: Rechecked, step: Step, task: HouseTask) -> Iterator[LeafCut]:
         )
 
 
-def units(doors: Doors, tasks: Tasks, catalogue: Catalogue) -> tuple[OrderLot, ...]:
+def units(doors: Doors, tasks: Tasks) -> tuple[OrderLot, ...]:
     """Units to order in place of those that are set, alike ones together."""
     lots: dict[Ordered, list[str]] = {}
     for door, step, task in _steps(doors, tasks):
         if step.kind == UNIT:
-            facts = step.after.facts
-            unit = lists.ordered(
-                facts.opening,
-                taken(facts, catalogue),
-                step.told["undercut"],
-                state=FrameState.TO_ORDER,
-                waits=task.hold,
-            )
+            opening, made = door.found.facts.opening, step.told["undercut"]
+            unit = lists.ordered(opening, door.advice.taken, made, state=FrameState.TO_ORDER, waits=task.hold)
             lots.setdefault(unit, []).append(door.advice.mark)
     return tuple(lists.order_lots(lots))
 
@@ -166,14 +158,10 @@ def leaves(doors: Doors, tasks: Tasks) -> tuple[LeafLot, ...]:
     )
 
 
-def pieces(doors: Doors, catalogue: Catalogue) -> tuple[PieceLot, ...]:
+def pieces(doors: Doors) -> tuple[PieceLot, ...]:
     """The pieces between the floors once the first remedies are done; none where one floor runs through."""
     fitted = [
-        Fitted(
-            door.advice.mark,
-            transition_of(door.then.result, rules_of(door.then.checks)),
-            taken(door.then.facts, catalogue),
-        )
+        Fitted(door.advice.mark, transition_of(door.then.result, rules_of(door.then.checks)), door.advice.taken)
         for door in doors
         if (joint := door.then.result.at.joint) is None or not joint.runs_through
     ]

@@ -145,8 +145,8 @@ function keepFocus(part, work) {
 
 async function draw(received, text, signal) {
   const panel = byId("drawing");
-  byId("drawing-part").hidden = call.value === HOUSE;
-  if (call.value === HOUSE) return panel.replaceChildren();
+  byId("drawing-part").hidden = !isOfOne();
+  if (!isOfOne()) return panel.replaceChildren();
   try {
     const reply = await ask(call.value, text, "image/svg+xml", signal);
     const opened = (path, name) => showNumber(received, { path, name: nameOf(path) || name, text: textOf(at(received, path)) });
@@ -182,11 +182,13 @@ function announce(text) {
   requestAnimationFrame(() => tell(byId("announce"), text));
 }
 
+/** Whether the call is one on a single opening. */
+const isOfOne = () => call.value !== HOUSE && call.value !== HOUSE_RECHECK;
+
 function setStrip(text) {
   const request = JSON.parse(text);
-  const one = call.value !== HOUSE && call.value !== HOUSE_RECHECK;
-  byId("what-if").hidden = !one;
-  if (one && request !== null && typeof request === "object") setWhatIf(request);
+  byId("what-if").hidden = !isOfOne();
+  if (isOfOne() && request !== null && typeof request === "object") setWhatIf(request);
 }
 
 // --- choosing

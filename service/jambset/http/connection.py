@@ -81,12 +81,44 @@ class Flow(FlowControl):
 
 
 class Line(asyncio.Transport):
-    """What answers are written to. Closing it calls leave: the connection decides when it ends."""
+    """What answers are written to. Closing it calls leave: the connection decides when it ends.
+
+    A head that says how long its body is waits for the body, which follows at once, so that both go in one write.
+    """
 
     def __init__(self, transport: asyncio.Transport, leave: Callable[[], None]) -> None:
         super().__init__()
-        self.write, self.is_closing = transport.write, transport.is_closing  # type: ignore[method-assign]
-        self.close = leave  # type: ignore[method-assign]
+        self._write, self._leave = transport.write, leave
+        self.is_closing = transport.is_closing  # type: ignore[method-assign]
+        self._head, self._begins = b"", False
+
+    def begin(self) -> None:
+        """What is written next is a head."""
+        self._begins = True
+
+    def write(self, data: bytes) -> None:  # type: ignore[override]
+        """Send a head or a part of a body, or have the head wait."""
+        if self._head:
+            self._head, data = b"", self._head + data
+        elif self._begins:
+            self._begins = False
+            if _LENGTH in data:
+                self._head = data
+                return
+        self._write(data)
+
+    def flush(self) -> None:
+        """Send a head that waits for no body: a HEAD request has none."""
+        if self._head:
+            self.write(b"")
+
+    def close(self) -> None:
+        """Send what waits, and leave."""
+        self.flush()
+        self._leave()
+
+
+_LENGTH = b"\r\ncontent-length:"
 
 
 class Connection(HttpToolsProtocol):
@@ -323,12 +355,14 @@ class Connection(HttpToolsProtocol):
 
     def _start_asgi_task(self, cycle: RequestResponseCycle, app: Any) -> None:
         self._running = cycle
+        self._line.begin()
         cycle.transport = self._line
         super()._start_asgi_task(cycle, without_chunks(cycle, app) if is_old(cycle.scope) else app)
 
     def on_response_complete(self) -> None:
         """An answer has ended; if the body of its request has not, nobody reads the rest."""
         self._answers += 1
+        self._line.flush()
         if self._leaves:
             return
         super().on_response_complete()

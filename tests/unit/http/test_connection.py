@@ -18,6 +18,7 @@ from uvicorn.server import ServerState
 
 from jambset.errors import RequestError
 from jambset.http.connection import ARRIVED, MOST_WAITING, PIECE, REFUSED, SAYS_NO_MORE, Bounds, Connection
+from jambset.http.connection import Line as Answers
 from jambset.http.crowd import Crowd
 
 PATIENCE = 0.4
@@ -29,8 +30,9 @@ MOST = 8
 async def app(scope: Any, receive: Any, send: Any) -> None:
     """Answers at once, and reads a body only at /read, which takes longer than the server's patience at /think.
 
-    At /parts without a length; at /fail not at all; at /arrived with 202 where the body isn't there; at /end it says
-    whether the caller ended his side of the connection. What the connection minds it refuses, as the service does.
+    At /parts without a length; at /fail not at all, at /half with a head alone; at /arrived with 202 where the body
+    isn't there; at /end it says whether the caller ended his side of the connection. What the connection minds it
+    refuses, as the service does.
     """
     if scope["type"] != "http":
         return
@@ -51,11 +53,18 @@ async def app(scope: Any, receive: Any, send: Any) -> None:
     headers = [] if path in {"/parts", "/end"} else [(b"content-length", b"2")]
     status = 202 if path == "/arrived" and ARRIVED not in scope["state"] else 200
     await send({"type": "http.response.start", "status": status, "headers": headers})
+    await _before(path, send)
+    said = b"%d" % scope["state"].get(SAYS_NO_MORE, False) if path == "/end" else b"ok"
+    await send({"type": "http.response.body", "body": said})
+
+
+async def _before(path: str, send: Any) -> None:
+    """What comes between a head and the last part of a body."""
+    if path == "/half":
+        raise ZeroDivisionError
     if path == "/parts":
         for part in (b"one ", b"", b"two "):
             await send({"type": "http.response.body", "body": part, "more_body": True})
-    said = b"%d" % scope["state"].get(SAYS_NO_MORE, False) if path == "/end" else b"ok"
-    await send({"type": "http.response.body", "body": said})
 
 
 async def _refuse(fault: RequestError, send: Any) -> None:
@@ -131,6 +140,70 @@ def _dribble(caller: socket.socket, text: bytes, every: float, *, began: float) 
         except OSError:
             return time.monotonic() - began
     pytest.fail("the server never closed")
+
+
+class Wire(asyncio.Transport):
+    """A transport that keeps each write."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.written: list[bytes] = []
+
+    def write(self, data: Any) -> None:
+        """Keep it."""
+        self.written.append(bytes(data))
+
+    def is_closing(self) -> bool:
+        """Never."""
+        return False
+
+
+SIZED = b"HTTP/1.1 200 OK\r\ncontent-length: 2\r\n\r\n"
+UNSIZED = b"HTTP/1.1 200 OK\r\ntransfer-encoding: chunked\r\n\r\n"
+GO_ON = b"HTTP/1.1 100 Continue\r\n\r\n"
+
+
+@pytest.mark.parametrize(
+    ("told", "written"),
+    [
+        ([SIZED, b"ok"], [SIZED + b"ok"]),
+        ([SIZED, b"o", b"k"], [SIZED + b"o", b"k"]),
+        ([UNSIZED, b"1\r\no\r\n"], [UNSIZED, b"1\r\no\r\n"]),  # its caller may wait for the head before he sends more
+        ([GO_ON, SIZED, b"ok"], [GO_ON, SIZED, b"ok"]),
+        ([UNSIZED, b"\r\ncontent-length: 2"], [UNSIZED, b"\r\ncontent-length: 2"]),  # a body that looks like a head
+    ],
+    ids=["sized", "parts", "unsized", "continue", "looks-alike"],
+)
+def test_a_head_goes_with_the_body_whose_length_it_says(told: list[bytes], written: list[bytes]) -> None:
+    wire = Wire()
+    line = Answers(wire, lambda: None)
+    for _ in range(2):  # of one connection the second answer goes as the first
+        line.begin()
+        for data in told:
+            line.write(data)
+        line.flush()
+    assert wire.written == 2 * written
+
+
+@pytest.mark.parametrize("ends", [Answers.flush, Answers.close])
+def test_a_head_without_a_body_goes_once_its_answer_has_ended_or_its_connection_does(ends: Any) -> None:
+    wire = Wire()
+    left: list[list[bytes]] = []
+    line = Answers(wire, lambda: left.append(list(wire.written)))
+    line.begin()
+    line.write(SIZED)
+    assert wire.written == []
+    ends(line)
+    ends(line)
+    assert wire.written == [SIZED]
+    assert left in ([], [[SIZED], [SIZED]])
+
+
+def test_an_answer_to_head_and_one_that_breaks_off_send_their_heads(caller: socket.socket) -> None:
+    caller.sendall(b"HEAD / HTTP/1.1\r\nHost: a\r\n\r\n")
+    assert caller.recv(65_536).endswith(b"content-length: 2\r\n\r\n")
+    caller.sendall(b"GET /half HTTP/1.1\r\nHost: a\r\n\r\n")
+    assert _rest(caller).endswith(b"content-length: 2\r\n\r\n")
 
 
 def test_the_application_is_told_whether_all_of_a_body_is_there(caller: socket.socket) -> None:

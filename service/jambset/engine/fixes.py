@@ -15,9 +15,9 @@ from jambset.engine.labour import BENCH, IN_PLACE, OFF_HINGES
 from jambset.engine.lists import GUARDS, Fitted, Ordered
 from jambset.engine.recheck import Rechecked
 from jambset.engine.remedies import KINDS, text_of
-from jambset.engine.remedy_steps import LEAF, UNIT, Step
+from jambset.engine.remedy_steps import LEAF, RAISE, UNIT, Step
 from jambset.engine.tasks import key_of
-from jambset.model.advice import Caution, Citation
+from jambset.model.advice import Caution, Citation, Phrase
 from jambset.model.house import HouseTask, OrderLot, PieceLot
 from jambset.model.house_recheck import FixLine, HouseCaution, LeafCut, LeafLot
 from jambset.model.recheck import RecheckAdvice
@@ -178,14 +178,44 @@ def asking(advice: RecheckAdvice) -> RecheckAdvice:
 
 
 def cautions(doors: Doors) -> tuple[HouseCaution, ...]:
-    """Dangers of the first remedies, and of openings whatever is done; each once, in the order of marks."""
+    """What raised floors do beside other doors; then dangers, of the first remedies and whatever is done. Each once."""
     found: dict[tuple[str, object], tuple[Caution, list[str]]] = {}
     for door in doors:
         for caution in _cautions(door):
             found.setdefault((caution.code, caution.text), (caution, []))[1].append(door.advice.mark)
-    return tuple(
-        [HouseCaution(code=c.code, text=c.text, rule=c.rule, marks=tuple(marks)) for c, marks in found.values()]
-    )
+    dangers = [HouseCaution(code=c.code, text=c.text, rule=c.rule, marks=tuple(marks)) for c, marks in found.values()]
+    return (*_raised(doors), *dangers)
+
+
+def _raised(doors: Doors) -> Iterator[HouseCaution]:
+    """Floors that some doors want raised, with the other doors of the room: these are answered as if it stayed."""
+    raised: dict[tuple[str, Length], list[str]] = {}
+    beside: dict[str, dict[str, str]] = {}
+    for door in doors:
+        for key, name in _rooms(door):
+            beside.setdefault(key, {})[door.advice.mark] = name
+        for key, layer in _raises(door):
+            raised.setdefault((key, layer), []).append(door.advice.mark)
+    for (key, layer), wanting in raised.items():
+        if marks := tuple([mark for mark in beside[key] if mark not in wanting]):
+            room = beside[key][wanting[0]]
+            text = Phrase("caution.floor_raised", room=room, layer=layer, marks=", ".join(wanting))
+            yield HouseCaution(code="floor_raised", text=text, marks=marks)
+
+
+def _rooms(door: Rechecked) -> Iterator[tuple[str, str]]:
+    """Keys of an opening's rooms that have a name, each with the name."""
+    for side in door.found.facts.sides:
+        if side.room is not UNSET:
+            yield lists.slug(side.room), side.room
+
+
+def _raises(door: Rechecked) -> Iterator[tuple[str, Length]]:
+    """Keys of rooms whose floor the first remedy raises, each with by how much."""
+    raised = {step.told["side"]: step.told["layer"] for step in door.planned if step.kind == RAISE}
+    for side in door.found.facts.sides:
+        if side.name in raised and side.room is not UNSET:
+            yield lists.slug(side.room), raised[side.name]
 
 
 def _cautions(door: Rechecked) -> Iterator[Caution]:

@@ -1,7 +1,8 @@
 """A house whose doors are set, with its floors as they are now: each door rechecked, and the work merged.
 
-Nothing ties the doors to each other but their head lines. Each is answered as it is alone; what a first remedy would
-do to a line is told, and its work waits for whoever lets the head leave it.
+Nothing ties the doors to each other but their head lines and the floors of their rooms. Each is answered as it is
+alone. What a first remedy would do to a line is told, and its work waits for whoever lets the head leave it; where one
+raises a floor, the other doors of that room are named.
 """
 
 from __future__ import annotations

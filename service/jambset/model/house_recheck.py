@@ -193,7 +193,8 @@ class HouseCaution(Part, frozen=True, kw_only=True):
     """A danger that goes with the work, once for all openings it concerns."""
 
     code: str
-    """As in the cautions of an opening."""
+    """As in the cautions of an opening; or floor_raised: a first remedy raises the floor of a room that these openings
+    share, and their answers don't count that."""
     text: Phrase
     rule: str | UnsetType = UNSET
     """Id of what it rests on, as in sources."""

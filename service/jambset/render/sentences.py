@@ -655,6 +655,10 @@ ENGLISH: dict[str, str] = {
         "Cut fillers and pieces with the guard in place and the work clamped; keep hands off the line, and protect "
         "eyes and ears."
     ),
+    "caution.floor_raised": (
+        "For {marks} the floor of “{room}” is to be laid {layer} higher. It then lies higher at this opening too, "
+        "whose answer doesn't count that: ask again with the higher floor before it is laid."
+    ),
     "assumed.untrimmed": "Leaf assumed never trimmed, so its undercut is {value}.",
     "assumed.leaf_bottom": "Leaf's bottom worked out as {value} above {subfloor}, from the gap and the floor below it.",
     "task.trim": "Trim the leaf and seal the cut edge",

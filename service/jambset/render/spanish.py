@@ -840,6 +840,10 @@ SENTENCES: dict[str, str] = {
         "Corte suplementos y piezas con la guarda puesta, la pieza sujeta con prensas, las manos fuera de la línea de "
         "corte y los ojos y oídos protegidos."
     ),
+    "caution.floor_raised": (
+        "Por {marks}, el piso de “{room}” se instalará {layer} más alto. Así queda más alto también en este vano, cuya "
+        "respuesta no lo cuenta: vuelva a preguntar con el piso más alto antes de instalarlo."
+    ),
     "assumed.untrimmed": "La hoja se tomó como nunca recortada, y su rebaje inferior, por tanto, como {value}.",
     "assumed.leaf_bottom": (
         "El borde inferior de la hoja se tomó a {value} sobre {subfloor}, por la holgura y el piso que está debajo."

@@ -235,6 +235,52 @@ def test_cautions_are_those_of_what_is_done_and_of_what_holds_anyway() -> None:
     assert set(marks) < {caution.code for one in answer.openings if one.advice for caution in one.advice.cautions}
 
 
+def in_hall(request: Wire, hall: str = "hall") -> Wire:
+    return door(request, push_side={"room": hall})
+
+
+RAISES = in_hall(
+    was_set(
+        leaf={"core": "steel"},
+        duties=["fire_label"],
+        pull_side=CARPET,
+        frame={"undercut": "1 1/4 in"},
+        as_set={"foot": "0 in", "leaf_bottom": "1 1/4 in"},
+    )
+)
+"""An inch open over the hall's plank 1/4 in, 3/4 in the most under a label (NFPA 80): the hall 1/4 in higher."""
+
+
+def test_a_floor_raised_for_one_door_is_told_of_the_others_in_its_room() -> None:
+    """Its room is told by name as events are: whatever its case and blanks."""
+    doors = {"D1": in_hall(FINE_AS_SET), "D2": RAISES, "D3": in_hall(SHOWS, " Hall"), "D4": in_hall(SHOWS, "bath")}
+    answer = house_of(doors)
+    assert (fix(answer, "D2").kind, fix(answer, "D2").layer) == ("raise_floor", ticks("1/4 in"))
+    told = answer.cautions[0]
+    assert (told.code, told.marks, told.text.values) == (
+        "floor_raised",
+        ("D1", "D3"),
+        {"marks": "D2", "room": "hall", "layer": ticks("1/4 in")},
+    )
+    assert {caution.code for caution in house_of({**doors, "D2": SHOWS}).cautions}.isdisjoint({"floor_raised"})
+
+
+def test_doors_that_want_one_floor_raised_alike_are_told_together() -> None:
+    answer = house_of({"D1": RAISES, "D2": RAISES})
+    assert [line.kind for line in answer.fix_list] == ["raise_floor", "raise_floor"]
+    assert "floor_raised" not in {caution.code for caution in answer.cautions}
+    (told,) = (c for c in house_of({"D1": RAISES, "D2": RAISES, "D3": in_hall(SHOWS)}).cautions
+               if c.code == "floor_raised")  # fmt: skip
+    assert (told.marks, told.text.values["marks"]) == (("D3",), "D1, D2")
+
+
+def test_a_floor_of_a_room_without_a_name_is_told_of_no_other_door() -> None:
+    nameless = door(RAISES, push_side={"room": None})
+    answer = house_of({"D1": nameless, "D2": door(FINE_AS_SET, push_side={"room": None})})
+    assert fix(answer, "D1").kind == "raise_floor"
+    assert "floor_raised" not in {caution.code for caution in answer.cautions}
+
+
 def test_a_source_is_told_once() -> None:
     answer = house_of({"D1": SHOWS, "D2": SHOWS, "D3": RUBS})
     cited = [(one.rule, one.edition, one.clause) for one in answer.sources]

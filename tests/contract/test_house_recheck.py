@@ -230,6 +230,18 @@ def test_a_sheet_tells_the_work_and_what_waits(language: str, example: Scenario,
         assert text in plain
 
 
+def test_a_sheet_tells_both_heights_of_a_head_that_is_off_its_line(example: Scenario, asked: Ask) -> None:
+    """As found and after its first remedy; of a head that stands at its line's and stays there, none."""
+    high = {"as_set": {"foot": "9/16 in", "leaf_bottom": "1 9/16 in"}}
+    openings = [{**one, **high} if one["mark"] == "202" else one for one in example.request["openings"]]
+    document: Any = html.document_fromstring(
+        _post(asked, {**example.request, "openings": openings}, "text/html").body.decode()
+    )
+    cells = [" ".join(cell.text_content().split()) for cell in document.xpath("//td")]
+    assert "201, 202 (81 11/16 in)" in cells
+    assert "203, 205 (81 1/8 in → 81 9/16 in)" in cells
+
+
 def test_a_sheet_doesnt_go_by_the_order_of_the_request(example: Scenario, asked: Ask) -> None:
     turned = {**example.request, "openings": example.request["openings"][::-1]}
     assert _post(asked, turned, "text/html").body == _post(asked, example.request, "text/html").body

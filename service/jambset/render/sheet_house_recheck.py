@@ -36,12 +36,18 @@ def head_lines(house: Wire, words: Words) -> tuple[Table, ...]:
         (
             line["name"],
             text(line, "head_height"),
-            ", ".join(head["mark"] for head in line["heads"]),
+            ", ".join(_head(head, line) for head in line["heads"]),
             " ".join((line["text"], *(off["text"] for off in line["off"]), *left_out(line))),
         )
         for line in house["head_lines"]
     )
-    return table(words.heads("line", "head", "marks", "note"), rows, (3, 2, 4, 8))
+    return table(words.heads("line", "head", "marks", "note"), rows, (3, 2, 5, 7))
+
+
+def _head(head: Wire, line: Wire) -> str:
+    """A head's mark; where it doesn't stand at its line's height now and then, both its heights as well."""
+    heights = list(dict.fromkeys([text(head, "found"), text(head, "then")]))
+    return head["mark"] if heights == [text(line, "head_height")] else f"{head['mark']} ({' → '.join(heights)})"
 
 
 def fixes(house: Wire, words: Words) -> tuple[Table, ...]:

@@ -194,6 +194,9 @@ def test_the_lists_say_what_the_answer_says(example: Scenario, asked: Ask) -> No
     assert [row["off"] for row in table("head_lines")] == [
         "; ".join(off["text"] for off in line["off"]) for line in answer["head_lines"]
     ]
+    assert [row["found"] for row in table("head_lines")] == [
+        "; ".join(f"{head['mark']}: {head['found']['text']}" for head in line["heads"]) for line in answer["head_lines"]
+    ]
     assert [int(row["leaves"]) for row in table("leaves")] == [lot["leaves"] for lot in answer["leaf_list"]]
     assert all((table(name), name)[0] for name in ("pieces", "questions", "tasks", "cautions", "fixes", "leaves"))
 

@@ -596,8 +596,8 @@ SENTENCES: dict[str, str] = {
     "line.found.apart": "Los cabezales de marco están entre {least} y {most}.",
     "line.then.level": "Después de los primeros remedios quedan todos a {height}.",
     "line.then.apart": "Después de los primeros remedios quedan entre {least} y {most}.",
-    "line.off.above": "El primer remedio deja {mark} {off} por encima de la línea.",
-    "line.off.below": "El primer remedio deja {mark} {off} por debajo de la línea.",
+    "line.off.above": "El primer remedio deja {off} por encima de la línea el cabezal del marco de {mark}.",
+    "line.off.below": "El primer remedio deja {off} por debajo de la línea el cabezal del marco de {mark}.",
     "line.off.other": "{text} Otro remedio deja su cabezal del marco donde está, {minutes} min: {remedy}",
     "line.off.no_other": (
         "{text} Ningún otro remedio que no deje nada firme sin cumplir mantiene su cabezal del marco donde está."
@@ -605,8 +605,8 @@ SENTENCES: dict[str, str] = {
     "line.off.by_word": (
         "{text} Que se puede se da por contestado, bajo palabra de {by}; aquí no se comprobó nada de ello."
     ),
-    "part.off.above": "{mark} {off} por encima",
-    "part.off.below": "{mark} {off} por debajo",
+    "part.off.above": "{mark} ({off} por encima)",
+    "part.off.below": "{mark} ({off} por debajo)",
     "ask.head_line": (
         "¿Pueden salirse cabezales de marco de la línea “{line}”? Los primeros remedios sacan algunos: {heads}."
     ),

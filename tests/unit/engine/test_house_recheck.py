@@ -16,6 +16,7 @@ from jambset.engine.recheck import FINE, LIVE_WITH, WORK
 from jambset.errors import InvalidRequest
 from jambset.model.house_recheck import FixLine, HouseRecheckAdvice
 from jambset.model.source import Asked
+from jambset.render.language import SPANISH
 
 FINE_AS_SET = was_set()
 SHOWS = was_set(as_set={"foot": "1/2 in", "leaf_bottom": "1 1/2 in"})
@@ -340,6 +341,17 @@ def test_a_remedy_that_takes_a_head_off_its_line_is_told_asked_and_held() -> Non
     alone = rechecked({**STEEL, "mark": "D3"})
     assert alone.tasks[0].questions == ()
     assert answer.openings[2].advice == alone
+
+
+def test_a_mark_of_digits_isnt_read_as_part_of_a_height() -> None:
+    """205, 3/8 in above its line, isn't "205 3/8 in above"."""
+    answer = told_of(body_of({"203": was_set(), "204": was_set(), "205": STEEL}, hall=["203", "204", "205"]))
+    (asked,) = (one for one in answer["questions"] if one["code"] == "head_line_left")
+    off = answer["head_lines"][0]["off"][0]["text"]
+    assert "205 (3/8 in above it)" in asked["text"]
+    assert "opening 205 above the line by 3/8 in" in off
+    spanish = told_of(body_of({"203": was_set(), "204": was_set(), "205": STEEL}, hall=["203", "204", "205"]), SPANISH)
+    assert "205 3/8" not in str(spanish["questions"]) + str(spanish["head_lines"])
 
 
 def test_another_remedy_that_keeps_the_head_is_named() -> None:

@@ -245,6 +245,16 @@ def test_a_sheet_tells_both_heights_of_a_head_that_is_off_its_line(example: Scen
     assert "203, 205 (81 1/8 in → 81 9/16 in)" in cells
 
 
+def test_whoever_buys_pieces_by_a_sheet_is_told_that_some_lie_there_already(example: Scenario, asked: Ask) -> None:
+    note = "see which lie there already before you buy"
+    (through,) = (one for one in example.request["openings"] if one["mark"] == "204")
+    several, none = example.request, {**example.request, "openings": [through], "head_lines": []}
+    told = [
+        _post(asked, house, "text/html").body.decode().replace("\N{NO-BREAK SPACE}", " ") for house in (several, none)
+    ]
+    assert [note in page for page in told] == [True, False]
+
+
 def test_a_sheet_doesnt_go_by_the_order_of_the_request(example: Scenario, asked: Ask) -> None:
     turned = {**example.request, "openings": example.request["openings"][::-1]}
     assert _post(asked, turned, "text/html").body == _post(asked, example.request, "text/html").body

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from jambset.render import sheet_lists as lists
-from jambset.render.sheet_parts import Points, Table, Words, points, table
+from jambset.render.sheet_parts import Block, Points, Table, Words, points, table
 from jambset.render.sheet_recheck import verdict_in_words
 from jambset.render.wire import NOTHING, Wire, left_out, rooms, text
 
@@ -97,6 +97,11 @@ def order_leaves(house: Wire, words: Words) -> tuple[Table | Points, ...]:
     ]
     found = table(words.heads("count", "leaf_size", "core", "marks", "hold"), rows, (1.6, 5, 4, 4, 1.6))
     return (*found, *points([words("order_unknown")] if rows else []))
+
+
+def pieces(house: Wire, answers: Sequence[Wire], words: Words) -> tuple[Block, ...]:
+    """Pieces at the doorways, with a word to whoever buys by the list: no request tells which of them lie already."""
+    return (*lists.pieces(house, answers, words), *points([words("pieces_lie")] if house["piece_list"] else []))
 
 
 def each(answers: Sequence[Wire], words: Words) -> tuple[Table, ...]:

@@ -180,6 +180,10 @@ SHEET: dict[str, tuple[str, str]] = {
         "Aquí no se conocen mano, fondo de jamba ni aspecto: cuente cada fila según eso antes de pedir.",
     ),
     "sheet.pieces": ("Transition pieces", "Piezas de transición"),
+    "sheet.pieces_lie": (
+        "All pieces at these openings once the work is done: see which lie there already before you buy.",
+        "Todas las piezas de estos vanos una vez hecho el trabajo: vea cuáles ya están puestas antes de comprar.",
+    ),
     "sheet.refused": ("Openings that couldn't be read", "Vanos que no se pudieron leer"),
     "sheet.about": (
         "Rule set {rule_set}, answer {advice_id}.",

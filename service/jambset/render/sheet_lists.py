@@ -89,7 +89,7 @@ def undercuts(house: Wire, words: Words) -> tuple[Table, ...]:
 
 
 def pieces(house: Wire, advices: Sequence[Wire], words: Words) -> tuple[Block, ...]:
-    """Transition pieces to fit, and below them notes on openings where a floor runs through instead."""
+    """Transition pieces to fit; below them why one isn't the usual, and notes on floors that run through instead."""
     sizes = (words("n.step"), words("n.rise"))
     heads = (*words.heads("piece", "leaf_width"), *sizes, *words.heads("eased", "count", "marks"))
     rows = (
@@ -104,12 +104,14 @@ def pieces(house: Wire, advices: Sequence[Wire], words: Words) -> tuple[Block, .
         )
         for lot in house["piece_list"]
     )
-    fitted = {mark for lot in house["piece_list"] for mark in lot["marks"]}
-    through: dict[str, list[str]] = {}
+    fitted = {mark: lot.get("piece") for lot in house["piece_list"] for mark in lot["marks"]}
+    noted: dict[str, list[str]] = {}
     for advice in advices:
-        if advice["mark"] not in fitted and "note" in advice["transition"]:
-            through.setdefault(advice["transition"]["note"], []).append(advice["mark"])
-    minded = points(f"{', '.join(marks)}: {note}" for note, marks in through.items())
+        joint = advice.get("transition", {})
+        told = advice["mark"] not in fitted or ("instead_of" in joint and fitted[advice["mark"]] == joint["piece"])
+        if told and "note" in joint:
+            noted.setdefault(joint["note"], []).append(advice["mark"])
+    minded = points(f"{', '.join(marks)}: {note}" for note, marks in noted.items())
     return (*table(heads, rows, (4.4, 2.4, 2.4, 2.6, 4.6, 1.8, 4)), *minded)
 
 

@@ -431,6 +431,26 @@ def test_a_break_that_a_floating_floor_may_need_is_on_paper_too() -> None:
     assert said_of_pieces(house_sheet(house, ENGLISH), "Transition pieces") == [f"P, Q: {BREAK}"]
 
 
+RATED = door(
+    leaf={"core": "solid", "fire_minutes": 20},
+    frame={"undercut": "1 in"},
+    pull_side=floor("solid_wood 11/16 in"),
+    push_side=floor("vinyl_plank 1/4 in"),
+)
+"""A label allows 3/4 in over the plank: over the usual reducer, 1/4 in above the wood, the leaf has no room."""
+
+
+def test_whoever_fits_the_pieces_of_a_house_reads_why_one_isnt_the_usual() -> None:
+    plain = {**RATED, "leaf": {**RATED["leaf"], "core": "hollow", "fire_minutes": None}}
+    asked = {"house": "two", "openings": [{**RATED, "mark": "A"}, {**plain, "mark": "B"}]}
+    house = answered(asked)
+    note = house["openings"][0]["advice"]["transition"]["note"]
+    assert "It takes the place of the usual piece here" in note
+    assert said_of_pieces(house_sheet(house, ENGLISH), "Transition pieces") == [f"A: {note}"]
+    changed = {**house, "piece_list": [{**lot, "piece": "saddle"} for lot in house["piece_list"]]}
+    assert said_of_pieces(house_sheet(changed, ENGLISH), "Transition pieces") == []
+
+
 def test_how_an_edge_is_eased_is_told_beside_its_piece() -> None:
     # 3/8 in of tile on a bare slab: 1/4 in upright, 1/8 in bevelled 1:2
     tile, slab = floor("ceramic_tile 3/8 in"), floor("sealed_concrete 0 in")

@@ -19,10 +19,12 @@ BY_WORD = (
     "frame_instructions",
     "frame_label",
     "head_line_left",
+    "leaf_label",
     "listing",
     "seal_listing",
     "smoke_seal",
     "undercut_to_order",
+    "unit_label",
 )
 """Of these questions, those that no rule asks."""
 

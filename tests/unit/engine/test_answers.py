@@ -8,6 +8,8 @@ import pytest
 from msgspec import UNSET
 from tests.openings import Wire, advised, assessed, catalogue, door, floor, read
 from tests.rechecks import rechecked
+from tests.unit.engine.test_other_unit import labelled
+from tests.unit.engine.test_recheck import was_set
 
 from jambset.engine.answers import BY_WORD, answerable
 from jambset.engine.assess import assess
@@ -107,3 +109,21 @@ def test_every_question_without_a_field_can_be_answered() -> None:
     for request in (rated(), rated(rough_opening={"height": "81 in"}), rated(duties=["smoke_control"])):
         asked = assessed(request).questions
         assert {question.code for question in asked if question.pointer is UNSET} <= set(known)
+
+
+CUT_TOO_FAR = was_set(
+    leaf={"core": "hollow"}, duties=["fire_label"], as_set={"foot": "0 in", "leaf_bottom": "1 3/4 in"}
+)
+"""3/4 in off a hollow leaf that gives 1/2 in: another, which bears the label of this opening."""
+
+
+@pytest.mark.parametrize(
+    ("door_as_set", "code"), [(CUT_TOO_FAR, "leaf_label"), (labelled(), "unit_label")], ids=["leaf", "unit"]
+)
+def test_whoever_names_the_leaf_or_unit_with_the_label_lets_it_be_ordered(door_as_set: Wire, code: str) -> None:
+    asked = rechecked(door_as_set)
+    assert code in {question.code for question in asked.questions if question.pointer is UNSET}
+    told = rechecked({**door_as_set, "answered": [{"code": code, "by": LETTER}]})
+    assert code not in {question.code for question in told.questions}
+    assert code not in {need.code for remedy in told.remedies for need in remedy.needs}
+    assert code not in {question for task in told.tasks for question in task.questions}

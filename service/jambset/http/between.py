@@ -26,9 +26,10 @@ from jambset.engine.doors import line_faults
 from jambset.engine.facts import PULL, PUSH
 from jambset.engine.floors import layer_faults
 from jambset.errors import FieldError, Known
+from jambset.http.addresses import HOUSE_RECHECK
 from jambset.http.faults import pointer
 from jambset.http.forms import longest
-from jambset.http.members import MEMBERS, Members, lost_nulls
+from jambset.http.members import MEMBERS, SET_MEMBERS, Members, lost_nulls
 from jambset.model import measures as m
 from jambset.model.request import (
     Angle,
@@ -183,6 +184,11 @@ def house_faults(document: object, members: Members = MEMBERS) -> Iterator[Field
     yield from _line_faults(document)
 
 
+def _of_set_doors(name: str) -> str:
+    """Which call takes a default that only openings have that are set; "" of any other."""
+    return f" It belongs to POST {HOUSE_RECHECK}." if name in SET_MEMBERS and name not in MEMBERS else ""
+
+
 def default_faults(document: object, members: Members = MEMBERS) -> Iterator[FieldError]:
     """Defaults of a decoded house that no opening could take over, misspelt ones above all."""
     known = tuple(name for name in members if name != "mark")
@@ -192,7 +198,7 @@ def default_faults(document: object, members: Members = MEMBERS) -> Iterator[Fie
             detail = "Every opening has a mark of its own; write it there."
             yield FieldError(pointer(["defaults", name]), "unknown_field", detail)
         elif name not in known:
-            hint = Known(known).meant(name) or f" Known here: {', '.join(known)}."
+            hint = _of_set_doors(name) or Known(known).meant(name) or f" Known here: {', '.join(known)}."
             detail = f"No opening has a field of this name; remove it.{hint}"
             yield FieldError(pointer(["defaults", name]), "unknown_field", detail)
         else:

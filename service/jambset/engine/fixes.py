@@ -74,26 +74,29 @@ _WHERES = (IN_PLACE, OFF_HINGES, BENCH)
 
 def cuts(doors: Doors, tasks: Tasks) -> tuple[LeafCut, ...]:
     """Leaves to be cut: hung, taken off, on the bench."""
-    lines = [cut for door, step, task in _steps(doors, tasks) if "trim" in step.told for cut in _cuts(door, step, task)]
-    in_order = sorted(lines, key=lambda line: _WHERES.index(line.where))
-    return tuple([replace(line, place=place) for place, line in enumerate(in_order, start=1)])
+    sawn = [
+        (door, step, task, leaf)
+        for door, step, task in _steps(doors, tasks)
+        if "trim" in step.told
+        for leaf in (("only",) if door.found.facts.opening.leaf.count == 1 else ("first", "second"))
+    ]
+    in_order = sorted(sawn, key=lambda cut: _WHERES.index(cut[1].told["where"]))
+    return tuple([_cut(place, *cut) for place, cut in enumerate(in_order, start=1)])
 
 
-def _cuts(door: Rechecked, step: Step, task: HouseTask) -> Iterator[LeafCut]:
-    leaf = door.found.facts.opening.leaf
-    for name in ("only",) if leaf.count == 1 else ("first", "second"):
-        yield LeafCut(
-            place=0,
-            task=task.key,
-            mark=task.mark,
-            leaf=name,
-            trim=step.told["trim"],
-            where=step.told["where"],
-            leaf_bottom=step.told["leaf_bottom"],
-            height_after=Length(leaf.height - step.after.unit.trimmed),
-            hold=task.hold,
-            questions=task.questions,
-        )
+def _cut(place: int, door: Rechecked, step: Step, task: HouseTask, leaf: str) -> LeafCut:
+    return LeafCut(
+        place=place,
+        task=task.key,
+        mark=task.mark,
+        leaf=leaf,
+        trim=step.told["trim"],
+        where=step.told["where"],
+        leaf_bottom=step.told["leaf_bottom"],
+        height_after=Length(door.found.facts.opening.leaf.height - step.after.unit.trimmed),
+        hold=task.hold,
+        questions=task.questions,
+    )
 
 
 def units(doors: Doors, tasks: Tasks) -> tuple[OrderLot, ...]:
@@ -150,10 +153,10 @@ def leaves(doors: Doors, tasks: Tasks) -> tuple[LeafLot, ...]:
                 fire_minutes=leaf.fire_minutes or UNSET,
                 duties=leaf.duties,
                 hold=leaf.waits,
-                leaves=sum([door.found.facts.opening.leaf.count for door in alike]),
-                marks=tuple([door.advice.mark for door in alike]),
+                leaves=sum([door.found.facts.opening.leaf.count for door in lots[leaf]]),
+                marks=tuple([door.advice.mark for door in lots[leaf]]),
             )
-            for leaf, alike in sorted(lots.items(), key=lambda lot: lot[0])
+            for leaf in sorted(lots)
         ]
     )
 

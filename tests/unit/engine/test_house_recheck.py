@@ -171,6 +171,15 @@ def test_leaves_of_a_label_wait_for_it_and_come_last() -> None:
     ]
 
 
+def test_a_leaf_is_ordered_with_the_minutes_it_is_rated_for() -> None:
+    rated = [door(CUT_TOO_FAR, leaf={"core": "solid", "fire_minutes": minutes}) for minutes in (20, 45)]
+    plain = door(CUT_TOO_FAR, leaf={"core": "solid"})
+    for request in (*rated, plain):
+        request["as_set"]["leaf_bottom"] = "2 1/2 in"  # 1 1/2 in off, where solid cores give less
+    lots = house_of({"D1": rated[0], "D2": rated[1], "D3": plain}).leaf_list
+    assert {lot.marks: lot.fire_minutes for lot in lots} == {("D1",): 20, ("D2",): 45, ("D3",): UNSET}
+
+
 def test_units_to_exchange_are_ordered_with_their_undercut() -> None:
     answer = house_of({"D1": too_short(), "D2": too_short()})
     (lot,) = answer.order_list

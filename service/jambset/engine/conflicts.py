@@ -211,7 +211,8 @@ def _anew(given: Given | None, without: Without, result: Result) -> Iterator[Way
 def _others(result: Result, decided: Decided, catalogue: Catalogue) -> Iterator[tuple[Piece, Decision]]:
     """See Others; in the order of the catalogue."""
     at = result.at
-    for piece in () if at.joint is None else other_pieces(at.joint, at.regime, catalogue):
+    assert at.joint is not None, "asked only where the room over a piece has part in a conflict"
+    for piece in other_pieces(at.joint, at.regime, catalogue):
         yield piece, decided(replace(at.facts, opening=with_piece(at.facts.opening, piece)))
 
 

@@ -442,3 +442,53 @@ def test_the_order_of_openings_and_lines_changes_no_list() -> None:
 
 
 AS_FOUND = was_set(as_set=AS_SET)
+
+
+def test_the_line_is_where_most_heads_stand_and_marks_are_in_their_order() -> None:
+    answer = house_of({"D10": SHOWS, "D2": was_set(), "D1": SHOWS}, hall=["D10", "D2", "D1"])
+    (line,) = answer.head_lines
+    assert [head.mark for head in line.heads] == ["D1", "D2", "D10"]
+    assert line.head_height == ticks("81 5/8 in")  # two of the three stand 1/2 in up
+    assert line.off == ()
+
+
+def test_a_head_that_goes_down_is_told_below_its_line() -> None:
+    labour = {"fill_legs": 300}
+    high = was_set(labour=labour, as_set={"foot": "1/2 in", "leaf_bottom": "1 1/2 in"})
+    stays = was_set(as_set={"foot": "1/2 in", "leaf_bottom": "1 1/2 in"})
+    told = told_of(body_of({"D1": high, "D2": stays, "D3": stays}, hall=["D1", "D2", "D3"]))
+    (off,) = told["head_lines"][0]["off"]
+    assert (off["mark"], off["above"], off["off"]["text"]) == ("D1", False, "1/2 in")
+    other = next(one for one in told["openings"][0]["advice"]["remedies"] if one["kind"] == "fill_legs")
+    assert off["text"] == (
+        "The first remedy sets opening D1 below the line by 1/2 in. Another keeps its head where it is, "
+        f"{other['minutes']} min: {other['text']}"
+    )
+
+
+def test_what_is_taken_as_answered_is_told_after_what_it_is_about() -> None:
+    word = {"answered": [{"code": "head_line_left", "by": "the architect"}]}
+    told = told_of(body_of({**LINE, "D3": {**STEEL, **word}}, hall=list(LINE)))
+    (off,) = told["head_lines"][0]["off"]
+    assert off["text"].startswith("The first remedy sets opening D3 above the line by 3/8 in. ")
+    assert off["text"].endswith("on the word of the architect; nothing of it was checked here.")
+
+
+def test_a_summary_tells_of_lines_only_where_heads_leave_one() -> None:
+    kept = told_of(body_of({"D1": SHOWS}, hall=["D1"]))["summary"]
+    assert kept.startswith("1 opening: fine as found 0, only wishes missed 0, to mend 1,")
+    assert kept.endswith("refused 0. The first remedies take 40 min at 1 of them; waiting for an answer there: 0.")
+    left = told_of(body_of({**LINE, "D4": was_set(), "D5": was_set()}, hall=list(LINE), bath=["D4", "D5"]))["summary"]
+    assert left.startswith("5 openings: ")
+    assert "Head lines that first remedies take heads off: 1 of 2. " in left
+
+
+def test_lists_are_on_the_grid_of_the_first_mark_and_a_refused_opening_keeps_its_names() -> None:
+    body = body_of({"D2": SHOWS, "D1": door(SHOWS, grid="1 mm")})
+    body["openings"].append({"mark": "D3", "external_id": "a-3", "leaf": {"height": "80 mm"}})
+    told = told_of(body)
+    assert told["grid"] == "1 mm"
+    assert {name: told["openings"][2].get(name) for name in ("mark", "external_id")} == {
+        "mark": "D3",
+        "external_id": "a-3",
+    }

@@ -86,7 +86,7 @@ def _join(
     usual = _usual(named, rise, catalogue, high=high, low=low, eased=rules.eased)
     piece: Piece = usual
     spared: tuple[Applied, ...] = ()
-    if named is UNSET and rise is UNSET and usual.same is not True:
+    if named is UNSET and rise is UNSET:
         others = _others(usual, rules, catalogue, high=high, low=low)
         piece, spared = _sparing(usual, others, rules, pull=pull, push=push, uneven=uneven)
     step = high.nominal - low.nominal

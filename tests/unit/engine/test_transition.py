@@ -124,6 +124,44 @@ def test_a_projects_own_greatest_gap_is_kept_by_another_piece_too() -> None:
     assert (told["piece"], told["governed_by"]) == ("ramped_reducer", ["project.greatest_gap"])
 
 
+def test_no_other_piece_lies_there_for_a_wish() -> None:
+    # 1/8 in is left over the usual one within the project's gap, where 1/4 in is wished for
+    told = joint("5/8 in", leaf={"core": "solid", "fire_minutes": None}, project_rules={"greatest_gap": "3/4 in"})
+    assert (told["piece"], told.get("instead_of")) == ("reducer_overlap", None)
+
+
+@pytest.mark.parametrize(
+    ("sides", "others"),
+    [
+        (("solid_wood 3/4 in", "vinyl_plank 1/4 in"), ["saddle", "ramped_reducer"]),
+        (("solid_wood 3/4 in", "carpet 1/2 in"), ["end_cap", "tapered_pad"]),  # of hard floor above carpet alone
+        (
+            ("ceramic_tile 1/2 in", "carpet 1/2 in"),
+            ["end_cap", "tapered_pad", "tuck_edge", "carpet_bar", "carpet_ramp"],
+        ),
+        (("ceramic_tile 1/2 in", "ceramic_tile 1/2 in"), ["t_moulding", "flush_insert", "t_moulding_low", "saddle"]),
+    ],
+    ids=["hard", "hard-higher", "level", "same"],
+)
+def test_other_pieces_are_those_of_the_catalogue_for_these_floors(sides: tuple[str, str], others: list[str]) -> None:
+    """As the rows of pieces.toml have them; common practice, no source."""
+    assert others_of(sides) == others
+
+
+def test_nothing_is_no_other_piece_and_on_an_accessible_route_they_are_eased() -> None:
+    same = ("ceramic_tile 1/2 in", "ceramic_tile 1/2 in")
+    assert others_of(same, transition={"piece": "saddle"}) == ["t_moulding", "flush_insert", "t_moulding_low"]
+    assert others_of(same, duties=["accessible_route"]) == ["flush_insert", "t_moulding_low"]
+    assert others_of(("solid_wood 3/4 in", "vinyl_plank 1/4 in"), duties=["accessible_route"]) == []
+
+
+def others_of(sides: tuple[str, str], **changes: Any) -> list[str]:
+    pull, push = (floor(side) for side in sides)
+    found = settle_opening(prepare(read(door(pull_side=pull, push_side=push, **changes)), catalogue()), catalogue()).at
+    assert found.joint is not None
+    return [piece.id for piece in other_pieces(found.joint, found.regime, catalogue())]
+
+
 def test_where_no_piece_keeps_every_rule_the_one_that_costs_fewest_lies_there() -> None:
     # over 15/16 in the leaf closes within an inch, 1/16 in short of what is accepted; over 1 1/16 in it can't
     assert joint("15/16 in")["instead_of"] == "saddle"

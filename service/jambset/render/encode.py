@@ -131,6 +131,8 @@ class Writer:
         if not blanks:
             return words
         values = phrase.values
+        if phrase.code == "quote":  # every citation has three
+            return self._text(values["text"])
         return words % tuple([self._text(values[name]) for name in blanks])
 
     def _text(self, value: Any) -> str:

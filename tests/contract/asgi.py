@@ -23,6 +23,10 @@ JSON_BODY = {"Content-Type": "application/json"}
 T = TypeVar("T")
 
 
+LONG, GRACE = 1.0, 0.05
+"""What would be waited for longer may be a thread at work, which is given this much of real time [s]."""
+
+
 class _Leap(SelectSelector):
     """Where nothing is there to be read, what would be waited for has passed."""
 
@@ -31,7 +35,7 @@ class _Leap(SelectSelector):
     def select(self, timeout: float | None = None) -> list[tuple[SelectorKey, int]]:
         if timeout is None:
             return super().select()
-        found = super().select(0)
+        found = super().select(GRACE if timeout > LONG else 0)
         self.passed += 0.0 if found else timeout
         return found
 

@@ -356,7 +356,7 @@ def asked(draw: st.DrawFn) -> Wire:
     return request
 
 
-@settings(max_examples=120)
+@settings(max_examples=60)
 @given(request=asked())
 def test_any_recheck_is_drawn_true_within_the_paper_and_without_overlap(request: Wire) -> None:
     for language in (ENGLISH, SPANISH):

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import json
 import re
 from collections.abc import Iterator
+from functools import cache
 from itertools import pairwise
 from typing import Any
 
@@ -348,10 +350,20 @@ def test_any_recheck_has_a_sheet_with_all_that_mends_it(request: Wire) -> None:
 # --- as a PDF
 
 
+def read(answer: Any, language: Language = ENGLISH) -> tuple[str, ...]:
+    """What its PDF says, page by page."""
+    return _read(json.dumps(answer), language.code)
+
+
+@cache
+def _read(answer: str, code: str) -> tuple[str, ...]:
+    pages = read_back(recheck_pdf(json.loads(answer), LANGUAGES[code])).pages
+    return tuple(part.extract_text() for part in pages)
+
+
 def printed(answer: Any, language: Language = ENGLISH) -> list[str]:
-    """What its PDF says, page by page, each in one line."""
-    reader = read_back(recheck_pdf(answer, language))
-    return [" ".join(part.extract_text().split()) for part in reader.pages]
+    """The same, each page in one line."""
+    return [" ".join(page.split()) for page in read(answer, language)]
 
 
 def parts_of(sheet: Sheet) -> Iterator[str]:
@@ -400,8 +412,7 @@ def test_a_pdf_numbers_what_others_name_by_number() -> None:
 @in_each_language
 def test_no_line_of_a_pdf_breaks_within_a_quantity(language: Language) -> None:
     for request in REQUESTS.values():
-        read = read_back(recheck_pdf(answered(request, language), language))
-        assert BROKEN.findall("\n".join(part.extract_text() for part in read.pages)) == []
+        assert BROKEN.findall("\n".join(read(answered(request, language), language))) == []
 
 
 def test_a_remedy_stands_on_one_page_and_the_first_below_its_heading() -> None:

@@ -702,7 +702,7 @@ def test_any_bytes_are_answered_fairly(body: bytes, target: str, app: Litestar) 
 
 
 @pytest.mark.parametrize("target", POSTS)
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(value=JSON_VALUES)
 def test_any_json_is_answered_fairly(value: Any, target: str, app: Litestar) -> None:
     _fair(ask(app, "POST", target, headers=JSON_BODY, body=json.dumps(value).encode()))
@@ -772,7 +772,7 @@ def test_the_full_request_that_is_mutated_below_is_right(asked: Ask) -> None:
     assert reply.status == 200, reply.body
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=150, deadline=None)
 @given(place=st.sampled_from(_places(FULL)), action=st.sampled_from(["replace", "remove", "rename"]), value=JSON_VALUES)
 def test_a_right_request_made_wrong_anywhere_is_answered_fairly(
     place: tuple[Any, ...], action: str, value: Any, app: Litestar
@@ -809,7 +809,7 @@ def test_the_other_requests_that_are_mutated_are_right(target: str, base: Any, a
     assert all("advice" in one for one in reply.json().get("openings", ()))
 
 
-@settings(max_examples=250, deadline=None)
+@settings(max_examples=125, deadline=None)
 @given(data=st.data())
 @pytest.mark.parametrize(("target", "base"), OTHERS)
 def test_a_right_recheck_or_house_made_wrong_anywhere_is_answered_fairly(
@@ -877,7 +877,7 @@ def _codes(reader: Reader[Opening], body: bytes) -> set[str]:
     return set()
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=150, deadline=None)
 @given(place=st.sampled_from(_places(FULL)), action=st.sampled_from(["replace", "remove", "rename"]), value=JSON_VALUES)
 def test_the_second_pass_finds_a_fault_wherever_the_decoder_does(
     place: tuple[Any, ...], action: str, value: Any, by_schema: Reader[Opening]
@@ -886,7 +886,7 @@ def test_the_second_pass_finds_a_fault_wherever_the_decoder_does(
     assert "invalid" not in _codes(by_schema, body)
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=150, deadline=None)
 @given(place=st.sampled_from(_places(FULL)), action=st.sampled_from(["replace", "remove", "rename"]), value=JSON_VALUES)
 def test_a_decoded_opening_is_read_as_strictly_as_its_bytes(
     place: tuple[Any, ...], action: str, value: Any, reader: Reader[Opening]
@@ -902,7 +902,7 @@ def _outcome(read: Callable[[], Opening]) -> Any:
         return refused.errors
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=100, deadline=None)
 @given(cut=st.integers(0, len(WHOLE)), noise=st.binary(max_size=4), skip=st.integers(0, 6))
 def test_a_damaged_text_is_answered_fairly(cut: int, noise: bytes, skip: int, app: Litestar) -> None:
     _fair(ask(app, "POST", ADVICE, headers=JSON_BODY, body=WHOLE[:cut] + noise + WHOLE[cut + skip :]))

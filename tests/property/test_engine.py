@@ -47,7 +47,7 @@ ROOT = Path(__file__).parents[2]
 HEADER, AS_SET, FLOORS = "rough_opening", "as_set", "floors_may_change"
 """Stand where a rule's id stands when the present header, a frame already set, or other floors are what limits."""
 WORST = ("go", "go_with_trim", "hold", "conflict")
-FEW, SOME, MANY = settings(max_examples=20), settings(max_examples=40), settings(max_examples=70)
+FEW, SOME, MANY = settings(max_examples=15), settings(max_examples=25), settings(max_examples=45)
 
 WISHES_FOR_LITTLE = {
     "hard_floor_clearance": "3/8 in",

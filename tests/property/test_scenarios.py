@@ -402,7 +402,7 @@ def as_searched(choice: Choice) -> Searched:
     return Searched(choice.expected, choice.worst, choice.wishes, choice.cuts, choice.off, choice.setting)
 
 
-@settings(max_examples=200)
+@settings(max_examples=100)
 @given(opening=unsure())
 def test_the_setting_chosen_is_the_best_of_the_whole_tree(opening: Wire) -> None:
     prepared = priced(opening)
@@ -459,7 +459,7 @@ def test_an_alternative_of_weight_1_is_a_confirmed_floor(opening: Wire, floor: l
         assert _without_pointers(advised(other)) == _without_pointers(advised(sure))
 
 
-@settings(max_examples=200)
+@settings(max_examples=100)
 @given(opening=unsure(most=0, states=["on_site", "on_site", "to_order"]))
 def test_certain_floors_are_priced_to_the_setting_that_their_bounds_decide(opening: Wire) -> None:
     for side in ("pull_side", "push_side"):
@@ -475,7 +475,7 @@ def test_certain_floors_are_priced_to_the_setting_that_their_bounds_decide(openi
     assert best.expected == best.worst * MINUTE
 
 
-@settings(max_examples=200)
+@settings(max_examples=100)
 @given(opening=unsure())
 def test_nothing_is_regretted_of_a_floor_that_was_certain(opening: Wire) -> None:
     table = table_of(opening)

@@ -267,13 +267,12 @@ def advise(file: BinaryIO, language: str, *, table: bool, drawing: bool, sheet: 
     from jambset.render.language import LANGUAGES
 
     forms = {SVG: drawing, HTML: sheet, PDF: pdf}
-    if table + sum(forms.values()) > 1:
-        raise click.UsageError("Choose one of --table, --drawing, --sheet and --pdf.")
+    form = form_of(forms, "Choose one of --table, --drawing, --sheet and --pdf.", table=table)
     catalogue = catalogue_of(settings_from_environment())
     answer = answer_to(file.read(), ADVICE, catalogue, language)
     if table:
         print_advices([json.loads(answer)], rule_wires(catalogue))
-    elif form := next((form for form, wanted in forms.items() if wanted), None):
+    elif form is not None:
         click.echo(DRAWINGS[form](json.loads(answer), LANGUAGES[language]), nl=False)
     else:
         click.echo(pretty(answer))
@@ -293,12 +292,11 @@ def recheck(file: BinaryIO, language: str, *, table: bool, drawing: bool, sheet:
     from jambset.render.language import LANGUAGES
 
     forms = {SVG: drawing, HTML: sheet, PDF: pdf}
-    if table + sum(forms.values()) > 1:
-        raise click.UsageError("Choose one of --table, --drawing, --sheet and --pdf.")
+    form = form_of(forms, "Choose one of --table, --drawing, --sheet and --pdf.", table=table)
     answer = answer_to(file.read(), RECHECK, catalogue_of(settings_from_environment()), language)
     if table:
         print_rechecks([json.loads(answer)])
-    elif form := next((form for form, wanted in forms.items() if wanted), None):
+    elif form is not None:
         click.echo(RECHECKS[form](json.loads(answer), LANGUAGES[language]), nl=False)
     else:
         click.echo(pretty(answer))
@@ -334,19 +332,29 @@ def house(
 
     lists, renditions = (RECHECK_LISTS, RECHECK_RENDITIONS) if is_set else (LISTS, RENDITIONS)
     forms = {CSV: name is not None, CALENDAR: calendar, HTML: sheet, PDF: pdf}
-    if table + sum(forms.values()) > 1:
-        raise click.UsageError("Choose one of --table, --csv, --calendar, --sheet and --pdf.")
+    form = form_of(forms, "Choose one of --table, --csv, --calendar, --sheet and --pdf.", table=table)
     if name is not None and name not in lists:
         raise click.BadParameter(f"must be one of: {', '.join(lists)}.", param_hint="--csv")
     call = HOUSE_RECHECK if is_set else HOUSE
     answer = answer_to(file.read(), call, catalogue_of(settings_from_environment()), language)
     if table:
         (print_house_recheck if is_set else print_house)(json.loads(answer))
-    elif form := next((form for form, wanted in forms.items() if wanted), None):
+    elif form is not None:
         asked = Negotiated(form, LANGUAGES[language], {} if name is None else {LIST: name})
         click.echo(renditions[form](answer, asked).data, nl=False)
     else:
         click.echo(pretty(answer))
+
+
+def form_of(forms: Mapping[str, bool], choose: str, *, table: bool) -> str | None:
+    """The media type that is wanted of an answer besides JSON and a table, if one is; of two at once nothing is made.
+
+    forms: each with whether its option was given. choose: what is said of two. Raises UsageError.
+    """
+    wanted = [form for form, is_wanted in forms.items() if is_wanted]
+    if table + len(wanted) > 1:
+        raise click.UsageError(choose)
+    return next(iter(wanted), None)
 
 
 def answer_to(body: bytes, call: str, catalogue: Catalogue, language: str) -> bytes:

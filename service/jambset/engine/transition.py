@@ -87,8 +87,7 @@ def _join(
     piece: Piece = usual
     spared: tuple[Applied, ...] = ()
     if named is UNSET and rise is UNSET:
-        others = _others(usual, rules, catalogue, high=high, low=low)
-        piece, spared = _sparing(usual, others, rules, pull=pull, push=push, uneven=uneven)
+        piece, spared = _sparing(usual, rules, catalogue, high=high, low=low, uneven=uneven)
     step = high.nominal - low.nominal
     least, stands, most = (piece.rise_least, piece.rise, piece.rise_greatest) if rise is UNSET else (rise, rise, rise)
     drop = step + stands
@@ -140,28 +139,29 @@ def _usual(
 
 
 def _sparing(
-    usual: Piece, others: tuple[Piece, ...], rules: Regime, *, pull: Floor, push: Floor, uneven: int
+    usual: Piece, rules: Regime, catalogue: Catalogue, *, high: Floor, low: Floor, uneven: int
 ) -> tuple[Piece, tuple[Applied, ...]]:
     """The first piece over which the fewest rules are lost, and what it spares of those that the usual one costs."""
-    cost = _cost(usual, rules, pull=pull, push=push, uneven=uneven)
+    cost = _cost(usual, rules, high=high, low=low, uneven=uneven)
     if not cost:
         return usual, ()
-    costs = [(piece, _cost(piece, rules, pull=pull, push=push, uneven=uneven)) for piece in others]
+    others = _others(usual, rules, catalogue, high=high, low=low)
+    costs = [(piece, _cost(piece, rules, high=high, low=low, uneven=uneven)) for piece in others]
     piece, left = min([(usual, cost), *costs], key=lambda one: len(one[1]))
     spared = {cap.rule.id: cap for pair, cap in cost.items() if pair not in left}
     return piece, tuple(spared.values())
 
 
-def _cost(piece: Piece, rules: Regime, *, pull: Floor, push: Floor, uneven: int) -> dict[tuple[str, str], Applied]:
+def _cost(piece: Piece, rules: Regime, *, high: Floor, low: Floor, uneven: int) -> dict[tuple[str, str], Applied]:
     """Rules on the room over a piece, each with one on how wide a gap may be that it can't be kept with."""
-    top = uneven + max(pull.greatest, push.greatest) + piece.rise_greatest
+    top = uneven + max(high.greatest, low.greatest) + piece.rise_greatest
     over = [a for a in rules.of(Measured.PIECE_CLEARANCE) if a.rule.relation is Relation.AT_LEAST and is_firm(a.rule)]
     return {
         (room.rule.id, cap.rule.id): cap
         for room in over
         for cap in rules.of(Measured.FLOOR_CLEARANCE)
         if cap.rule.relation is Relation.AT_MOST and is_firm(cap.rule)
-        for floor in (pull, push)
+        for floor in (high, low)
         if cap.rule.when.finish in (UNSET, floor.kind) and top + (room.limit or 0) > floor.least + (cap.limit or 0)
     }
 

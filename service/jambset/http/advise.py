@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from typing import Protocol, TypeVar
 
 import msgspec
@@ -123,9 +123,7 @@ def house_adviser(catalogue: Catalogue, *, pairs: int | None = None) -> Give:
     def advise(body: bytes, language: Language = ENGLISH) -> bytes:
         house, openings = reader.read(body)
         _refuse_many(openings, pairs)
-        advice = _as_sent(advise_house(house, openings, catalogue), house)
-        grids = [_grid(*pair, catalogue) for pair in zip(advice.openings, openings, strict=True)]
-        return encode_house(advice, grids, language)
+        return _written(advise_house(house, openings, catalogue), house, openings, catalogue, language)
 
     return advise
 
@@ -144,11 +142,21 @@ def house_rechecker_in_steps(catalogue: Catalogue) -> GiveInSteps:
         house, openings = reader.read(body)
         yield
         found = yield from rechecking_house(house, openings, catalogue)
-        advice = _as_sent(found, house)
-        grids = [_grid(*pair, catalogue) for pair in zip(advice.openings, openings, strict=True)]
-        return encode_house(advice, grids, language)
+        return _written(found, house, openings, catalogue, language)
 
     return judge
+
+
+def _written(
+    advice: Advised,
+    house: House,
+    openings: Sequence[Opening | Unread],
+    catalogue: Catalogue,
+    language: Language,
+) -> bytes:
+    """The answer for a house as JSON, each opening's on its own grid."""
+    grids = [_grid(*pair, catalogue) for pair in zip(advice.openings, openings, strict=True)]
+    return encode_house(_as_sent(advice, house), grids, language)
 
 
 def _refuse_many(openings: Iterable[Opening | Unread], most: int | None) -> None:

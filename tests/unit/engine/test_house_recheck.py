@@ -279,8 +279,8 @@ def test_doors_that_want_one_floor_raised_alike_are_told_together() -> None:
     answer = house_of({"D1": RAISES, "D2": RAISES})
     assert [line.kind for line in answer.fix_list] == ["raise_floor", "raise_floor"]
     assert "floor_raised" not in {caution.code for caution in answer.cautions}
-    (told,) = (c for c in house_of({"D1": RAISES, "D2": RAISES, "D3": in_hall(SHOWS)}).cautions
-               if c.code == "floor_raised")  # fmt: skip
+    beside = house_of({"D1": RAISES, "D2": RAISES, "D3": in_hall(SHOWS)})
+    (told,) = (caution for caution in beside.cautions if caution.code == "floor_raised")
     assert (told.marks, told.text.values["marks"]) == (("D3",), "D1, D2")
 
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
+from functools import cache, lru_cache
 from typing import Any
 
 from hypothesis import strategies as st
@@ -18,12 +19,21 @@ from jambset.model.request import Core, Duty, Hinges, RoomUse
 from jambset.quantity.ticks import INCH, MM
 from jambset.rules.load import load_catalogue
 
+# What one example draws with the next one draws with too: made once, a strategy is checked and labelled once, and that
+# takes longer than the drawing. Hence the caches.
+
 Wire = dict[str, Any]
 SIXTY_FOURTH = INCH // 64
 
 
 class Tape(int):
     """A length that is still to be written [ticks]."""
+
+
+@lru_cache(maxsize=None, typed=True)
+def pick(*values: Any) -> st.SearchStrategy[Any]:
+    """One of some values, which may be told apart by their type alone."""
+    return st.sampled_from(values)
 
 
 # --- notations
@@ -73,6 +83,7 @@ def written(value: Any, notation: Notation) -> Any:
 INCHES, METRIC = "inches", "metric"
 
 
+@cache
 def tape(least: int, greatest: int, units: str, *, coarse: bool = False) -> st.SearchStrategy[Tape]:
     """Lengths from least to greatest [ticks] on the tape of the place; coarse: sixteenths or whole millimetres."""
     step = MM if units == METRIC else SIXTY_FOURTH * (4 if coarse else 1)
@@ -153,6 +164,7 @@ STACKS: dict[str, tuple[tuple[Sequence[str], ...], str]] = {
 """Sensible build-ups: what each layer may be, from the subfloor up ("" is none), and how the finish is held."""
 
 
+@cache
 @st.composite
 def _layer(draw: st.DrawFn, material: str, units: str, fixing: str | None) -> Wire:
     layer: Wire = {"material": material}
@@ -163,49 +175,58 @@ def _layer(draw: st.DrawFn, material: str, units: str, fixing: str | None) -> Wi
             layer["least"] = Tape(max(0, thickness - draw(tape(0, _in(1, 8), units))))
             layer["greatest"] = Tape(thickness + draw(tape(0, _in(1, 8), units)))
         if material in _CARPETS:
-            layer |= draw(_maybe("thickness_of", st.sampled_from(["total", "pile"])))
+            layer |= draw(_maybe("thickness_of", pick("total", "pile")))
     if fixing and draw(st.booleans()):
         layer["fixing"] = fixing
     return layer
 
 
+@cache
 @st.composite
 def build_ups(draw: st.DrawFn, units: str = INCHES, kinds: Sequence[str] = tuple(STACKS)) -> list[Wire]:
     """A sensible build-up, each layer with a thickness given or left to the catalogue."""
-    choices, fixing = STACKS[draw(st.sampled_from(kinds))]
-    names = [name for names in choices if (name := draw(st.sampled_from(names)))]
+    choices, fixing = STACKS[draw(pick(*kinds))]
+    names = [name for names in choices if (name := draw(pick(*names)))]
     return [draw(_layer(name, units, fixing if name == names[-1] else None)) for name in names]
 
 
+@cache
 def _maybe(name: str, values: st.SearchStrategy[Any]) -> st.SearchStrategy[Wire]:
     """A member or none."""
-    return st.one_of(st.just({}), values.map(lambda value: {name: value}))
+    return st.one_of(st.builds(dict), values.map(lambda value: {name: value}))
 
 
+@cache
+def _alternatives(units: str) -> st.SearchStrategy[list[Wire]]:
+    others = st.fixed_dictionaries({"build_up": build_ups(units)}, optional={"weight": st.just(0.25)})
+    return st.lists(others, min_size=1, max_size=2)
+
+
+@cache
 @st.composite
 def _side(draw: st.DrawFn, units: str, *, decided: bool | None) -> Wire:
-    side: Wire = draw(_maybe("room", st.sampled_from(["bedroom 2", "hall", "bath"])))
-    side |= draw(_maybe("use", st.sampled_from([str(use) for use in RoomUse])))
+    side: Wire = draw(_maybe("room", pick("bedroom 2", "hall", "bath")))
+    side |= draw(_maybe("use", pick(*map(str, RoomUse))))
     if decided or (decided is None and draw(st.integers(0, 7)) > 0):
         side["build_up"] = draw(build_ups(units))
         if draw(st.integers(0, 3)) == 0:
             side["rug"] = draw(tape(0, _in(1, 2), units))
     if draw(st.integers(0, 4)) == 0:
-        others = st.fixed_dictionaries({"build_up": build_ups(units)}, optional={"weight": st.just(0.25)})
-        side["could_become"] = draw(st.lists(others, min_size=1, max_size=2))
+        side["could_become"] = draw(_alternatives(units))
         if "build_up" not in side:
             side["could_become"][-1].pop("weight", None)  # takes what the others leave
     if "build_up" in side:
         sure = ["assumed", "undecided"] if "could_become" in side else ["confirmed", "assumed", "undecided"]
         if decided:
             sure.remove("undecided")
-        side |= draw(_maybe("certainty", st.sampled_from(sure)))
+        side |= draw(_maybe("certainty", pick(*sure)))
     return side
 
 
 # --- subfloor, unit, air, rules
 
 
+@cache
 @st.composite
 def _survey(draw: st.DrawFn, units: str) -> Wire:
     height = tape(-_in(3, 8), _in(3, 8), units)
@@ -220,6 +241,7 @@ def _survey(draw: st.DrawFn, units: str) -> Wire:
     return {"kind": "survey", "hinge_leg": draw(height), "strike_leg": draw(height), "points": points}
 
 
+@cache
 def subfloors(units: str = INCHES) -> st.SearchStrategy[Wire]:
     """Any kind of subfloor: level, two legs, a slope, a survey."""
     height = tape(-_in(3, 8), _in(3, 8), units)
@@ -233,12 +255,13 @@ def subfloors(units: str = INCHES) -> st.SearchStrategy[Wire]:
             "direction": st.sampled_from([-135, 0, 45, 90, 135, 180]),
         }
     )
-    return st.one_of(st.just({"kind": "level"}), legs, slope, _survey(units))
+    return st.one_of(st.fixed_dictionaries({"kind": st.just("level")}), legs, slope, _survey(units))
 
 
+@cache
 @st.composite
 def _frame(draw: st.DrawFn, units: str, *, measured: bool | None) -> Wire:
-    frame: Wire = {"state": draw(st.sampled_from(["on_site", "on_site", "set", "to_order"]))}
+    frame: Wire = {"state": draw(pick("on_site", "on_site", "set", "to_order"))}
     if frame["state"] == "set" and draw(st.booleans()):
         frame["foot"] = draw(tape(0, _in(1, 2), units))
     if measured or (measured is None and draw(st.integers(0, 5)) > 0):
@@ -253,18 +276,22 @@ def _frame(draw: st.DrawFn, units: str, *, measured: bool | None) -> Wire:
     return frame
 
 
+THICKNESSES = {INCHES: [Tape(_in(11, 8))], METRIC: [Tape(35 * MM), Tape(40 * MM)]}
+
+
+@cache
 @st.composite
 def _leaf(draw: st.DrawFn, units: str) -> Wire:
     leaf: Wire = {
         "width": draw(tape(_in(18), _in(36), units, coarse=True)),
         "height": draw(tape(_in(78), _in(96), units, coarse=True)),
-        "thickness": draw(st.sampled_from([Tape(35 * MM), Tape(40 * MM)] if units == METRIC else [Tape(_in(11, 8))])),
-        "core": draw(st.sampled_from([str(core) for core in Core])),
-        "count": draw(st.sampled_from([1, 1, 1, 2])),
+        "thickness": draw(pick(*THICKNESSES[units])),
+        "core": draw(pick(*map(str, Core))),
+        "count": draw(pick(1, 1, 1, 2)),
     }
-    leaf |= draw(_maybe("opening_angle", st.sampled_from([90, 110, 180])))
-    leaf |= draw(_maybe("hinges", st.sampled_from([str(hinges) for hinges in Hinges])))
-    return leaf | draw(_maybe("fire_minutes", st.sampled_from([20, 45, 90])))
+    leaf |= draw(_maybe("opening_angle", pick(90, 110, 180)))
+    leaf |= draw(_maybe("hinges", pick(*map(str, Hinges))))
+    return leaf | draw(_maybe("fire_minutes", pick(20, 45, 90)))
 
 
 def _flow(least: int, greatest: int) -> st.SearchStrategy[str]:
@@ -312,6 +339,7 @@ _BUILDING: st.SearchStrategy[Wire] = st.fixed_dictionaries(
 )
 
 
+@cache
 def project_rules(units: str = INCHES) -> st.SearchStrategy[Wire]:
     """Wishes of a project, each or none."""
     wishes = {
@@ -338,6 +366,7 @@ PLACES = {
 }
 
 
+@cache
 @st.composite
 def unwritten(
     draw: st.DrawFn,
@@ -352,23 +381,24 @@ def unwritten(
     decided: both floors named, or neither, or as it comes. measured: the undercut given for sure, or as it comes.
     bare: without project rules, alternatives, chosen pieces and duties, as most openings are.
     """
-    place = draw(st.sampled_from(places))
+    place = draw(pick(*places))
     units = PLACES[place]
     leaf = draw(_leaf(units))
     opening: Wire = {
-        "mark": draw(st.sampled_from(["D01", "2-D13b"])),
+        "mark": draw(pick("D01", "2-D13b")),
         "jurisdiction": place,
         "leaf": leaf,
         "frame": draw(_frame(units, measured=measured)),
         "pull_side": draw(_side(units, decided=decided)),
         "push_side": draw(_side(units, decided=decided)),
-        "grid": draw(st.sampled_from(GRIDS[units])),
+        "grid": draw(pick(*GRIDS[units])),
     }
     if decided is False:
-        unnamed = draw(st.sampled_from([opening["pull_side"], opening["push_side"]]))
+        unnamed = opening[draw(pick("pull_side", "push_side"))]
         for member in ("build_up", "could_become", "certainty"):
             unnamed.pop(member, None)
-    opening |= draw(_maybe("rough_opening", tape(_in(1, 2), _in(5), units).map(lambda more: _above(leaf, more))))
+    if more := draw(_maybe("more", tape(_in(1, 2), _in(5), units))):
+        opening["rough_opening"] = {"height": Tape(leaf["height"] + more["more"])}
     opening |= draw(_maybe("subfloor", subfloors(units)))
     opening |= draw(_maybe("building", _BUILDING))
     if bare:
@@ -379,13 +409,10 @@ def unwritten(
     opening |= draw(_maybe("air", _AIR))
     opening |= draw(_maybe("project_rules", project_rules(units)))
     opening |= draw(_maybe("transition", _transition(units)))
-    return opening | draw(_maybe("as_of", st.sampled_from(["2008-05-01", "2019-05-01", "2026-05-01"])))
+    return opening | draw(_maybe("as_of", pick("2008-05-01", "2019-05-01", "2026-05-01")))
 
 
-def _above(leaf: Wire, more: int) -> Wire:
-    return {"height": Tape(leaf["height"] + more)}
-
-
+@cache
 def _transition(units: str) -> st.SearchStrategy[Wire]:
     return st.fixed_dictionaries({}, optional={"piece": st.sampled_from(PIECES), "rise": tape(0, _in(5, 8), units)})
 

@@ -6,7 +6,6 @@ import io
 from typing import Any
 from zlib import crc32
 
-import pytest
 import schemathesis
 from schemathesis.config import SchemathesisConfig
 from schemathesis.generation.meta import TestPhase
@@ -87,7 +86,6 @@ def listed_status(_: Any, response: Any, case: schemathesis.Case[Any]) -> None:
         assert str(response.status_code) in listed, f"{response.status_code} isn't listed: {response.text}"
 
 
-@pytest.mark.no_cover  # as of all that draws its examples: see tests/conftest.py, to which this looks like any test
 @schema.parametrize()
 def test_every_operation_keeps_the_contract(case: schemathesis.Case[Any]) -> None:
     case.call_and_validate(additional_checks=[listed_status])

@@ -8,6 +8,7 @@ import random
 import subprocess
 import sys
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from typing import Any
 from unittest.mock import ANY
@@ -62,6 +63,7 @@ WISHES_FOR_LITTLE = {
 """A project content with so little that all of it can mostly be had; pieces too are chosen beforehand."""
 
 
+@cache
 @st.composite
 def content(draw: st.DrawFn) -> Wire:
     """An opening, not yet written, on a level subfloor where mostly nothing has to give way."""

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import cache
 from typing import Any, NamedTuple
 
 from hypothesis import assume, given, settings
@@ -24,6 +25,7 @@ from tests.strategies import (
     build_ups,
     in_millimetres,
     in_text,
+    pick,
     project_rules,
     subfloors,
     tape,
@@ -60,6 +62,10 @@ COARSE = {True: ["1/16 in", "1/8 in"], False: ["5 mm", "2 mm"]}
 KINDS = ("carpet", "resilient", "floating", "wood", "tile")
 
 
+SURENESS = st.sampled_from([(), (), (("certainty", "assumed"),)])
+
+
+@cache
 @st.composite
 def _sides(draw: st.DrawFn, units: str, *, most: int) -> Wire:
     """A side with its floor, and what it could become."""
@@ -72,13 +78,23 @@ def _sides(draw: st.DrawFn, units: str, *, most: int) -> Wire:
             for up, weight in zip(others, weights, strict=True)
         ]
     else:
-        side |= draw(st.sampled_from([{}, {}, {"certainty": "assumed"}]))
+        side |= dict(draw(SURENESS))
     return side
+
+
+_MINUTES = st.dictionaries(st.sampled_from(LABOUR), st.integers(0, 120), max_size=5)
+
+
+@cache
+def _subfloors(units: str) -> st.SearchStrategy[Wire]:
+    """Level more often than not."""
+    return st.one_of(st.fixed_dictionaries({"kind": st.just("level")}), subfloors(units))
 
 
 STATES = ("on_site", "on_site", "set", "to_order")
 
 
+@cache
 @st.composite
 def unwritten_unsure(
     draw: st.DrawFn, *, states: Sequence[str] = STATES, most: int = 2, places: Sequence[str] = ("US", "US", *PLACES)
@@ -87,10 +103,10 @@ def unwritten_unsure(
 
     most: alternatives on a side at most. Lengths are still to be written.
     """
-    place = draw(st.sampled_from(places))
+    place = draw(pick(*places))
     units = PLACES[place]
     height = draw(tape(78 * INCH, 96 * INCH, units, coarse=True))
-    state = draw(st.sampled_from(states))
+    state = draw(pick(*states))
     frame: Wire = {"state": state, "head_gap": Tape(INCH // 8), "head_thickness": Tape(INCH * 11 // 16)}
     if state != "to_order":
         frame["undercut"] = draw(tape(0, 2 * INCH, units, coarse=True))
@@ -103,22 +119,22 @@ def unwritten_unsure(
             "width": draw(tape(24 * INCH, 36 * INCH, units, coarse=True)),
             "height": height,
             "thickness": Tape(INCH * 11 // 8),
-            "core": draw(st.sampled_from(["hollow", "hollow", "solid", "stile_and_rail", "mdf", "steel"])),
-            "count": draw(st.sampled_from([1, 1, 1, 2])),
-            "hinges": draw(st.sampled_from(["butt", "lift_off", "spring"])),
+            "core": draw(pick("hollow", "hollow", "solid", "stile_and_rail", "mdf", "steel")),
+            "count": draw(pick(1, 1, 1, 2)),
+            "hinges": draw(pick("butt", "lift_off", "spring")),
         },
         "frame": frame,
         "pull_side": draw(_sides(units, most=most)),
         "push_side": draw(_sides(units, most=most)),
-        "grid": draw(st.sampled_from(COARSE[units == INCHES])),
-        "subfloor": draw(st.one_of(st.just({"kind": "level"}), subfloors(units))),
+        "grid": draw(pick(*COARSE[units == INCHES])),
+        "subfloor": draw(_subfloors(units)),
     }
     if draw(st.booleans()):
         opening["rough_opening"] = {"height": Tape(height + draw(tape(INCH // 2, 4 * INCH, units)))}
     if draw(st.integers(0, 3)) == 0:
         opening["project_rules"] = draw(project_rules(units))
     if draw(st.integers(0, 2)) == 0:
-        opening["labour"] = draw(st.dictionaries(st.sampled_from(LABOUR), st.integers(0, 120), max_size=5))
+        opening["labour"] = draw(_MINUTES)
     return opening
 
 
@@ -460,7 +476,7 @@ def test_an_alternative_of_weight_1_is_a_confirmed_floor(opening: Wire, floor: l
 
 
 @settings(max_examples=100)
-@given(opening=unsure(most=0, states=["on_site", "on_site", "to_order"]))
+@given(opening=unsure(most=0, states=("on_site", "on_site", "to_order")))
 def test_certain_floors_are_priced_to_the_setting_that_their_bounds_decide(opening: Wire) -> None:
     for side in ("pull_side", "push_side"):
         opening[side].pop("certainty", None)
@@ -495,7 +511,7 @@ def test_a_pair_that_is_certain_from_the_start_is_not_set_to_be_set_again(openin
 
 @settings(max_examples=60)
 @given(
-    opening=unsure(states=["on_site"]), legs=st.integers(20, 60), bench=st.integers(60, 120), hung=st.integers(0, 10)
+    opening=unsure(states=("on_site",)), legs=st.integers(20, 60), bench=st.integers(60, 120), hung=st.integers(0, 10)
 )
 def test_nor_on_blocks_where_a_hung_leaf_is_cut_in_less(opening: Wire, legs: int, bench: int, hung: int) -> None:
     saws = {"trim_on_bench": bench, "trim_in_place": hung, "trim_off_hinges": hung, "rehang_leaf": 0, "seal_edge": 0}
@@ -530,7 +546,7 @@ def worst_at(table: Table, setting: int) -> int:
 
 
 @settings(max_examples=100)
-@given(opening=unsure(states=["on_site"]))
+@given(opening=unsure(states=("on_site",)))
 def test_a_floor_less_never_makes_the_worst_case_worse(opening: Wire) -> None:
     fewer = _removals(opening)
     assume(fewer)
@@ -624,7 +640,7 @@ def best_settings(table: Table) -> set[int]:
 
 
 @settings(max_examples=140)
-@given(opening=unsure(states=["on_site", "on_site", "to_order"]))
+@given(opening=unsure(states=("on_site", "on_site", "to_order")))
 def test_the_choice_tips_where_it_is_said_to_and_nowhere_before(opening: Wire) -> None:
     table = table_of(opening)
     chosen = table.best()
@@ -686,7 +702,7 @@ def test_expected_minutes_are_what_is_done_now_and_the_mean_of_what_may_come(ope
 
 
 @settings(max_examples=150)
-@given(opening=unsure(states=["on_site", "to_order"]))
+@given(opening=unsure(states=("on_site", "to_order")))
 def test_no_more_is_cut_on_floors_that_may_change_than_all_of_them_ask_for(opening: Wire) -> None:
     prepared, advice = priced(opening), assessed(opening)
     if not prepared.facts.weighed:
@@ -770,7 +786,7 @@ def test_slower_work_makes_no_setting_cheaper(opening: Wire, step: str, more: in
 
 
 @settings(max_examples=40)
-@given(opening=unwritten_unsure(places=["US", "US-FL"]))
+@given(opening=unwritten_unsure(places=("US", "US-FL")))
 def test_floors_that_may_change_are_the_same_in_millimetres(opening: Wire) -> None:
     assert answer(written(opening, in_millimetres)) == answer(written(opening, in_text))
 

@@ -25,7 +25,6 @@ SANDBOX = Path(__file__).parents[3] / "examples" / "sandbox"
 SCENARIOS = [read_scenario(path.read_bytes(), name=path.name) for path in sorted(SANDBOX.glob("*.json"))]
 REQUESTS = {one.scenario: one.request for one in SCENARIOS if one.call == ADVICE}
 ENGLAND = "england-bedroom"
-pytestmark = pytest.mark.no_cover  # pages of the same parts as the other sheets', and half as long again when traced
 in_each_language = pytest.mark.parametrize("language", LANGUAGES.values(), ids=LANGUAGES)
 
 

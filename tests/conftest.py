@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -45,5 +46,10 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
     items.sort(key=lambda item: item.get_closest_marker("minutes") is None)
     for item in () if config.getoption("cov_context", None) else items:
         drawn = is_hypothesis_test(getattr(item, "obj", None)) and not item.get_closest_marker("covers")
-        if drawn or not any(item.path.is_relative_to(part) for part in COUNTED):
+        if drawn or not _counts(item.path):
             item.add_marker("no_cover")
+
+
+@cache
+def _counts(path: Path) -> bool:
+    return any(path.is_relative_to(part) for part in COUNTED)

@@ -13,6 +13,9 @@ MENDED = {
 }
 """Rules of axe for WCAG 2.2, 1.4.3, 4.1.2 and 2.5.8; others are missed by the reader's own markup."""
 
+ALIKE = {"exclude": [[".response[data-code='200'] .highlight-code"]]}
+"""An answer of four thousand parts, in the colours of the shorter ones."""
+
 
 def test_the_documentation_can_be_read_and_its_choices_have_names(watched: Watched) -> None:
     page = watched.page
@@ -21,7 +24,7 @@ def test_the_documentation_can_be_read_and_its_choices_have_names(watched: Watch
         page.locator(".opblock-summary-control").nth(place).click()
     expect(page.locator(".opblock-body .responses-table")).to_have_count(2)
     expect(page.locator(".examples-select-element").first).to_be_visible()
-    found = Axe().run(page, options={"runOnly": list(MENDED), "rules": MENDED}).response
+    found = Axe().run(page, ALIKE, options={"runOnly": list(MENDED), "rules": MENDED}).response
     assert len(found["passes"]) == len(MENDED)
     assert [(one["id"], one["nodes"][0]["html"][:120]) for one in found["violations"]] == []
     assert watched.complaints == []

@@ -10,13 +10,15 @@ import pytest
 from hypothesis import Phase, find, given, settings
 from hypothesis import strategies as st
 from tests.house_rechecks import body_of, told_of
-from tests.openings import Wire, catalogue
+from tests.openings import Wire, catalogue, floor
 from tests.property.test_recheck import settings_of
-from tests.strategies import in_text, written
+from tests.strategies import Tape, in_text, written
+from tests.unit.engine.test_recheck import was_set
 
 from jambset.http.advise import rechecker
+from jambset.quantity.ticks import INCH
 
-SOME = settings(max_examples=25)
+SOME, MORE = settings(max_examples=25), settings(max_examples=60)
 pytestmark = pytest.mark.covers
 ALONE = rechecker(catalogue())
 
@@ -63,11 +65,13 @@ def test_the_lists_hold_all_the_work_of_the_doors_and_none_twice(
     house: tuple[dict[str, Wire], dict[str, list[str]]],
 ) -> None:
     answer = told_of(body_of(house[0], **house[1]))
-    advices = _advices(answer)
-    own = [(task["key"], task["minutes"], task["trade"]) for advice in advices for task in advice["tasks"]]
+    advices, totals = _advices(answer), answer["totals"]
+    otherwise = {one["mark"] for one in answer["openings"] if "planned" in one}
+    own = [(t["key"], t["minutes"], t["trade"]) for a in advices if a["mark"] not in otherwise for t in a["tasks"]]
+    own += [(task["key"], task["minutes"], task["trade"]) for task in answer["tasks"] if task["mark"] in otherwise]
     assert sorted((t["key"], t["minutes"], t["trade"]) for t in answer["tasks"]) == sorted(own)
     assert sorted((f["task"], f["minutes"], f["trade"]) for f in answer["fix_list"]) == sorted(own)
-    totals = answer["totals"]
+    assert otherwise == {mark for line in answer["head_lines"] for mark in line.get("together", {}).get("marks", ())}
     assert totals["minutes"] == sum(minutes for _, minutes, _ in own)
     assert sum(one["minutes"] for one in totals["by_trade"]) == totals["minutes"]
     assert Counter(advice["verdict"] for advice in advices) == {
@@ -104,6 +108,71 @@ def test_a_line_is_left_only_by_a_remedy_that_moves_a_head(
         assert {off["mark"] for off in line["off"]} <= moved
         assert line["level_then"] or moved or not line["level"]
         assert line["off"] or line["level_then"] or not line["level"]
+
+
+def _sixteenths(count: int) -> str:
+    return in_text(Tape(count * INCH // 16))
+
+
+@st.composite
+def lines(draw: st.DrawFn) -> dict[str, Wire]:
+    """Doors of one hall set alike, over tiles that differ by little; fillers take long, so that units are set again."""
+    undercut, stood = draw(st.sampled_from([10, 16, 24])), draw(st.integers(0, 16))
+    one = was_set(
+        leaf={"core": draw(st.sampled_from(["steel", "hollow", "solid"]))},
+        frame={"undercut": _sixteenths(undercut)},
+        as_set={"foot": _sixteenths(stood), "leaf_bottom": _sixteenths(stood + undercut)},
+        labour={"fill_legs": 200, "cover_legs": 200, "trim_in_place": draw(st.sampled_from([20, 120]))},
+        duties=draw(st.sampled_from([[], [], ["fire_label"]])),
+    )
+    middle, doors = draw(st.integers(4, 14)), {}
+    for place in range(draw(st.integers(2, 4))):
+        tile = floor(f"ceramic_tile {_sixteenths(middle + draw(st.integers(-2, 2)))}")
+        door = {**one, "pull_side": tile, "push_side": tile}
+        if draw(st.integers(0, 3)) == 0:
+            door["rough_opening"] = {"height": _sixteenths(draw(st.integers(1308, 1330)))}
+        doors[f"D{place}"] = door
+    return doors
+
+
+def _stand_together(answer: Any) -> bool:
+    return "together" in answer["head_lines"][0]
+
+
+@MORE
+@given(lines())
+def test_doors_set_together_stand_at_one_height_and_miss_nothing_firm(doors: dict[str, Wire]) -> None:
+    """Each is rechecked as the lists leave it."""
+    answer = told_of(body_of(doors, hall=list(doors)))
+    (line,), advices = answer["head_lines"], {one["mark"]: one for one in _advices(answer)}
+    minutes = [task["minutes"] for task in answer["tasks"]]
+    if not _stand_together(answer):
+        assert not any("planned" in one for one in answer["openings"])
+        return
+    together = line["together"]
+    assert line["level_then"]
+    assert line["off"] == []
+    assert together["minutes"] == sum(minutes)
+    assert together["minutes_alone"] == sum(t["minutes"] for a in advices.values() for t in a["tasks"])
+    assert together["least"]["mm"] <= line["heads"][0]["then"]["mm"] <= together["greatest"]["mm"]
+    assert together["least"]["mm"] < together["greatest"]["mm"]
+    for mark, request in doors.items():
+        done = [fix for fix in answer["fix_list"] if fix["mark"] == mark]
+        if [fix["kind"] for fix in done] == ["reset"] and done[0]["foot"]["mm"] >= 0:  # else its legs are cut
+            placed = {name: {"value": done[0][name]["mm"], "unit": "mm"} for name in ("foot", "leaf_bottom")}
+            after = told_of(body_of({mark: {**request, "as_set": placed}}))["openings"][0]["advice"]
+            assert after["found"]["head_height"]["mm"] == pytest.approx(line["heads"][0]["then"]["mm"])
+            assert {c["force"] for c in after["checks"] if c["status"] in ("fail", "relaxed")} <= {"preference"}
+
+
+@pytest.mark.parametrize("together", [True, False])
+def test_some_of_those_lines_stand_together_and_some_do_not(together: bool) -> None:
+    """Else nothing would be said of them."""
+
+    def stand_so(doors: dict[str, Wire]) -> bool:
+        return _stand_together(told_of(body_of(doors, hall=list(doors)))) is together
+
+    assert find(lines(), stand_so, settings=settings(max_examples=400, phases=(Phase.generate,)))
 
 
 def test_some_of_those_houses_are_worked_on_and_leave_a_line() -> None:

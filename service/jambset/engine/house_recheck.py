@@ -1,13 +1,16 @@
 """A house whose doors are set, with its floors as they are now: each door rechecked, and the work merged.
 
 Nothing ties the doors to each other but their head lines and the floors of their rooms. Each is answered as it is
-alone. What a first remedy would do to a line is told, and its work waits for whoever lets the head leave it; where one
-raises a floor, the other doors of that room are named.
+alone. Where all units of a line are set again, the lists set them at one height if they can stand there. What a first
+remedy else does to a line is told, and its work waits for whoever lets the head leave it; where one raises a floor, the
+other doors of that room are named.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+
+from msgspec import UNSET
 
 from jambset.engine import fixes, lists
 from jambset.engine.asks import CONFLICT, HOLD
@@ -15,8 +18,9 @@ from jambset.engine.assess import advice_id
 from jambset.engine.doors import Refused, Unread, each_of, refuse_lines
 from jambset.engine.facts import grid_of
 from jambset.engine.house import NO_GRID, house_digest, refused_told
-from jambset.engine.lines_as_set import HEAD_LINE_LEFT, line_of, line_questions
+from jambset.engine.lines_as_set import HEAD_LINE_LEFT, Doors, line_of, line_questions, setting_together
 from jambset.engine.recheck import FINE, LIVE_WITH, WORK, Rechecked, rechecked
+from jambset.engine.remedies import text_of
 from jambset.engine.steps import Steps
 from jambset.engine.words import joined
 from jambset.model.advice import Phrase
@@ -51,19 +55,26 @@ def rechecking_house(
     for one in each_of(openings, lambda opening: rechecked(opening, catalogue)):
         read.append(one)
         yield
-    return _answer(house, read, catalogue)
+    alone = {one.advice.mark: one for one in read if isinstance(one, Rechecked)}
+    planned = dict(alone)
+    for line in house.head_lines:
+        planned.update((yield from setting_together(line, alone, catalogue)))
+    return _answer(house, read, alone, planned, catalogue)
 
 
-def _answer(house: House, read: Sequence[Rechecked | Refused], catalogue: Catalogue) -> HouseRecheckAdvice:
-    known = {one.advice.mark: one for one in read if isinstance(one, Rechecked)}
-    doors = [known[mark] for mark in sorted(known, key=lists.natural)]
-    lines = tuple([line_of(line, known) for line in house.head_lines])
+def _answer(
+    house: House, read: Sequence[Rechecked | Refused], alone: Doors, known: Doors, catalogue: Catalogue
+) -> HouseRecheckAdvice:
+    """alone: doors by mark as each is answered by itself. known: with what is planned of each in this house."""
+    marks = sorted(known, key=lists.natural)
+    doors, own = [known[mark] for mark in marks], [alone[mark] for mark in marks]
+    lines = tuple([line_of(line, known, alone) for line in house.head_lines])
     planned = fixes.tasks(doors, {off.mark: HEAD_LINE_LEFT for line in lines for off in line.off if off.hold})
     by_key = {task.key: task for task in planned}
     cuts = fixes.cuts(doors, by_key)
-    verdicts = tuple([_verdict(name, doors) for name in VERDICTS])
+    verdicts = tuple([_verdict(name, own) for name in VERDICTS])
     totals = _totals(read, doors, planned, cuts)
-    open_doors = tuple(_open(doors))
+    open_doors = tuple(_open(own))
     digest = house_digest(house, map(_told, read))
     return HouseRecheckAdvice(
         advice_id=advice_id(digest, catalogue, "recheck"),
@@ -74,7 +85,7 @@ def _answer(house: House, read: Sequence[Rechecked | Refused], catalogue: Catalo
         input_digest=digest,
         grid=grid_of(doors[0].found.facts.opening, catalogue).name if doors else NO_GRID,
         verdicts=verdicts,
-        openings=tuple([_result(one) for one in read]),
+        openings=tuple([_result(one, known) for one in read]),
         open_doors=open_doors,
         head_lines=lines,
         fix_list=fixes.fixes(doors, by_key),
@@ -85,9 +96,9 @@ def _answer(house: House, read: Sequence[Rechecked | Refused], catalogue: Catalo
         questions=tuple(_questions(doors, lines, planned)),
         tasks=planned,
         cautions=fixes.cautions(doors),
-        do_nothing=_left_so(doors),
+        do_nothing=_left_so(own),
         totals=totals,
-        sources=fixes.sources([door.advice for door in doors]),
+        sources=fixes.sources([door.advice for door in (*own, *doors)]),
         notice=Phrase("house.notice"),
     )
 
@@ -96,10 +107,12 @@ def _told(one: Rechecked | Refused) -> str:
     return refused_told(one) if isinstance(one, Refused) else one.advice.input_digest
 
 
-def _result(one: Rechecked | Refused) -> RecheckResult:
-    if isinstance(one, Rechecked):
-        return RecheckResult(mark=one.advice.mark, advice=one.advice)
-    return RecheckResult(mark=one.mark, external_id=one.external_id, problem=one.problem)
+def _result(one: Rechecked | Refused, known: Doors) -> RecheckResult:
+    if isinstance(one, Refused):
+        return RecheckResult(mark=one.mark, external_id=one.external_id, problem=one.problem)
+    planned = known[one.advice.mark].planned
+    other = Phrase("house.planned", work=text_of(planned, one.found)) if planned != one.planned else UNSET
+    return RecheckResult(mark=one.advice.mark, advice=one.advice, planned=other)
 
 
 def _verdict(name: str, doors: Sequence[Rechecked]) -> VerdictCount:

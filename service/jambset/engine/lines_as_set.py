@@ -1,4 +1,8 @@
-"""Head lines of doors that are set: how their heads stand as found, and which of them a first remedy takes off."""
+"""Head lines of doors that are set: how their heads stand, at what height they are set again together, which leave.
+
+Floors that change differ by little from door to door, and so do the heights at which each unit would be set again.
+Where all of a line are, they are set at one height if each can stand there with no firm rule missed.
+"""
 
 from __future__ import annotations
 
@@ -9,22 +13,26 @@ from typing import NamedTuple
 from msgspec import UNSET, UnsetType
 
 from jambset.engine import remedies
+from jambset.engine.labour import work_of
 from jambset.engine.lists import natural
-from jambset.engine.recheck import Rechecked
+from jambset.engine.recheck import Rechecked, answer
+from jambset.engine.remedy_steps import Shop
 from jambset.engine.standing import Judged
+from jambset.engine.steps import Steps
 from jambset.model.advice import Phrase
 from jambset.model.house import HouseQuestion, HouseTask, LeftOut
-from jambset.model.house_recheck import HeadAsSet, HeadLineAsSet, HeadOff
+from jambset.model.house_recheck import HeadAsSet, HeadLineAsSet, HeadOff, SetTogether
 from jambset.model.request import HeadLine
 from jambset.model.source import Asked
 from jambset.quantity.ticks import Length
+from jambset.rules.schema import Catalogue
 
 HEAD_LINE_LEFT = "head_line_left"
 """Asked where a first remedy takes a head off its line."""
 
 
 class Head(NamedTuple):
-    """The head of a door above the datum of the house [ticks], as found and after its first remedy."""
+    """The head of a door above the datum of the house [ticks], as found and after what is planned."""
 
     mark: str
     found: int
@@ -32,10 +40,68 @@ class Head(NamedTuple):
     door: Rechecked
 
 
-def line_of(line: HeadLine, doors: Mapping[str, Rechecked]) -> HeadLineAsSet:
-    """How the heads of a line stand, and what becomes of them. doors: those that could be rechecked, by mark."""
+Doors = Mapping[str, Rechecked]
+"""Those that could be rechecked, by mark."""
+
+
+def setting_together(line: HeadLine, alone: Doors, catalogue: Catalogue) -> Steps[Doors]:
+    """The doors of a line with the work that sets them all at one height; none where they stay, stand so, or can't.
+
+    Of the heights that most, the lowest and the highest would come to, the one that takes least work; where several do,
+    that at which least is missed, of those the lowest.
+    """
+    heads = _heads(line, alone)
+    then = {head.then for head in heads}
+    if len(then) < 2 or any(head.then == head.found for head in heads):
+        return {}
+    heights = sorted({_commonest([head.then for head in heads]) or 0, min(then), max(then)})
+    best: Doors = {}
+    for height in heights:
+        way = yield from _all_at(height, heads, catalogue)
+        if way and (not best or _toll(way) < _toll(best)):
+            best = way
+    return best
+
+
+def _all_at(height: int, heads: Iterable[Head], catalogue: Catalogue) -> Steps[Doors]:
+    """The doors of heads set at a height, a step for each; none where one of them can't be."""
+    doors: dict[str, Rechecked] = {}
+    for head in heads:
+        if (door := _at(height, head, catalogue)) is None:
+            return {}
+        doors[head.mark] = door
+        yield
+    return doors
+
+
+def _at(height: int, head: Head, catalogue: Catalogue) -> Rechecked | None:
+    """A door of which that work is planned that sets its unit again with its head at a height, and mends all."""
+    if head.then == height:
+        return head.door
+    found, up = head.door.found, height - head.found
+    shop = Shop(catalogue, work_of(found.facts, catalogue), foot=found.unit.foot + up)
+    whole = filter(remedies.is_whole, remedies.chains(found, shop))
+    chain = next((chain for chain in whole if head_of(chain[-1].after) == head_of(found) + up), None)
+    return None if chain is None else answer(head.door.request, found, (chain, *head.door.mending), shop)
+
+
+def _toll(doors: Doors) -> tuple[int, int]:
+    """Minutes, and rules still missed, which are wishes."""
+    return _minutes(doors.values()), sum([len(door.then.missed) for door in doors.values()])
+
+
+def _minutes(doors: Iterable[Rechecked]) -> int:
+    return sum([remedies.minutes(door.planned) for door in doors])
+
+
+def _heads(line: HeadLine, doors: Doors) -> list[Head]:
+    return [_head(doors[mark]) for mark in sorted(line.marks, key=natural) if mark in doors]
+
+
+def line_of(line: HeadLine, doors: Doors, alone: Doors) -> HeadLineAsSet:
+    """How the heads of a line stand, and what becomes of them. alone: as each would be worked on by itself."""
     marks = sorted(line.marks, key=natural)
-    heads = [_head(doors[mark]) for mark in marks if mark in doors]
+    heads = _heads(line, doors)
     left_out = tuple([LeftOut(mark=mark, why=Phrase("line.refused")) for mark in marks if mark not in doors])
     found, then = {head.found for head in heads}, {head.then for head in heads}
     height = _commonest([head.found for head in heads])
@@ -47,7 +113,23 @@ def line_of(line: HeadLine, doors: Mapping[str, Rechecked]) -> HeadLineAsSet:
         heads=tuple([HeadAsSet(mark=h.mark, found=Length(h.found), then=Length(h.then)) for h in heads]),
         left_out=left_out,
         off=() if height is None else tuple([_off(head, height) for head in _leaving(heads, height)]),
-        text=_told(heads),
+        together=(together := _together(heads, _heads(line, alone))),
+        text=_told(heads, together),
+    )
+
+
+def _together(heads: list[Head], alone: list[Head]) -> SetTogether | UnsetType:
+    """What it takes to set them together; nothing where each is worked on as by itself."""
+    marks = tuple([one.mark for one, other in zip(heads, alone, strict=True) if one.then != other.then])
+    if not marks:
+        return UNSET
+    apart = [head.then for head in alone]
+    return SetTogether(
+        minutes=_minutes([head.door for head in heads]),
+        minutes_alone=_minutes([head.door for head in alone]),
+        least=Length(min(apart)),
+        greatest=Length(max(apart)),
+        marks=marks,
     )
 
 
@@ -116,14 +198,24 @@ def _word(door: Rechecked) -> str | UnsetType:
     return next((one.by for one in answered if one.code == HEAD_LINE_LEFT), UNSET)
 
 
-def _told(heads: list[Head]) -> Phrase:
-    """How the heads stand as found, and after the first remedies."""
+def _told(heads: list[Head], together: SetTogether | UnsetType) -> Phrase:
+    """How the heads stand as found, and after what is planned."""
     if not heads:
         return Phrase("line.as_set.none")
     found = _heights("found", [head.found for head in heads])
     if all(head.found == head.then for head in heads):
         return Phrase("line.as_set.stays", found=found)
-    return Phrase("outcome.and", first=found, then=_heights("then", [head.then for head in heads]))
+    if together is UNSET:
+        return Phrase("outcome.and", first=found, then=_heights("then", [head.then for head in heads]))
+    return Phrase(
+        "line.together",
+        found=found,
+        height=Length(heads[0].then),
+        least=together.least,
+        most=together.greatest,
+        minutes=str(together.minutes),
+        alone=str(together.minutes_alone),
+    )
 
 
 def _heights(when: str, heights: list[int]) -> Phrase:

@@ -63,6 +63,7 @@ class Rechecked(NamedTuple):
     always: codes of the cautions that hold whatever is done.
     """
 
+    request: Recheck
     advice: RecheckAdvice
     found: Judged
     mending: tuple[Chain, ...]
@@ -89,10 +90,14 @@ def recheck(request: Recheck, catalogue: Catalogue) -> RecheckAdvice:
 
 def rechecked(request: Recheck, catalogue: Catalogue) -> Rechecked:
     """The same with what it was worked out from. Raises InvalidRequest as `recheck` does."""
-    unit = read(request, catalogue)
-    found = judge(unit, catalogue)
+    found = judge(read(request, catalogue), catalogue)
     shop = Shop(catalogue, work_of(found.facts, catalogue))
-    mending = chains(found, shop) if found.facts.decided else ()
+    return answer(request, found, chains(found, shop) if found.facts.decided else (), shop)
+
+
+def answer(request: Recheck, found: Judged, mending: tuple[Chain, ...], shop: Shop) -> Rechecked:
+    """What is answered of a unit as found and what mends it, the work that is planned first."""
+    catalogue = shop.catalogue
     first = _first_answered(found)
     shown = findings(found)
     careful = [cautions(chain, shop) for chain in mending]
@@ -143,7 +148,7 @@ def rechecked(request: Recheck, catalogue: Catalogue) -> Rechecked:
         sources=_sources(found, mending, warned, catalogue),
         notice=report.notice(request, catalogue),
     )
-    return Rechecked(advice, found, mending, always=frozenset([caution.code for caution in always]))
+    return Rechecked(request, advice, found, mending, always=frozenset([caution.code for caution in always]))
 
 
 def _first_answered(found: Judged) -> tuple[Phrase, ...]:

@@ -8,7 +8,7 @@ from typing import Any
 from msgspec.structs import replace
 
 from jambset.engine.asks import HEADER_UNKNOWN
-from jambset.engine.bounds import AS_SET, draw
+from jambset.engine.bounds import AS_SET, HEAD_LINE, Stand, draw
 from jambset.engine.checks import short
 from jambset.engine.decide import leg_minutes, saw_line, saw_place
 from jambset.engine.findings import shown
@@ -129,13 +129,17 @@ def _trims(before: Judged) -> list[int]:
 def reset(before: Judged, shop: Shop) -> Iterable[Step]:
     """The unit taken out and set where its floors are best met, the leaf cut on the bench where that takes it.
 
-    Not where that is where it stands: its leaf is cut without taking it out.
+    Not where that is where it stands: its leaf is cut without taking it out. Nor where it can't stand as its line says.
     """
     unit, work, lain = before.unit, shop.work, _lain(before, before.unit)
-    settled = dict.fromkeys(_settled(before, lain))
+    settled = dict.fromkeys(_settled(before, lain, shop.foot))
     tried = [
-        (judge(_moved(unit, foot, bottom, unit.undercut), shop.catalogue), foot, bottom) for foot, bottom in settled
+        (judge(_moved(unit, foot, bottom, unit.undercut), shop.catalogue), foot, bottom)
+        for foot, bottom in settled
+        if shop.foot in (None, foot)
     ]
+    if not tried:
+        return
 
     def minutes(foot: int, bottom: int) -> int:
         saw = work.saw[BENCH] if bottom > foot + unit.undercut + unit.trimmed else 0
@@ -250,12 +254,17 @@ def _how(over: int) -> str:
     return "cut" if over < 0 else "block" if over else "stand"
 
 
-def _settled(before: Judged, lain: int | None) -> Iterator[tuple[int, int]]:
-    """Foot and leaf bottom of the unit set anew, uncut and cut, were it not fixed; what was trimmed stays off."""
+def _settled(before: Judged, lain: int | None, foot: int | None) -> Iterator[tuple[int, int]]:
+    """Foot and leaf bottom of the unit set anew, uncut and cut, were it not fixed; what was trimmed stays off.
+
+    foot: where it is to stand, if the header and the floors that lie leave it room.
+    """
     unit, facts, at = before.unit, before.facts, before.result.at
     free = replace(at, facts=replace(facts, as_set=None))
+    stand = None if foot is None else Stand(foot, HEAD_LINE)
     moved = {CUT: -unit.trimmed, TOP: unit.trimmed}
-    bounds = [Bound(b.rule, b.on, b.lower, b.limit + moved.get(b.on, 0), b.whole) for b in draw(free, last_choice=True)]
+    drawn = draw(free, stand, last_choice=True)
+    bounds = [Bound(b.rule, b.on, b.lower, b.limit + moved.get(b.on, 0), b.whole) for b in drawn]
     bounds = [*_on_laid(lain), *bounds]
     for settle in (settle_uncut, settle_cut):
         found, _ = on_tape(settle, bounds, undercut=unit.undercut + unit.trimmed, grid=facts.grid)

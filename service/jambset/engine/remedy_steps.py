@@ -30,10 +30,14 @@ TRIM, RESET, LEAF, UNIT, FILL, COVER, RAISE, PIECE, SEAL, GRILLE = (
 
 
 class Shop(NamedTuple):
-    """What remedies are made from: the catalogue and this crew's minutes."""
+    """What remedies are made from: the catalogue and this crew's minutes.
+
+    foot: where a unit set again is to stand, where its head line says so [ticks].
+    """
 
     catalogue: Catalogue
     work: Work
+    foot: int | None = None
 
 
 class Step(Struct, frozen=True, eq=False):

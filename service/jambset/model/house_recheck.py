@@ -1,8 +1,9 @@
 """What the service answers for a house whose doors are set: each opening's recheck, and the work merged into lists.
 
-Lists come from the first remedy of each opening where that leaves nothing firm missed; what nothing mends whole is
-told apart. They are in the order of marks unless they say otherwise, so that the order of the request's openings
-changes none of them. Lengths of the lists are on the grid of the house, those of an opening's answer on its own.
+Lists come from the first remedy of each opening where that leaves nothing firm missed, or from what sets the units of a
+head line together (`head_lines[n].together`); what nothing mends whole is told apart. They are in the order of marks
+unless they say otherwise, so that the order of the request's openings changes none of them. Lengths of the lists are on
+the grid of the house, those of an opening's answer on its own.
 """
 
 from __future__ import annotations
@@ -32,6 +33,8 @@ class RecheckResult(Part, frozen=True, kw_only=True):
     """Of an opening that couldn't be rechecked, where it can be read; else it is in the advice."""
     advice: RecheckAdvice | UnsetType = UNSET
     """Where it could be rechecked: the same as the call on this opening alone gives."""
+    planned: Phrase | UnsetType = UNSET
+    """The work on it in the lists, where that isn't the first remedy of its advice: it is set with its head line."""
     problem: RefusedOpening | UnsetType = UNSET
     """Where it couldn't."""
 
@@ -57,7 +60,7 @@ class OpenDoor(Part, frozen=True, kw_only=True):
 
 
 class FixLine(Part, frozen=True, kw_only=True):
-    """One step of an opening's first remedy."""
+    """One step of what is planned of an opening."""
 
     task: str
     """Key of its task."""
@@ -151,7 +154,7 @@ class HeadAsSet(Part, frozen=True, kw_only=True):
     found: Length
     """Its underside above the datum of the house, as the unit stands."""
     then: Length
-    """The same after its first remedy."""
+    """The same after the work in the lists."""
 
 
 class HeadOff(Part, frozen=True, kw_only=True):
@@ -170,15 +173,30 @@ class HeadOff(Part, frozen=True, kw_only=True):
     text: Phrase
 
 
+class SetTogether(Part, frozen=True, kw_only=True):
+    """What it takes to set all units of a line again at one height, where each by itself would come to another."""
+
+    minutes: int
+    """Working minutes of all their tasks, as in the lists."""
+    minutes_alone: int
+    """Those of the first remedies of their own answers."""
+    least: Length
+    """Where the lowest head would stand after those, above the datum of the house."""
+    greatest: Length
+    """Where the highest would."""
+    marks: tuple[str, ...]
+    """Doors whose work in the lists is another than the first remedy of their own answer."""
+
+
 class HeadLineAsSet(Part, frozen=True, kw_only=True):
-    """A line of heads as found, and after the first remedies."""
+    """A line of heads as found, and after the work in the lists."""
 
     name: str
     """As the request calls it."""
     level: bool
     """Whether all its heads stand at one height as found."""
     level_then: bool
-    """Whether they do after the first remedies."""
+    """Whether they do after the work in the lists."""
     head_height: Length | UnsetType = UNSET
     """The line: where most of its heads stand as found, of as many the lowest; underside above the datum of the house.
     Left out where none could be read."""
@@ -186,6 +204,8 @@ class HeadLineAsSet(Part, frozen=True, kw_only=True):
     left_out: tuple[LeftOut, ...]
     off: tuple[HeadOff, ...]
     """Those that first remedies take off it."""
+    together: SetTogether | UnsetType = UNSET
+    """Where all its units are set again, and at one height rather than each at its own."""
     text: Phrase
 
 
@@ -221,7 +241,7 @@ class RecheckTotals(Part, frozen=True, kw_only=True):
     refused: int
     """Those with faults."""
     mended: int
-    """Those whose first remedy is in the lists."""
+    """Those with work in the lists."""
     held: int
     """Of these, those where a step waits for an answer."""
     cuts: int
@@ -253,8 +273,8 @@ class HouseRecheckAdvice(Part, frozen=True, kw_only=True):
     """What isn't right and has no work in the lists."""
     head_lines: tuple[HeadLineAsSet, ...]
     fix_list: tuple[FixLine, ...]
-    """Every step of the first remedies: by kind in the order of the work, then marks. Units and leaves to exchange,
-    leaves to cut, fillers and covers, floors to raise, pieces to change, seals and grilles are each together."""
+    """Every step of the work: by kind in the order of the work, then marks. Units and leaves to exchange, leaves to
+    cut, fillers and covers, floors to raise, pieces to change, seals and grilles are each together."""
     trim_list: tuple[LeafCut, ...]
     """In cutting order."""
     order_list: tuple[OrderLot, ...]
@@ -262,14 +282,14 @@ class HouseRecheckAdvice(Part, frozen=True, kw_only=True):
     leaf_list: tuple[LeafLot, ...]
     """Leaves to order for frames that stay; those that wait for an answer last."""
     piece_list: tuple[PieceLot, ...]
-    """The pieces between the floors as they are now, once the first remedies are done, also those that lie there
-    already; by piece, width, step, rise and bevel, those not known yet last."""
+    """The pieces between the floors as they are now, once the work is done, also those that lie there already; by
+    piece, width, step, rise and bevel, those not known yet last."""
     questions: tuple[HouseQuestion, ...]
     """What holds most first. holds: also the phases of tasks that wait for the answer."""
     tasks: tuple[HouseTask, ...]
     """In the order of marks, those of one opening in working order."""
     cautions: tuple[HouseCaution, ...]
-    """Those that go with the first remedies, and those that hold of an opening whatever is done."""
+    """Those that go with the work in the lists, and those that hold of an opening whatever is done."""
     do_nothing: HouseDoNothing
     totals: RecheckTotals
     sources: tuple[Citation, ...]

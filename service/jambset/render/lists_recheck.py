@@ -22,9 +22,9 @@ from jambset.render.wire import Wire, text
 
 
 def _first_remedies(house: Wire) -> Iterator[Wire]:
-    """Each opening of the request with its first remedy."""
-    for row in opening_rows(house):
-        yield {**row, "first": next(iter(row.get("remedies", ())), {})}
+    """Each opening of the request with its first remedy, and what is done in its place for its head line."""
+    for row, result in zip(opening_rows(house), house["openings"], strict=True):
+        yield {**row, "first": next(iter(row.get("remedies", ())), {}), "planned": result.get("planned")}
 
 
 RECHECK_LISTS: dict[str, Listing] = {
@@ -45,6 +45,7 @@ RECHECK_LISTS: dict[str, Listing] = {
             plain("first_remedy", "first", "kind"),
             plain("minutes", "first", "minutes"),
             plain("leaves", "first", "leaves"),
+            plain("planned"),
             plain("summary"),
         ),
     ),

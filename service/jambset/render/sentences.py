@@ -439,7 +439,7 @@ ENGLISH: dict[str, str] = {
     # house, its doors set
     "house.rechecked": (
         "{openings}: fine as found {fine}, only wishes missed {live_with}, to mend {work}, on hold {hold}, in conflict "
-        "{conflict}, refused {refused}. {open}{lines}The first remedies take {minutes} min at {mended} of them; "
+        "{conflict}, refused {refused}. {open}{lines}The work planned takes {minutes} min at {mended} of them; "
         "waiting for an answer there: {held}."
     ),
     "house.rechecked.nothing": (
@@ -448,6 +448,7 @@ ENGLISH: dict[str, str] = {
     ),
     "house.rechecked.open": "Openings where somebody answers or decides before there is any work: {count}. ",
     "house.rechecked.lines": "Head lines that first remedies take heads off: {left} of {lines}. ",
+    "house.planned": "With its head line it is set otherwise: {work}",
     "left.unlawful": "By law or standard not to be left so: {marks}.",
     "left.rest": "Something firmer than a wish is missed, or isn't known yet: {marks}.",
     "left.live_with": "Only wishes are missed: {marks}.",
@@ -457,6 +458,10 @@ ENGLISH: dict[str, str] = {
     "line.as_set.stays": "{found} The first remedies move no head.",
     "line.found.level": "As found all heads stand at {height}.",
     "line.found.apart": "As found heads stand between {least} and {most}.",
+    "line.together": (
+        "{found} All units are set again, their heads together at {height}, which takes {minutes} min; each by itself "
+        "they would stand between {least} and {most} and take {alone} min."
+    ),
     "line.then.level": "After the first remedies all stand at {height}.",
     "line.then.apart": "After the first remedies they stand between {least} and {most}.",
     "line.off.above": "The first remedy sets opening {mark} above the line by {off}.",

@@ -97,7 +97,7 @@ def house_recheck_sheet(house: Wire, language: Language) -> Sheet:
         (words("order_leaves"), merged.order_leaves(house, words)),
         (words("pieces"), merged.pieces(house, answers, words)),
         (words("air"), lists.air_list([rechecks.besides(answer) for answer in answers], words)),
-        (words("each"), merged.each(answers, words)),
+        (words("each"), merged.each(house, answers, words)),
         (words("left"), points([house["do_nothing"]["text"]])),
         (words("refused"), lists.refused(house, words)),
         (words("assumptions"), lists.shared(answers, "assumptions")),

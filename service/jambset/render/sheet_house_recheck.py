@@ -51,7 +51,7 @@ def _head(head: Wire, line: Wire) -> str:
 
 
 def fixes(house: Wire, words: Words) -> tuple[Table, ...]:
-    """Every step of the first remedies, those of a kind together."""
+    """Every step of the work, those of a kind together."""
     rows = (
         (
             line["mark"],
@@ -104,9 +104,18 @@ def pieces(house: Wire, answers: Sequence[Wire], words: Words) -> tuple[Block, .
     return (*lists.pieces(house, answers, words), *points([words("pieces_lie")] if house["piece_list"] else []))
 
 
-def each(answers: Sequence[Wire], words: Words) -> tuple[Table, ...]:
-    """Each opening in a line."""
-    rows = ((one["mark"], rooms(one) or NOTHING, verdict_in_words(one, words), one["summary"]) for one in answers)
+def each(house: Wire, answers: Sequence[Wire], words: Words) -> tuple[Table, ...]:
+    """Each opening in a line: what it comes to by itself, and what is done in place of that for its head line."""
+    planned = {one["mark"]: one["planned"] for one in house["openings"] if "planned" in one}
+    rows = (
+        (
+            one["mark"],
+            rooms(one) or NOTHING,
+            verdict_in_words(one, words),
+            " ".join(filter(None, (one["summary"], planned.get(one["mark"])))),
+        )
+        for one in answers
+    )
     return table(words.heads("mark", "room", "verdict", "told"), rows, (2, 3, 3, 9))
 
 

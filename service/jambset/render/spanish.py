@@ -576,7 +576,7 @@ SENTENCES: dict[str, str] = {
     # house, its doors set
     "house.rechecked": (
         "{openings}: bien como están, {fine}; solo preferencias sin cumplir, {live_with}; por corregir, {work}; en "
-        "espera, {hold}; en conflicto, {conflict}; rechazados, {refused}. {open}{lines}Los primeros remedios llevan "
+        "espera, {hold}; en conflicto, {conflict}; rechazados, {refused}. {open}{lines}El trabajo previsto lleva "
         "{minutes} min en {mended} de ellos; allí esperan respuesta, {held}."
     ),
     "house.rechecked.nothing": (
@@ -585,6 +585,7 @@ SENTENCES: dict[str, str] = {
     ),
     "house.rechecked.open": "Vanos donde alguien contesta o decide antes de que haya trabajo: {count}. ",
     "house.rechecked.lines": "Líneas de las que los primeros remedios sacan cabezales: {left} de {lines}. ",
+    "house.planned": "Con su línea de cabezales se coloca de otro modo: {work}",
     "left.unlawful": "Por ley o norma no se pueden dejar así: {marks}.",
     "left.rest": "No se cumple algo más firme que una preferencia, o todavía no se sabe: {marks}.",
     "left.live_with": "Lo único que no se cumple son preferencias: {marks}.",
@@ -594,6 +595,10 @@ SENTENCES: dict[str, str] = {
     "line.as_set.stays": "{found} Los primeros remedios no mueven ningún cabezal del marco.",
     "line.found.level": "Todos los cabezales de marco están a {height}.",
     "line.found.apart": "Los cabezales de marco están entre {least} y {most}.",
+    "line.together": (
+        "{found} Se vuelven a colocar todas las unidades con los cabezales de marco a una misma altura, {height}, lo "
+        "que lleva {minutes} min; cada una por su lado quedarían entre {least} y {most} y llevarían {alone} min."
+    ),
     "line.then.level": "Después de los primeros remedios quedan todos a {height}.",
     "line.then.apart": "Después de los primeros remedios quedan entre {least} y {most}.",
     "line.off.above": "El primer remedio deja {off} por encima de la línea el cabezal del marco de {mark}.",

@@ -185,7 +185,7 @@ def test_a_short_summary_in_spanish() -> None:
 
 PROSE = {
     "summary", "why", "text", "note", "title", "notice", "outcome", "floor", "pull_side", "push_side", "tie_rule",
-    "document", "clause", "edition",
+    "planned", "document", "clause", "edition",
 }  # fmt: skip
 """The last three are names, but for what stands in their place."""
 LONG = 14

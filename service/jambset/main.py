@@ -464,6 +464,7 @@ def print_advices(
     by_id = {rule["id"]: rule for rule in rules}
     for advice, heading in zip(advices, headings or [""] * len(advices), strict=True):
         click.echo("\n" + explained(advice, by_id, heading=heading, width=columns_to_print()))
+    print_cautions(advices)
 
 
 def print_rechecks(answers: Sequence[Mapping[str, Any]], headings: Sequence[str] = ()) -> None:
@@ -473,6 +474,7 @@ def print_rechecks(answers: Sequence[Mapping[str, Any]], headings: Sequence[str]
     print_rows(RECHECK_COLUMNS, map(recheck_row, answers))
     for answer, heading in zip(answers, headings or [""] * len(answers), strict=True):
         click.echo("\n" + remedied(answer, heading=heading, width=columns_to_print()))
+    print_cautions(answers)
 
 
 def print_house(answer: Mapping[str, Any], heading: str = "") -> None:
@@ -481,6 +483,7 @@ def print_house(answer: Mapping[str, Any], heading: str = "") -> None:
 
     print_rows(COLUMNS, map(result_row, answer["openings"]))
     click.echo("\n" + house_told(answer, heading=heading, width=columns_to_print()))
+    print_cautions([one["advice"] for one in answer["openings"] if "advice" in one], answer)
 
 
 def print_house_recheck(answer: Mapping[str, Any], heading: str = "") -> None:
@@ -489,6 +492,15 @@ def print_house_recheck(answer: Mapping[str, Any], heading: str = "") -> None:
 
     print_rows(RECHECK_COLUMNS, map(recheck_result_row, answer["openings"]))
     click.echo("\n" + house_mended(answer, heading=heading, width=columns_to_print()))
+    print_cautions([one["advice"] for one in answer["openings"] if "advice" in one], answer)
+
+
+def print_cautions(answers: Sequence[Mapping[str, Any]], house: Mapping[str, Any] | None = None) -> None:
+    """Prints what endangers whoever does the work, and the notice; nothing where no opening was answered."""
+    from jambset.render.rows import warned
+
+    if told := warned(answers, house, width=columns_to_print()):
+        click.echo("\n" + told)
 
 
 def print_rows(columns: Sequence[str], lines: Iterable[Sequence[str]]) -> None:

@@ -7,7 +7,7 @@ the same table. Lines break between words only: a quantity is one word, its spac
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from rich.cells import cell_len, set_cell_size
 
@@ -187,6 +187,27 @@ def remedied(answer: Wire, *, heading: str = "", width: int = 80) -> str:
     found = (finding["text"] for finding in answer["findings"])
     remedies = (f"{remedy['minutes']} min: {remedy['text']}" for remedy in answer["remedies"])
     return _told(_title(answer["mark"], heading), [answer["summary"], *found, *remedies], width)
+
+
+def warned(answers: Sequence[Wire], house: Wire | None = None, *, width: int = 80) -> str:
+    """What endangers whoever does the work, each text once with its marks unless it is for all, and the notice.
+
+    answers: of openings. house: theirs, which may have merged the cautions itself. Nothing where nothing was answered.
+    """
+    cautions: Iterable[Wire] = _shared(answers) if house is None or "cautions" not in house else house["cautions"]
+    texts = [
+        c["text"] if len(c["marks"]) == len(answers) else f"{', '.join(c['marks'])}: {c['text']}" for c in cautions
+    ]
+    notices = dict.fromkeys(told["notice"] for told in (answers if house is None else [house]))
+    return _told("Cautions", [*texts, *notices], width) if answers else ""
+
+
+def _shared(answers: Sequence[Wire]) -> Iterator[Wire]:
+    marks: dict[str, list[str]] = {}
+    for answer in answers:
+        for caution in answer["cautions"]:
+            marks.setdefault(caution["text"], []).append(answer["mark"])
+    return ({"text": text, "marks": at} for text, at in marks.items())
 
 
 def _told(title: str, texts: Sequence[str], width: int) -> str:

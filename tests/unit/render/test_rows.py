@@ -16,6 +16,7 @@ from jambset.render.rows import (
     plain,
     row,
     rule_row,
+    warned,
     wrapped,
 )
 
@@ -161,6 +162,32 @@ def test_below_the_table_a_quantity_stays_on_one_line_too() -> None:
     assert lines[:3] == ["D07", "  Stand both legs on", "    1 1/8 in blocks."]
 
 
+def _with_cautions(mark: str, *texts: str) -> dict[str, Any]:
+    return {"mark": mark, "cautions": [{"text": text} for text in texts], "notice": "Advice, not permission."}
+
+
+def test_each_danger_is_told_once_with_its_marks_unless_it_is_for_all_and_the_notice_once() -> None:
+    answers = [_with_cautions("D1", "Protect eyes.", "Lift it with two."), _with_cautions("D2", "Protect eyes.")]
+    assert warned(answers).split("\n") == [
+        "Cautions",
+        "  Protect eyes.",
+        "  D1: Lift it with two.",
+        "  Advice, not permission.",
+    ]
+    assert warned([]) == ""
+
+
+def test_a_house_that_has_merged_its_cautions_is_told_as_it_has_and_with_its_own_notice() -> None:
+    answers = [_with_cautions("D1", "Protect eyes."), _with_cautions("D2", "Cut the wall with care.")]
+    house = {"notice": "Of the house.", "cautions": [{"text": "The hall is raised.", "marks": ["D2"]}]}
+    assert warned(answers, house).split("\n") == ["Cautions", "  D2: The hall is raised.", "  Of the house."]
+    assert warned(answers, {"notice": "Of the house."}).split("\n")[1:] == [
+        "  D1: Protect eyes.",
+        "  D2: Cut the wall with care.",
+        "  Of the house.",
+    ]
+
+
 # --- what a terminal would obey
 
 HOSTILE = "D\x1b[31m\x9b2J\u202e\n\u2028\x7f7"
@@ -174,6 +201,7 @@ def test_nothing_that_a_terminal_obeys_comes_through() -> None:
 def test_the_texts_of_an_advice_are_made_plain() -> None:
     advice = _advice(mark=HOSTILE, summary=HOSTILE, transition={"title": HOSTILE}, verdict=HOSTILE)
     shown = "".join(row(advice)) + explained(advice, {"leg.a": {"title": HOSTILE}}, heading=HOSTILE)
+    shown += warned([_with_cautions(HOSTILE, HOSTILE), _with_cautions("D2")])
     assert {unicodedata.category(letter) for letter in shown.replace("\n", "")}.isdisjoint({"Cc", "Cf", "Zl"})
 
 

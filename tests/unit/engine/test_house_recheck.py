@@ -442,6 +442,36 @@ def test_where_one_of_them_cant_stand_there_each_is_set_as_by_itself() -> None:
     assert {off.mark for off in line.off} == {"D1", "D2"}
 
 
+def test_where_neither_the_lowest_nor_the_highest_height_suits_all_it_is_that_of_most() -> None:
+    """By themselves 3/8, 5/8, 5/8 and 3/4 in up.
+
+    3/8 in up leaves D4 1/4 in over its tile; under its header D1 has room to shim up to 5/8 in.
+    """
+    doors = {
+        "D1": steel_over("3/4 in", rough_opening={"height": "82 9/16 in"}),
+        "D2": steel_over("1 in"),
+        "D3": steel_over("1 in"),
+        "D4": steel_over("1 1/8 in"),
+    }
+    answer = house_of(doors, hall=list(doors))
+    assert [fix(answer, mark).foot for mark in doors] == [ticks("5/8 in")] * 4
+    together = answer.head_lines[0].together
+    assert isinstance(together, SetTogether)
+    assert together.marks == ("D1", "D4")
+
+
+def test_of_heights_that_take_as_much_the_lowest_is_taken() -> None:
+    """Where neither blocks nor the bench take time, and at either height each wish is met."""
+    doors = {
+        mark: {**door, "labour": {"fill_legs": 300, "block_legs": 0, "trim_on_bench": 0, "seal_edge": 0}}
+        for mark, door in legs_show("1/8 in", "1/4 in").items()
+    }
+    alone = house_of(doors)
+    answer = house_of(doors, hall=list(doors))
+    assert [line.foot for line in answer.fix_list] == [0, 0]
+    assert answer.totals.minutes == alone.totals.minutes
+
+
 def test_one_that_stays_is_never_set_again_for_the_others() -> None:
     answer = house_of({**APART, "D4": was_set()}, hall=[*APART, "D4"])
     assert answer.head_lines[0].together is UNSET

@@ -211,7 +211,7 @@ def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) ->
     lost = any(names_header(given.against, at) for given in found.gave_way)
     if lost or (head < cover and (found.gave_way or saws)):  # the header may take something away
         free = _best(_free(bounds), undercut=undercut, at=at, work=work)[0].foot
-        wanted = max(wanted, free) if lost or free > head else wanted
+        wanted = max(wanted, free)
     return Decision(
         foot=found.foot,
         undercut=undercut,

@@ -399,6 +399,7 @@ def steel_over(thickness: str, **more: Any) -> Wire:
     return was_set(leaf={"core": "steel"}, pull_side=tiles, push_side=tiles, **more)
 
 
+HIGH = floor("ceramic_tile 1 in")
 APART = {"D1": steel_over("3/4 in"), "D2": steel_over("13/16 in"), "D3": steel_over("3/4 in")}
 """Set again by themselves: 3/8, 7/16 and 3/8 in up."""
 
@@ -417,7 +418,9 @@ def test_units_of_a_line_that_are_all_set_again_are_set_at_one_height() -> None:
     assert [(task.key, task.minutes, task.hold) for task in answer.tasks] == [
         (f"{mark}.reset", 96, False) for mark in APART
     ]
-    assert line.text.code == "line.together"
+    assert (line.text.code, line.text.values["height"]) == ("line.together", ticks("81 9/16 in"))
+    assert (line.text.values["minutes"], line.text.values["alone"]) == ("288", "288")
+    assert (line.text.values["least"], line.text.values["most"]) == (ticks("81 1/2 in"), ticks("81 9/16 in"))
     assert "head_line_left" not in {question.code for question in answer.questions}
 
 
@@ -470,6 +473,23 @@ def test_of_heights_that_take_as_much_the_lowest_is_taken() -> None:
     answer = house_of(doors, hall=list(doors))
     assert [line.foot for line in answer.fix_list] == [0, 0]
     assert answer.totals.minutes == alone.totals.minutes
+
+
+def test_a_head_that_goes_down_is_asked_about_as_below_its_line() -> None:
+    (high,) = legs_show("1/8 in").values()
+    stays = was_set(as_set={"foot": "1 in", "leaf_bottom": "2 in"}, **dict.fromkeys(("pull_side", "push_side"), HIGH))
+    answer = house_of({"D1": high, "D2": stays, "D3": stays}, hall=["D1", "D2", "D3"])
+    (off,) = answer.head_lines[0].off
+    assert (off.mark, off.above) == ("D1", False)
+    (asked,) = (one for one in answer.questions if one.code == "head_line_left")
+    (told,) = asked.text.values["heads"]
+    assert told.code == "part.off.below"
+
+
+def test_what_is_left_out_of_a_line_stands_in_the_order_of_marks() -> None:
+    body = body_of({"D1": SHOWS}, hall=["D10", "D2", "D1"])
+    body["openings"] += [{"mark": "D10"}, {"mark": "D2"}]
+    assert [one["mark"] for one in told_of(body)["head_lines"][0]["left_out"]] == ["D2", "D10"]
 
 
 def test_one_that_stays_is_never_set_again_for_the_others() -> None:

@@ -22,6 +22,6 @@ step ruff check
 step ruff format --check
 step mypy
 step lint-imports --no-logo
-# three workers on two cores: tests that drive a server wait for it half their time
-step pytest -n 3 --dist worksteal --cov --cov-report=
+# four workers on two cores: tests that drive a server or a browser wait for it, and one waits for the fuzzing
+step pytest -n 4 --dist worksteal --cov --cov-report=
 step coverage report --fail-under=100

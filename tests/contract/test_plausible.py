@@ -159,7 +159,7 @@ def as_set(request: dict[str, Any], setting: dict[str, Any]) -> dict[str, Any]:
 OPENINGS = value(mi.type_info(Opening), "").map(agree)
 
 
-@settings(max_examples=250, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(max_examples=150, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(request=OPENINGS)
 def test_a_plausible_opening_is_answered_as_promised(
     request: dict[str, Any], app: Litestar, log: io.BytesIO, conforms: Callable[[str, Any], list[str]]
@@ -178,7 +178,7 @@ SETTINGS = st.builds(
 )
 
 
-@settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(request=st.builds(as_set, OPENINGS, SETTINGS))
 def test_a_plausible_recheck_is_answered_as_promised(
     request: dict[str, Any], app: Litestar, log: io.BytesIO, conforms: Callable[[str, Any], list[str]]
@@ -189,7 +189,7 @@ def test_a_plausible_recheck_is_answered_as_promised(
     assert conforms("RecheckAdvice", reply.json()) == []
 
 
-@settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(max_examples=50, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(openings=st.lists(OPENINGS, min_size=1, max_size=4), shared=st.sampled_from(["leaf", "pull_side", "labour"]))
 def test_a_plausible_house_is_answered_as_promised(
     openings: list[dict[str, Any]],
@@ -212,7 +212,7 @@ def test_a_plausible_house_is_answered_as_promised(
     assert "advice" in reply.json()["openings"][0]
 
 
-@settings(max_examples=80, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@settings(max_examples=50, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 @given(openings=st.lists(st.builds(as_set, OPENINGS, SETTINGS), min_size=1, max_size=4))
 def test_a_plausible_house_as_set_is_answered_as_promised(
     openings: list[dict[str, Any]], app: Litestar, log: io.BytesIO, conforms: Callable[[str, Any], list[str]]

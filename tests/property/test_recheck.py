@@ -25,7 +25,7 @@ from jambset.model.advice import Advice, LegSetting, Phrase
 from jambset.model.recheck import RecheckAdvice, Remedy
 from jambset.quantity.ticks import INCH
 
-SOME, MANY = settings(max_examples=60), settings(max_examples=120)
+SOME, MANY = settings(max_examples=50), settings(max_examples=90)
 LOOK = settings(max_examples=120, phases=(Phase.generate,))
 pytestmark = pytest.mark.covers
 

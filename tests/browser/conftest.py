@@ -29,7 +29,7 @@ ARGUMENTS = (
     "--disable-component-update",
     "--disable-sync",
 )
-PATIENCE_MS = 10_000
+PATIENCE_MS = 30_000
 DESKTOP: ViewportSize = {"width": 1280, "height": 900}
 
 

@@ -16,6 +16,7 @@ from jambset.engine import remedies
 from jambset.engine.labour import work_of
 from jambset.engine.lists import natural
 from jambset.engine.recheck import Rechecked, answer
+from jambset.engine.remedies import Chain
 from jambset.engine.remedy_steps import Shop
 from jambset.engine.standing import Judged
 from jambset.engine.steps import Steps
@@ -55,39 +56,48 @@ def setting_together(line: HeadLine, alone: Doors, catalogue: Catalogue) -> Step
     if len(then) < 2 or any(head.then == head.found for head in heads):
         return {}
     heights = sorted({_commonest([head.then for head in heads]) or 0, min(then), max(then)})
-    best: Doors = {}
+    best: tuple[Chain, ...] = ()
     for height in heights:
         way = yield from _all_at(height, heads, catalogue)
         if way and (not best or _toll(way) < _toll(best)):
             best = way
-    return best
+    if not best:
+        return {}
+    return {head.mark: _planning(chain, head.door, catalogue) for head, chain in zip(heads, best, strict=True)}
 
 
-def _all_at(height: int, heads: Iterable[Head], catalogue: Catalogue) -> Steps[Doors]:
-    """The doors of heads set at a height, a step for each; none where one of them can't be."""
-    doors: dict[str, Rechecked] = {}
+def _all_at(height: int, heads: Iterable[Head], catalogue: Catalogue) -> Steps[tuple[Chain, ...]]:
+    """What sets the unit of each head at a height, a step for each; none where one of them can't be."""
+    way: list[Chain] = []
     for head in heads:
-        if (door := _at(height, head, catalogue)) is None:
-            return {}
-        doors[head.mark] = door
+        if (chain := _at(height, head, catalogue)) is None:
+            return ()
+        way.append(chain)
         yield
-    return doors
+    return tuple(way)
 
 
-def _at(height: int, head: Head, catalogue: Catalogue) -> Rechecked | None:
-    """A door of which that work is planned that sets its unit again with its head at a height, and mends all."""
+def _at(height: int, head: Head, catalogue: Catalogue) -> Chain | None:
+    """The least work that sets a unit again with its head at a height and mends all; None where there is none."""
     if head.then == height:
-        return head.door
+        return head.door.planned
     found, up = head.door.found, height - head.found
     shop = Shop(catalogue, work_of(found.facts, catalogue), foot=found.unit.foot + up)
     whole = filter(remedies.is_whole, remedies.chains(found, shop))
-    chain = next((chain for chain in whole if head_of(chain[-1].after) == head_of(found) + up), None)
-    return None if chain is None else answer(head.door.request, found, (chain, *head.door.mending), shop)
+    return next((chain for chain in whole if head_of(chain[-1].after) == head_of(found) + up), None)
 
 
-def _toll(doors: Doors) -> tuple[int, int]:
+def _planning(chain: Chain, door: Rechecked, catalogue: Catalogue) -> Rechecked:
+    """A door of which a chain is planned."""
+    if chain is door.planned:
+        return door
+    shop = Shop(catalogue, work_of(door.found.facts, catalogue))
+    return answer(door.request, door.found, (chain, *door.mending), shop)
+
+
+def _toll(way: tuple[Chain, ...]) -> tuple[int, int]:
     """Minutes, and rules still missed, which are wishes."""
-    return _minutes(doors.values()), sum([len(door.then.missed) for door in doors.values()])
+    return sum(map(remedies.minutes, way)), sum([len(chain[-1].after.missed) for chain in way])
 
 
 def _minutes(doors: Iterable[Rechecked]) -> int:

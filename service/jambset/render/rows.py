@@ -7,11 +7,12 @@ the same table. Lines break between words only: a quantity is one word, its spac
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from rich.cells import cell_len, set_cell_size
 
 from jambset.model.request import UNSHOWN
+from jambset.render import sheet_house_recheck, sheet_lists
 from jambset.render.joined import JOINED, joined
 from jambset.render.sheet_words import SHEET
 from jambset.render.wire import Wire, left_out
@@ -194,20 +195,13 @@ def warned(answers: Sequence[Wire], house: Wire | None = None, *, width: int = 8
 
     answers: of openings. house: theirs, which may have merged the cautions itself. Nothing where nothing was answered.
     """
-    cautions: Iterable[Wire] = _shared(answers) if house is None or "cautions" not in house else house["cautions"]
-    texts = [
-        c["text"] if len(c["marks"]) == len(answers) else f"{', '.join(c['marks'])}: {c['text']}" for c in cautions
-    ]
-    notices = dict.fromkeys(told["notice"] for told in (answers if house is None else [house]))
+    if house is not None and "cautions" in house:
+        told = sheet_house_recheck.cautions(house, answers)
+    else:
+        told = sheet_lists.shared(answers, "cautions")
+    texts = [text for part in told for text in part.items]
+    notices = dict.fromkeys(one["notice"] for one in (answers if house is None else [house]))
     return _told("Cautions", [*texts, *notices], width) if answers else ""
-
-
-def _shared(answers: Sequence[Wire]) -> Iterator[Wire]:
-    marks: dict[str, list[str]] = {}
-    for answer in answers:
-        for caution in answer["cautions"]:
-            marks.setdefault(caution["text"], []).append(answer["mark"])
-    return ({"text": text, "marks": at} for text, at in marks.items())
 
 
 def _told(title: str, texts: Sequence[str], width: int) -> str:

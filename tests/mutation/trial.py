@@ -204,8 +204,11 @@ def rerun(tests: list[str], patience: Patience) -> Verdict:
 
 
 class _Watch:
+    """Time counts from the first test on: to load and collect everything anew may take as long as the tests."""
+
     def __init__(self, patience: Patience) -> None:
         self.patience, self.failed, self.tried = patience, "", 0
+        self.until = 0.0
 
     def pytest_collectreport(self, report: pytest.CollectReport) -> None:
         if report.failed:
@@ -213,6 +216,7 @@ class _Watch:
 
     def pytest_runtest_logstart(self, nodeid: str) -> None:
         self.tried += 1
+        self.until = self.until or time.process_time() + self.patience.budget
         self.patience.begin(nodeid)
 
     def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
@@ -221,7 +225,7 @@ class _Watch:
 
     @pytest.hookimpl(trylast=True)
     def pytest_runtest_teardown(self, item: pytest.Item) -> None:
-        if time.process_time() > self.patience.budget:
+        if time.process_time() > self.until:
             item.session.shouldstop = "enough"
 
 

@@ -388,8 +388,8 @@ def test_a_line_that_makes_no_sense_is_refused(lines: list[Wire], pointer: str, 
     assert [(e.pointer, e.code) for e in refused.value.errors] == [(pointer, code)]
     assert refused.value.errors[0].detail in {
         'No opening of this house has the mark "D009". Did you mean "D003"?',
-        "This opening stands on a line already; its head has one height.",
-        "Another line has this name.",
+        "This opening stands on a line already; its head has one height, so name it in one line only.",
+        "Another line has this name; give each line a name of its own.",
     }
 
 

@@ -121,7 +121,8 @@ def line_faults(house: House, known: set[str], *, unreadable: bool) -> Iterator[
     names: set[str] = set()
     for at, line in enumerate(house.head_lines):
         if line.name in names:
-            yield FieldError(f"#/head_lines/{at}/name", "repeated", "Another line has this name.")
+            detail = "Another line has this name; give each line a name of its own."
+            yield FieldError(f"#/head_lines/{at}/name", "repeated", detail)
         names.add(line.name)
         for place, mark in enumerate(line.marks):
             pointer = f"#/head_lines/{at}/marks/{place}"
@@ -129,5 +130,6 @@ def line_faults(house: House, known: set[str], *, unreadable: bool) -> Iterator[
                 detail = f'No opening of this house has the mark "{shown(mark)}".{nearest(mark, known)}'
                 yield FieldError(pointer, "unknown_mark", detail)
             if mark in seen:
-                yield FieldError(pointer, "repeated", "This opening stands on a line already; its head has one height.")
+                detail = "This opening stands on a line already; its head has one height, so name it in one line only."
+                yield FieldError(pointer, "repeated", detail)
             seen.add(mark)

@@ -139,6 +139,35 @@ def _stand_together(answer: Any) -> bool:
     return "together" in answer["head_lines"][0]
 
 
+def _left(answer: Any, mark: str) -> Any:
+    """What the list says is left to the flooring installer at an opening, as an opening's answer has it."""
+    rows = [row for row in answer["undercut_list"] if row["mark"] == mark]
+    return {row["side"]: {key: row[key] for key in row.keys() - {"mark", "side"}} for row in rows}
+
+
+def _heights(told: Any) -> dict[str, float]:
+    """Millimetres by field; lists are on the grid of the house, an answer on its own."""
+    return {name: value["mm"] for name, value in told.items() if isinstance(value, dict)}
+
+
+@SOME
+@given(houses())
+def test_the_flooring_installer_is_told_of_every_door_as_found_unless_it_is_worked_on(
+    house: tuple[dict[str, Wire], dict[str, list[str]]],
+) -> None:
+    """Each side is told once, but for those of which somebody measured how high the floor lies."""
+    answer = told_of(body_of(house[0], **house[1]))
+    worked_on = {line["mark"] for line in answer["fix_list"]}
+    for advice in _advices(answer):
+        left, gaps = _left(answer, advice["mark"]), house[0][advice["mark"]]["as_set"].get("gaps", {})
+        assert gaps or left.keys() == {"pull_side", "push_side"}
+        assert left.keys().isdisjoint(gaps)
+        for side, told in left.items() if advice["mark"] not in worked_on else ():
+            assert told.keys() == advice["flooring"][side].keys()
+            assert _heights(told) == _heights(advice["flooring"][side])
+    assert len(answer["undercut_list"]) == sum(len(_left(answer, advice["mark"])) for advice in _advices(answer))
+
+
 @MORE
 @given(lines())
 def test_doors_set_together_stand_at_one_height_and_miss_nothing_firm(doors: dict[str, Wire]) -> None:
@@ -163,6 +192,7 @@ def test_doors_set_together_stand_at_one_height_and_miss_nothing_firm(doors: dic
             after = told_of(body_of({mark: {**request, "as_set": placed}}))["openings"][0]["advice"]
             assert after["found"]["head_height"]["mm"] == pytest.approx(line["heads"][0]["then"]["mm"])
             assert {c["force"] for c in after["checks"] if c["status"] in ("fail", "relaxed")} <= {"preference"}
+            assert _left(answer, mark) == after["flooring"]
 
 
 @pytest.mark.parametrize("together", [True, False])

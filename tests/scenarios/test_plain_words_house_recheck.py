@@ -1,8 +1,9 @@
 """Houses whose doors are set, told in plain words: a story, how its numbers come about by hand, what must be answered.
 
 Each is a TOML file that a carpenter can read and correct, written as those of plain_words_house/ are; as_set is how a
-unit stands. A step is written "mark kind minutes", a cut "mark amount where height-after", a head off its line "mark
-amount above", a question "who code marks"; "waits" ends what waits for an answer.
+unit stands. A step is written "mark kind minutes", a cut "mark amount where height-after", what the flooring installer
+cuts "mark side height", a head off its line "mark amount above", a question "who code marks"; "waits" ends what waits
+for an answer.
 """
 
 from __future__ import annotations
@@ -57,6 +58,11 @@ FOUND: dict[str, Callable[[Any], Any]] = {
     "line_as_found": lambda a: {one["name"]: one["head_height"]["text"] for one in a["head_lines"]},
     "off": lambda a: {one["name"]: [_off(head) for head in one["off"]] for one in a["head_lines"]},
     "pieces": lambda a: sorted(mark for lot in a["piece_list"] for mark in lot["marks"]),
+    "undercuts": lambda a: [
+        " ".join((one["mark"], one["side"], one["jamb_undercut"]["text"]))
+        for one in sorted(a["undercut_list"], key=lambda one: (one["mark"], one["side"]))
+        if "jamb_undercut" in one
+    ],
     "by_trade": lambda a: {one["trade"]: one["minutes"] for one in a["totals"]["by_trade"]},
     "open_doors": lambda a: [one["mark"] for one in a["open_doors"]],
     "unlawful": lambda a: a["do_nothing"]["unlawful"],

@@ -8,7 +8,7 @@ from typing import NamedTuple
 from msgspec import UNSET
 from msgspec.structs import replace
 
-from jambset.engine import lists
+from jambset.engine import lists, report
 from jambset.engine.assess import rules_of, transition_of
 from jambset.engine.facts import duties_of
 from jambset.engine.labour import BENCH, IN_PLACE, OFF_HINGES
@@ -16,9 +16,10 @@ from jambset.engine.lists import GUARDS, Fitted, Ordered
 from jambset.engine.recheck import Rechecked
 from jambset.engine.remedies import KINDS, text_of
 from jambset.engine.remedy_steps import LEAF, RAISE, UNIT, Step
+from jambset.engine.standing import Unit, measured
 from jambset.engine.tasks import key_of
 from jambset.model.advice import Caution, Citation, Phrase
-from jambset.model.house import HouseTask, OrderLot, PieceLot
+from jambset.model.house import HouseTask, OrderLot, PieceLot, UndercutLine
 from jambset.model.house_recheck import FixLine, HouseCaution, LeafCut, LeafLot
 from jambset.model.recheck import RecheckAdvice
 from jambset.model.request import Core, Duty, FrameState, Hinges
@@ -169,6 +170,21 @@ def pieces(doors: Doors) -> tuple[PieceLot, ...]:
         if (joint := door.then.result.at.joint) is None or not joint.runs_through
     ]
     return tuple(lists.piece_lots(fitted))
+
+
+def undercuts(doors: Doors) -> Iterator[UndercutLine]:
+    """What is left to the flooring installer once the first remedies are done; nothing of a floor that lies.
+
+    Such a floor is told by a gap that somebody measured down to it.
+    """
+    lying = {door.advice.mark: measured(door.found.facts, door.found.unit) for door in doors}
+    told = [(door.advice.mark, report.flooring(door.then.result, _hides(door.then.unit))) for door in doors]
+    return (line for line in lists.undercuts(told) if line.side not in lying[line.mark])
+
+
+def _hides(unit: Unit) -> str:
+    """What becomes of the space below the legs of a unit."""
+    return report.FILLED if unit.extended else report.COVERED if unit.covered else report.SHOWS
 
 
 def asking(advice: RecheckAdvice) -> RecheckAdvice:

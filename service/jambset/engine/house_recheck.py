@@ -92,6 +92,7 @@ def _answer(
         trim_list=cuts,
         order_list=fixes.units(doors, by_key),
         leaf_list=fixes.leaves(doors, by_key),
+        undercut_list=tuple(fixes.undercuts(doors)),
         piece_list=fixes.pieces(doors),
         questions=tuple(_questions(doors, lines, planned)),
         tasks=planned,

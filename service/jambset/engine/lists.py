@@ -18,6 +18,7 @@ from jambset.engine.tasks import EXTERNAL, LAID, PIECE, TRIM, TRIM_NOW, key_of
 from jambset.engine.words import side_word
 from jambset.model.advice import (
     Advice,
+    Flooring,
     FlooringSide,
     GaugeBlock,
     LeafAdvice,
@@ -245,20 +246,23 @@ def _first_cut(leaf: LeafAdvice) -> int:
     return 0 if leaf.trim_now is UNSET or leaf.when != AFTER_FLOOR else leaf.trim_now
 
 
-def undercuts(advices: Iterable[Answer]) -> Iterator[UndercutLine]:
-    """What is left to the flooring installer, room by room; sides whose room has no name come last."""
+def undercuts(told: Iterable[tuple[str, Flooring]]) -> Iterator[UndercutLine]:
+    """What is left to the flooring installer, room by room; sides whose room has no name come last.
+
+    told: what is left at each opening, by its mark.
+    """
     lines = [
         UndercutLine(
             room=side.room,
-            mark=advice.mark,
+            mark=mark,
             side=name,
             jamb_undercut=side.jamb_undercut,
             casing_undercut=side.casing_undercut,
             base_height=side.base_height,
             note=side.note,
         )
-        for advice in advices
-        for name, side in ((PULL, advice.flooring.pull_side), (PUSH, advice.flooring.push_side))
+        for mark, flooring in told
+        for name, side in ((PULL, flooring.pull_side), (PUSH, flooring.push_side))
     ]
     return iter(sorted(lines, key=lambda line: (line.room is UNSET, natural(_plain(line.room).casefold()))))
 

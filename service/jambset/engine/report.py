@@ -292,19 +292,25 @@ def _slope_room(result: Result, least: int) -> Length:
     return Length(max(0, least - result.at.regime.accepted[result.at.facts.pull.kind]))
 
 
-def flooring(result: Result) -> Flooring:
-    """What is left to the flooring installer on each side."""
+SHOWS, FILLED, COVERED = "shows", "filled", "covered"
+"""What becomes of the space between legs and finish: nothing, fillers hide it, or the piece does on hard floors."""
+
+
+def flooring(result: Result, hides: str = SHOWS) -> Flooring:
+    """What is left to the flooring installer on each side. hides: what becomes of a space that legs leave open."""
     pull, push = result.at.facts.sides
-    return Flooring(pull_side=_flooring_side(pull, result), push_side=_flooring_side(push, result))
+    return Flooring(pull_side=_flooring_side(pull, result, hides), push_side=_flooring_side(push, result, hides))
 
 
-def _flooring_side(side: SideFacts, result: Result) -> FlooringSide:
+def _flooring_side(side: SideFacts, result: Result, hides: str) -> FlooringSide:
     floor = side.floor
     if floor is None:
         return FlooringSide(room=side.room, note=Phrase("flooring.undecided", side=side_word(side.name)))
     if floor.kind is FinishKind.CARPET:
-        return FlooringSide(room=side.room, base_height=_base_over_carpet(floor, result), note=_carpet(floor, result))
-    return _under_hard(side, floor, result)
+        return FlooringSide(
+            room=side.room, base_height=_base_over_carpet(floor, result), note=_carpet(floor, result, hides)
+        )
+    return _under_hard(side, floor, result, hides)
 
 
 def _base_over_carpet(floor: Floor, result: Result) -> Length:
@@ -314,7 +320,7 @@ def _base_over_carpet(floor: Floor, result: Result) -> Length:
     return Length(floor.bed.nominal + room)
 
 
-def _carpet(floor: Floor, result: Result) -> Phrase:
+def _carpet(floor: Floor, result: Result, hides: str) -> Phrase:
     """What becomes of a carpet's edge at the legs, and of what the carpet lies on.
 
     Out of level, there is more room below one leg than below the other: daylight shows there first, and only what fits
@@ -322,7 +328,7 @@ def _carpet(floor: Floor, result: Result) -> Phrase:
     """
     (least, most), bed = rooms_under(result.at, result.decision.foot), floor.solid
     if most > floor.least:
-        return Phrase("flooring.shows", shows=Length(most - floor.least))
+        return Phrase(f"flooring.{FILLED if hides == FILLED else SHOWS}", shows=Length(most - floor.least))
     if least < bed:
         return Phrase("flooring.carpet_in", below=Length(bed - least), bed=Length(bed))
     room = Length(least - bed)
@@ -336,13 +342,13 @@ def _carpet(floor: Floor, result: Result) -> Phrase:
     return Phrase("flooring.carpet_low.bed" if bed else "flooring.carpet_low", room=room)
 
 
-def _under_hard(side: SideFacts, floor: Floor, result: Result) -> FlooringSide:
+def _under_hard(side: SideFacts, floor: Floor, result: Result, hides: str) -> FlooringSide:
     facts, (least, most) = result.at.facts, rooms_under(result.at, result.decision.foot)
     cut = Length(ceil_to(floor.solid + facts.defaults.saw_allowance, step=facts.grid.step))
     buried, shows = least < floor.solid, most > floor.least
     if not floor.solid and not shows:
         return FlooringSide(room=side.room, base_height=Length(0), note=Phrase("flooring.bare"))
-    code = "undercut_one" if buried and shows else "undercut" if buried else "shows" if shows else "clear"
+    code = f"undercut_one.{hides}" if buried and shows else "undercut" if buried else hides if shows else "clear"
     return FlooringSide(
         room=side.room,
         jamb_undercut=cut if buried else UNSET,

@@ -19,6 +19,7 @@ from jambset.model.house import (
     PieceLot,
     RefusedOpening,
     TradeMinutes,
+    UndercutLine,
 )
 from jambset.model.recheck import RecheckAdvice
 from jambset.quantity.ticks import Area, Length
@@ -281,6 +282,9 @@ class HouseRecheckAdvice(Part, frozen=True, kw_only=True):
     """Units to order in place of those that are set; those that wait for an answer last."""
     leaf_list: tuple[LeafLot, ...]
     """Leaves to order for frames that stay; those that wait for an answer last."""
+    undercut_list: tuple[UndercutLine, ...]
+    """Room by room, what is left to the flooring installer once the work is done, wherever no gap was measured down to
+    a floor that lies."""
     piece_list: tuple[PieceLot, ...]
     """The pieces between the floors as they are now, once the work is done, also those that lie there already; by
     piece, width, step, rise and bevel, those not known yet last."""

@@ -167,6 +167,18 @@ ORDER = Listing(
         plain("marks"),
     ),
 )
+UNDERCUTS = Listing(
+    rows_of("undercut_list"),
+    (
+        plain("room"),
+        plain("mark"),
+        plain("side"),
+        length("jamb_undercut"),
+        length("casing_undercut"),
+        length("base_height"),
+        plain("note"),
+    ),
+)
 PIECES = Listing(
     rows_of("piece_list"),
     (
@@ -274,18 +286,7 @@ LISTS: dict[str, Listing] = {
             plain("hold"),
         ),
     ),
-    "undercut": Listing(
-        rows_of("undercut_list"),
-        (
-            plain("room"),
-            plain("mark"),
-            plain("side"),
-            length("jamb_undercut"),
-            length("casing_undercut"),
-            length("base_height"),
-            plain("note"),
-        ),
-    ),
+    "undercut": UNDERCUTS,
     "pieces": PIECES,
     "questions": QUESTIONS,
     "tasks": TASKS,

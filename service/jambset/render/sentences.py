@@ -242,13 +242,23 @@ ENGLISH: dict[str, str] = {
     ),
     "flooring.carpet_down": "The legs stand on the subfloor; trim the carpet and tuck it against them.",
     "flooring.undercut": "Undercut legs and casing {cut} above the subfloor: the floor plus a little for the saw.",
-    "flooring.undercut_one": (
+    "flooring.undercut_one.shows": (
         "One leg ends {shows} above the finish and daylight shows: fit a scribed filler or lower the frame. Undercut "
         "the other and its casing {cut} above the subfloor: the floor plus a little for the saw."
     ),
     "flooring.shows": (
         "The legs end {shows} above the finish and daylight shows: fit a scribed filler or lower the frame."
     ),
+    "flooring.undercut_one.filled": (
+        "One leg ends {shows} above the finish, which a filler hides. Undercut the other and its casing {cut} above "
+        "the subfloor: the floor plus a little for the saw."
+    ),
+    "flooring.undercut_one.covered": (
+        "One leg ends {shows} above the finish, which the piece hides. Undercut the other and its casing {cut} above "
+        "the subfloor: the floor plus a little for the saw."
+    ),
+    "flooring.filled": "The legs end {shows} above the finish, which fillers hide; cut nothing.",
+    "flooring.covered": "The legs end {shows} above the finish, which the piece hides; cut nothing.",
     "flooring.bare": "The slab or deck itself is the floor here; there is nothing to lay or cut.",
     "flooring.clear": "The floor passes under the legs; cut nothing.",
     "transition.floating": (

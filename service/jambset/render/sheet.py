@@ -95,6 +95,7 @@ def house_recheck_sheet(house: Wire, language: Language) -> Sheet:
         (words("by_trade"), merged.by_trade(house, words)),
         (words("order"), lists.order_list(house, words)),
         (words("order_leaves"), merged.order_leaves(house, words)),
+        (words("flooring"), merged.undercuts(house, words)),
         (words("pieces"), merged.pieces(house, answers, words)),
         (words("air"), lists.air_list([rechecks.besides(answer) for answer in answers], words)),
         (words("each"), merged.each(house, answers, words)),

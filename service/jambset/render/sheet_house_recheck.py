@@ -104,6 +104,11 @@ def pieces(house: Wire, answers: Sequence[Wire], words: Words) -> tuple[Block, .
     return (*lists.pieces(house, answers, words), *points([words("pieces_lie")] if house["piece_list"] else []))
 
 
+def undercuts(house: Wire, words: Words) -> tuple[Block, ...]:
+    """What the flooring installer cuts, with a word on when it holds: no request tells which floors lie already."""
+    return (*lists.undercuts(house, words), *points([words("floors_lie")] if house["undercut_list"] else []))
+
+
 def each(house: Wire, answers: Sequence[Wire], words: Words) -> tuple[Table, ...]:
     """Each opening in a line: what it comes to by itself, and what is done in place of that for its head line."""
     planned = {one["mark"]: one["planned"] for one in house["openings"] if "planned" in one}

@@ -184,6 +184,10 @@ SHEET: dict[str, tuple[str, str]] = {
         "All pieces at these openings once the work is done: see which lie there already before you buy.",
         "Todas las piezas de estos vanos una vez hecho el trabajo: vea cuáles ya están puestas antes de comprar.",
     ),
+    "sheet.floors_lie": (
+        "As it is to be once the work is done, wherever the floor doesn't lie yet.",
+        "Como ha de quedar una vez hecho el trabajo, donde el piso todavía no esté puesto.",
+    ),
     "sheet.refused": ("Openings that couldn't be read", "Vanos que no se pudieron leer"),
     "sheet.about": (
         "Rule set {rule_set}, answer {advice_id}.",

@@ -343,7 +343,7 @@ SENTENCES: dict[str, str] = {
         "Haga el corte inferior de las jambas y de la chambrana a {cut} sobre el subpiso: el piso y un poco para la "
         "sierra."
     ),
-    "flooring.undercut_one": (
+    "flooring.undercut_one.shows": (
         "Una jamba termina {shows} por encima del acabado y se ve luz: ponga un suplemento trazado o baje el marco. A "
         "la otra se le hace el corte inferior, con su chambrana, a {cut} sobre el subpiso: el piso y un poco para la "
         "sierra."
@@ -351,6 +351,18 @@ SENTENCES: dict[str, str] = {
     "flooring.shows": (
         "Las jambas terminan {shows} por encima del acabado y se ve luz: ponga un suplemento trazado o baje el marco."
     ),
+    "flooring.undercut_one.filled": (
+        "Una jamba termina {shows} por encima del acabado, lo que un suplemento tapa. A la otra se le hace el corte "
+        "inferior, con su chambrana, a {cut} sobre el subpiso: el piso y un poco para la sierra."
+    ),
+    "flooring.undercut_one.covered": (
+        "Una jamba termina {shows} por encima del acabado, lo que la pieza tapa. A la otra se le hace el corte "
+        "inferior, con su chambrana, a {cut} sobre el subpiso: el piso y un poco para la sierra."
+    ),
+    "flooring.filled": (
+        "Las jambas terminan {shows} por encima del acabado, lo que unos suplementos tapan; no se corta nada."
+    ),
+    "flooring.covered": "Las jambas terminan {shows} por encima del acabado, lo que la pieza tapa; no se corta nada.",
     "flooring.bare": "Aquí la losa o el entablado mismo es el piso; no se instala nada y no se corta nada.",
     "flooring.clear": "El piso pasa debajo de las jambas; no se corta nada.",
     "transition.floating": (

@@ -7,12 +7,14 @@ from typing import Any
 import pytest
 from msgspec import UNSET
 from tests.house_rechecks import body_of, house_of, told_of
-from tests.openings import Wire, door, floor, layer, ticks
-from tests.rechecks import rechecked
+from tests.openings import Wire, catalogue, door, floor, layer, ticks
+from tests.rechecks import read, rechecked
 from tests.unit.engine.test_other_unit import too_short
 from tests.unit.engine.test_recheck import AS_SET, CARPET, TILE, was_set
 
+from jambset.engine import report
 from jambset.engine.recheck import FINE, LIVE_WITH, WORK
+from jambset.engine.recheck import rechecked as worked_out
 from jambset.errors import InvalidRequest
 from jambset.model.house_recheck import FixLine, HouseRecheckAdvice, SetTogether
 from jambset.model.source import Asked
@@ -196,6 +198,63 @@ def test_pieces_are_those_once_the_first_remedies_are_done() -> None:
     found = {mark: lot.piece for lot in answer.piece_list for mark in lot.marks}
     assert found.keys() == {"D1", "D2"}
     assert found["D1"] == changed != "saddle"
+
+
+def left_to_the_installer(answer: HouseRecheckAdvice) -> list[tuple[str, str, str, object]]:
+    """Of each line its mark, its side, the code of its note, and where the legs are cut [ticks], if they are."""
+    return [(one.mark, one.side, one.note.code, one.jamb_undercut) for one in answer.undercut_list]
+
+
+def test_the_flooring_installer_is_told_what_is_left_once_the_work_is_done() -> None:
+    """By hand: legs on the subfloor are cut for tile 1/2 in and for plank 1/4 in, each 1/16 in higher for the saw.
+
+    D1 has fillers. D3 has one leg 1/4 in above its plank, the other cut for it. What D4 shows over plank and wood
+    5/16 in, its moulding hides.
+    """
+    one_leg = was_set(as_set={"foot": None, "hinge_foot": "0 in", "strike_foot": "1/2 in", "leaf_bottom": "1 in"})
+    covered = was_set(push_side=floor("engineered_wood 5/16 in"), as_set={"foot": "1/2 in", "leaf_bottom": "1 5/8 in"})
+    answer = house_of({"D1": SHOWS, "D2": RUBS, "D3": one_leg, "D4": covered})
+    assert [line.kind for line in answer.fix_list] == ["trim", "fill_legs", "fill_legs", "cover_legs"]
+    assert left_to_the_installer(answer) == [
+        ("D1", "pull_side", "flooring.filled", UNSET),
+        ("D1", "push_side", "flooring.filled", UNSET),
+        ("D2", "pull_side", "flooring.undercut", ticks("9/16 in")),
+        ("D2", "push_side", "flooring.undercut", ticks("5/16 in")),
+        ("D3", "pull_side", "flooring.undercut_one.filled", ticks("5/16 in")),
+        ("D3", "push_side", "flooring.undercut_one.filled", ticks("5/16 in")),
+        ("D4", "pull_side", "flooring.covered", UNSET),
+        ("D4", "push_side", "flooring.covered", UNSET),
+    ]
+
+
+def test_what_is_cut_is_cut_off_the_legs_where_they_then_stand() -> None:
+    """Legs 1/2 in up over plank 1/8 in show as found; set again on the subfloor they are cut for it, 3/16 in up."""
+    doors = legs_show("1/8 in")
+    assert rechecked(doors["D1"]).flooring.pull_side.jamb_undercut is UNSET
+    answer = house_of(doors)
+    assert [(line.kind, line.foot) for line in answer.fix_list] == [("reset", 0)]
+    assert {cut for *_, cut in left_to_the_installer(answer)} == {ticks("3/16 in")}
+
+
+def test_over_carpet_fillers_hide_what_shows_and_a_piece_hides_nothing() -> None:
+    over = was_set(pull_side=floor("carpet 7/16 in"), as_set={"foot": "1/2 in", "leaf_bottom": "1 1/2 in"})
+    answer = house_of({"D1": over})
+    assert [line.kind for line in answer.fix_list] == ["fill_legs"]
+    assert [code for _, _, code, _ in left_to_the_installer(answer)] == ["flooring.filled"] * 2
+    found = worked_out(read(over), catalogue()).found.result
+    assert report.flooring(found, report.COVERED).pull_side.note.code == "flooring.shows"
+    assert report.flooring(found, report.COVERED).push_side.note.code == "flooring.covered"
+
+
+def test_nothing_is_left_to_cut_beside_a_floor_that_lies() -> None:
+    """Somebody measured the gap down to it; of a floor that runs through, on one side for both."""
+    measured = {"foot": "0 in", "leaf_bottom": None, "gaps": {"pull_side": "3/4 in"}}
+    answer = house_of({"D1": was_set(as_set=measured, pull_side=TILE), "D2": was_set(as_set=measured), "D3": RUBS})
+    assert [(mark, side) for mark, side, *_ in left_to_the_installer(answer)] == [
+        ("D1", "push_side"),
+        ("D3", "pull_side"),
+        ("D3", "push_side"),
+    ]
 
 
 # --- what waits, what is open

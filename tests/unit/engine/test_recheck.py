@@ -326,7 +326,7 @@ def test_cover_is_judged_at_each_leg_of_one_height_over_a_subfloor_out_of_level(
     ("hinge", "strike", "code"),
     [
         ("0 in", "1/8 in", "undercut"),
-        ("0 in", "1/2 in", "undercut_one"),
+        ("0 in", "1/2 in", "undercut_one.shows"),
         ("1/4 in", "1/2 in", "shows"),
         ("1/4 in", "1/4 in", "clear"),
     ],

@@ -193,7 +193,7 @@ def test_the_room_that_is_left_for_a_carpet_is_told() -> None:
 def test_of_two_legs_the_one_that_stands_in_the_floor_is_undercut_and_what_the_other_shows_is_told() -> None:
     """Vinyl 1/8 in, the strike leg 1/4 in above its subfloor."""
     side = judged(over(VINYL, subfloor=uneven("-1/4 in"))).flooring.pull_side
-    assert side.note.code == "flooring.undercut_one"
+    assert side.note.code == "flooring.undercut_one.shows"
     assert side.note.values["shows"] == ticks("1/8 in")
     assert side.jamb_undercut == side.casing_undercut == ticks("3/16 in"), "and 1/16 in for the saw"
 

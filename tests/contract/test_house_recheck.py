@@ -188,6 +188,12 @@ def test_the_lists_say_what_the_answer_says(example: Scenario, asked: Ask) -> No
     assert [(row["mark"], float(row["trim_mm"]), row["where"]) for row in table("trim")] == [
         (cut["mark"], cut["trim"]["mm"], cut["where"]) for cut in answer["trim_list"]
     ]
+    assert [
+        (row["room"], row["mark"], row["side"], row["jamb_undercut"], row["note"]) for row in table("undercut")
+    ] == [
+        (line["room"], line["mark"], line["side"], line.get("jamb_undercut", {}).get("text", ""), line["note"])
+        for line in answer["undercut_list"]
+    ]
     assert [row["summary"] for row in table("openings")] == [one["advice"]["summary"] for one in answer["openings"]]
     assert [row["first_remedy"] for row in table("openings")] == [
         next((remedy["kind"] for remedy in one["advice"]["remedies"]), "") for one in answer["openings"]
@@ -226,6 +232,7 @@ def test_a_sheet_tells_the_work_and_what_waits(language: str, example: Scenario,
         said["summary"],
         said["do_nothing"]["text"],
         *(line["text"] for line in said["fix_list"]),
+        *(line["note"] for line in said["undercut_list"]),
         *(question["text"] for question in said["questions"]),
         *(off["text"] for line in said["head_lines"] for off in line["off"]),
         *(caution["text"] for caution in said["cautions"]),
@@ -254,6 +261,17 @@ def test_whoever_buys_pieces_by_a_sheet_is_told_that_some_lie_there_already(exam
         _post(asked, house, "text/html").body.decode().replace("\N{NO-BREAK SPACE}", " ") for house in (several, none)
     ]
     assert [note in page for page in told] == [True, False]
+
+
+def test_whoever_undercuts_by_a_sheet_is_told_when_it_holds(example: Scenario, asked: Ask) -> None:
+    """Not where the gap was measured down to the only floor there is, which lies."""
+    note = "wherever the floor doesn't lie yet"
+    (through,) = (one for one in example.request["openings"] if one["mark"] == "204")
+    lies = {**through, "as_set": {"leaf_bottom": None, "gaps": {"pull_side": "3/4 in"}}}
+    for opening, told in ((through, True), (lies, False)):
+        house = {**example.request, "openings": [opening], "head_lines": []}
+        document: Any = html.document_fromstring(_post(asked, house, "text/html").body.decode())
+        assert (note in document.text_content().replace("\N{NO-BREAK SPACE}", " ")) is told
 
 
 def test_a_sheet_doesnt_go_by_the_order_of_the_request(example: Scenario, asked: Ask) -> None:

@@ -15,14 +15,17 @@ from jambset.engine.house_recheck import rechecking_house
 from jambset.engine.steps import whole
 from jambset.http.advise import Give, house_rechecker
 from jambset.model.house_recheck import HouseRecheckAdvice
-from jambset.model.request import HeadLine, HouseRecheck
+from jambset.model.request import HouseRecheck, LineAsSet
 from jambset.render.language import ENGLISH, Language
 
 
-def house_of(requests: Mapping[str, Wire], **lines: Sequence[str]) -> HouseRecheckAdvice:
-    """A house with its numbers in ticks. requests: rechecks by the marks that they get. lines: marks of head lines."""
+def house_of(requests: Mapping[str, Wire], *, keep: bool = False, **lines: Sequence[str]) -> HouseRecheckAdvice:
+    """A house with its numbers in ticks.
+
+    requests: rechecks by the marks that they get. lines: marks of head lines. keep: whether those are to be kept.
+    """
     openings = [read({**request, "mark": mark}) for mark, request in requests.items()]
-    head_lines = tuple(HeadLine(name=name, marks=tuple(marks)) for name, marks in lines.items())
+    head_lines = tuple(LineAsSet(name=name, marks=tuple(marks), keep=keep) for name, marks in lines.items())
     asked = HouseRecheck(house="Lot 4", openings=tuple(openings), head_lines=head_lines)
     return whole(rechecking_house(asked, openings, catalogue()))
 
@@ -44,6 +47,11 @@ def body_of(requests: Mapping[str, Wire], **lines: Sequence[str]) -> Wire:
         "openings": [{**request, "mark": mark} for mark, request in requests.items()],
         "head_lines": [{"name": name, "marks": list(marks)} for name, marks in lines.items()],
     }
+
+
+def keeping(body: Wire) -> Wire:
+    """A body whose head lines are to be kept."""
+    return {**body, "head_lines": [{**line, "keep": True} for line in body["head_lines"]]}
 
 
 def paper(count: int, *, seed: int = 7) -> Wire:

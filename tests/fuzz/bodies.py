@@ -36,12 +36,12 @@ class Refused(NamedTuple):
 
 
 @cache
-def _readers() -> tuple[Reader[Any], Reader[Any], HouseReader[Any], HouseReader[Any]]:
+def _readers() -> tuple[Reader[Any], Reader[Any], HouseReader[Any, Any], HouseReader[Any, Any]]:
     rules = catalogue()
     return opening_reader(rules), recheck_reader(rules), house_reader(rules), house_recheck_reader(rules)
 
 
-def reader_for(data: bytes) -> Reader[Any] | HouseReader[Any]:
+def reader_for(data: bytes) -> Reader[Any] | HouseReader[Any, Any]:
     """The reader of what a body looks like."""
     opening, recheck, house, house_recheck = _readers()
     whole, alone = (house_recheck, recheck) if b'"as_set"' in data else (house, opening)
@@ -60,7 +60,7 @@ def check(data: bytes) -> bytes:
     return repr(result).encode("utf-8")
 
 
-def _outcome(reader: Reader[Any] | HouseReader[Any], data: bytes) -> Any:
+def _outcome(reader: Reader[Any] | HouseReader[Any, Any], data: bytes) -> Any:
     """What a body is read as, or why it isn't; of a house its openings too."""
     try:
         found: Any = reader.read(data)
@@ -79,7 +79,7 @@ def _refused(refusal: RequestError) -> Refused:
     return Refused(type(refusal), refusal.detail, tuple(sorted(refusal.errors)))
 
 
-def _check_others(reader: Reader[Any] | HouseReader[Any], document: Any, result: Any) -> None:
+def _check_others(reader: Reader[Any] | HouseReader[Any, Any], document: Any, result: Any) -> None:
     """The same body written otherwise is the same; so are its decoded values, which a house is read from."""
     if isinstance(result, Refused) and len(result.errors) == MOST_ERRORS:
         return  # which hundred of them are told is a matter of order

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from hypothesis import Phase, find, given, settings
 from hypothesis import strategies as st
-from tests.house_rechecks import body_of, told_of
+from tests.house_rechecks import body_of, keeping, told_of
 from tests.openings import Wire, catalogue, floor
 from tests.property.test_recheck import settings_of
 from tests.strategies import Tape, in_text, written
@@ -116,7 +116,10 @@ def _sixteenths(count: int) -> str:
 
 @st.composite
 def lines(draw: st.DrawFn) -> dict[str, Wire]:
-    """Doors of one hall set alike, over tiles that differ by little; fillers take long, so that units are set again."""
+    """Doors of one hall set alike, over tiles that differ by little; fillers take long, so that units are set again.
+
+    One in four stands over a tile that its legs just end in.
+    """
     undercut, stood = draw(st.sampled_from([10, 16, 24])), draw(st.integers(0, 16))
     one = was_set(
         leaf={"core": draw(st.sampled_from(["steel", "hollow", "solid"]))},
@@ -127,7 +130,8 @@ def lines(draw: st.DrawFn) -> dict[str, Wire]:
     )
     middle, doors = draw(st.integers(4, 14)), {}
     for place in range(draw(st.integers(2, 4))):
-        tile = floor(f"ceramic_tile {_sixteenths(middle + draw(st.integers(-2, 2)))}")
+        thick = max(stood, 4) if draw(st.integers(0, 3)) == 0 else middle + draw(st.integers(-2, 2))
+        tile = floor(f"ceramic_tile {_sixteenths(thick)}")
         door = {**one, "pull_side": tile, "push_side": tile}
         if draw(st.integers(0, 3)) == 0:
             door["rough_opening"] = {"height": _sixteenths(draw(st.integers(1308, 1330)))}
@@ -169,21 +173,24 @@ def test_the_flooring_installer_is_told_of_every_door_as_found_unless_it_is_work
 
 
 @MORE
-@given(lines())
-def test_doors_set_together_stand_at_one_height_and_miss_nothing_firm(doors: dict[str, Wire]) -> None:
+@given(lines(), st.booleans())
+def test_doors_set_together_stand_at_one_height_and_miss_nothing_firm(doors: dict[str, Wire], keep: bool) -> None:
     """Each is rechecked as the lists leave it."""
-    answer = told_of(body_of(doors, hall=list(doors)))
+    body = body_of(doors, hall=list(doors))
+    answer = told_of(keeping(body) if keep else body)
     (line,), advices = answer["head_lines"], {one["mark"]: one for one in _advices(answer)}
     minutes = [task["minutes"] for task in answer["tasks"]]
     if not _stand_together(answer):
         assert not any("planned" in one for one in answer["openings"])
+        assert not (keep and "keeping" in line)
         return
+    assert "keeping" not in line
     together = line["together"]
     assert line["level_then"]
     assert line["off"] == []
     assert together["minutes"] == sum(minutes)
     assert together["minutes_alone"] == sum(t["minutes"] for a in advices.values() for t in a["tasks"])
-    assert together["least"]["mm"] <= line["heads"][0]["then"]["mm"] <= together["greatest"]["mm"]
+    assert {head["then"]["mm"] for head in line["heads"]} == {together["head_height"]["mm"]}
     assert together["least"]["mm"] < together["greatest"]["mm"]
     for mark, request in doors.items():
         done = [fix for fix in answer["fix_list"] if fix["mark"] == mark]
@@ -195,6 +202,28 @@ def test_doors_set_together_stand_at_one_height_and_miss_nothing_firm(doors: dic
             assert _left(answer, mark) == after["flooring"]
 
 
+@MORE
+@given(lines())
+def test_a_line_that_could_be_kept_is_if_that_is_asked_for_and_else_nothing_is_planned_otherwise(
+    doors: dict[str, Wire],
+) -> None:
+    """What is offered is what is then done; the same where nothing leaves the line."""
+    body = body_of(doors, hall=list(doors))
+    free, kept = told_of(body), told_of(keeping(body))
+    assert all(free.pop(name) != kept.pop(name) for name in ("input_digest", "advice_id"))
+    (line,), (done,) = free["head_lines"], kept["head_lines"]
+    if "keeping" not in line:
+        assert free == kept
+        return
+    assert line["off"]
+    assert not any("planned" in one for one in free["openings"])
+    assert done["together"] == line["keeping"]
+    assert kept["totals"]["minutes"] == line["keeping"]["minutes"]
+    assert free["totals"]["minutes"] == line["keeping"]["minutes_alone"]
+    assert [one["mark"] for one in kept["openings"] if "planned" in one] == line["keeping"]["marks"]
+    assert not any(question["code"] == "head_line_left" for question in kept["questions"])
+
+
 @pytest.mark.parametrize("together", [True, False])
 def test_some_of_those_lines_stand_together_and_some_do_not(together: bool) -> None:
     """Else nothing would be said of them."""
@@ -203,6 +232,15 @@ def test_some_of_those_lines_stand_together_and_some_do_not(together: bool) -> N
         return _stand_together(told_of(body_of(doors, hall=list(doors)))) is together
 
     assert find(lines(), stand_so, settings=settings(max_examples=400, phases=(Phase.generate,)))
+
+
+def test_some_of_those_lines_could_be_kept() -> None:
+    """Else nothing would be said of them."""
+
+    def could(doors: dict[str, Wire]) -> bool:
+        return "keeping" in told_of(body_of(doors, hall=list(doors)))["head_lines"][0]
+
+    assert find(lines(), could, settings=settings(max_examples=400, phases=(Phase.generate,)))
 
 
 def test_some_of_those_houses_are_worked_on_and_leave_a_line() -> None:

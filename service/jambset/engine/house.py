@@ -218,10 +218,13 @@ def _told(one: Door | Refused) -> str:
     return input_digest(one.prepared.facts.opening) if isinstance(one, Door) else refused_told(one)
 
 
-def house_digest(house: House, told: Iterable[str]) -> str:
-    """Hash of a house, the same whatever the order of openings and lines. told: of each opening what was asked."""
+def house_digest(house: House, told: Iterable[str], kept: Iterable[str] = ()) -> str:
+    """Hash of a house, the same whatever the order of openings and lines.
+
+    told: of each opening what was asked. kept: names of the lines that are to be kept.
+    """
     lines = sorted([[line.name, *sorted(line.marks)] for line in house.head_lines])
-    asked = msgspec.json.encode([house.house, sorted(told), lines, house.labour])
+    asked = msgspec.json.encode([house.house, sorted(told), lines, house.labour, *sorted(kept)])
     return "sha256:" + hashlib.sha256(asked).hexdigest()
 
 

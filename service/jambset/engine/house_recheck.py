@@ -8,7 +8,7 @@ other doors of that room are named.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from msgspec import UNSET
 
@@ -18,7 +18,7 @@ from jambset.engine.assess import advice_id
 from jambset.engine.doors import Refused, Unread, each_of, refuse_lines
 from jambset.engine.facts import grid_of
 from jambset.engine.house import NO_GRID, house_digest, refused_told
-from jambset.engine.lines_as_set import HEAD_LINE_LEFT, Doors, line_of, line_questions, setting_together
+from jambset.engine.lines_as_set import HEAD_LINE_LEFT, Doors, Together, line_of, line_questions, setting_together
 from jambset.engine.recheck import FINE, LIVE_WITH, WORK, Rechecked, rechecked
 from jambset.engine.remedies import text_of
 from jambset.engine.steps import Steps
@@ -35,7 +35,7 @@ from jambset.model.house_recheck import (
     RecheckTotals,
     VerdictCount,
 )
-from jambset.model.request import House, Recheck
+from jambset.model.request import HouseRecheck, Recheck
 from jambset.rules.schema import Catalogue
 
 VERDICTS = (FINE, LIVE_WITH, WORK, HOLD, CONFLICT)
@@ -43,7 +43,7 @@ VERDICTS = (FINE, LIVE_WITH, WORK, HOLD, CONFLICT)
 
 
 def rechecking_house(
-    house: House, openings: Sequence[Recheck | Unread], catalogue: Catalogue
+    house: HouseRecheck, openings: Sequence[Recheck | Unread], catalogue: Catalogue
 ) -> Steps[HouseRecheckAdvice]:
     """The whole answer for a house, a step for each opening.
 
@@ -56,26 +56,33 @@ def rechecking_house(
         read.append(one)
         yield
     alone = {one.advice.mark: one for one in read if isinstance(one, Rechecked)}
-    planned = dict(alone)
+    ways: dict[str, Together] = {}
     for line in house.head_lines:
-        planned.update((yield from setting_together(line, alone, catalogue)))
-    return _answer(house, read, alone, planned, catalogue)
+        ways[line.name] = yield from setting_together(line, alone, catalogue)
+    return _answer(house, read, alone, ways, catalogue)
 
 
 def _answer(
-    house: House, read: Sequence[Rechecked | Refused], alone: Doors, known: Doors, catalogue: Catalogue
+    house: HouseRecheck,
+    read: Sequence[Rechecked | Refused],
+    alone: Doors,
+    ways: Mapping[str, Together],
+    catalogue: Catalogue,
 ) -> HouseRecheckAdvice:
-    """alone: doors by mark as each is answered by itself. known: with what is planned of each in this house."""
+    """alone: doors by mark as each is answered by itself. ways: what sets the heads of a line at one height."""
+    known = dict(alone)  # with what is planned of each in this house
+    for way in ways.values():
+        known.update(way.doors if way.planned else {})
     marks = sorted(known, key=lists.natural)
     doors, own = [known[mark] for mark in marks], [alone[mark] for mark in marks]
-    lines = tuple([line_of(line, known, alone) for line in house.head_lines])
+    lines = tuple([line_of(line, alone, ways[line.name]) for line in house.head_lines])
     planned = fixes.tasks(doors, {off.mark: HEAD_LINE_LEFT for line in lines for off in line.off if off.hold})
     by_key = {task.key: task for task in planned}
     cuts = fixes.cuts(doors, by_key)
     verdicts = tuple([_verdict(name, own) for name in VERDICTS])
     totals = _totals(read, doors, planned, cuts)
     open_doors = tuple(_open(own))
-    digest = house_digest(house, map(_told, read))
+    digest = house_digest(house, map(_told, read), [line.name for line in house.head_lines if line.keep])
     return HouseRecheckAdvice(
         advice_id=advice_id(digest, catalogue, "recheck"),
         house=house.house,

@@ -95,15 +95,20 @@ def rechecked(request: Recheck, catalogue: Catalogue) -> Rechecked:
     return answer(request, found, chains(found, shop) if found.facts.decided else (), shop)
 
 
-def answer(request: Recheck, found: Judged, mending: tuple[Chain, ...], shop: Shop) -> Rechecked:
-    """What is answered of a unit as found and what mends it, the work that is planned first."""
+def answer(
+    request: Recheck, found: Judged, mending: tuple[Chain, ...], shop: Shop, *, for_line: bool = False
+) -> Rechecked:
+    """What is answered of a unit as found and what mends it, the work that is planned first.
+
+    for_line: whether that is done for the sake of a head line, be nothing firm missed as found.
+    """
     catalogue = shop.catalogue
     first = _first_answered(found)
     shown = findings(found)
     careful = [cautions(chain, shop) for chain in mending]
     every = _questions(found, mending)
     asked = unanswered(every, request)
-    planned = tuple(_tasks(found, mending, asked))
+    planned = tuple(_tasks(found, mending, asked)) if found.firm or for_line else ()
     verdict = verdict_of(found, mending, first, planned)
     digest, held = input_digest(request), rules_of(found.checks)
     remedies = tuple([remedy(chain, found, few) for chain, few in zip(mending, careful, strict=True)])
@@ -323,8 +328,8 @@ _ON_LEAVES = frozenset({LEAF, TRIM, SEAL})
 
 
 def _tasks(found: Judged, mending: tuple[Chain, ...], asked: tuple[Question, ...]) -> Iterator[Task]:
-    """The steps of the first remedy where firm rules are missed and it leaves none."""
-    if not found.firm or not mending or not is_whole(mending[0]):
+    """The steps of the first remedy where it leaves no firm rule missed."""
+    if not mending or not is_whole(mending[0]):
         return
     mark = found.facts.opening.mark
     before: tuple[str, ...] = ()

@@ -30,7 +30,7 @@ from jambset.engine.remedy_steps import (
     weight,
 )
 from jambset.engine.standing import LAWFUL, Judged
-from jambset.engine.words import joined
+from jambset.engine.words import GUARDED, joined
 from jambset.model.advice import Caution, Check, Phrase
 from jambset.model.recheck import Remedy
 
@@ -82,6 +82,23 @@ def chains(found: Judged, shop: Shop) -> tuple[Chain, ...]:
         bought = [chain for chain in _better(found, shop, EVERY) if _buys(chain)]
         better += [chain for chain in bought if weight(chain[-1].after)[:2] < least]
     return tuple(sorted(better, key=_rank))
+
+
+def setting_again(found: Judged, shop: Shop) -> tuple[Chain, ...]:
+    """What sets a unit again at the foot that its head line wants, whatever it misses, and leaves nothing firm missed.
+
+    Least minutes first. It starves no room and sinks no gap either; and for a line's sake alone nothing is cut at a
+    door that holds back fire or smoke, and no gap under it opened for air.
+    """
+    alone: list[Chain] = [(step,) for step in reset(found, shop) if not step.for_air]
+    whole = [chain for chain in alone if is_whole(chain)] or _combined(alone, shop, AT_HAND, most=None)
+    allowed = [
+        chain
+        for chain in whole
+        if _is_lawful(chain, found) and not _sinks(chain, found) and not _starves(chain, found)
+        if found.facts.duties.isdisjoint(GUARDED) or not any(step.cuts for step in chain)
+    ]
+    return tuple(sorted(allowed, key=_rank))
 
 
 def _better(found: Judged, shop: Shop, kinds: tuple[str, ...]) -> list[Chain]:

@@ -39,10 +39,10 @@ from jambset.model.request import (
     Frame,
     FrameState,
     Grille,
-    HeadLine,
     House,
     Layer,
     Leaf,
+    LineAsSet,
     Mark,
     Side,
     Weight,
@@ -211,8 +211,8 @@ def _line_faults(document: object) -> Iterator[FieldError]:
     if not isinstance(lines, list) or not isinstance(openings, list):
         return
     marks = [names_of(opening).get("mark", UNSET) for opening in openings[:_OPENINGS]]
-    read = [_read(HeadLine, line) for line in lines[:_LINES]]
-    blank = [HeadLine(name=f"\0{place}", marks=()) for place in range(len(read))]
+    read = [_read(LineAsSet, line) for line in lines[:_LINES]]
+    blank = [LineAsSet(name=f"\0{place}", marks=()) for place in range(len(read))]
     head_lines = [new if line is UNSET else line for line, new in zip(read, blank, strict=True)]
     known = {mark for mark in marks if mark is not UNSET}
     house = House(house="", openings=(), head_lines=tuple(head_lines))

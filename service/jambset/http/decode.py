@@ -130,25 +130,26 @@ def recheck_reader(catalogue: Catalogue) -> Reader[Recheck]:
 
 
 Read = TypeVar("Read", bound=Opening)
+Whole = TypeVar("Whole", bound=House)
 
 
-class ReadHouse(NamedTuple, Generic[Read]):
+class ReadHouse(NamedTuple, Generic[Whole, Read]):
     """A house, and each of its openings with what it takes over: read, or refused with its errors."""
 
-    house: House
+    house: Whole
     openings: tuple[Read | Unread, ...]
 
 
-class HouseReader(Generic[Read]):
+class HouseReader(Generic[Whole, Read]):
     """Reads bodies of houses of one kind. opening: reads what its openings stand for. members: those they may have."""
 
-    def __init__(self, kind: type[House], opening: Reader[Read], members: Members, names: Vocabulary) -> None:
+    def __init__(self, kind: type[Whole], opening: Reader[Read], members: Members, names: Vocabulary) -> None:
         self._between = partial(house_faults, members=members)
         self._house = Reader(kind, names, self._between)
         self._opening = opening
         self._members = members
 
-    def read(self, body: bytes) -> ReadHouse[Read]:
+    def read(self, body: bytes) -> ReadHouse[Whole, Read]:
         """The house a body stands for; an opening that can't be read fails no other.
 
         Raises UnreadableBody as for one opening, InvalidRequest with all errors of the house itself.
@@ -160,7 +161,7 @@ class HouseReader(Generic[Read]):
         except RecursionError:
             raise UnreadableBody(_TOO_DEEP) from None
 
-    def _read(self, document: Any) -> ReadHouse[Read]:
+    def _read(self, document: Any) -> ReadHouse[Whole, Read]:
         house = self._house.of(document)
         if next(iter(self._between(document)), None) is not None:
             raise _refusal(self._between(document))
@@ -193,12 +194,12 @@ class HouseReader(Generic[Read]):
 TAKEN_OVER = "It comes from defaults: null in its place in the opening removes it."
 
 
-def house_reader(catalogue: Catalogue) -> HouseReader[Opening]:
+def house_reader(catalogue: Catalogue) -> HouseReader[House, Opening]:
     """Reads a house by the names of a catalogue, each opening as `opening_reader` would."""
     return HouseReader(House, opening_reader(catalogue), MEMBERS, vocabulary(catalogue))
 
 
-def house_recheck_reader(catalogue: Catalogue) -> HouseReader[Recheck]:
+def house_recheck_reader(catalogue: Catalogue) -> HouseReader[HouseRecheck, Recheck]:
     """Reads a house whose doors are set, each opening as `recheck_reader` would."""
     return HouseReader(HouseRecheck, recheck_reader(catalogue), SET_MEMBERS, vocabulary(catalogue))
 

@@ -314,10 +314,12 @@ def _house_recheck(sandbox: tuple[Scenario, ...]) -> Schema:
         "each by itself would come to another height, they are set at one if each can stand there "
         "(`head_lines[n].together`). With the lists come questions by who can answer them, tasks with their minutes, "
         "cautions and sources once, what may not be left so, and the head lines: a remedy that takes a head off its "
-        "line is told, asked about (`head_line_left`) and held. Each opening is a merge patch (RFC 7396) of "
-        "`defaults`, `as_set` too, below which lies the `labour` of the house. An opening with faults is reported in "
-        "its place (openings/…/problem) and affects no other; 422 is for faults of the house itself. The order of "
-        "openings changes none of the lists. Whole answers are among the worked examples (GET /v1/sandbox).\n\n"
+        "line is told, asked about (`head_line_left`) and held, with what it would take to keep the line by setting "
+        "other units again too (`head_lines[n].keeping`), which is planned where the line says `keep`. Each opening "
+        "is a merge patch (RFC 7396) of `defaults`, `as_set` too, below which lies the `labour` of the house. An "
+        "opening with faults is reported in its place (openings/…/problem) and affects no other; 422 is for faults "
+        "of the house itself. The order of openings changes none of the lists. Whole answers are among the worked "
+        "examples (GET /v1/sandbox).\n\n"
         f"As {CSV}, {CALENDAR}, {HTML} and {PDF} as POST {HOUSE} answers, with lists, tasks and a sheet of its own."
     )
     return _of_house(

@@ -175,10 +175,12 @@ class HeadOff(Part, frozen=True, kw_only=True):
 
 
 class SetTogether(Part, frozen=True, kw_only=True):
-    """What it takes to set all units of a line again at one height, where each by itself would come to another."""
+    """What it takes to set all heads of a line at one height, where each by itself would come to another."""
 
+    head_height: Length
+    """Where all then stand, above the datum of the house."""
     minutes: int
-    """Working minutes of all their tasks, as in the lists."""
+    """Working minutes of all their tasks."""
     minutes_alone: int
     """Those of the first remedies of their own answers."""
     least: Length
@@ -186,7 +188,7 @@ class SetTogether(Part, frozen=True, kw_only=True):
     greatest: Length
     """Where the highest would."""
     marks: tuple[str, ...]
-    """Doors whose work in the lists is another than the first remedy of their own answer."""
+    """Doors whose work then is another than the first remedy of their own answer."""
 
 
 class HeadLineAsSet(Part, frozen=True, kw_only=True):
@@ -206,7 +208,10 @@ class HeadLineAsSet(Part, frozen=True, kw_only=True):
     off: tuple[HeadOff, ...]
     """Those that first remedies take off it."""
     together: SetTogether | UnsetType = UNSET
-    """Where all its units are set again, and at one height rather than each at its own."""
+    """Where all its units are set again, or it is to be kept (`keep`): at one height rather than each at its own."""
+    keeping: SetTogether | UnsetType = UNSET
+    """What it would take to keep it, where first remedies take heads off it and something does. The lists have it where
+    the line says `keep`."""
     text: Phrase
 
 

@@ -537,6 +537,13 @@ class HeadLine(Wire, frozen=True, kw_only=True):
     """Marks of its openings."""
 
 
+class LineAsSet(HeadLine, frozen=True, kw_only=True):
+    """Openings that are set, whose heads keep one height."""
+
+    keep: bool = False
+    """Set other units of it again too, rather than let a head leave it; what that takes is answered as `keeping`."""
+
+
 class House(Wire, frozen=True, kw_only=True):
     """Openings decided together. Members of `defaults` hold for every opening that doesn't say otherwise."""
 
@@ -556,5 +563,5 @@ class HouseRecheck(House, frozen=True, kw_only=True):
     Members of `defaults` hold for every opening that doesn't say otherwise, `as_set` too.
     """
 
-    head_lines: Annotated[tuple[HeadLine, ...], Meta(max_length=100)] = ()
+    head_lines: Annotated[tuple[LineAsSet, ...], Meta(max_length=100)] = ()
     """Lines of openings whose heads are to keep one height: it is told which a remedy would take off."""

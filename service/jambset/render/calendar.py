@@ -27,7 +27,7 @@ from typing import NamedTuple
 from icalendar import Calendar, Todo, vText
 
 from jambset.model.version import VERSION
-from jambset.render.wire import Wire, rooms
+from jambset.render.wire import Wire, in_short, rooms
 
 _UID_LENGTH = 32
 
@@ -66,18 +66,19 @@ def calendar_of(house: Wire) -> bytes:
 
 
 def _entries(house: Wire) -> Iterator[_Entry]:
-    advices = {one["advice"]["mark"]: one["advice"] for one in house["openings"] if "advice" in one}
-    tasks = [_task(task, advices[task["mark"]], house) for task in house["tasks"]]
+    results = {one["advice"]["mark"]: one for one in house["openings"] if "advice" in one}
+    tasks = [_task(task, results[task["mark"]], house) for task in house["tasks"]]
     yield from _events(house, tasks)
     yield from tasks
     yield from _to_mend(house)
 
 
-def _task(task: Wire, advice: Wire, house: Wire) -> _Entry:
+def _task(task: Wire, result: Wire, house: Wire) -> _Entry:
+    advice = result["advice"]
     return _Entry(
         key=task["key"],
         title=f"{task['mark']}: {task['title']}",
-        about="\n".join((*_awaited(task, advice, house), advice["summary"])),
+        about="\n".join((*_awaited(task, advice, house), in_short(result))),
         trade=task["trade"],
         rooms=rooms(advice),
         day=_day(advice.get("as_of", house["rule_set"])),

@@ -472,6 +472,15 @@ ENGLISH: dict[str, str] = {
         "{found} All units are set again, their heads together at {height}, which takes {minutes} min; each by itself "
         "they would stand between {least} and {most} and take {alone} min."
     ),
+    "line.kept": (
+        "{found} To keep the line all heads are set at {height}, which takes {minutes} min; each by itself they would "
+        "stand between {least} and {most} and take {alone} min."
+    ),
+    "line.keeping": (
+        "{told} To keep the line, all heads at {height}, takes {minutes} min in place of {alone}; the work at "
+        "{openings} then differs."
+    ),
+    "line.no_keeping": "{told} Nothing known here keeps all its heads at one height.",
     "line.then.level": "After the first remedies all stand at {height}.",
     "line.then.apart": "After the first remedies they stand between {least} and {most}.",
     "line.off.above": "The first remedy sets opening {mark} above the line by {off}.",
@@ -481,6 +490,7 @@ ENGLISH: dict[str, str] = {
     "line.off.by_word": "{text} That it may is taken as answered, on the word of {by}; nothing of it was checked here.",
     "part.off.above": "{mark} ({off} above it)",
     "part.off.below": "{mark} ({off} below it)",
+    "ask.head_line.keeping": "{ask} To keep it, all heads at {height}, takes {minutes} min in place of {alone}.",
     "ask.head_line": "May heads leave the line “{line}”? The first remedies set some off it: {heads}.",
     # recheck
     "summary.recheck.fine": "Everything is fine as it stands: {stands}",

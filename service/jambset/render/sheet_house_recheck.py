@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from jambset.render import sheet_lists as lists
 from jambset.render.sheet_parts import Block, Points, Table, Words, points, table
 from jambset.render.sheet_recheck import verdict_in_words
-from jambset.render.wire import NOTHING, Wire, left_out, rooms, text
+from jambset.render.wire import NOTHING, Wire, in_short, left_out, rooms, text
 
 
 def in_order(house: Wire) -> list[Wire]:
@@ -111,13 +111,13 @@ def undercuts(house: Wire, words: Words) -> tuple[Block, ...]:
 
 def each(house: Wire, answers: Sequence[Wire], words: Words) -> tuple[Table, ...]:
     """Each opening in a line: what it comes to by itself, and what is done in place of that for its head line."""
-    planned = {one["mark"]: one["planned"] for one in house["openings"] if "planned" in one}
+    told = {one["mark"]: in_short(one) for one in house["openings"] if "advice" in one}
     rows = (
         (
             one["mark"],
             rooms(one) or NOTHING,
             verdict_in_words(one, words),
-            " ".join(filter(None, (one["summary"], planned.get(one["mark"])))),
+            told[one["mark"]],
         )
         for one in answers
     )

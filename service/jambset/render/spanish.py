@@ -611,6 +611,15 @@ SENTENCES: dict[str, str] = {
         "{found} Se vuelven a colocar todas las unidades con los cabezales de marco a una misma altura, {height}, lo "
         "que lleva {minutes} min; cada una por su lado quedarían entre {least} y {most} y llevarían {alone} min."
     ),
+    "line.kept": (
+        "{found} Para conservar la línea, todos los cabezales de marco se ponen a {height}, lo que lleva {minutes} "
+        "min; cada uno por su lado quedarían entre {least} y {most} y llevarían {alone} min."
+    ),
+    "line.keeping": (
+        "{told} Conservar la línea, con todos los cabezales de marco a {height}, lleva {minutes} min en vez de "
+        "{alone}; cambia entonces el trabajo en {openings}."
+    ),
+    "line.no_keeping": "{told} Nada de lo conocido aquí mantiene todos sus cabezales de marco a una misma altura.",
     "line.then.level": "Después de los primeros remedios quedan todos a {height}.",
     "line.then.apart": "Después de los primeros remedios quedan entre {least} y {most}.",
     "line.off.above": "El primer remedio deja {off} por encima de la línea el cabezal del marco de {mark}.",
@@ -624,6 +633,9 @@ SENTENCES: dict[str, str] = {
     ),
     "part.off.above": "{mark} ({off} por encima)",
     "part.off.below": "{mark} ({off} por debajo)",
+    "ask.head_line.keeping": (
+        "{ask} Conservarla, con todos los cabezales de marco a {height}, lleva {minutes} min en vez de {alone}."
+    ),
     "ask.head_line": (
         "¿Pueden salirse cabezales de marco de la línea “{line}”? Los primeros remedios sacan algunos: {heads}."
     ),

@@ -78,6 +78,15 @@ def rooms(advice: Wire) -> str:
     return " / ".join(dict.fromkeys(room for room in named if room))
 
 
+def in_short(result: Wire) -> str:
+    """What an opening of a house comes to by itself, and what is done in place of that for its head line.
+
+    >>> in_short({"advice": {"summary": "Fine."}}), in_short({"advice": {"summary": "Fine."}, "planned": "Set again."})
+    ('Fine.', 'Fine. Set again.')
+    """
+    return " ".join(filter(None, (result["advice"]["summary"], result.get("planned"))))
+
+
 def step_of(task: Wire, advice: Wire) -> str:
     """Which step of its opening a task is, by the last part of its key.
 

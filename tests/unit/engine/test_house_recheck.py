@@ -18,6 +18,7 @@ from jambset.engine.recheck import rechecked as worked_out
 from jambset.errors import InvalidRequest
 from jambset.model.house_recheck import FixLine, HouseRecheckAdvice, SetTogether
 from jambset.model.source import Asked
+from jambset.quantity.ticks import Length
 from jambset.render.language import SPANISH
 
 FINE_AS_SET = was_set()
@@ -541,7 +542,7 @@ def test_a_head_that_goes_down_is_asked_about_as_below_its_line() -> None:
     (off,) = answer.head_lines[0].off
     assert (off.mark, off.above) == ("D1", False)
     (asked,) = (one for one in answer.questions if one.code == "head_line_left")
-    (told,) = asked.text.values["heads"]
+    (told,) = asked.text.values["ask"].values["heads"]
     assert told.code == "part.off.below"
 
 
@@ -551,10 +552,112 @@ def test_what_is_left_out_of_a_line_stands_in_the_order_of_marks() -> None:
     assert [one["mark"] for one in told_of(body)["head_lines"][0]["left_out"]] == ["D2", "D10"]
 
 
-def test_one_that_stays_is_never_set_again_for_the_others() -> None:
+def test_one_that_stays_is_not_set_again_for_the_others_unasked() -> None:
     answer = house_of({**APART, "D4": was_set()}, hall=[*APART, "D4"])
     assert answer.head_lines[0].together is UNSET
     assert [task.mark for task in answer.tasks] == ["D1", "D2", "D3"]
+
+
+# --- a line that is to be kept
+
+
+def test_what_would_keep_a_line_is_told_and_not_done_unasked() -> None:
+    """By hand: D1 and D2 are set 3/8 in up as D3 is, 96 each, and their legs then show 1/8 in over plank: 40 each."""
+    answer = house_of(LINE, hall=list(LINE))
+    (line,) = answer.head_lines
+    assert line.keeping == SetTogether(
+        head_height=Length(ticks("81 1/2 in")),
+        minutes=96 + 2 * 136,
+        minutes_alone=96,
+        least=Length(ticks("81 1/8 in")),
+        greatest=Length(ticks("81 1/2 in")),
+        marks=("D1", "D2"),
+    )
+    assert (line.together, line.level_then, line.text.code) == (UNSET, False, "line.keeping")
+    assert [task.key for task in answer.tasks] == ["D3.reset"]
+    (asked,) = (one for one in answer.questions if one.code == "head_line_left")
+    assert (asked.text.code, asked.text.values["minutes"]) == ("ask.head_line.keeping", "368")
+
+
+def test_a_line_that_is_to_be_kept_is_and_nobody_is_asked() -> None:
+    answer = house_of(LINE, keep=True, hall=list(LINE))
+    (line,) = answer.head_lines
+    assert (line.off, line.level_then, line.keeping) == ((), True, UNSET)
+    assert line.together == house_of(LINE, hall=list(LINE)).head_lines[0].keeping
+    assert [(step.mark, step.kind, step.minutes, step.hold) for step in answer.fix_list] == [
+        *[(mark, "reset", 96, False) for mark in LINE],
+        ("D1", "fill_legs", 40, False),
+        ("D2", "fill_legs", 40, False),
+    ]
+    assert [task.key for task in answer.tasks][:2] == ["D1.reset", "D1.fill_legs"]
+    assert answer.questions == ()
+    assert (answer.totals.minutes, answer.totals.mended, answer.totals.held) == (368, 3, 0)
+    assert [code for _, _, code, _ in left_to_the_installer(answer)][:2] == ["flooring.filled"] * 2
+    assert [one.planned is UNSET for one in answer.openings] == [False, False, True]
+    assert [one.advice for one in answer.openings] == [rechecked({**LINE[mark], "mark": mark}) for mark in LINE]
+
+
+def test_a_line_is_kept_where_it_is_if_that_takes_least() -> None:
+    """Cut in place, 50 and 5, D1 keeps its head; set again with the others it would take more than twice 20."""
+    quick = was_set(labour={"trim_in_place": 50, "seal_edge": 5, "reset_unit": 20}, pull_side=CARPET, push_side=CARPET)
+    doors = {"D1": quick, "D2": was_set(), "D3": was_set()}
+    answer = house_of(doors, keep=True, hall=list(doors))
+    (line,) = answer.head_lines
+    assert [(step.mark, step.kind, step.minutes) for step in answer.fix_list] == [("D1", "trim", 55)]
+    assert isinstance(line.together, SetTogether)
+    assert (line.together.marks, line.text.code, line.head_height) == (("D1",), "line.kept", line.heads[0].then)
+
+
+@pytest.mark.parametrize(
+    "stuck",
+    [was_set(rough_opening={"height": "82 in"}), was_set(pull_side={"build_up": None})],
+    ids=["header", "floor"],
+)
+@pytest.mark.parametrize("keep", [True, False])
+def test_a_line_that_nothing_keeps_is_left_told_and_asked_about(stuck: Wire, *, keep: bool) -> None:
+    """Set again 3/8 in up, D1's unit would need 82 3/16 in; and nobody sets one over a floor that isn't known."""
+    answer = house_of({**LINE, "D1": stuck}, keep=keep, hall=list(LINE))
+    (line,) = answer.head_lines
+    assert (line.together, line.keeping, line.text.code) == (UNSET, UNSET, "line.no_keeping")
+    assert [(off.mark, off.hold) for off in line.off] == [("D3", True)]
+    (asked,) = (one for one in answer.questions if one.code == "head_line_left")
+    assert asked.text.code == "ask.head_line"
+    assert [task.key for task in answer.tasks] == ["D3.reset"]
+
+
+def beside_one_that_goes_down(**more: Any) -> Wire:
+    """D1 shows over plank 1/8 in and goes down 1/2 in, 90 minutes, or has fillers, 300; D2 stands right in its tile.
+
+    There D2 would have 1/4 in under its leaf: 3/8 in has to come off on the bench.
+    """
+    plank = floor(layer("vinyl_plank 1/8 in", fixing="glued"))
+    stood = {"frame": {"undercut": "3/4 in"}, "as_set": {"foot": "1/2 in", "leaf_bottom": "1 1/4 in"}}
+    down = was_set(**stood, pull_side=plank, push_side=plank, labour={"fill_legs": 300})
+    return {"D1": down, "D2": was_set(**stood, pull_side=TILE, push_side=TILE, **more)}
+
+
+def test_a_leaf_may_be_cut_for_its_line() -> None:
+    """90 to set it again, 20 and 8 to cut and seal it."""
+    answer = house_of(beside_one_that_goes_down(), keep=True, hall=["D1", "D2"])
+    assert [(step.mark, step.kind, step.minutes) for step in answer.fix_list] == [
+        ("D1", "reset", 90),
+        ("D2", "reset", 118),
+    ]
+    assert [(cut.mark, cut.trim, cut.where) for cut in answer.trim_list] == [("D2", ticks("3/8 in"), "bench")]
+
+
+@pytest.mark.parametrize(
+    "more",
+    [
+        {"duties": ["fire_label"], "leaf": {"core": "solid", "fire_minutes": 20}},
+        {"duties": ["transfer_air"], "air": {"supply_flow": "15 cfm"}},
+    ],
+    ids=["fire", "air"],
+)
+def test_no_leaf_against_fire_is_cut_and_no_air_taken_for_a_line(more: dict[str, Any]) -> None:
+    """So D1 has fillers, whatever they take, and D2 is left alone."""
+    answer = house_of(beside_one_that_goes_down(**more), keep=True, hall=["D1", "D2"])
+    assert [(step.mark, step.kind) for step in answer.fix_list] == [("D1", "fill_legs")]
 
 
 def legs_show(*floors: str) -> Wire:

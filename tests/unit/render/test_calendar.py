@@ -200,3 +200,12 @@ def test_a_place_is_told_as_far_as_it_has_names(rooms: dict[str, Any]) -> None:
     house["openings"][0]["advice"]["flooring"] = {"pull_side": {}, "push_side": {}, **rooms}
     todo = _read(house)["D,1;\\: Trim"]
     assert str(todo.get("location", "")) == rooms.get("pull_side", {}).get("room", "")
+
+
+def test_a_task_of_a_door_that_is_worked_on_for_its_head_line_says_so() -> None:
+    """By itself it may be fine."""
+    first, *rest = HOUSE["openings"]
+    house = {**HOUSE, "openings": [{**first, "planned": "With its head line it is set otherwise."}, *rest]}
+    todos = icalendar.Calendar.from_ical(calendar_of(house)).walk("VTODO")
+    (told,) = (str(todo["description"]) for todo in todos if str(todo["summary"]).endswith(": Trim"))
+    assert told == f"{ADVICE['summary']} With its head line it is set otherwise."

@@ -58,14 +58,14 @@ class Mutant:
     path, number, operator, site = Path("service/jambset/engine/air.py"), 0, "operator", Site
 
 
-@pytest.mark.parametrize(("again", "outcome"), [(False, SURVIVED), (True, KILLED)])
-def test_what_is_in_the_ledger_is_tried_again_when_survivors_are(
-    again: bool, outcome: str, ledger: Ledger, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+@pytest.mark.parametrize(("explained", "outcome"), [(False, SURVIVED), (True, KILLED)])
+def test_what_is_in_the_ledger_is_tried_where_that_is_asked_for(
+    explained: bool, outcome: str, ledger: Ledger, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """So that a line can be found out of date; it never was, as long as nothing in it was tried."""
     monkeypatch.setattr(kept, "FOUND", tmp_path / "found.jsonl")
     loop: Any = mutation.Loop.__new__(mutation.Loop)
-    loop.options, loop.ledger = Namespace(again=again), ledger
+    loop.options, loop.ledger = Namespace(again=True, explained=explained), ledger
     loop._verdict = lambda *_: Verdict(KILLED, "a test", 1, 0.0)
     loop._one(Mutant, "", MUTANT["was"], MUTANT["now"])
     (row,) = map(json.loads, kept.FOUND.read_text("utf-8").splitlines())

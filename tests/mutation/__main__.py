@@ -8,8 +8,8 @@
 
 from the root, with PYTHONPATH=service:. and mutmut installed. What was found is kept in .mutants/ and taken up again
 where it was left; a function or class that has changed since is done anew. --only takes modules or data files by their
-stem, --share a part of the mutants of those that aren't done whole, --again the survivors once more, also those in the
-ledger: without it they count as live, untried.
+stem, --share a part of the mutants of those that aren't done whole, --again the survivors once more. Those in the
+ledger count as live, untried, unless --explained asks for them too.
 """
 
 from __future__ import annotations
@@ -100,7 +100,7 @@ class Loop:
     def _one(self, mutant: Mutant, source: str, was: str, now: str) -> None:
         name = f"{module_of(mutant.path)}.{mutant.site.function}"
         row = {"module": module_of(mutant.path), "function": mutant.site.function, "was": was, "now": now}
-        if not self.options.again and self.ledger.explains(row):
+        if not self.options.explained and self.ledger.explains(row):
             verdict = trial.Verdict(trial.SURVIVED, "not tried: in the ledger", 0, 0.0)
         else:
             verdict = self._verdict(mutant, source, name)
@@ -165,7 +165,7 @@ class DataLoop:
 
     def _one(self, value: Value, items: list[pytest.Item]) -> None:
         row = {"module": value.module, "function": value.row, "was": value.was, "now": value.now}
-        if not self.options.again and self.ledger.explains(row):
+        if not self.options.explained and self.ledger.explains(row):
             verdict = trial.Verdict(trial.SURVIVED, "not tried: in the ledger", 0, 0.0)
         else:
             with tempfile.TemporaryDirectory() as folder:
@@ -207,6 +207,7 @@ def main() -> None:
     parser.add_argument("--share", type=float, default=0.1)
     parser.add_argument("--budget", type=float, default=6.0, help="seconds of tests for one mutant")
     parser.add_argument("--again", action="store_true")
+    parser.add_argument("--explained", action="store_true", help="with --again")
     options = parser.parse_args()
     tasks[options.task](options)
 

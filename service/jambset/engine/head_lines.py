@@ -72,7 +72,7 @@ def _between(doors: Sequence[Door]) -> set[int]:
     """The doors' own candidates, and all head heights between on the tape of any of them."""
     own = [door.above + setting for door in doors for setting in door.table.plan.candidates]
     least, most = min(own), max(own)
-    return set(own).union(*[range(_from(least, step, off), most + 1, step) for step, off in _tapes(doors)])
+    return set(own).union(*[range(_from(least, step, off), most, step) for step, off in _tapes(doors)])
 
 
 def _tapes(doors: Sequence[Door]) -> set[tuple[int, int]]:
@@ -170,7 +170,8 @@ def dearest(group: Group, given: dict[str, Choice]) -> Without | None:
 
 def _beyond(door: Door, choice: Choice) -> int:
     """What a choice costs a door beyond the one it would be given alone, in parts of a minute."""
-    return 0 if door.alone is None else choice.expected - door.alone.expected
+    assert door.alone is not None, "asked only of a door that is priced"
+    return choice.expected - door.alone.expected
 
 
 class Settled(Struct, frozen=True, eq=False):

@@ -110,8 +110,7 @@ def _planning(chain: Chain, door: Rechecked, catalogue: Catalogue) -> Rechecked:
     """A door of which a chain is planned."""
     if chain is door.planned:
         return door
-    shop = Shop(catalogue, work_of(door.found.facts, catalogue))
-    return answer(door.request, door.found, (chain, *door.mending), shop, for_line=True)
+    return answer(door.request, door.found, (chain, *door.mending), catalogue, for_line=True)
 
 
 def _toll(way: tuple[Chain, ...], heads: list[Head]) -> tuple[int, int]:

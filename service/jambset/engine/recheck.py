@@ -92,20 +92,19 @@ def rechecked(request: Recheck, catalogue: Catalogue) -> Rechecked:
     """The same with what it was worked out from. Raises InvalidRequest as `recheck` does."""
     found = judge(read(request, catalogue), catalogue)
     shop = Shop(catalogue, work_of(found.facts, catalogue))
-    return answer(request, found, chains(found, shop) if found.facts.decided else (), shop)
+    return answer(request, found, chains(found, shop) if found.facts.decided else (), catalogue)
 
 
 def answer(
-    request: Recheck, found: Judged, mending: tuple[Chain, ...], shop: Shop, *, for_line: bool = False
+    request: Recheck, found: Judged, mending: tuple[Chain, ...], catalogue: Catalogue, *, for_line: bool = False
 ) -> Rechecked:
     """What is answered of a unit as found and what mends it, the work that is planned first.
 
     for_line: whether that is done for the sake of a head line, be nothing firm missed as found.
     """
-    catalogue = shop.catalogue
     first = _first_answered(found)
     shown = findings(found)
-    careful = [cautions(chain, shop) for chain in mending]
+    careful = [cautions(chain, catalogue) for chain in mending]
     every = _questions(found, mending)
     asked = unanswered(every, request)
     planned = tuple(_tasks(found, mending, asked)) if found.firm or for_line else ()

@@ -33,6 +33,7 @@ from jambset.engine.standing import LAWFUL, Judged
 from jambset.engine.words import GUARDED, joined
 from jambset.model.advice import Caution, Check, Phrase
 from jambset.model.recheck import Remedy
+from jambset.rules.schema import Catalogue
 
 Offer = Callable[[Judged, Shop], Iterable[Step]]
 
@@ -249,13 +250,13 @@ def text_of(chain: Chain, found: Judged) -> Phrase:
     return Phrase("remedy.when_certain", text=text) if waits(chain, found) else text
 
 
-def cautions(chain: Chain, shop: Shop) -> tuple[Caution, ...]:
+def cautions(chain: Chain, catalogue: Catalogue) -> tuple[Caution, ...]:
     """Dangers that go with a chain: of the saw where the leaf is cut, of lifting it, of cutting into a wall."""
     after = chain[-1].after.result
     rules, sawn = after.at.regime.by_id, any(step.saws for step in chain)
     found = [c for c in asks.cautions(after) if rules[c.code].rule.when.trimmed is True] if sawn else []
     if any(step.lifts for step in chain):
-        found += handling.cautions(after.at.facts, shop.catalogue, off=True)
+        found += handling.cautions(after.at.facts, catalogue, off=True)
     found += dict.fromkeys([_CAUTIONS[step.kind] for step in chain if step.kind in _CAUTIONS])
     return tuple(found)
 

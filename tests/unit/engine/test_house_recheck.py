@@ -16,6 +16,7 @@ from jambset.engine import report
 from jambset.engine.recheck import FINE, LIVE_WITH, WORK
 from jambset.engine.recheck import rechecked as worked_out
 from jambset.errors import InvalidRequest
+from jambset.model.advice import Phrase
 from jambset.model.house_recheck import FixLine, HouseRecheckAdvice, SetTogether
 from jambset.model.source import Asked
 from jambset.quantity.ticks import Length
@@ -235,6 +236,14 @@ def test_what_is_cut_is_cut_off_the_legs_where_they_then_stand() -> None:
     answer = house_of(doors)
     assert [(line.kind, line.foot) for line in answer.fix_list] == [("reset", 0)]
     assert {cut for *_, cut in left_to_the_installer(answer)} == {ticks("3/16 in")}
+
+
+def test_what_shows_at_a_door_without_work_is_hidden_by_nothing() -> None:
+    undecided = was_set(pull_side={"build_up": None}, as_set={"foot": "1/2 in", "leaf_bottom": "1 1/2 in"})
+    assert [code for _, _, code, _ in left_to_the_installer(house_of({"D1": undecided}))] == [
+        "flooring.undecided",
+        "flooring.shows",
+    ]
 
 
 def test_over_carpet_fillers_hide_what_shows_and_a_piece_hides_nothing() -> None:
@@ -574,6 +583,7 @@ def test_what_would_keep_a_line_is_told_and_not_done_unasked() -> None:
         marks=("D1", "D2"),
     )
     assert (line.together, line.level_then, line.text.code) == (UNSET, False, "line.keeping")
+    assert line.text.values["openings"] == Phrase("part.openings", count="2")
     assert [task.key for task in answer.tasks] == ["D3.reset"]
     (asked,) = (one for one in answer.questions if one.code == "head_line_left")
     assert (asked.text.code, asked.text.values["minutes"]) == ("ask.head_line.keeping", "368")
@@ -606,6 +616,47 @@ def test_a_line_is_kept_where_it_is_if_that_takes_least() -> None:
     assert [(step.mark, step.kind, step.minutes) for step in answer.fix_list] == [("D1", "trim", 55)]
     assert isinstance(line.together, SetTogether)
     assert (line.together.marks, line.text.code, line.head_height) == (("D1",), "line.kept", line.heads[0].then)
+    (free,) = house_of(doors, hall=list(doors)).head_lines
+    assert free.text.values["openings"] == Phrase("part.opening", count="1")
+
+
+def test_a_line_is_kept_between_heads_that_would_leave_it_up_and_down() -> None:
+    """D1 would go up, 20 minutes, or is cut in place, 55; D2 down, 40, or has fillers, 41. All else takes more."""
+    up = was_set(labour={"trim_in_place": 50, "seal_edge": 5, "reset_unit": 20}, pull_side=CARPET, push_side=CARPET)
+    thin = floor(layer("vinyl_plank 1/8 in", fixing="glued"))
+    down = was_set(
+        as_set={"foot": "1/2 in", "leaf_bottom": "1 1/2 in"},
+        datum="-1/2 in",
+        pull_side=thin,
+        push_side=thin,
+        labour={"reset_unit": 40, "fill_legs": 41},
+    )
+    doors = {"D1": up, "D2": down, "D3": was_set()}
+    alone = house_of(doors, hall=list(doors)).head_lines[0]
+    assert [(head.then > head.found, head.then < head.found) for head in alone.heads] == [
+        (True, False),
+        (False, True),
+        (False, False),
+    ]
+    assert isinstance(alone.keeping, SetTogether)
+    assert (alone.keeping.head_height, alone.keeping.marks) == (alone.head_height, ("D1", "D2"))
+    assert (alone.keeping.minutes, alone.text.values["openings"].values["count"]) == (96, "2")
+    answer = house_of(doors, keep=True, hall=list(doors))
+    assert [(step.mark, step.kind) for step in answer.fix_list] == [("D1", "trim"), ("D2", "fill_legs")]
+    assert answer.head_lines[0].text.code == "line.kept"
+
+
+@pytest.mark.parametrize("keep", [True, False])
+def test_a_line_that_nothing_leaves_is_kept_as_it_is(*, keep: bool) -> None:
+    """Its heads stood apart; and where one comes nearer, there is nothing to keep."""
+    high = was_set(as_set={"foot": "1/4 in", "leaf_bottom": "1 1/4 in"})
+    answer = house_of({"D1": high, "D2": was_set(), "D3": was_set()}, keep=keep, hall=["D1", "D2", "D3"])
+    (line,) = answer.head_lines
+    assert (line.level, line.keeping, line.together, line.text.code) == (False, UNSET, UNSET, "line.as_set.stays")
+    assert answer.tasks == ()
+    up = was_set(as_set={"foot": "3/8 in", "leaf_bottom": "1 3/8 in"}, push_side=TILE, pull_side=TILE)
+    (line,) = house_of({"D1": up, "D2": STEEL, "D3": up}, keep=keep, hall=["D1", "D2", "D3"]).head_lines
+    assert (line.level_then, line.keeping, line.text.code) == (True, UNSET, "outcome.and")
 
 
 @pytest.mark.parametrize(

@@ -78,6 +78,20 @@ def test_a_label_keeps_a_cut_on_the_finer_tape() -> None:
     assert pair.demand.step == ticks("1 mm")
 
 
+def test_it_does_also_where_the_own_setting_needs_neither_cut_nor_finer_tape() -> None:
+    """Made with 21 mm the leaf ends between 20.5 and 21.05 mm by itself; cut for another foot it is cut to 21 mm."""
+    asked = table(
+        floor("sheet_vinyl 2 mm"),
+        floor("ceramic_tile 11 mm"),
+        grid="5 mm",
+        duties=["fire_label"],
+        leaf={"core": "solid"},
+        frame={"undercut": "21 mm"},
+    )
+    (pair,) = asked.plan.pairs
+    assert (asked.plan.step, pair.demand.step) == (ticks("5 mm"), ticks("1 mm"))
+
+
 # --- wood on both sides, 1 in of undercut: 1 3/8 in is wanted, 1 1/8 in accepted; a solid leaf gives 3/4 in
 
 WOODEN = {"frame": {"undercut": "1 in"}, "leaf": {"core": "solid"}, "labour": NEVER_AGAIN}

@@ -1579,6 +1579,25 @@ def test_a_labelled_leaf_that_is_too_low_is_cut_for_the_floor_and_the_wall_passe
     assert (for_air.text.code, for_air.text.values["text"].code) == ("remedy.opens_for_air", "remedy.listed")
 
 
+def test_what_the_floor_asks_of_a_labelled_leaf_isnt_told_as_done_for_air() -> None:
+    """10 cfm want a third of 9/16 in, and 1/16 in is there: the 3/8 in accepted over the floor let them through too."""
+    air = {"duties": ["fire_label", "transfer_air"], "air": {"supply_flow": "10 cfm", "pressure_limit": "3 Pa"}}
+    low = {**was_set(**{**RATED, **air}), "frame": {"undercut": "5/16 in"}}
+    trim = only(rechecked({**low, "as_set": {"foot": "0 in", "leaf_bottom": "5/16 in"}}), "trim")
+    assert (trim.trim, trim.text.code) == (ticks("5/16 in"), "remedy.listed")
+    assert "project.pressure_limit" in trim.fixes
+
+
+def test_a_unit_that_is_set_again_is_cut_on_the_bench_and_no_more_once_it_hangs() -> None:
+    """So the 60 cfm that stay short (Florida) pass the wall."""
+    carpet, air = floor("carpet 3/8 in"), {"duties": ["transfer_air"], "air": {"supply_flow": "60 cfm"}}
+    down = was_set(jurisdiction="US-FL", **air, leaf={"width": "36 in"}, pull_side=carpet, push_side=carpet)
+    down |= {"frame": {"undercut": "0 in"}, "as_set": {"foot": "0 in", "leaf_bottom": "0 in"}}
+    first, *others = [remedy.steps for remedy in rechecked(down).remedies]
+    assert first == ("reset", "fill_legs", "transfer_grille")
+    assert not any({"reset", "trim"} <= set(steps) for steps in others)
+
+
 def test_a_unit_set_again_is_raised_for_air_only_where_the_gap_then_carries_it() -> None:
     """80 cfm at 3 Pa want 80 / (1.07 x 1.73) = 43.2 in2, 1 7/16 in; 3/8 in and 3/4 in off are less: 5/8 in will do."""
     air = {"duties": ["transfer_air"], "air": {"supply_flow": "80 cfm"}, "project_rules": {"greatest_gap": "3 in"}}

@@ -298,3 +298,33 @@ def test_it_is_made_for_what_is_laid_or_fitted_before() -> None:
     both, alone = [remedy for remedy in rechecked(route).remedies if KIND in remedy.steps]
     assert (both.steps, both.leaves, both.undercut) == (("change_piece", KIND), (), ticks("1 1/2 in"))
     assert (alone.leaves, alone.undercut) == (("us-ada-threshold",), ticks("1 5/8 in"))
+
+
+def test_its_legs_are_both_as_made_however_those_were_cut_that_stand_there() -> None:
+    """On a level subfloor it needs no block, 90 minutes, and none of its legs is told apart."""
+    cut = too_short(as_set={"foot": None, "hinge_foot": "1/4 in", "strike_foot": "0 in", "leaf_bottom": "1 in"})
+    (step,) = made(cut)
+    assert (step.minutes, step.told["foot"], step.told["undercut"]) == (90, 0, ticks("1 1/2 in"))
+
+
+def test_under_the_lowest_header_it_is_made_with_no_undercut() -> None:
+    """80 in, 1/8 in and 11/16 in end at the header."""
+    (step,) = made(was_set(leaf=STEEL, rough_opening={"height": "80 13/16 in"}))
+    assert (step.told["undercut"], step.told["leaf_bottom"]) == (0, 0)
+
+
+AIR: Wire = {"duties": ["fire_label", "transfer_air"], "air": {"supply_flow": "30 cfm"}}
+
+
+def test_a_labelled_one_is_made_for_the_floor_and_not_for_air_that_is_wished_for() -> None:
+    """3/8 in accepted over plank 1/4 in; 9/16 in would carry 30 cfm at 3 Pa."""
+    low: Wire = {"frame": {"undercut": "1/4 in"}, "as_set": {"foot": "0 in", "leaf_bottom": "1/4 in"}}
+    (step,) = made(was_set(leaf={"core": "solid", "fire_minutes": 20}, **AIR, **low))
+    assert (step.told["undercut"], step.for_air) == (ticks("5/8 in"), False)
+
+
+def test_one_that_law_wants_higher_for_air_says_so() -> None:
+    """Florida, 2.5 Pa: 30 cfm / (1.07 x 1.58) = 17.7 in2, 0.59 in under 30 in: 5/8 in over plank 1/4 in."""
+    low: Wire = {"frame": {"undercut": "3/8 in"}, "as_set": {"foot": "0 in", "leaf_bottom": "3/8 in"}}
+    (step,) = made(was_set(jurisdiction="US-FL", leaf={**STEEL, "fire_minutes": 20}, **AIR, **low))
+    assert (step.told["undercut"], step.for_air) == (ticks("7/8 in"), True)

@@ -343,6 +343,23 @@ def test_a_line_that_one_door_lifts_is_told_by_its_name() -> None:
     assert (pair.strained, pair.without) == (("D002",), msgspec.UNSET), "one door is no line"
 
 
+@pytest.mark.parametrize("first", [{}, {"frame": {"state": "set", "foot": "0 in"}}], ids=["header", "set"])
+def test_a_line_that_two_doors_hold_down_is_dear_for_the_sake_of_neither(first: Wire) -> None:
+    """D2 fits below its header 1/4 in up at most, and so does D1, or it is set; D3 and D4 stand 1/2 in up alone."""
+    body = house(4, lines=1, on_line=1.0, share=0.0, seed=4)
+    low, high = {"build_up": PLANK}, {"build_up": [{"material": "ceramic_tile", "thickness": "7/8 in"}]}
+    for place, opening in enumerate(body["openings"]):
+        floor = low if place < 2 else high
+        opening.update({"subfloor": {"kind": "level"}, "datum": "0 in", "pull_side": floor, "push_side": floor})
+        opening["rough_opening"] = {"height": "82 1/16 in" if place < 2 else "84 in"}
+        opening["frame"] = {"undercut": "1 in"}
+    body["openings"][0].update(first)
+    answer = advised(_without(body, labour={"block_size": 0}))
+    (line,) = answer.head_lines
+    assert (line.held, line.strained, line.without) == (True, ("D003", "D004"), msgspec.UNSET)
+    assert line.minutes > 0
+
+
 @pytest.mark.parametrize("seed", range(12))
 def test_a_rough_opening_as_high_as_is_said_to_be_needed_holds_the_unit_on_its_line(seed: int) -> None:
     body = house(12, seed=seed, lines=2, on_line=1.0)

@@ -9,18 +9,21 @@ import msgspec
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 from tests.houses import CARPET, PLANK, TILE, Wire, house, merged
 from tests.openings import catalogue, floor, read, ticks, told
 
 from jambset.engine.house import advise_house
-from jambset.engine.lists import slug
-from jambset.model.advice import Advice, Bevel
-from jambset.model.house import HouseAdvice
+from jambset.engine.lists import question_turn, slug
+from jambset.model.advice import Advice, Bevel, Minutes, Phrase
+from jambset.model.house import HouseAdvice, HouseQuestion
 from jambset.model.request import House
+from jambset.model.source import Asked
 from jambset.quantity.grid import GRIDS
 from jambset.quantity.parse import dec_hook
 from jambset.quantity.ticks import Length
 from jambset.render.encode import writer
+from jambset.rules.schema import Phase
 
 ROOMS = st.text(st.characters(exclude_categories=("Cs", "Cc", "Cf", "Zl", "Zp")), min_size=1, max_size=12)
 
@@ -74,6 +77,14 @@ def test_a_question_that_costs_nothing_says_no_minutes() -> None:
         opening["subfloor"] = None
     (asked,) = (q for q in _advised(body).questions if q.code == "subfloor_unmeasured")
     assert (asked.marks, asked.minutes_at_stake) == (("D1", "D2"), msgspec.UNSET)
+
+
+def test_a_question_worth_the_least_comes_before_one_worth_nothing_that_holds_more() -> None:
+    least = HouseQuestion(
+        code="a", ask=Asked.ARCHITECT, text=Phrase("a"), marks=("D1",), holds=(), minutes_at_stake=Minutes(1)
+    )
+    nothing = replace(least, minutes_at_stake=msgspec.UNSET, holds=(Phase.LEAF,))
+    assert question_turn(least) < question_turn(nothing)
 
 
 def test_questions_come_in_the_order_of_what_their_answers_are_worth() -> None:

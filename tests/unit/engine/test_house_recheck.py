@@ -533,15 +533,21 @@ def test_where_neither_the_lowest_nor_the_highest_height_suits_all_it_is_that_of
 
 
 def test_of_heights_that_take_as_much_the_lowest_is_taken() -> None:
-    """Where neither blocks nor the bench take time, and at either height each wish is met."""
-    doors = {
-        mark: {**door, "labour": {"fill_legs": 300, "block_legs": 0, "trim_on_bench": 0, "seal_edge": 0}}
-        for mark, door in legs_show("1/8 in", "1/4 in").items()
-    }
-    alone = house_of(doors)
+    """Neither blocks nor the bench take time: D2 is right 3/16 in up, and 1/8 in up with 1/16 in off its leaf.
+
+    Made with 1 in, D1 is right 1/8 to 3/8 in up in its tile, D2 3/16 to 7/16 in.
+    """
+    labour = {"fill_legs": 300, "block_legs": 0, "trim_on_bench": 0, "seal_edge": 0}
+    high = was_set(as_set={"foot": "1 in", "leaf_bottom": "2 in"}, labour=labour)
+    tiles = {"D1": floor("ceramic_tile 1/2 in"), "D2": floor("ceramic_tile 9/16 in")}
+    doors = {mark: {**high, "pull_side": tile, "push_side": tile} for mark, tile in tiles.items()}
+    assert [line.foot for line in house_of(doors).fix_list] == [ticks("1/8 in"), ticks("3/16 in")]
     answer = house_of(doors, hall=list(doors))
-    assert [line.foot for line in answer.fix_list] == [0, 0]
-    assert answer.totals.minutes == alone.totals.minutes
+    assert [(line.foot, line.trim) for line in answer.fix_list] == [
+        (ticks("1/8 in"), UNSET),
+        (ticks("1/8 in"), ticks("1/16 in")),
+    ]
+    assert answer.totals.minutes == house_of(doors).totals.minutes
 
 
 def test_a_head_that_goes_down_is_asked_about_as_below_its_line() -> None:

@@ -221,7 +221,7 @@ def _known(at: Situation, bounds: list[Bound], order: Settlement, work: Work) ->
         order_foot=order.foot,
         order_lost=_lost(order),
         foot_wanted=wanted,
-        foot_limit=None if _shows(found, at) else _or_none(min(cover, head)),
+        foot_limit=None if _shows(found, at) else min(cover, head),
         gave_way=found.gave_way,
         foot_held_by=found.foot_held_by,
         leaf_held_by=found.bottom_held_by,
@@ -276,7 +276,7 @@ def _lost(found: Settlement) -> frozenset[str]:
 
 
 def _caps(bounds: list[Bound], found: Settlement, undercut: int) -> tuple[int, int]:
-    """Highest foot that the floors allow, and the header; FAR without a bound that holds.
+    """Highest foot that the floors allow, and the header; FAR without a bound that holds, as there is for every floor.
 
     Below 0 the legs must be cut.
     """
@@ -294,10 +294,6 @@ def _shows(found: Settlement, at: Situation) -> bool:
         return False
     over = [given.bound for given in found.gave_way if given.bound.on == FOOT and not given.bound.lower]
     return any(bound.rule not in at.regime.wishes for bound in over)
-
-
-def _or_none(limit: int) -> int | None:
-    return None if limit == FAR else limit
 
 
 def plan_cut(at: Situation, decision: Decision) -> Cut:

@@ -101,9 +101,10 @@ def _at(height: int, head: Head, catalogue: Catalogue) -> Chain | None:
     if not found.facts.decided:
         return None
     shop = Shop(catalogue, work_of(found.facts, catalogue), foot=found.unit.foot + up)
-    ways = (*head.door.mending, *remedies.chains(found, shop), *remedies.setting_again(found, shop))
-    there = [way for way in ways if remedies.is_whole(way) and head_of(way[-1].after) == head_of(found) + up]
-    return min(there, key=lambda way: (remedies.opens_for_air(way), remedies.minutes(way)), default=None)
+    ways = (*head.door.mending, *remedies.setting_again(found, shop))
+    suited = [way for way in ways if remedies.suits_line(way, found)]
+    there = [way for way in suited if head_of(way[-1].after) == head_of(found) + up]
+    return min(there, key=remedies.minutes, default=None)
 
 
 def _planning(chain: Chain, door: Rechecked, catalogue: Catalogue) -> Rechecked:
@@ -135,12 +136,13 @@ def line_of(line: LineAsSet, alone: Doors, together: Together) -> HeadLineAsSet:
     whole = _together(kept, own) if kept else UNSET
     left_out = tuple([LeftOut(mark=mark, why=Phrase("line.refused")) for mark in marks if mark not in alone])
     found, then = {head.found for head in heads}, {head.then for head in heads}
-    off = tuple([_off(head, *_commonest([head.found for head in heads])) for head in _leaving(heads)])
+    height = _commonest([head.found for head in heads])
+    off = tuple([_off(head, *height) for head in _leaving(heads)])
     return HeadLineAsSet(
         name=line.name,
         level=len(found) == 1,
         level_then=len(then) == 1,
-        head_height=next((Length(height) for height in _commonest([head.found for head in heads])), UNSET),
+        head_height=Length(*height) if height else UNSET,
         heads=tuple([HeadAsSet(mark=h.mark, found=Length(h.found), then=Length(h.then)) for h in heads]),
         left_out=left_out,
         off=off,

@@ -85,21 +85,24 @@ def chains(found: Judged, shop: Shop) -> tuple[Chain, ...]:
     return tuple(sorted(better, key=_rank))
 
 
-def setting_again(found: Judged, shop: Shop) -> tuple[Chain, ...]:
-    """What sets a unit again at the foot that its head line wants, whatever it misses, and leaves nothing firm missed.
+def setting_again(found: Judged, shop: Shop) -> list[Chain]:
+    """What mends a unit with its foot where its head line wants it, or only sets it there, whatever it misses.
 
-    Least minutes first. It starves no room and sinks no gap either; and for a line's sake alone nothing is cut at a
-    door that holds back fire or smoke, and no gap under it opened for air.
+    Nothing starves a room or sinks a gap; something firm may stay missed.
     """
-    alone: list[Chain] = [(step,) for step in reset(found, shop) if not step.for_air]
-    whole = [chain for chain in alone if is_whole(chain)] or _combined(alone, shop, AT_HAND, most=None)
-    allowed = [
-        chain
-        for chain in whole
-        if _is_lawful(chain, found) and not _sinks(chain, found) and not _starves(chain, found)
-        if found.facts.duties.isdisjoint(GUARDED) or not any(step.cuts for step in chain)
-    ]
-    return tuple(sorted(allowed, key=_rank))
+    alone: list[Chain] = [(step,) for step in reset(found, shop)]
+    again = [chain for chain in alone if is_whole(chain)] or _combined(alone, shop, AT_HAND, most=None)
+    allowed = [c for c in again if _is_lawful(c, found) and not _sinks(c, found) and not _starves(c, found)]
+    return [*chains(found, shop), *allowed]
+
+
+def suits_line(chain: Chain, found: Judged) -> bool:
+    """Whether it may be done for a head line's sake: nothing firm is missed after it.
+
+    Nor is anything cut at a door that holds back fire or smoke, or the gap under it opened for air.
+    """
+    spared = not found.facts.duties.isdisjoint(GUARDED)
+    return is_whole(chain) and not (spared and any(step.cuts or step.for_air for step in chain))
 
 
 def _better(found: Judged, shop: Shop, kinds: tuple[str, ...]) -> list[Chain]:

@@ -706,8 +706,13 @@ def test_a_leaf_may_be_cut_for_its_line() -> None:
     [
         {"duties": ["fire_label"], "leaf": {"core": "solid", "fire_minutes": 20}},
         {"thickness": "1/2 in", "duties": ["transfer_air"], "air": {"supply_flow": "15 cfm"}},
+        {
+            "duties": ["fire_label", "transfer_air"],
+            "leaf": {"core": "solid", "fire_minutes": 20},
+            "air": {"supply_flow": "40 cfm"},
+        },
     ],
-    ids=["fire", "air"],
+    ids=["fire", "air", "fire that wants air"],
 )
 def test_no_leaf_against_fire_is_cut_and_no_air_taken_for_a_line(more: dict[str, Any]) -> None:
     """So D1 has fillers, whatever they take, and D2 is left alone; cut, it would have 5/8 in over its tile, not 3/4."""

@@ -21,7 +21,7 @@ from jambset.http.connection import ARRIVED, MOST_WAITING, PIECE, REFUSED, SAYS_
 from jambset.http.connection import Line as Answers
 from jambset.http.crowd import Crowd
 
-PATIENCE = 0.4
+PATIENCE = 0.8
 HEAD = 1_024
 FIELDS = 20
 MOST = 8
@@ -76,7 +76,14 @@ async def _refuse(fault: RequestError, send: Any) -> None:
 
 @pytest.fixture(scope="module")
 def port() -> Iterator[int]:
-    """A server of its own in a thread."""
+    """A server of its own in a thread, which no halt of this side makes impatient."""
+    with serving(120) as found:
+        yield found
+
+
+@pytest.fixture(scope="module")
+def hasty_port() -> Iterator[int]:
+    """One of little patience, for what a caller may take his time with."""
     with serving(PATIENCE) as found:
         yield found
 
@@ -102,6 +109,13 @@ def serving(patience: float) -> Iterator[int]:
 @pytest.fixture
 def caller(port: int) -> Iterator[socket.socket]:
     with socket.create_connection(("127.0.0.1", port), timeout=10) as sock:
+        yield sock
+
+
+@pytest.fixture
+def hasty(hasty_port: int) -> Iterator[socket.socket]:
+    """A connection to it."""
+    with socket.create_connection(("127.0.0.1", hasty_port), timeout=10) as sock:
         yield sock
 
 
@@ -274,11 +288,11 @@ def test_one_who_knows_them_gets_them_and_keeps_his_connection(caller: socket.so
         assert b"\r\ntransfer-encoding: chunked\r\n" in got
 
 
-def test_an_application_is_told_of_a_caller_who_says_no_more(caller: socket.socket) -> None:
-    caller.sendall(b"GET /end HTTP/1.0\r\n\r\n")
+def test_an_application_is_told_of_a_caller_who_says_no_more(hasty: socket.socket) -> None:
+    hasty.sendall(b"GET /end HTTP/1.0\r\n\r\n")
     time.sleep(0.1 * PATIENCE)
-    caller.shutdown(socket.SHUT_WR)
-    assert _last_answer(caller).endswith(b"\r\n\r\n1")
+    hasty.shutdown(socket.SHUT_WR)
+    assert _last_answer(hasty).endswith(b"\r\n\r\n1")
 
 
 def test_and_of_none_who_may_say_more(caller: socket.socket) -> None:
@@ -286,53 +300,53 @@ def test_and_of_none_who_may_say_more(caller: socket.socket) -> None:
     assert _last_answer(caller).endswith(b"\r\n\r\n0")
 
 
-def test_a_connection_rests_between_requests_longer_than_a_head_may_take(caller: socket.socket) -> None:
+def test_a_connection_rests_between_requests_longer_than_a_head_may_take(hasty: socket.socket) -> None:
     for _ in range(2):
-        caller.sendall(b"GET / HTTP/1.1\r\nHost: a\r\n\r\n")
-        assert _answer(caller).startswith(b"HTTP/1.1 200")
+        hasty.sendall(b"GET / HTTP/1.1\r\nHost: a\r\n\r\n")
+        assert _answer(hasty).startswith(b"HTTP/1.1 200")
         time.sleep(1.5 * PATIENCE)
 
 
-def test_an_answer_may_take_longer_than_a_head(caller: socket.socket) -> None:
-    caller.sendall(b"GET /think HTTP/1.1\r\nHost: a\r\n\r\n")
-    assert _answer(caller).startswith(b"HTTP/1.1 200")
+def test_an_answer_may_take_longer_than_a_head(hasty: socket.socket) -> None:
+    hasty.sendall(b"GET /think HTTP/1.1\r\nHost: a\r\n\r\n")
+    assert _answer(hasty).startswith(b"HTTP/1.1 200")
 
 
-def test_the_time_of_a_body_that_is_read_is_the_readers_business(caller: socket.socket) -> None:
-    caller.sendall(b"POST /read HTTP/1.1\r\nHost: a\r\nContent-Length: 2\r\n\r\n{")
+def test_the_time_of_a_body_that_is_read_is_the_readers_business(hasty: socket.socket) -> None:
+    hasty.sendall(b"POST /read HTTP/1.1\r\nHost: a\r\nContent-Length: 2\r\n\r\n{")
     time.sleep(1.5 * PATIENCE)
-    caller.sendall(b"}")
-    assert _answer(caller).startswith(b"HTTP/1.1 200")
+    hasty.sendall(b"}")
+    assert _answer(hasty).startswith(b"HTTP/1.1 200")
 
 
-def test_a_connection_on_which_nothing_comes_is_closed(port: int) -> None:
+def test_a_connection_on_which_nothing_comes_is_closed(hasty_port: int) -> None:
     began = time.monotonic()
-    with socket.create_connection(("127.0.0.1", port), timeout=10) as caller:
+    with socket.create_connection(("127.0.0.1", hasty_port), timeout=10) as caller:
         assert _rest(caller) == b""
     assert time.monotonic() - began >= 0.9 * PATIENCE
 
 
-def test_a_head_that_dribbles_in_is_cut_off(port: int) -> None:
+def test_a_head_that_dribbles_in_is_cut_off(hasty_port: int) -> None:
     began = time.monotonic()
-    with socket.create_connection(("127.0.0.1", port), timeout=10) as caller:
+    with socket.create_connection(("127.0.0.1", hasty_port), timeout=10) as caller:
         took = _dribble(caller, b"GET / HTTP/1.1\r\nHost: " + b"a" * 200, 0.05, began=began)
     assert took >= 0.9 * PATIENCE
 
 
-def test_so_is_one_that_follows_a_whole_request(caller: socket.socket) -> None:
-    caller.sendall(b"GET / HTTP/1.1\r\nHost: a\r\n\r\n")
-    _answer(caller)
+def test_so_is_one_that_follows_a_whole_request(hasty: socket.socket) -> None:
+    hasty.sendall(b"GET / HTTP/1.1\r\nHost: a\r\n\r\n")
+    _answer(hasty)
     time.sleep(1.5 * PATIENCE)
     began = time.monotonic()
-    took = _dribble(caller, b"\r\nGET / HTTP/1.1\r\nHost: " + b"a" * 200, 0.05, began=began)
+    took = _dribble(hasty, b"\r\nGET / HTTP/1.1\r\nHost: " + b"a" * 200, 0.05, began=began)
     assert took >= 0.9 * PATIENCE
 
 
-def test_a_body_that_dribbles_on_after_its_answer_is_cut_off(caller: socket.socket) -> None:
+def test_a_body_that_dribbles_on_after_its_answer_is_cut_off(hasty: socket.socket) -> None:
     began = time.monotonic()
-    caller.sendall(b"POST / HTTP/1.1\r\nHost: a\r\nContent-Length: 999999\r\n\r\n")
-    assert _answer(caller).startswith(b"HTTP/1.1 200")
-    assert _dribble(caller, b"x", 0.05, began=began) >= 0.9 * PATIENCE
+    hasty.sendall(b"POST / HTTP/1.1\r\nHost: a\r\nContent-Length: 999999\r\n\r\n")
+    assert _answer(hasty).startswith(b"HTTP/1.1 200")
+    assert _dribble(hasty, b"x", 0.05, began=began) >= 0.9 * PATIENCE
 
 
 CLOSING = b"POST / HTTP/1.1\r\nHost: a\r\nConnection: close\r\nContent-Length: 999999\r\n\r\n"
@@ -351,13 +365,13 @@ def test_one_whose_body_nobody_reads_may_send_it_all_and_then_read_the_last_answ
     assert said.endswith(b"\r\n\r\nok")
 
 
-def test_who_goes_on_sending_after_the_last_answer_is_cut_off(caller: socket.socket) -> None:
+def test_who_goes_on_sending_after_the_last_answer_is_cut_off(hasty: socket.socket) -> None:
     began = time.monotonic()
-    caller.sendall(CLOSING)
-    assert _last_answer(caller).endswith(b"ok")
+    hasty.sendall(CLOSING)
+    assert _last_answer(hasty).endswith(b"ok")
     with contextlib.suppress(ConnectionError):
         for _ in range(200):
-            caller.sendall(b"x")
+            hasty.sendall(b"x")
             time.sleep(0.05)
         pytest.fail("the server never closed")
     assert time.monotonic() - began >= 0.9 * PATIENCE
@@ -370,8 +384,9 @@ def test_the_last_answer_waits_for_nothing_that_is_left_of_the_body() -> None:
         assert _last_answer(caller).endswith(b"ok")
 
 
-def test_who_stays_after_the_last_answer_makes_room(port: int) -> None:
-    with contextlib.ExitStack() as crowd:
+def test_who_stays_after_the_last_answer_makes_room() -> None:
+    """Of a server that knows no other callers: one of an earlier test whose end it hasn't seen would take a place."""
+    with serving(120) as port, contextlib.ExitStack() as crowd:
         callers = [crowd.enter_context(socket.create_connection(("127.0.0.1", port), timeout=10)) for _ in range(MOST)]
         for one in callers:
             one.sendall(CLOSING)
@@ -405,13 +420,13 @@ def test_a_head_of_many_fields_is_cut_off_before_its_end(caller: socket.socket) 
     assert said.endswith(b"may have 20 fields; this one has more.")
 
 
-def test_one_that_is_sent_while_an_answer_is_made_is_refused_after_it(caller: socket.socket) -> None:
-    caller.sendall(b"GET /think HTTP/1.1\r\nHost: a\r\n\r\nGET / HTTP/1.1\r\n")
+def test_one_that_is_sent_while_an_answer_is_made_is_refused_after_it(hasty: socket.socket) -> None:
+    hasty.sendall(b"GET /think HTTP/1.1\r\nHost: a\r\n\r\nGET / HTTP/1.1\r\n")
     for _ in range(3):
         time.sleep(0.05)
         with contextlib.suppress(OSError):
-            caller.sendall(b"X: y\r\n" * 300)
-    said = _rest(caller)
+            hasty.sendall(b"X: y\r\n" * 300)
+    said = _rest(hasty)
     assert re.findall(rb"HTTP/1.1 (\d+) ", said) == [b"200", b"431"]
 
 

@@ -146,7 +146,7 @@ def _stand_together(answer: Any) -> bool:
 def _left(answer: Any, mark: str) -> Any:
     """What the list says is left to the flooring installer at an opening, as an opening's answer has it."""
     rows = [row for row in answer["undercut_list"] if row["mark"] == mark]
-    return {row["side"]: {key: row[key] for key in row.keys() - {"mark", "side"}} for row in rows}
+    return {row["side"]: {key: row[key] for key in row.keys() - {"mark", "side", "hold"}} for row in rows}
 
 
 def _heights(told: Any) -> dict[str, float]:
@@ -169,6 +169,8 @@ def test_the_flooring_installer_is_told_of_every_door_as_found_unless_it_is_work
         for side, told in left.items() if advice["mark"] not in worked_on else ():
             assert told.keys() == advice["flooring"][side].keys()
             assert _heights(told) == _heights(advice["flooring"][side])
+    asked = {mark for one in answer["questions"] if "flooring" in one.get("holds", ()) for mark in one["marks"]}
+    assert {row["mark"] for row in answer["undercut_list"] if row["hold"]} <= asked
     assert len(answer["undercut_list"]) == sum(len(_left(answer, advice["mark"])) for advice in _advices(answer))
 
 

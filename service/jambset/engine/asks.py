@@ -170,8 +170,7 @@ def _unit_questions(result: Result) -> Iterator[Question]:
             pointer="#/frame/foot",
             holds=(Phase.LEAF,),
         )
-    if Duty.FIRE_LABEL in facts.duties:
-        yield from _frame_questions(result)
+    yield from frame_questions(result)
     if facts.undercut is None and not facts.undercut_free:
         yield Question(
             code="undercut_unknown",
@@ -218,15 +217,19 @@ def _sawn_for_its_undercut(result: Result) -> bool:
     return to_order and bool(decision.trim) and not lined and meets and another_unit_goes_in(result)
 
 
-def _frame_questions(result: Result) -> Iterator[Question]:
+def frame_questions(result: Result) -> Iterator[Question]:
     """Whether the legs of a labelled frame may be cut, to set it or for a floor."""
+    facts = result.at.facts
+    if Duty.FIRE_LABEL not in facts.duties:
+        return
     shorter, (room, _) = result.decision.foot < 0, rooms_under(result.at, result.decision.foot)
-    undercut = any(side.floor is not None and room < side.floor.solid for side in result.at.facts.sides)
+    undercut = any(side.floor is not None and room < side.floor.solid for side in facts.sides)
+    text = "" if shorter else ".set" if facts.opening.frame.state is FrameState.SET else ".floor"
     if shorter or undercut:
         yield Question(
             code="frame_label",
             ask=Asked.DOOR_SUPPLIER,
-            text=Phrase("ask.frame_label" if shorter else "ask.frame_label.floor"),
+            text=Phrase(f"ask.frame_label{text}"),
             holds=(*((Phase.SETTING, Phase.LEAF) if shorter else ()), *((Phase.FLOORING,) if undercut else ())),
         )
 

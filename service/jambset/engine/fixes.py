@@ -178,7 +178,7 @@ def undercuts(doors: Doors) -> Iterator[UndercutLine]:
     Such a floor is told by a gap that somebody measured down to it.
     """
     lying = {door.advice.mark: measured(door.found.facts, door.found.unit) for door in doors}
-    told = [(door.advice.mark, report.flooring(door.then.result, _hides(door.then.unit))) for door in doors]
+    told = [(door.advice, report.flooring(door.then.result, _hides(door.then.unit))) for door in doors]
     return (line for line in lists.undercuts(told) if line.side not in lying[line.mark])
 
 

@@ -103,7 +103,7 @@ def answer_of(
         blocks=blocks,
         order_list=tuple(lists.orders(openings, advices)),
         trim_list=tuple(lists.trims(ordered)),
-        undercut_list=tuple(lists.undercuts((one.mark, one.flooring) for one in ordered)),
+        undercut_list=tuple(lists.undercuts((one, one.flooring) for one in ordered)),
         piece_list=tuple(lists.pieces(ordered)),
         questions=tuple(lists.questions(ordered)),
         tasks=tuple(lists.tasks(ordered)),

@@ -246,25 +246,32 @@ def _first_cut(leaf: LeafAdvice) -> int:
     return 0 if leaf.trim_now is UNSET or leaf.when != AFTER_FLOOR else leaf.trim_now
 
 
-def undercuts(told: Iterable[tuple[str, Flooring]]) -> Iterator[UndercutLine]:
+def undercuts(told: Iterable[tuple[Answer, Flooring]]) -> Iterator[UndercutLine]:
     """What is left to the flooring installer, room by room; sides whose room has no name come last.
 
-    told: what is left at each opening, by its mark.
+    told: what is left at each opening.
     """
     lines = [
         UndercutLine(
             room=side.room,
-            mark=mark,
+            mark=answer.mark,
             side=name,
             jamb_undercut=side.jamb_undercut,
             casing_undercut=side.casing_undercut,
             base_height=side.base_height,
+            hold=_floor_waits(name, answer),
             note=side.note,
         )
-        for mark, flooring in told
+        for answer, flooring in told
         for name, side in ((PULL, flooring.pull_side), (PUSH, flooring.push_side))
     ]
     return iter(sorted(lines, key=lambda line: (line.room is UNSET, natural(_plain(line.room).casefold()))))
+
+
+def _floor_waits(side: str, answer: Answer) -> bool:
+    """Whether the flooring installer waits for an answer at a side: one on the other's floor holds nothing here."""
+    asked = [question.pointer for question in answer.questions if Phase.FLOORING in question.holds]
+    return any(pointer is UNSET or pointer.startswith(f"#/{side}/") for pointer in asked)
 
 
 def pieces(advices: Iterable[Advice]) -> Iterator[PieceLot]:

@@ -271,6 +271,7 @@ def _questions(found: Judged, mending: tuple[Chain, ...]) -> tuple[Question, ...
     sawn = [chain[-1].after for chain in mending if any(step.saws for step in chain)]
     rounds = [asks.questions(_untouched(found), found.checks, {}, later=False)]
     rounds += [asks.questions(after.result, after.checks, {}, later=True) for after in sawn]
+    rounds += [tuple(asks.frame_questions(chain[-1].after.result)) for chain in mending[:1]]
     asked: dict[tuple[str, object], Question] = {}
     for question in (question for questions in rounds for question in questions):
         key = (question.code, question.pointer)

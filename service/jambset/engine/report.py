@@ -16,7 +16,17 @@ from jambset.engine.floors import Floor
 from jambset.engine.handling import mass_range
 from jambset.engine.lines import is_firm
 from jambset.engine.swing import Ground
-from jambset.engine.words import if_listed, joined, leaves, leg_names, quoted, side_word, stands, subfloor
+from jambset.engine.words import (
+    if_frame_listed,
+    if_listed,
+    joined,
+    leaves,
+    leg_names,
+    quoted,
+    side_word,
+    stands,
+    subfloor,
+)
 from jambset.model.advice import (
     Assumption,
     ClearanceAdvice,
@@ -330,7 +340,8 @@ def _carpet(floor: Floor, result: Result, hides: str) -> Phrase:
     if most > floor.least:
         return Phrase(f"flooring.{FILLED if hides == FILLED else SHOWS}", shows=Length(most - floor.least))
     if least < bed:
-        return Phrase("flooring.carpet_in", below=Length(bed - least), bed=Length(bed))
+        below = Phrase("flooring.carpet_in", below=Length(bed - least), bed=Length(bed))
+        return if_frame_listed(below, result.at.facts)
     room = Length(least - bed)
     if room >= result.at.facts.defaults.base_over_carpet:
         return Phrase("flooring.carpet", room=room)
@@ -349,12 +360,13 @@ def _under_hard(side: SideFacts, floor: Floor, result: Result, hides: str) -> Fl
     if not floor.solid and not shows:
         return FlooringSide(room=side.room, base_height=Length(0), note=Phrase("flooring.bare"))
     code = f"undercut_one.{hides}" if buried and shows else "undercut" if buried else hides if shows else "clear"
+    note = Phrase(f"flooring.{code}", cut=cut, shows=Length(max(0, most - floor.least)))
     return FlooringSide(
         room=side.room,
         jamb_undercut=cut if buried else UNSET,
         casing_undercut=cut if buried else UNSET,
         base_height=Length(floor.solid),
-        note=Phrase(f"flooring.{code}", cut=cut, shows=Length(max(0, most - floor.least))),
+        note=if_frame_listed(note, facts) if buried else note,
     )
 
 

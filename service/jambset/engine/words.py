@@ -59,6 +59,11 @@ def if_listed(text: Phrase, facts: Facts) -> Phrase:
     return Phrase("listed_only", text=text) if Duty.FIRE_LABEL in facts.duties else text
 
 
+def if_frame_listed(text: Phrase, facts: Facts) -> Phrase:
+    """A sentence on what is cut off legs, on condition that the listing allows it where the frame is labelled."""
+    return Phrase("flooring.labelled", text=text) if Duty.FIRE_LABEL in facts.duties else text
+
+
 def through_wall(text: Phrase, duties: frozenset[Duty]) -> Phrase:
     """A sentence on what opens the wall beside a door, with what fire or smoke then call for."""
     for duty, code in _DAMPERS:

@@ -172,6 +172,8 @@ class UndercutLine(Part, frozen=True, kw_only=True):
     """The same of the casing."""
     base_height: Length | UnsetType = UNSET
     """Bottom of the base above the subfloor."""
+    hold: bool
+    """Whether somebody answers first, on this side's floor or on the legs of a labelled frame."""
     note: Phrase
 
 

@@ -176,6 +176,7 @@ UNDERCUTS = Listing(
         length("jamb_undercut"),
         length("casing_undercut"),
         length("base_height"),
+        plain("hold"),
         plain("note"),
     ),
 )

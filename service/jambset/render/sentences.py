@@ -257,6 +257,7 @@ ENGLISH: dict[str, str] = {
         "One leg ends {shows} above the finish, which the piece hides. Undercut the other and its casing {cut} above "
         "the subfloor: the floor plus a little for the saw."
     ),
+    "flooring.labelled": "Cut the legs of this labelled frame only if its listing allows that. {text}",
     "flooring.filled": "The legs end {shows} above the finish, which fillers hide; cut nothing.",
     "flooring.covered": "The legs end {shows} above the finish, which the piece hides; cut nothing.",
     "flooring.bare": "The slab or deck itself is the floor here; there is nothing to lay or cut.",
@@ -380,6 +381,11 @@ ENGLISH: dict[str, str] = {
     "ask.frame_label.floor": (
         "May the legs of this labelled frame be undercut for the floor? Its listing and its label decide. If not, it "
         "has to stand on the finished floor: ask before you set it."
+    ),
+    "ask.frame_label.set": (
+        "May the legs of this labelled frame, which is set, be undercut for the floor? Its listing and its label "
+        "decide. If not, leave them whole and end the floor at them, or set the frame again on the finished floor: ask "
+        "before the floor is laid."
     ),
     "ask.frame_label": "May the legs of this labelled frame be cut? Its listing and its label decide.",
     "ask.thickness": "How thick will the {layer} be? A typical thickness was assumed.",

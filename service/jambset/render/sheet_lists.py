@@ -74,7 +74,7 @@ def air_list(advices: Sequence[Wire], words: Words) -> tuple[Table, ...]:
 
 def undercuts(house: Wire, words: Words) -> tuple[Table, ...]:
     """What the flooring installer cuts, room by room."""
-    heads = words.heads("room", "mark", "jamb", "base", "note")
+    heads = words.heads("room", "mark", "jamb", "base", "note", "hold")
     rows = (
         (
             line.get("room", words.code(line["side"])),
@@ -82,10 +82,11 @@ def undercuts(house: Wire, words: Words) -> tuple[Table, ...]:
             text(line, "jamb_undercut"),
             text(line, "base_height"),
             line["note"],
+            words("yes") if line["hold"] else NOTHING,
         )
         for line in house["undercut_list"]
     )
-    return table(heads, rows, (4, 2, 3, 2.4, 8))
+    return table(heads, rows, (4, 2, 3, 2.4, 8, 1.6))
 
 
 def pieces(house: Wire, advices: Sequence[Wire], words: Words) -> tuple[Block, ...]:

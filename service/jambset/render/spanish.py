@@ -359,6 +359,7 @@ SENTENCES: dict[str, str] = {
         "Una jamba termina {shows} por encima del acabado, lo que la pieza tapa. A la otra se le hace el corte "
         "inferior, con su chambrana, a {cut} sobre el subpiso: el piso y un poco para la sierra."
     ),
+    "flooring.labelled": ("Corte las jambas de este marco con etiqueta solo si su certificación lo permite. {text}"),
     "flooring.filled": (
         "Las jambas terminan {shows} por encima del acabado, lo que unos suplementos tapan; no se corta nada."
     ),
@@ -502,6 +503,11 @@ SENTENCES: dict[str, str] = {
     "ask.frame_label.floor": (
         "¿Se pueden cortar por abajo para el piso las jambas de este marco con etiqueta? Lo deciden su certificación y "
         "su etiqueta. Si no se puede, el marco tiene que apoyarse en el piso terminado: pregunte antes de colocarlo."
+    ),
+    "ask.frame_label.set": (
+        "¿Se pueden cortar por abajo para el piso las jambas de este marco con etiqueta, ya colocado? Lo deciden su "
+        "certificación y su etiqueta. Si no se puede, déjelas enteras y termine el piso contra ellas, o vuelva a "
+        "colocar el marco sobre el piso terminado: pregunte antes de instalar el piso."
     ),
     "ask.frame_label": (
         "¿Se pueden cortar las jambas de este marco con etiqueta? Deciden la certificación y la etiqueta del marco."

@@ -293,6 +293,12 @@ def test_a_labelled_frame_is_asked_of_what_is_cut_off_it() -> None:
     ]
 
 
+def test_one_that_is_set_is_not_asked_about_before_it_is_set() -> None:
+    stands = door(**LABELLED, pull_side=PLANK, push_side=PLANK, frame={"state": "set", "foot": "0 in"})
+    (text,) = [q.text.code for q in assessed(stands).questions if q.code == "frame_label"]
+    assert text == "ask.frame_label.set"
+
+
 @pytest.mark.parametrize(
     ("duties", "codes"),
     [

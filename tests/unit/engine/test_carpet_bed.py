@@ -98,10 +98,12 @@ def test_only_cushion_and_carpet_close_against_a_leg(layers: tuple[str, ...], be
 def test_a_labelled_frame_is_asked_about_where_its_legs_may_be_undercut_for_what_carpet_lies_on() -> None:
     label: Wire = {"duties": ["fire_label"], "leaf": {"core": "solid", "fire_minutes": 20}}
     frame = {"undercut": "2 7/8 in"}
-    asked = [question["code"] for question in advised(poured(frame=frame, **label))["questions"]]
+    advice = advised(poured(frame=frame, **label))
+    asked = [question["code"] for question in advice["questions"]]
     plain = floor(*CARPET)
     unasked = advised(door(pull_side=plain, push_side=plain, frame={"undercut": "1 1/2 in"}, **label))["questions"]
     assert "frame_label" in asked
+    assert advice["flooring"]["pull_side"]["note"].startswith("Cut the legs of this labelled frame only if its listing")
     assert "frame_label" not in [question["code"] for question in unasked]
 
 

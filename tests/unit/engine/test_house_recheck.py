@@ -238,6 +238,23 @@ def test_what_is_cut_is_cut_off_the_legs_where_they_then_stand() -> None:
     assert {cut for *_, cut in left_to_the_installer(answer)} == {ticks("3/16 in")}
 
 
+def test_legs_of_a_labelled_frame_are_cut_only_once_somebody_says_that_its_listing_allows_it() -> None:
+    """As found nothing is cut, since the legs stand above the plank; set again on the subfloor they are."""
+    (unit,) = legs_show("1/8 in").values()
+    labelled = door(unit, leaf={"core": "solid", "fire_minutes": 20})
+    answer = house_of({"D1": labelled, "D2": unit})
+    assert [line.kind for line in answer.fix_list] == ["reset", "reset"]
+    told = {(one.mark, one.note.code, one.jamb_undercut, one.hold) for one in answer.undercut_list}
+    assert told == {
+        ("D1", "flooring.labelled", ticks("3/16 in"), True),
+        ("D2", "flooring.undercut", ticks("3/16 in"), False),
+    }
+    (asked,) = (one for one in answer.questions if one.code == "frame_label")
+    assert (asked.marks, asked.holds, asked.text.code) == (("D1",), ("flooring",), "ask.frame_label.set")
+    by_word = door(labelled, answered=[{"code": "frame_label", "by": "door supplier, listing sheet"}])
+    assert {one.hold for one in house_of({"D1": by_word}).undercut_list} == {False}
+
+
 def test_what_shows_at_a_door_without_work_is_hidden_by_nothing() -> None:
     undecided = was_set(pull_side={"build_up": None}, as_set={"foot": "1/2 in", "leaf_bottom": "1 1/2 in"})
     assert [code for _, _, code, _ in left_to_the_installer(house_of({"D1": undecided}))] == [

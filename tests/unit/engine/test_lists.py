@@ -153,6 +153,27 @@ def test_the_installer_reads_room_by_room_and_last_what_has_no_name() -> None:
     assert rooms == ["bath", "den", "den", msgspec.UNSET]
 
 
+def test_the_installer_waits_at_a_side_for_word_on_its_floor_and_at_both_on_a_labelled_frame() -> None:
+    body = _house(("hall", "den"), ("bath", "attic"), ("bed", "study"))
+    may_change, labelled, allowed = body["openings"]
+    may_change["pull_side"]["could_become"] = [{"build_up": TILE}]
+    for rated in (labelled, allowed):
+        rated["leaf"] = {"core": "solid", "fire_minutes": 20}
+    allowed["answered"] = [{"code": "frame_label", "by": "door supplier, listing sheet"}]
+    answer = _advised(body)
+    told = [(one.room, one.note.code, one.hold) for one in answer.undercut_list]
+    assert told == [
+        ("attic", "flooring.labelled", True),
+        ("bath", "flooring.labelled", True),
+        ("bed", "flooring.labelled", False),
+        ("den", "flooring.undercut", False),
+        ("hall", "flooring.undercut", True),
+        ("study", "flooring.labelled", False),
+    ]
+    held = {task.mark for task in answer.tasks if task.key.endswith("undercut-jambs") and task.hold}
+    assert held == {one.mark for one in answer.undercut_list if one.hold} == {"D1", "D2"}
+
+
 def test_legs_over_a_bare_slab_are_told_to_show_there_too() -> None:
     """By hand: 3/8 in of block on a slab that is the floor leaves 3/8 in under the legs, and 1/8 in over the plank."""
     body = _house(("hall", "garage"))

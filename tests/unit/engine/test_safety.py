@@ -43,6 +43,10 @@ def test_a_labelled_frame_is_undercut_for_a_floor_only_once_its_listing_was_aske
     assert held(rated) == ("go", {"undercut-jambs"})
     (asked,) = [q for q in advised(rated)["questions"] if q["code"] == "frame_label"]
     assert asked["text"].startswith("May the legs of this labelled frame be undercut for the floor?")
+    assert advised(rated)["flooring"]["pull_side"]["note"] == (
+        "Cut the legs of this labelled frame only if its listing allows that. "
+        "Undercut legs and casing 5/16 in above the subfloor: the floor plus a little for the saw."
+    )
     answered = door(rated, answered=[{"code": "frame_label", "by": "door supplier, listing sheet"}])
     assert held(answered) == ("go", set())
     assert held(door(rated, pull_side=CARPET, push_side=CARPET)) == ("go", set())

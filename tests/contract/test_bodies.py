@@ -382,7 +382,16 @@ AWAY = "There is no field of this name here; "
             "#/pull_side/material",
             f"{AWAY}remove it. It belongs at build_up/0/material.",
         ),
-        ({"as_set": {}}, "#/as_set", f"{AWAY}remove it. It belongs to POST {RECHECK}."),
+        (
+            {"as_set": {}},
+            "#/as_set",
+            f"{AWAY}remove it. It belongs to POST {RECHECK}, in a house to POST {HOUSE_RECHECK}.",
+        ),
+        (
+            {"frame": {"gaps": {}}},
+            "#/frame/gaps",
+            f"{AWAY}remove it. It belongs to POST {RECHECK}, in a house to POST {HOUSE_RECHECK}.",
+        ),
         ({"openings": []}, "#/openings", f"{AWAY}remove it. It belongs to POST {HOUSE}."),
         ({"pullSide": {}}, "#/pullSide", f'{AWAY}remove it. Did you mean "pull_side"?'),
         ({"opening": {"mark": 1, "leaf": 2}}, "#/opening", f"{AWAY}its members belong here themselves."),

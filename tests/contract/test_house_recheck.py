@@ -147,6 +147,13 @@ def test_the_settings_of_a_house_that_is_still_to_be_set_are_unknown(house_as_se
     assert told["#/defaults/as_set", "unknown_field"].endswith(f" It belongs to POST {HOUSE_RECHECK}.")
 
 
+def test_so_is_what_keeps_its_head_lines(house_as_set: Request, asked: Ask) -> None:
+    line = {"name": "hall", "marks": ["D1", "D2"], "keep": True}
+    reply = asked("POST", HOUSE, headers=JSON_BODY, body=msgspec.json.encode({**house_as_set, "head_lines": [line]}))
+    told = {e["pointer"]: e["detail"] for e in reply.json()["errors"]}
+    assert told["#/head_lines/0/keep"].endswith(f" remove it. It belongs to POST {HOUSE_RECHECK}.")
+
+
 def test_null_takes_away_what_the_contract_names_and_nothing_else(contract: Request) -> None:
     patch = contract["components"]["schemas"]["RecheckPatch"]["properties"]
     assert SET_MEMBERS.keys() == patch.keys()

@@ -147,12 +147,10 @@ def validation_schema(kind: type[Any], names: Vocabulary, empty: Empty) -> dict[
     for place, detail in empty.items():
         field_of(components, place)["x-empty"] = detail
     forms = {name: _unions(schema) for name, schema in components.items()}
-    anywhere = _belongs(root, forms, "#")
+    twins, others, anywhere = _of_twin(kind), _of_other_calls(kind), _belongs(root, forms, "#")
     for name, schema in forms.items():
-        own = (
-            {**_of_other_calls(kind), **anywhere} if name == kind.__name__ else {**anywhere, **_belongs(schema, forms)}
-        )
-        schema |= {**_told(schema, forms), "x-elsewhere": own}
+        nearer = {**others, **anywhere} if name == kind.__name__ else {**anywhere, **_belongs(schema, forms)}
+        schema |= {**_told(schema, forms), "x-elsewhere": {**twins, **nearer}}
     return {**root, "$defs": forms}
 
 
@@ -164,15 +162,29 @@ CALLS: dict[type[Any], str] = {Opening: ADVICE, Recheck: RECHECK, House: HOUSE, 
 """What a request of each kind is sent to; of kinds that have a field of one name the earlier is told."""
 _OF_HOUSES: dict[type[Any], type[Any]] = {House: Opening, HouseRecheck: Recheck}
 """What the openings of a house are."""
+_TWINS: dict[type[Any], type[Any]] = {Opening: Recheck, Recheck: Opening, House: HouseRecheck, HouseRecheck: House}
+"""What is asked of doors once they are set, and what before."""
+
+
+def _of_twin(kind: type[Any]) -> dict[str, str]:
+    """Of names anywhere in the other request on the same doors, set or not yet, which call takes them."""
+    if kind not in _TWINS:
+        return {}
+    twin = _TWINS[kind]
+    (root,), components = msgspec.json.schema_components((twin,), schema_hook=_quantity, ref_template=_REF)
+    forms = {name: _unions(schema) for name, schema in components.items()}
+    return dict.fromkeys(map(evened, places_of(root, forms, "#")), _sent_to(twin))
+
+
+def _sent_to(kind: type[Any]) -> str:
+    """Which call takes what a request of a kind has; of an opening's, which in a house as well."""
+    house = next((CALLS[whole] for whole, part in _OF_HOUSES.items() if part is kind), "")
+    return f" It belongs to POST {CALLS[kind]}{house and f', in a house to POST {house}'}."
 
 
 def _of_other_calls(kind: type[Any]) -> dict[str, str]:
     """Of names that requests of other kinds have, which call takes them; of an opening's, where they are in a house."""
-    told = {
-        evened(name): f" It belongs to POST {call}."
-        for other, call in reversed(CALLS.items())
-        for name in other.__struct_fields__
-    }
+    told = {evened(name): _sent_to(other) for other in reversed(CALLS) for name in other.__struct_fields__}
     if kind in _OF_HOUSES:
         inner = _OF_HOUSES[kind].__struct_fields__
         told |= {evened(name): f" It belongs at #/openings/0/{name}." for name in inner}

@@ -5,7 +5,6 @@ import json
 import signal
 import socket
 import subprocess
-import time
 from collections.abc import Iterator
 from http.client import HTTPConnection, HTTPResponse
 from itertools import count, repeat
@@ -194,12 +193,11 @@ def test_callers_behind_what_ends_tls_have_each_their_own_share(served: Served) 
 
 
 def test_a_caller_who_never_ends_its_header_is_let_go(served: Served) -> None:
-    with socket.create_connection(("127.0.0.1", served.port), timeout=5) as slow:
+    """Without our limit the proxy waits for a minute."""
+    with socket.create_connection(("127.0.0.1", served.port), timeout=30) as slow:
         slow.sendall(b"GET /health/live HTTP/1.1\r\nHost: a\r\n")
-        started = time.monotonic()
         with pytest.raises(ConnectionResetError):
             slow.recv(100)
-    assert time.monotonic() - started < 4
 
 
 def test_a_killed_process_costs_no_caller_an_answer(served: Served, caller: httpx.Client) -> None:

@@ -10,7 +10,7 @@ import struct
 import threading
 import time
 from collections.abc import Callable, Iterator
-from contextlib import ExitStack
+from contextlib import ExitStack, contextmanager
 from functools import partial
 from typing import Any
 
@@ -22,7 +22,8 @@ from jambset.http.connection import REFUSED, Bounds, Connection
 from jambset.http.crowd import Crowd
 
 MOST = 4
-SECONDS = 1
+HASTY = 1
+"""How long a server waits that is to give up [s]; any other has all the patience that a test has."""
 LARGE = 16_000_000
 """More than the system keeps for one connection [bytes]."""
 GET = b"GET / HTTP/1.1\r\nHost: a\r\n\r\n"
@@ -33,9 +34,9 @@ OK = b"\r\n\r\nok"
 class Small:
     """A server for few connections, in a thread, and the questions it thinks about."""
 
-    def __init__(self) -> None:
+    def __init__(self, seconds: float) -> None:
         self.think = threading.Event()
-        protocol: Any = partial(Connection, bounds=Bounds(1_024, 100, SECONDS, SECONDS), crowd=Crowd(MOST))
+        protocol: Any = partial(Connection, bounds=Bounds(1_024, 100, seconds, seconds), crowd=Crowd(MOST))
         options: dict[str, Any] = {"interface": "asgi3", "ws": "none", "lifespan": "off", "log_config": None}
         config = uvicorn.Config(self._answer, port=0, http=protocol, **options)
         self._listens = config.bind_socket()
@@ -89,12 +90,26 @@ def until_true(true: Callable[[], bool]) -> None:
         time.sleep(0.005)
 
 
+@contextmanager
+def serving(seconds: float) -> Iterator[Small]:
+    server = Small(seconds)
+    server.start()
+    try:
+        yield server
+    finally:
+        server.stop()
+
+
 @pytest.fixture
 def small() -> Iterator[Small]:
-    server = Small()
-    server.start()
-    yield server
-    server.stop()
+    with serving(PATIENCE) as server:
+        yield server
+
+
+@pytest.fixture
+def hasty() -> Iterator[Small]:
+    with serving(HASTY) as server:
+        yield server
 
 
 @pytest.fixture
@@ -160,10 +175,10 @@ def _alive() -> list[Any]:
 
 @pytest.mark.skipif(not hasattr(socket, "TCP_USER_TIMEOUT"), reason="the system can't end such a connection")
 @pytest.mark.parametrize("count", [1, 3])
-def test_who_takes_nothing_of_his_answers_is_let_go(count: int, small: Small, caplog: pytest.LogCaptureFixture) -> None:
+def test_who_takes_nothing_of_his_answers_is_let_go(count: int, hasty: Small, caplog: pytest.LogCaptureFixture) -> None:
     """Also while one of them waits to be sent, and nothing is told of it as a fault."""
     caplog.set_level(logging.WARNING)
-    caller = small.call(room=4_096)
+    caller = hasty.call(room=4_096)
     caller.sendall(GET.replace(b"/ ", b"/large ", 1) * count)
-    until_true(lambda: small.connections == small.tasks == 0)
+    until_true(lambda: hasty.connections == hasty.tasks == 0)
     assert caplog.records == []

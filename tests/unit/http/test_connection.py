@@ -101,9 +101,11 @@ def serving(patience: float) -> Iterator[int]:
     thread.start()
     while not server.started:
         time.sleep(0.01)
-    yield sock.getsockname()[1]
-    server.should_exit = True
-    thread.join()
+    try:
+        yield sock.getsockname()[1]
+    finally:
+        server.should_exit = True
+        thread.join()
 
 
 @pytest.fixture

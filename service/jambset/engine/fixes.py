@@ -179,7 +179,17 @@ def undercuts(doors: Doors) -> Iterator[UndercutLine]:
     """
     lying = {door.advice.mark: measured(door.found.facts, door.found.unit) for door in doors}
     told = [(door.advice, report.flooring(door.then.result, _hides(door.then.unit))) for door in doors]
-    return (line for line in lists.undercuts(told) if line.side not in lying[line.mark])
+    raised = tuple(_raised(doors))
+    return (_over_raised(line, raised) for line in lists.undercuts(told) if line.side not in lying[line.mark])
+
+
+def _over_raised(line: UndercutLine, raised: Iterable[_Raised]) -> UndercutLine:
+    """A line that waits, as its opening's answer does, where its floor is raised for another's sake."""
+    for one in raised:
+        if line.mark in one.beside and line.room is not UNSET and lists.slug(line.room) == one.key:
+            note = Phrase("flooring.raised", layer=one.layer, marks=", ".join(one.wanting), text=line.note)
+            line = replace(line, hold=True, note=note)
+    return line
 
 
 def _hides(unit: Unit) -> str:
@@ -203,11 +213,26 @@ def cautions(doors: Doors) -> tuple[HouseCaution, ...]:
         for caution in _cautions(door):
             found.setdefault((caution.code, caution.text), (caution, []))[1].append(door.advice.mark)
     dangers = [HouseCaution(code=c.code, text=c.text, rule=c.rule, marks=tuple(marks)) for c, marks in found.values()]
-    return (*_raised(doors), *dangers)
+    return (*map(_raised_caution, _raised(doors)), *dangers)
 
 
-def _raised(doors: Doors) -> Iterator[HouseCaution]:
-    """Floors that some doors want raised, with the other doors of the room: these are answered as if it stayed."""
+class _Raised(NamedTuple):
+    """A floor that some doors want raised by a layer, and the room's others, which are answered as if it stayed."""
+
+    key: str
+    room: str
+    layer: Length
+    wanting: Sequence[str]
+    beside: Sequence[str]
+
+
+def _raised_caution(raised: _Raised) -> HouseCaution:
+    text = Phrase("caution.floor_raised", room=raised.room, layer=raised.layer, marks=", ".join(raised.wanting))
+    return HouseCaution(code="floor_raised", text=text, marks=tuple(raised.beside))
+
+
+def _raised(doors: Doors) -> Iterator[_Raised]:
+    """Those with other doors in their room."""
     raised: dict[tuple[str, Length], list[str]] = {}
     beside: dict[str, dict[str, str]] = {}
     for door in doors:
@@ -216,10 +241,8 @@ def _raised(doors: Doors) -> Iterator[HouseCaution]:
         for key, layer in _raises(door):
             raised.setdefault((key, layer), []).append(door.advice.mark)
     for (key, layer), wanting in raised.items():
-        if marks := tuple([mark for mark in beside[key] if mark not in wanting]):
-            room = beside[key][wanting[0]]
-            text = Phrase("caution.floor_raised", room=room, layer=layer, marks=", ".join(wanting))
-            yield HouseCaution(code="floor_raised", text=text, marks=marks)
+        if marks := [mark for mark in beside[key] if mark not in wanting]:
+            yield _Raised(key, beside[key][wanting[0]], layer, wanting, marks)
 
 
 def _rooms(door: Rechecked) -> Iterator[tuple[str, str]]:

@@ -173,7 +173,8 @@ class UndercutLine(Part, frozen=True, kw_only=True):
     base_height: Length | UnsetType = UNSET
     """Bottom of the base above the subfloor."""
     hold: bool
-    """Whether somebody answers first, on this side's floor or on the legs of a labelled frame."""
+    """Whether somebody answers first: on this side's floor, which another opening may want raised, or on the legs of a
+    labelled frame."""
     note: Phrase
 
 

@@ -258,6 +258,10 @@ ENGLISH: dict[str, str] = {
         "the subfloor: the floor plus a little for the saw."
     ),
     "flooring.labelled": "Cut the legs of this labelled frame only if its listing allows that. {text}",
+    "flooring.raised": (
+        "For {marks} this floor is to be laid {layer} higher, which isn't counted here: ask again with the higher "
+        "floor before anything is cut. {text}"
+    ),
     "flooring.filled": "The legs end {shows} above the finish, which fillers hide; cut nothing.",
     "flooring.covered": "The legs end {shows} above the finish, which the piece hides; cut nothing.",
     "flooring.bare": "The slab or deck itself is the floor here; there is nothing to lay or cut.",

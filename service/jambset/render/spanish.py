@@ -359,7 +359,11 @@ SENTENCES: dict[str, str] = {
         "Una jamba termina {shows} por encima del acabado, lo que la pieza tapa. A la otra se le hace el corte "
         "inferior, con su chambrana, a {cut} sobre el subpiso: el piso y un poco para la sierra."
     ),
-    "flooring.labelled": ("Corte las jambas de este marco con etiqueta solo si su certificación lo permite. {text}"),
+    "flooring.labelled": "Corte las jambas de este marco con etiqueta solo si su certificación lo permite. {text}",
+    "flooring.raised": (
+        "Por {marks}, este piso se instalará {layer} más alto, lo que aquí no se cuenta: vuelva a preguntar con el "
+        "piso más alto antes de cortar nada. {text}"
+    ),
     "flooring.filled": (
         "Las jambas terminan {shows} por encima del acabado, lo que unos suplementos tapan; no se corta nada."
     ),

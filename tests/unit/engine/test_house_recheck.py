@@ -358,6 +358,12 @@ def test_a_floor_raised_for_one_door_is_told_of_the_others_in_its_room() -> None
         ("D1", "D3"),
         {"marks": "D2", "room": "hall", "layer": ticks("1/4 in")},
     )
+    told_beside = [one for one in answer.undercut_list if one.note.code == "flooring.raised"]
+    waits = {(one.mark, one.room): one.note for one in told_beside if one.hold}
+    assert set(waits) == {("D1", "hall"), ("D3", " Hall")}
+    note = waits["D1", "hall"]
+    assert (note.code, note.values["marks"], note.values["layer"]) == ("flooring.raised", "D2", ticks("1/4 in"))
+    assert note.values["text"].code == "flooring.undercut"  # as if it stayed
     assert {caution.code for caution in house_of({**doors, "D2": SHOWS}).cautions}.isdisjoint({"floor_raised"})
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import lru_cache
 from math import inf
 from typing import NamedTuple
@@ -323,6 +323,15 @@ def is_on_unit(asked: Question | Conflict) -> bool:
     return not OF_UNIT.isdisjoint(asked.holds)
 
 
+def of_air(asked: Iterable[Question]) -> tuple[Phrase, ...]:
+    """What is still to be asked about the air that passes a door, which waits for no work on it."""
+    return tuple([question.text for question in asked if _is_of_air(question)])
+
+
+def _is_of_air(question: Question) -> bool:
+    return question.code in (AIR_SHORT, AIR_UNLISTED.code)
+
+
 class Waits(NamedTuple):
     """What of the work on the unit waits for somebody, the first thing that it waits for, and how many there are.
 
@@ -337,7 +346,7 @@ class Waits(NamedTuple):
 def waits(found: tuple[Conflict, ...], open_: tuple[Question, ...]) -> Waits | None:
     """What somebody has to decide or answer about the unit, else about its air; None where nobody is waited for."""
     asked: list[Conflict | Question] = [*found, *filter(is_on_unit, open_)]
-    asked = asked or [question for question in open_ if question.code in (AIR_SHORT, AIR_UNLISTED.code)]
+    asked = asked or [question for question in open_ if _is_of_air(question)]
     if not asked:
         return None
     held = frozenset([phase for one in asked for phase in one.holds]) & OF_UNIT

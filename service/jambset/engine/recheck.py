@@ -108,7 +108,7 @@ def answer(
     every = _questions(found, mending)
     asked = unanswered(every, request)
     planned = tuple(_tasks(found, mending, asked)) if found.firm or for_line else ()
-    verdict = verdict_of(found, mending, first, planned)
+    known = _verdict(found, mending, planned)
     digest, held = input_digest(request), rules_of(found.checks)
     remedies = tuple([remedy(chain, found, few) for chain, few in zip(mending, careful, strict=True)])
     cuts, flooring = any(one.trim is not UNSET for one in remedies), report.flooring(found.result)
@@ -120,8 +120,8 @@ def answer(
         advice_id=advice_id(digest, catalogue),
         mark=request.mark,
         external_id=request.external_id,
-        verdict=verdict,
-        summary=_summary(verdict, found, shown, remedies, first),
+        verdict=HOLD if first and not found.failing else known,
+        summary=_summary(_in_short(known, found, shown, remedies), found, first=first, beside=asks.of_air(asked)),
         jurisdiction=request.jurisdiction,
         rule_set=catalogue.version,
         rule_set_digest=catalogue.digest,
@@ -165,36 +165,48 @@ def _first_answered(found: Judged) -> tuple[Phrase, ...]:
     return tuple([question.text for question in asked if asks.is_on_unit(question)])
 
 
-def verdict_of(found: Judged, mending: tuple[Chain, ...], first: tuple[Phrase, ...], planned: tuple[Task, ...]) -> str:
-    """What to make of a unit as found. first: what rules ask about its setting or its leaf. planned: its tasks.
+def _verdict(found: Judged, mending: tuple[Chain, ...], planned: tuple[Task, ...]) -> str:
+    """What to make of a unit as found, but for what rules ask first where it may stay so. planned: its tasks.
 
     hold: a floor isn't named, so that half the rules can't be read; or the least work that leaves no firm rule missed
-    cuts leaf, legs or wall, which nobody undoes, and waits for an answer; or nothing firm is missed, but a rule asks
-    first. fine: every rule is met. live_with: nothing firmer than a wish is missed. conflict: a rule never relaxed is
-    missed, and after each remedy one still is. work: the rest; where a floor isn't certain, what comes first can be
-    undone.
+    cuts leaf, legs or wall, which nobody undoes, and waits for an answer. fine: every rule is met. live_with: nothing
+    firmer than a wish is missed. conflict: a rule never relaxed is missed, and after each remedy one still is. work:
+    the rest; where a floor isn't certain, what comes first can be undone.
     """
     if not found.facts.decided:
         return HOLD
     if not found.firm:
-        return HOLD if first else LIVE_WITH if found.missed else FINE
+        return LIVE_WITH if found.missed else FINE
     if found.failing and all(chain[-1].after.failing for chain in mending):
         return CONFLICT
     steps = mending[0] if planned else ()
     return HOLD if any(step.cuts and task.hold for step, task in zip(steps, planned, strict=True)) else WORK
 
 
-def _summary(
-    verdict: str, found: Judged, shown: tuple[Finding, ...], remedies: tuple[Remedy, ...], first: tuple[Phrase, ...]
-) -> Phrase:
-    """One line: the numbers that a carpenter checks, or what is worst and what mends it."""
+def _summary(text: Phrase, found: Judged, *, first: tuple[Phrase, ...], beside: tuple[Phrase, ...]) -> Phrase:
+    """What is known in short, with what rules ask about setting or leaf, and what is asked about air."""
+    if not found.facts.decided:
+        return text
+    if first:
+        code = "asked_too" if found.failing else "asked"
+        text = Phrase(f"summary.recheck.{code}", ask=joined(first), text=text)
+    return Phrase("summary.recheck.beside", text=text, ask=joined(beside)) if beside else text
+
+
+def _in_short(verdict: str, found: Judged, shown: tuple[Finding, ...], remedies: tuple[Remedy, ...]) -> Phrase:
+    """The numbers that a carpenter checks, or what is worst and what mends it."""
     if not found.facts.decided:
         return Phrase("summary.recheck.hold", first=shown[0].text if shown else Phrase("summary.recheck.nothing_yet"))
+    if not found.missed:
+        return Phrase("summary.recheck.fine", stands=_stands(found))
     if not found.firm:
-        code = f"summary.recheck.{'asked_' if first else ''}{LIVE_WITH if found.missed else FINE}"
         one = ".one" if len(found.missed) == 1 else ""
-        ask = joined(first) if first else ""
-        return Phrase(f"{code}{one}", count=str(len(found.missed)), stands=_stands(found), ask=ask)
+        return Phrase(
+            f"summary.recheck.live_with{one}",
+            count=str(len(found.missed)),
+            wish=shown[0].text,
+            stands=_stands(found),
+        )
     best = remedies[0] if remedies else None
     if best is None or best.leaves:
         left = "_unmended" if best is None and verdict == WORK else "_open"
@@ -234,7 +246,8 @@ def _left_so(found: Judged, shown: tuple[Finding, ...], first: tuple[Phrase, ...
     if not found.facts.decided:
         return Phrase("nothing.undecided")
     if found.firm:
-        return Phrase("nothing.firm.one" if len(found.firm) == 1 else "nothing.firm", count=str(len(found.firm)))
+        text = Phrase("nothing.firm.one" if len(found.firm) == 1 else "nothing.firm", count=str(len(found.firm)))
+        return Phrase("nothing.asked_too", text=text, ask=joined(first)) if first else text
     if first:
         return Phrase("nothing.asked", ask=joined(first))
     return Phrase(("nothing.fine", "nothing.wish", "nothing.wishes")[min(2, len(found.missed))])

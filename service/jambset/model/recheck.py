@@ -140,8 +140,8 @@ class RecheckAdvice(Part, frozen=True, kw_only=True):
     """fine, live_with, work, conflict, hold. fine: every rule is met. live_with: nothing firmer than a wish is missed.
     work: something firmer is missed. conflict: a rule of law, standard or programme, or of construction, is missed, and
     after each remedy one still is. hold: a floor isn't named, so nothing can be told for certain; or the first remedy
-    cuts what nobody can put back and waits for an answer, or for a floor that isn't certain; or nothing firm is missed,
-    but a question of a rule holds setting or leaf."""
+    cuts what nobody can put back and waits for an answer, or for a floor that isn't certain; or no such rule is missed,
+    but a question of one holds setting or leaf."""
     summary: Phrase
     jurisdiction: str
     rule_set: str

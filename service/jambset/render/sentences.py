@@ -504,17 +504,11 @@ ENGLISH: dict[str, str] = {
     "ask.head_line": "May heads leave the line “{line}”? The first remedies set some off it: {heads}.",
     # recheck
     "summary.recheck.fine": "Everything is fine as it stands: {stands}",
-    "summary.recheck.live_with": "It can stay as it is; only wishes are missed ({count}): {stands}",
-    "summary.recheck.live_with.one": "It can stay as it is; only one wish is missed: {stands}",
-    "summary.recheck.asked_fine": (
-        "Leave it as it stands until this is answered: {ask} Nothing else is missed: {stands}"
-    ),
-    "summary.recheck.asked_live_with": (
-        "Leave it as it stands until this is answered: {ask} Otherwise only wishes are missed ({count}): {stands}"
-    ),
-    "summary.recheck.asked_live_with.one": (
-        "Leave it as it stands until this is answered: {ask} Otherwise only one wish is missed: {stands}"
-    ),
+    "summary.recheck.live_with": ("Only wishes are missed ({count}), which can stay so. {wish} As it stands, {stands}"),
+    "summary.recheck.live_with.one": "Only one wish is missed, which can stay so. {wish} As it stands, {stands}",
+    "summary.recheck.asked": "Leave it as it stands until this is answered: {ask} Apart from that: {text}",
+    "summary.recheck.asked_too": "{text} To be answered first: {ask}",
+    "summary.recheck.beside": "{text} Still to ask, apart from the door: {ask}",
     "summary.recheck.work": "{first} Least work, {minutes} min: {remedy}",
     "summary.recheck.work_open": (
         "{first} No remedy known here fixes all that is missed (firm rules: {count}); see what each one leaves."
@@ -675,6 +669,7 @@ ENGLISH: dict[str, str] = {
     "nothing.fine": "Nothing needs doing.",
     "nothing.wish": "It can stay as it is: only one wish is missed.",
     "nothing.wishes": "It can stay as it is: only wishes are missed.",
+    "nothing.asked_too": "{text} And whether it can stay as it is depends on the answer to this: {ask}",
     "nothing.asked": "Whether it can stay as it is depends on the answer to this: {ask}",
     "nothing.firm": "Rules known here don't forbid leaving it as it is; {count} firmer than a wish stay missed.",
     "nothing.firm.one": "Rules known here don't forbid leaving it as it is; one firmer than a wish stays missed.",

@@ -652,20 +652,14 @@ SENTENCES: dict[str, str] = {
     # recheck
     "summary.recheck.fine": "Todo está bien como está: {stands}",
     "summary.recheck.live_with": (
-        "Se puede dejar como está, lo único que no se cumple son preferencias ({count}): {stands}"
+        "Lo único que no se cumple son preferencias ({count}), que pueden quedar así. {wish} Tal como está, {stands}"
     ),
-    "summary.recheck.live_with.one": "Se puede dejar como está, lo único que no se cumple es una preferencia: {stands}",
-    "summary.recheck.asked_fine": (
-        "Déjelo como está hasta que se conteste esto: {ask} Todo lo demás se cumple: {stands}"
+    "summary.recheck.live_with.one": (
+        "Lo único que no se cumple es una preferencia, que puede quedar así. {wish} Tal como está, {stands}"
     ),
-    "summary.recheck.asked_live_with": (
-        "Déjelo como está hasta que se conteste esto: {ask} Por lo demás, lo único que no se cumple son preferencias "
-        "({count}): {stands}"
-    ),
-    "summary.recheck.asked_live_with.one": (
-        "Déjelo como está hasta que se conteste esto: {ask} Por lo demás, lo único que no se cumple es una "
-        "preferencia: {stands}"
-    ),
+    "summary.recheck.asked": "Déjelo como está hasta que se conteste esto: {ask} Aparte de eso: {text}",
+    "summary.recheck.asked_too": "{text} Antes hay que contestar esto: {ask}",
+    "summary.recheck.beside": "{text} Falta preguntar, aparte de la puerta: {ask}",
     "summary.recheck.work": "{first} Lo que menos trabajo da, {minutes} min: {remedy}",
     "summary.recheck.work_open": (
         "{first} Ningún remedio conocido aquí corrige todo lo que no se cumple (reglas firmes: {count}); vea qué deja "
@@ -858,6 +852,7 @@ SENTENCES: dict[str, str] = {
     "nothing.fine": "No hace falta hacer nada.",
     "nothing.wish": "Se puede dejar así: lo único que no se cumple es una preferencia.",
     "nothing.wishes": "Se puede dejar así: lo único que no se cumple son preferencias.",
+    "nothing.asked_too": "{text} Y si se puede dejar así depende de la respuesta a esto: {ask}",
     "nothing.asked": "Si se puede dejar así depende de la respuesta a esto: {ask}",
     "nothing.firm": (
         "Las reglas conocidas aquí no prohíben dejarlo así; siguen sin cumplirse {count} reglas más firmes que una "

@@ -174,6 +174,11 @@ def order_height(result: Result) -> int:
     return decision.order_foot + (decision.to_order or 0) + result.at.facts.above_leaf
 
 
+def least_shims(result: Result) -> int:
+    """Room over the head that a unit needs; what else is wanted there is a wish [ticks]."""
+    return max([int(a.limit or 0) for a in result.at.regime.head_rules if is_firm(a.rule)], default=0)
+
+
 def _leg_trim(applied: Applied, result: Result) -> list[Reading]:
     return [(ONE_SIDE, max(0, result.at.fixed[Fixed.HIGH_LEG] - result.decision.foot))]
 

@@ -9,7 +9,7 @@ from msgspec import UNSET
 from msgspec.structs import replace
 
 from jambset.engine.bounds import AS_SET, BLOCK_SIZES, CHOSEN, FLOORS, HEAD_LINE, HEADER, STANDING, names_header
-from jambset.engine.checks import Result, breaks, order_height, short, shortfall
+from jambset.engine.checks import Result, breaks, least_shims, order_height, short, shortfall
 from jambset.engine.decide import Decision
 from jambset.engine.facts import Facts
 from jambset.engine.lines import AIR, BELOW, is_firm, is_never_relaxed
@@ -285,7 +285,7 @@ def _another_unit_helps(rule: str, result: Result) -> bool:
 
 
 def another_unit_goes_in(result: Result) -> bool:
-    """Whether another undercut is the one to order, and the header is high enough for it."""
+    """Whether another undercut is the one to order, and the header leaves it the room that a rule asks for."""
     decision, header = result.decision, result.at.facts.header
     differs = decision.to_order not in (None, decision.undercut)
-    return differs and (header is None or order_height(result) <= header)
+    return differs and (header is None or order_height(result) + least_shims(result) <= header)

@@ -64,8 +64,9 @@ class Decision(Struct, frozen=True, gc=False):
     """What is set and cut, in ticks above the datum; None where the payload doesn't tell, or nobody decided it.
 
     foot is negative when legs are trimmed. to_order: the undercut with which nobody has to saw, were the header no
-    limit; order_foot: where that unit's legs then end; order_lost: rules that even it doesn't meet.
-    foot_wanted: the foot if the header were no limit, and no lower than the foot. tape: the grid that was used.
+    limit, unless one that goes in under it misses no more than wishes; order_foot: where that unit's legs then end;
+    order_lost: rules that even it doesn't meet. foot_wanted: the foot if the header were no limit, and no lower than
+    the foot. tape: the grid that was used.
     """
 
     foot: int
@@ -170,8 +171,8 @@ def _without_undercut(at: Situation, bounds: list[Bound], order: Settlement | No
     ordered = at.facts.undercut_free
     drawn = bounds if ordered else _under_any_header(bounds)  # one that is there can be cut
     under, tape = _order(drawn, at.facts.grid)
-    if stand is not None:  # what is ordered is chosen with a view to more than the floors named
-        order = under
+    if stand is not None or (ordered and at.regime.wishes.issuperset(_lost(under))):
+        order = under  # chosen for more than the floors named, or all that isn't a wish: no header is raised for one
     return Decision(
         foot=under.foot,
         undercut=under.bottom - under.foot if ordered else None,

@@ -175,13 +175,12 @@ GUARDS = frozenset({Duty.FIRE_LABEL, Duty.SMOKE_CONTROL, Duty.FUEL_BURNING_ROOM,
 
 
 def _order_waits(advice: Advice) -> bool:
-    """Whether somebody answers before a unit is ordered: rules conflict, it doesn't go in, a question holds it.
+    """Whether somebody answers before a unit is ordered: rules conflict, a question holds it.
 
     Not one about floors that aren't certain: with a view to those its undercut was chosen.
     """
     asked = [q for q in advice.questions if q.code == UNDERCUT_TO_ORDER or (q.code not in OF_FLOORS and is_on_unit(q))]
-    low = advice.framing is not UNSET and advice.framing.short_by > 0
-    return bool(asked or low or any(map(is_on_unit, advice.conflicts)))
+    return bool(asked or any(map(is_on_unit, advice.conflicts)))
 
 
 _WHENS = (BEFORE_HANGING, BEFORE_FLOOR, AFTER_FLOOR)

@@ -9,12 +9,11 @@ from msgspec import UNSET, UnsetType
 
 from jambset.engine.asks import Waits
 from jambset.engine.bounds import FLOORS, HEAD_LINE, names_header, rooms_under
-from jambset.engine.checks import Result, breaks, head_spare, order_height
+from jambset.engine.checks import Result, breaks, head_spare, least_shims, order_height
 from jambset.engine.decide import AFTER_FLOOR, Cut, Decision
 from jambset.engine.facts import Facts, Pass, SideFacts, narrow_by
 from jambset.engine.floors import Floor
 from jambset.engine.handling import mass_range
-from jambset.engine.lines import is_firm
 from jambset.engine.swing import Ground
 from jambset.engine.words import (
     if_frame_listed,
@@ -99,15 +98,10 @@ def _order_code(result: Result, *, given: bool) -> str:
         weighed = "" if given or not result.at.facts.weighed else ".weighed"
         if not given and differs:
             return f"order.lower{weighed}"
-        return f"order.{'tight' if header >= order_height(result) + _least_shims(result) else 'short'}{weighed}"
+        return f"order.{'tight' if header >= order_height(result) + least_shims(result) else 'short'}{weighed}"
     if any(_is_missed(rule, result) for rule in decision.order_lost):
         return "order.lost"
     return _present_code(result) if given and differs else _wanted_code(decision, given=given)
-
-
-def _least_shims(result: Result) -> int:
-    """Room over the head that a unit needs; what else is wanted there is a wish [ticks]."""
-    return max([int(a.limit or 0) for a in result.at.regime.head_rules if is_firm(a.rule)], default=0)
 
 
 def _wanted_code(decision: Decision, *, given: bool) -> str:

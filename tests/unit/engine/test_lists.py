@@ -563,7 +563,7 @@ def test_a_frame_of_other_sizes_is_another_unit() -> None:
 
 
 def test_a_unit_is_not_ordered_before_what_it_waits_for_is_answered() -> None:
-    """D3: 7/8 in of undercut and 80 13/16 in want 1/4 in more under a header at 81 3/4 in. D4: who allows it is asked.
+    """D3: 80 13/16 in and 1/8 in leave 1/16 in of undercut under a header at 81 in. D4: who allows it is asked.
 
     D2's floor may become another: its undercut was chosen with a view to that, and is ordered before anybody knows.
     """
@@ -573,7 +573,7 @@ def test_a_unit_is_not_ordered_before_what_it_waits_for_is_answered() -> None:
     _, may, low, garage = body["openings"]
     tile = [{"material": "ceramic_tile", "thickness": "3/4 in"}]
     may["pull_side"] = {**may["pull_side"], "could_become": [{"build_up": tile, "weight": 0.01}]}
-    low["rough_opening"], garage["duties"] = {"height": "81 3/4 in"}, ["garage_to_house"]
+    low["rough_opening"], garage["duties"] = {"height": "81 in"}, ["garage_to_house"]
     advised = _advised(body)
     assert {mark: lot.hold for lot in advised.order_list for mark in lot.marks} == {
         "D1": False,
@@ -582,6 +582,16 @@ def test_a_unit_is_not_ordered_before_what_it_waits_for_is_answered() -> None:
         "D4": True,
     }
     assert [lot.hold for lot in advised.order_list] == sorted(lot.hold for lot in advised.order_list)
+
+
+def test_a_unit_that_goes_in_is_ordered_though_less_room_than_wished_for_is_left_over_its_head() -> None:
+    """Plank 1/4 in: 13/16 in of undercut and 80 13/16 in leave the 1/8 in that a shim takes under 81 3/4 in."""
+    body = _house(("den", "hall"))
+    body["defaults"]["frame"] = {"state": "to_order"}
+    body["openings"][0]["rough_opening"] = {"height": "81 3/4 in"}
+    advised = _advised(body)
+    (lot,) = advised.order_list
+    assert (lot.undercut, lot.hold, advised.questions) == (ticks("13/16 in"), False, ())
 
 
 def test_whoever_counts_units_to_order_counts_those_that_wait_for_their_floors() -> None:
@@ -595,7 +605,7 @@ def test_whoever_counts_units_to_order_counts_those_that_wait_for_their_floors()
         opening["frame"] = {"state": state}
     for opening in (body["openings"][2], body["openings"][3], body["openings"][5]):
         opening["pull_side"] = {"room": "not decided"}
-    body["openings"][4]["rough_opening"] = {"height": "81 3/4 in"}
+    body["openings"][4]["rough_opening"] = {"height": "81 in"}
     lots = [lot for lot in _advised(body).order_list if lot.state == "to_order"]
     assert [(lot.units, lot.marks, lot.hold) for lot in lots] == [
         (2, ("D1", "D2"), False),

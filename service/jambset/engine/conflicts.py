@@ -81,26 +81,30 @@ def conflicts_of(
 def _sawn(result: Result, decided: Decided) -> tuple[WayOut, ...]:
     """A unit to order that goes in under a low header with room to shim, its leaf cut for floors that are certain.
 
-    Nothing where that misses a rule too, its legs would end elsewhere, or the unit is ordered for its line.
+    With the room that is wanted over the head, or else what a rule asks for. Nothing where that misses a rule too, its
+    legs would end elsewhere, or the unit is ordered for its line.
     """
-    facts, regime, order = result.at.facts, result.at.regime, result.decision
-    if not (facts.undercut_free and facts.certain) or facts.header is None or not CHOSEN.isdisjoint(order.leaf_held_by):
+    facts, header, order = result.at.facts, result.at.facts.header, result.decision
+    if not (facts.undercut_free and facts.certain) or header is None or not CHOSEN.isdisjoint(order.leaf_held_by):
         return ()
-    undercut = floor_to(facts.header - facts.above_leaf - regime.head_space, step=facts.grid.step)
-    if undercut < 0:
-        return ()
-    cut = decided(replace(facts, undercut=undercut))
-    if not cut.trim or cut.foot != order.order_foot or not regime.wishes.issuperset(_most(cut)):
-        return ()
+    for room in (result.at.regime.head_space, least_shims(result)):
+        undercut = floor_to(header - facts.above_leaf - room, step=facts.grid.step)
+        cut = decided(replace(facts, undercut=undercut)) if undercut >= 0 else order
+        if cut.trim and cut.foot == order.order_foot and result.at.regime.wishes.issuperset(_most(cut)):
+            return (_sawn_way(undercut, cut, facts),)
+    return ()
+
+
+def _sawn_way(undercut: int, cut: Decision, facts: Facts) -> WayOut:
     text = Phrase(
         "way.cut_leaf",
         undercut=Length(undercut),
-        trim=Length(cut.trim),
+        trim=Length(cut.trim or 0),
         leaves=leaves(facts),
         bottom=Length(cut.bottom or 0),
         subfloor=subfloor(facts),
     )
-    return (WayOut(kind="cut_leaf", text=if_listed(text, facts)),)
+    return WayOut(kind="cut_leaf", text=if_listed(text, facts))
 
 
 def _most(decision: Decision) -> dict[str, Given]:

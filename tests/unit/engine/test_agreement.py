@@ -262,14 +262,30 @@ def test_a_unit_to_order_may_have_its_leaf_cut_in_place_of_a_higher_header() -> 
     assert (bought["leaf"]["trim"]["text"], bought["leaf"]["bottom"]["text"]) == ("9/16 in", "1 1/2 in")
 
 
+def test_a_leaf_is_cut_under_a_header_that_leaves_no_more_room_than_a_shim_takes() -> None:
+    """Under 81 1/2 in, 81 1/2 - 1/8 - 80 13/16 leave 9/16 in; 3/4 in off a solid leaf: 1 5/16 in, 3/8 in over carpet.
+
+    With the 1/4 in that is wanted over the head it would end an eighth lower, 1/4 in over the carpet.
+    """
+    low: Wire = {"frame": {"state": "to_order", "undercut": None}, "rough_opening": {"height": "81 1/2 in"}}
+    told = advice(CARPET, CARPET, leaf={"core": "solid"}, **low)
+    for conflict in told["conflicts"]:
+        assert conflict["ways_out"][-1]["text"] == (
+            "Leave the header as it is, order 9/16 in undercut, and cut 3/4 in off the leaf on the bench, before "
+            "hanging; the bottom ends 1 5/16 in above the subfloor."
+        )
+    bought = advice(CARPET, CARPET, leaf={"core": "solid"}, **low | {"frame": {"undercut": "9/16 in"}})
+    assert (bought["verdict"], bought["conflicts"]) == ("go_with_trim", [])
+
+
 @pytest.mark.parametrize(
     ("changes", "offered"),
     [
         ({"leaf": {"core": "solid"}}, True),
         (
-            {"leaf": {"core": "solid"}, "project_rules": {"trim_limit": "1/4 in"}},
+            {"leaf": {"core": "solid"}, "project_rules": {"trim_limit": "1/8 in"}},
             False,
-        ),  # 1 3/16 in, and 1 1/4 is least
+        ),  # 1 1/16 in with 1/8 in to shim: 1 3/16 in, and 1 1/4 is least
         ({"leaf": {"core": "solid"}, "rough_opening": {"height": "80 7/8 in"}}, False),  # 1/16 in over the frame
         ({"leaf": {"core": "solid"}, "push_side": {**PLANK, "certainty": "assumed"}}, False),  # nobody saws for that
         # nobody saws before vinyl has come or not, likelier by far, for which a unit is exchanged in 5 min
@@ -295,7 +311,12 @@ def test_a_unit_to_order_may_have_its_leaf_cut_in_place_of_a_higher_header() -> 
             True,
         ),
         (
-            {"leaf": {"core": "solid"}, "pull_side": VINYL, "push_side": VINYL, "rough_opening": {"height": "81 in"}},
+            {
+                "leaf": {"core": "solid"},
+                "pull_side": VINYL,
+                "push_side": VINYL,
+                "rough_opening": {"height": "80 7/8 in"},
+            },
             False,
         ),
     ],

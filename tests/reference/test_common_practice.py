@@ -52,7 +52,8 @@ def test_over_carpet_the_leaf_ends_an_inch_and_a_half_above_the_subfloor() -> No
 def test_over_carpet_glued_down_its_pile_alone_counts(duties: tuple[str, ...]) -> None:
     # no cushion: 1/4 of loop under 3/4 leaves 1/2, more than the 3/8 wanted; 1 1/2 up would be 1 1/4 open
     leaf = {"core": "solid", "fire_minutes": 20 if duties else None}
-    advice = advised(between(GLUED, PLANK, "3/4 in", leaf=leaf, duties=list(duties)))
+    by_word = [{"code": "frame_label", "by": "door supplier"}] if duties else []  # that it may be undercut for plank
+    advice = advised(between(GLUED, PLANK, "3/4 in", leaf=leaf, duties=list(duties), answered=by_word))
     assert set_and_cut(advice) == ("0 in", "0 in" if duties else "1/8 in", "3/4 in" if duties else "7/8 in")
     assert (advice["conflicts"], advice["verdict"]) == ([], "go" if duties else "go_with_trim")
 

@@ -224,13 +224,15 @@ def frame_questions(result: Result) -> Iterator[Question]:
         return
     shorter, (room, _) = result.decision.foot < 0, rooms_under(result.at, result.decision.foot)
     undercut = any(side.floor is not None and room < side.floor.solid for side in facts.sides)
-    text = "" if shorter else ".set" if facts.opening.frame.state is FrameState.SET else ".floor"
+    is_set = facts.opening.frame.state is FrameState.SET
+    text = "" if shorter else ".set" if is_set else ".floor"
+    of_unit = (Phase.SETTING, Phase.LEAF) if shorter or not is_set else ()
     if shorter or undercut:
         yield Question(
             code="frame_label",
             ask=Asked.DOOR_SUPPLIER,
             text=Phrase(f"ask.frame_label{text}"),
-            holds=(*((Phase.SETTING, Phase.LEAF) if shorter else ()), *((Phase.FLOORING,) if undercut else ())),
+            holds=(*of_unit, *((Phase.FLOORING,) if undercut else ())),
         )
 
 

@@ -67,7 +67,7 @@ def raise_floor(before: Judged, shop: Shop) -> Iterable[Step]:
             minutes=shop.work.rows["raise_floor"],
             text=Phrase("remedy.raise_floor", layer=layer, where=beside(side)),
             after=after,
-            needs=(need("floor_not_laid", Asked.SUPERINTENDENT), *when_certain(before)),
+            needs=(need("floor_not_laid", Asked.SUPERINTENDENT, where=beside(side)), *when_certain(before)),
             told={"layer": layer, "side": side.name},
         )
 

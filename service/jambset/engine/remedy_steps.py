@@ -73,9 +73,9 @@ def missed(before: Judged, *measured: Measured) -> list[Check]:
     return [c for c in before.checks if c.status in MISSED and c.quantity in measured]
 
 
-def need(code: str, ask: Asked) -> Need:
-    """What somebody has to say before a remedy is begun."""
-    return Need(code=code, ask=ask, text=Phrase(f"need.{code}"))
+def need(code: str, ask: Asked, **values: Any) -> Need:
+    """What somebody has to say before a remedy is begun. values: of its text."""
+    return Need(code=code, ask=ask, text=Phrase(f"need.{code}", **values))
 
 
 def for_labels(before: Judged, code: str, *duties: Duty) -> tuple[Need, ...]:

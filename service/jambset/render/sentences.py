@@ -665,7 +665,7 @@ ENGLISH: dict[str, str] = {
     "need.smoke_seal": "Which threshold seal does this smoke door's certificate name, and how wide a gap may it close?",
     "need.authority": "Does the authority allow a grille beside this door, and which damper does the wall need?",
     "need.floors_certain": "Both floors must be certain; see the questions. Start nothing before.",
-    "need.floor_not_laid": "Is this floor still to be laid? Only then can it be laid higher.",
+    "need.floor_not_laid": "Is the floor {where} still to be laid? Only then can it be laid higher.",
     "nothing.fine": "Nothing needs doing.",
     "nothing.wish": "It can stay as it is: only one wish is missed.",
     "nothing.wishes": "It can stay as it is: only wishes are missed.",

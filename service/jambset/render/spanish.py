@@ -848,7 +848,7 @@ SENTENCES: dict[str, str] = {
         "¿Permite la autoridad competente una rejilla junto a esta puerta, y qué compuerta necesita la pared?"
     ),
     "need.floors_certain": "Los dos pisos deben ser definitivos, vea las preguntas; antes no se empieza nada.",
-    "need.floor_not_laid": "¿Falta todavía instalar este piso? Solo así puede quedar más alto.",
+    "need.floor_not_laid": "¿Falta todavía instalar el piso {where}? Solo así puede quedar más alto.",
     "nothing.fine": "No hace falta hacer nada.",
     "nothing.wish": "Se puede dejar así: lo único que no se cumple es una preferencia.",
     "nothing.wishes": "Se puede dejar así: lo único que no se cumple son preferencias.",

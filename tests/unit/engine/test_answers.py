@@ -27,12 +27,14 @@ def rated(*codes: str, **changes: Any) -> Wire:
 
 
 def test_an_answer_lets_what_it_held_go_on_and_the_advice_rests_on_it() -> None:
-    held, free = assessed(rated()), assessed(rated("us-fire-trim-listing"))
-    assert (held.verdict, free.verdict) == ("hold", "go_with_trim")
+    """Two are asked of a leaf that is cut in a frame that is undercut; the first alone lets nothing go on."""
+    codes = ("us-fire-trim-listing", "frame_label")
+    held, one, free = assessed(rated()), assessed(rated(codes[0])), assessed(rated(*codes))
+    assert (held.verdict, one.verdict, free.verdict) == ("hold", "hold", "go_with_trim")
     assert [task.hold for task in held.tasks if task.phase == "leaf"] == [True]
     assert [task.hold for task in free.tasks if task.phase == "leaf"] == [False]
-    assert "us-fire-trim-listing" not in {question.code for question in free.questions}
-    (told,) = (one for one in advised(rated("us-fire-trim-listing"))["assumptions"] if "answered" in one["pointer"])
+    assert set(codes).isdisjoint({question.code for question in free.questions})
+    told, _ = (one for one in advised(rated(*codes))["assumptions"] if "answered" in one["pointer"])
     assert told["pointer"] == "#/answered/0"
     assert (
         f"on the word of {LETTER}, so that work can go on; nothing of it was checked here: Does the listing"

@@ -28,6 +28,7 @@ from jambset.model.advice import Advice, Minutes, Phrase
 from jambset.model.house import (
     HeadLineAdvice,
     HouseAdvice,
+    HouseQuestion,
     LeftOut,
     LineWithout,
     OpeningResult,
@@ -64,6 +65,11 @@ def advise_doors(settled: Settled, catalogue: Catalogue) -> dict[str, Advice]:
     lined = {door.mark for group in settled.groups if group.line is not None for door in group.doors}
     works = [_advising(door, settled.given.get(door.mark), lined, catalogue) for door in settled.doors]
     return dict(zip([door.mark for door in settled.doors], all_of(works, together=TOGETHER), strict=True))
+
+
+def _questions(ordered: Sequence[Advice], settled: Settled, catalogue: Catalogue) -> Iterator[HouseQuestion]:
+    own, rooms = lists.questions(ordered), lists.room_questions([d.prepared.facts for d in settled.doors], catalogue)
+    return iter(sorted([*own, *rooms], key=lists.question_turn))
 
 
 def _advising(door: Door, choice: Choice | None, lined: set[str], catalogue: Catalogue) -> Steps[Advice]:
@@ -105,7 +111,7 @@ def answer_of(
         trim_list=tuple(lists.trims(ordered)),
         undercut_list=tuple(lists.undercuts((one, one.flooring) for one in ordered)),
         piece_list=tuple(lists.pieces(ordered)),
-        questions=tuple(lists.questions(ordered)),
+        questions=tuple(_questions(ordered, settled, catalogue)),
         tasks=tuple(lists.tasks(ordered)),
         events=tuple(lists.events(ordered)),
         shared_costs=tuple(_shared_costs(lines, settled)),

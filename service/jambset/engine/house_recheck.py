@@ -101,7 +101,7 @@ def _answer(
         leaf_list=fixes.leaves(doors, by_key),
         undercut_list=tuple(fixes.undercuts(doors)),
         piece_list=fixes.pieces(doors),
-        questions=tuple(_questions(doors, lines, planned)),
+        questions=tuple(_questions(doors, lines, planned, catalogue)),
         tasks=planned,
         cautions=fixes.cautions(doors),
         do_nothing=_left_so(own),
@@ -137,10 +137,11 @@ def _open(doors: Sequence[Rechecked]) -> Iterator[OpenDoor]:
 
 
 def _questions(
-    doors: Sequence[Rechecked], lines: tuple[HeadLineAsSet, ...], tasks: tuple[HouseTask, ...]
+    doors: Sequence[Rechecked], lines: tuple[HeadLineAsSet, ...], tasks: tuple[HouseTask, ...], catalogue: Catalogue
 ) -> Iterator[HouseQuestion]:
     own = lists.questions([fixes.asking(door.advice) for door in doors])
-    return iter(sorted([*own, *line_questions(lines, tasks)], key=lists.question_turn))
+    rooms = lists.room_questions([door.found.facts for door in doors], catalogue)
+    return iter(sorted([*own, *line_questions(lines, tasks), *rooms], key=lists.question_turn))
 
 
 def _left_so(doors: Sequence[Rechecked]) -> HouseDoNothing:

@@ -12,10 +12,11 @@ from msgspec.structs import replace
 
 from jambset.engine.asks import OF_FLOORS, UNDERCUT_TO_ORDER, is_on_unit
 from jambset.engine.decide import AFTER_FLOOR, BEFORE_FLOOR, BEFORE_HANGING
-from jambset.engine.facts import PULL, PUSH, duties_of
+from jambset.engine.facts import PULL, PUSH, Facts, duties_of
+from jambset.engine.floors import floor_of
 from jambset.engine.labour import BENCH
 from jambset.engine.tasks import EXTERNAL, LAID, PIECE, TRIM, TRIM_NOW, key_of
-from jambset.engine.words import side_word
+from jambset.engine.words import joined, side_word
 from jambset.model.advice import (
     Advice,
     Flooring,
@@ -27,6 +28,7 @@ from jambset.model.advice import (
     Phrase,
     Question,
     Taken,
+    Term,
     TransitionAdvice,
 )
 from jambset.model.house import (
@@ -43,8 +45,9 @@ from jambset.model.house import (
 )
 from jambset.model.recheck import RecheckAdvice
 from jambset.model.request import Core, Duty, FrameState, Hinges, Opening
+from jambset.model.source import Asked
 from jambset.quantity.ticks import Length
-from jambset.rules.schema import TEXTILE, Phase
+from jambset.rules.schema import TEXTILE, Catalogue, Phase
 
 FINISH_TO_START = "FS"
 Answer = Advice | RecheckAdvice
@@ -339,6 +342,42 @@ def questions(advices: Iterable[Answer]) -> Iterator[HouseQuestion]:
         for question in advice.questions:
             asked.setdefault(_same(question, advice), []).append((advice.mark, question))
     return iter(sorted([_merged(found) for found in asked.values()], key=question_turn))
+
+
+def room_questions(openings: Iterable[Facts], catalogue: Catalogue) -> Iterator[HouseQuestion]:
+    """Of each room whose openings name different floors, whether that is meant, or a change that some of them missed.
+
+    A room is told by its name, as events are.
+    """
+    rooms: dict[str, tuple[str, dict[_InRoom, list[str]]]] = {}
+    for facts in openings:
+        for side in facts.sides:
+            if side.room is not UNSET and side.layers:
+                floor = floor_of(side.layers, catalogue)
+                _, floors = rooms.setdefault(slug(side.room), (side.room, {}))
+                floors.setdefault(_InRoom(floor.title, floor.nominal, floor.solid), []).append(facts.opening.mark)
+    for room, floors in rooms.values():
+        if len(floors) > 1:
+            named = [_named(floor, marks) for floor, marks in floors.items()]
+            yield HouseQuestion(
+                code="room_floors_differ",
+                ask=Asked.SUPERINTENDENT,
+                text=Phrase("ask.room_floors", room=room, floors=joined(named, "part.floors_and")),
+                marks=tuple(dict.fromkeys([mark for marks in floors.values() for mark in marks])),
+            )
+
+
+class _InRoom(NamedTuple):
+    """What tells the floors of a room apart, as far as an answer goes by it [ticks]."""
+
+    title: str
+    nominal: int
+    solid: int
+
+
+def _named(floor: _InRoom, marks: Iterable[str]) -> Phrase:
+    thick = Phrase("part.floor_thick", title=Term(floor.title), height=Length(floor.nominal))
+    return Phrase("part.floor_at", floor=thick, marks=", ".join(dict.fromkeys(marks)))
 
 
 def question_turn(question: HouseQuestion) -> tuple[int, int, int, str]:

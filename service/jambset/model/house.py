@@ -203,7 +203,8 @@ class HouseQuestion(Part, frozen=True, kw_only=True):
     """One question for all openings that wait for it; the most minutes at stake first."""
 
     code: str
-    """One of those that questions of an opening have; of a house whose doors are set also head_line_left."""
+    """One of those that questions of an opening have; of a house also room_floors_differ, and where its doors are set
+    head_line_left."""
     ask: str
     text: Phrase
     marks: tuple[str, ...]

@@ -177,6 +177,7 @@ ENGLISH: dict[str, str] = {
     "part.stands.above": "{height} above the highest subfloor under them",
     "part.stands.cut": "cut {height} shorter in all",
     "listed_only": "Only if the listing of a labelled leaf allows it: {text}",
+    "part.floor_at": "{floor} ({marks})",
     "part.floor_thick": "{title}, {height} in all",
     "part.floor_floating": "{floor}, floating",
     "part.floor_glued": "{floor}, glued down",
@@ -380,6 +381,9 @@ ENGLISH: dict[str, str] = {
     "ask.undercut_to_order": (
         "This unit isn't bought yet. May it be ordered with {undercut} undercut in place of {present}, so that nobody "
         "has to cut {leaves}?"
+    ),
+    "ask.room_floors": (
+        "Openings of “{room}” name different floors: {floors}. Is that meant so, or did a change not reach all of them?"
     ),
     "ask.foot": "How high above the highest subfloor do this frame's legs stand? It was assumed to stand as advised.",
     "ask.frame_label.floor": (

@@ -261,6 +261,7 @@ SENTENCES: dict[str, str] = {
     "part.stands.above": "a {height} sobre el subpiso más alto debajo de ellas",
     "part.stands.cut": "recortadas {height} en total de su largo de fábrica",
     "listed_only": "Solo si la certificación de una hoja con etiqueta lo permite: {text}",
+    "part.floor_at": "{floor} ({marks})",
     "part.floor_thick": "{title}, {height} en total",
     "part.floor_floating": "{floor}, piso flotante",
     "part.floor_glued": "{floor}, piso pegado",
@@ -500,6 +501,9 @@ SENTENCES: dict[str, str] = {
     ),
     "ask.undercut": (
         "¿Cuánto es el rebaje inferior de esta unidad, del borde inferior de la hoja al borde inferior del marco?"
+    ),
+    "ask.room_floors": (
+        "Los vanos de “{room}” indican pisos distintos: {floors}. ¿Es así, o hay un cambio que no llegó a todos?"
     ),
     "ask.foot": (
         "¿A qué altura sobre el subpiso más alto están las jambas de este marco? Se supuso que están como se aconseja."

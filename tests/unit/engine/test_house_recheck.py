@@ -287,6 +287,17 @@ def test_nothing_is_left_to_cut_beside_a_floor_that_lies() -> None:
 # --- what waits, what is open
 
 
+def test_a_change_of_floor_that_did_not_reach_all_doors_of_a_room_is_asked_about() -> None:
+    """Gaps are measured down to one and the same floor, though not to a hair."""
+    measured = {"foot": "0 in", "leaf_bottom": None}
+    gaps = [{**measured, "gaps": {"push_side": gap}} for gap in ("3/4 in", "13/16 in")]
+    doors = {f"D{place}": in_hall(was_set(as_set=one)) for place, one in enumerate(gaps, start=1)}
+    assert "room_floors_differ" not in [one.code for one in house_of(doors).questions]
+    answer = house_of({**doors, "D3": door(in_hall(FINE_AS_SET), push_side=TILE)})
+    (asked,) = [one for one in answer.questions if one.code == "room_floors_differ"]
+    assert (asked.marks, asked.holds) == (("D1", "D2", "D3"), ())
+
+
 def test_what_waits_for_an_answer_says_for_which() -> None:
     answer = house_of({"D1": LABELLED, "D2": RUBS})
     held = fix(answer, "D1")

@@ -71,6 +71,23 @@ def test_a_question_is_asked_once_of_a_room_but_of_each_door_where_it_has_no_nam
     assert all(isinstance(q.minutes_at_stake, int) and q.minutes_at_stake > 0 for q in asked)
 
 
+def test_a_room_whose_openings_name_different_floors_is_asked_about() -> None:
+    """Told by its name, whatever its case and blanks; a floor of the same height and kind is the same floor."""
+    body = _house(("Hall", "Bed"), ("hall ", "Bath"), ("HALL", "Den"))
+    body["openings"][1]["pull_side"]["build_up"] = TILE
+    (asked,) = [q for q in _advised(body).questions if q.code == "room_floors_differ"]
+    assert (asked.ask, asked.marks, asked.holds) == ("superintendent", ("D1", "D3", "D2"), ())
+    told = writer(GRIDS["1/16 in"]).sentence(asked.text)
+    thin = "Rigid-core vinyl plank, floating, with its pad, 1/4 in in all (D1, D3)"
+    thick = "Ceramic or porcelain tile, 13/16 in in all (D2)"
+    assert told.startswith(f"Openings of “Hall” name different floors: {thin}; {thick}. Is that meant so, ")
+    body["openings"][1]["pull_side"] = {"room": "hall", "certainty": "undecided"}
+    assert "room_floors_differ" not in [q.code for q in _advised(body).questions]
+    nameless = _house((None, "Bed"), (None, "Bath"))
+    nameless["openings"][1]["pull_side"]["build_up"] = TILE
+    assert "room_floors_differ" not in [q.code for q in _advised(nameless).questions]
+
+
 def test_a_question_that_costs_nothing_says_no_minutes() -> None:
     body = _house(("Hall", "Bed"), ("Hall", "Bath"))
     for opening in body["openings"]:

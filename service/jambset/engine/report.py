@@ -14,6 +14,7 @@ from jambset.engine.decide import AFTER_FLOOR, Cut, Decision
 from jambset.engine.facts import Facts, Pass, SideFacts, narrow_by
 from jambset.engine.floors import Floor
 from jambset.engine.handling import mass_range
+from jambset.engine.lines import HAIR
 from jambset.engine.swing import Ground
 from jambset.engine.words import (
     if_frame_listed,
@@ -331,7 +332,7 @@ def _carpet(floor: Floor, result: Result, hides: str) -> Phrase:
     under the other goes under both.
     """
     (least, most), bed = rooms_under(result.at, result.decision.foot), floor.solid
-    if most > floor.least:
+    if most > floor.least + HAIR:
         return Phrase(f"flooring.{FILLED if hides == FILLED else SHOWS}", shows=Length(most - floor.least))
     if least < bed:
         below = Phrase("flooring.carpet_in", below=Length(bed - least), bed=Length(bed))
@@ -350,7 +351,7 @@ def _carpet(floor: Floor, result: Result, hides: str) -> Phrase:
 def _under_hard(side: SideFacts, floor: Floor, result: Result, hides: str) -> FlooringSide:
     facts, (least, most) = result.at.facts, rooms_under(result.at, result.decision.foot)
     cut = Length(ceil_to(floor.solid + facts.defaults.saw_allowance, step=facts.grid.step))
-    buried, shows = least < floor.solid, most > floor.least
+    buried, shows = least < floor.solid, most > floor.least + HAIR
     if not floor.solid and not shows:
         return FlooringSide(room=side.room, base_height=Length(0), note=Phrase("flooring.bare"))
     code = f"undercut_one.{hides}" if buried and shows else "undercut" if buried else hides if shows else "clear"

@@ -203,6 +203,16 @@ def test_legs_over_a_bare_slab_are_told_to_show_there_too() -> None:
     ]
 
 
+@pytest.mark.parametrize(("foot", "code"), [("11 mm", "clear"), ("11.5 mm", "shows")])
+def test_legs_that_end_a_hair_above_a_floor_are_told_to_have_no_filler(foot: str, code: str) -> None:
+    """10.5 mm of plank; less than 1/32 in, 0.8 mm, counts as reaching it (common practice, no source)."""
+    body = _house(("den", "hall"))
+    body["openings"][0]["pull_side"]["build_up"] = [{"material": "vinyl_plank", "thickness": "10.5 mm"}]
+    body["openings"][0]["frame"] = {"undercut": "1 in", "state": "set", "foot": foot}
+    (note,) = [line.note.code for line in _advised(body).undercut_list if line.room == "den"]
+    assert note == f"flooring.{code}"
+
+
 @pytest.mark.parametrize(
     ("foot", "code"), [("0 in", "carpet_down"), ("1/8 in", "carpet_low"), ("3/8 in", "carpet"), ("1/2 in", "carpet")]
 )

@@ -23,6 +23,7 @@ from jambset.engine.remedy_steps import (
     UNIT,
     Shop,
     Step,
+    for_cut,
     for_labels,
     missed,
     weight,
@@ -100,7 +101,7 @@ def _cut(before: Judged, after: Judged, shop: Shop) -> Step:
     trim, bottom = Length(after.unit.bottom - unit.bottom), Length(after.unit.bottom)
     code = f"remedy.trim.{where}" + ("_two" if lifts and shop.work.people > 1 else "")
     text = Phrase(code, trim=trim, bottom=bottom, leaves=leaves(before.facts), subfloor=subfloor(before.facts))
-    listing = for_labels(before, "listing", Duty.FIRE_LABEL)
+    listing = for_cut(before, after)
     return Step(
         kind=TRIM,
         minutes=shop.work.saw[where],
@@ -153,7 +154,7 @@ def reset(before: Judged, shop: Shop) -> Iterable[Step]:
     text = _again("reset", before, foot, bottom, lain)
     if trim:
         text = Phrase("remedy.reset.and_trim", text=text, trim=Length(trim), leaves=leaves(before.facts))
-    listing = for_labels(before, "listing", Duty.FIRE_LABEL) if trim else ()
+    listing = for_cut(before, after) if trim else ()
     frame = for_labels(before, "frame_label", Duty.FIRE_LABEL) if shorter else ()
     instructions = for_labels(before, "frame_instructions", Duty.FIRE_LABEL)
     if instructions:

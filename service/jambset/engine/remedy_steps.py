@@ -13,7 +13,7 @@ from jambset.model.advice import Check, Phrase
 from jambset.model.recheck import Need
 from jambset.model.request import Duty
 from jambset.model.source import Asked
-from jambset.rules.schema import Catalogue, Measured
+from jambset.rules.schema import Catalogue, Measured, Rule, Topic
 
 TRIM, RESET, LEAF, UNIT, FILL, COVER, RAISE, PIECE, SEAL, GRILLE = (
     "trim",
@@ -81,6 +81,18 @@ def need(code: str, ask: Asked, **values: Any) -> Need:
 def for_labels(before: Judged, code: str, *duties: Duty) -> tuple[Need, ...]:
     """That the listing decides, where the opening has one of these duties."""
     return () if before.facts.duties.isdisjoint(duties) else (need(code, Asked.DOOR_SUPPLIER),)
+
+
+def for_cut(before: Judged, after: Judged) -> tuple[Need, ...]:
+    """What the listing of a labelled leaf that hangs allows to be cut off it; as a rule asks it, where one does."""
+    regime = after.result.at.regime
+    asked = [question for code, question in regime.questions.items() if _is_of_cut(regime.by_id[code].rule)]
+    by_rule = tuple([Need(code=one.code, ask=one.ask, text=one.text) for one in asked])
+    return by_rule or for_labels(before, "listing", Duty.FIRE_LABEL)
+
+
+def _is_of_cut(rule: Rule) -> bool:
+    return rule.topic is Topic.FIRE and rule.when.trimmed is True
 
 
 def when_certain(before: Judged) -> tuple[Need, ...]:

@@ -67,7 +67,7 @@ class Need(Part, frozen=True, kw_only=True):
 
     code: str
     """listing, leaf_label, unit_label, frame_label, frame_instructions, seal_listing, smoke_seal, authority,
-    floors_certain, floor_not_laid, rough_opening_unknown."""
+    floors_certain, floor_not_laid, rough_opening_unknown: or the id of the rule that asks."""
     ask: str
     text: Phrase
 

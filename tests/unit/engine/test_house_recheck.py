@@ -302,8 +302,8 @@ def test_what_waits_for_an_answer_says_for_which() -> None:
     answer = house_of({"D1": LABELLED, "D2": RUBS})
     held = fix(answer, "D1")
     assert held.hold
-    assert "listing" in held.questions
-    (asked,) = (one for one in answer.questions if one.code == "listing")
+    assert held.questions == ("us-fire-trim-listing",)
+    (asked,) = (one for one in answer.questions if one.code == "us-fire-trim-listing")
     assert (asked.marks, asked.ask, asked.holds) == (("D1",), "door_supplier", ("leaf",))
     assert not fix(answer, "D2").hold
     assert answer.totals.held == 1
@@ -311,7 +311,7 @@ def test_what_waits_for_an_answer_says_for_which() -> None:
 
 def test_one_question_of_several_doors_is_asked_once() -> None:
     answer = house_of({"D2": LABELLED, "D1": LABELLED})
-    assert [one.marks for one in answer.questions if one.code == "listing"] == [("D1", "D2")]
+    assert [one.marks for one in answer.questions if one.code == "us-fire-trim-listing"] == [("D1", "D2")]
 
 
 def test_a_door_that_nothing_mends_whole_is_told_apart_and_has_no_work() -> None:

@@ -1586,7 +1586,7 @@ def test_a_labelled_leaf_cut_while_its_unit_is_out_waits_for_the_listing() -> No
     answer = rechecked({**request, "frame": {}, "as_set": {"foot": "0 in", "leaf_bottom": "3/8 in"}})
     reset = only(answer, "reset")
     assert (reset.foot, reset.trim) == (ticks("1/8 in"), ticks("3/4 in"))
-    assert [need.code for need in reset.needs] == ["listing", "frame_instructions"]
+    assert [need.code for need in reset.needs] == ["us-fire-trim-listing", "frame_instructions"]
 
 
 def test_a_label_of_the_country_with_a_greatest_gap_is_opened_for_air_last_too() -> None:

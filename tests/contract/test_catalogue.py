@@ -206,6 +206,7 @@ GOOD = b'{"scenario": "a-b", "title": "Two floors", "story": "A bedroom and a ha
     [
         (b"", "x.json: Input data was truncated"),
         (GOOD.replace(b"a-b", b"A b"), r"x.json: Expected `str` matching regex.*scenario"),
+        (GOOD.replace(b"a-b", rb"a-b\n"), r"x.json: Expected `str` matching regex.*scenario"),
         (GOOD.replace(b'"request": {}', b'"request": []'), r"x.json: Expected `object`.*request"),
         (GOOD.replace(b'"title"', b'"titel"'), "x.json: .*titel"),
         (GOOD.replace(b'"request": {}', b'"request": {}, "call": "/v1/rules"'), r"x.json: Invalid enum value.*call"),

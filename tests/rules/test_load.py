@@ -5,6 +5,7 @@ import re
 import shutil
 from collections import Counter
 from pathlib import Path
+from typing import Any
 
 import msgspec
 import pytest
@@ -15,7 +16,7 @@ from jambset.quantity.ticks import INCH, MM
 from jambset.rules import faults, load
 from jambset.rules.bounded import BOUNDED, Bounded
 from jambset.rules.load import DATA, load_catalogue
-from jambset.rules.schema import Catalogue, Defaults, Sentence
+from jambset.rules.schema import Body, Catalogue, Defaults, Name, PlaceCode, PlaceOrAny, RowId, Sentence, Word
 
 HERE = Path(__file__).parent
 GOOD = HERE / "good"
@@ -146,6 +147,22 @@ def test_a_sentence_is_neither_a_word_nor_a_page(length: int, *, taken: bool) ->
     else:
         with pytest.raises(msgspec.ValidationError, match="length"):
             msgspec.convert("a" * length, Sentence)
+
+
+@pytest.mark.parametrize(
+    ("kind", "text"),
+    [(RowId, "leaf.wanted"), (Name, "plank"), (PlaceCode, "AA-B"), (PlaceOrAny, ""), (Body, "wood"), (Word, "bar")],
+)
+def test_no_name_of_a_row_ends_in_a_line_break(kind: Any, text: str) -> None:
+    assert msgspec.convert(text, kind) == text
+    with pytest.raises(msgspec.ValidationError, match="regex"):
+        msgspec.convert(f"{text}\n", kind)
+
+
+def test_nor_does_the_version_of_the_rules(folder: Path) -> None:
+    (folder / "rule_set.toml").write_text('version = "2026-11\\n"\n', "utf-8")
+    with pytest.raises(CatalogueError, match="regex"):
+        load_catalogue(folder)
 
 
 def test_each_broken_set_breaks_one_file() -> None:

@@ -18,7 +18,7 @@ class ScenarioError(ValueError):
 class Scenario(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=True):
     """One worked example."""
 
-    scenario: Annotated[str, Meta(pattern="^[a-z0-9]+(-[a-z0-9]+)*$", max_length=64)]
+    scenario: Annotated[str, Meta(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*\Z", max_length=64)]
     """Its id, a few words."""
     title: Annotated[str, Meta(min_length=4, max_length=120)]
     story: Annotated[str, Meta(min_length=8, max_length=2_000)]

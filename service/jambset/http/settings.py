@@ -12,6 +12,7 @@ from msgspec import Meta
 
 PREFIX = "JAMBSET_"
 
+# In patterns \Z is the end: in Python a dollar sign also stands before a last line break.
 _HOST = r"(\*\.)?[A-Za-z0-9._-]+|\[[0-9A-Fa-f:.]+\]"
 _ORIGIN = r"https?://([A-Za-z0-9._-]+|\[[0-9A-Fa-f:.]+\])(:[0-9]+)?"
 
@@ -22,7 +23,7 @@ class SettingsError(ValueError):
 
 def listed(item: str) -> str:
     """The pattern of a list with commas between its items. item: the pattern of one."""
-    return rf"^(({item})( *, *({item}))*)?$"
+    return rf"^(({item})( *, *({item}))*)?\Z"
 
 
 def items(text: str) -> tuple[str, ...]:
@@ -56,17 +57,17 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
     [bytes]; what comes beyond is answered with 503. No less than the longest body of either."""
     bulk_streams: Annotated[int, Meta(ge=0, le=1_000)] = 4
     """Streams that one process answers at one time; one more is answered with 503. 0 for none at all."""
-    problem_base: Annotated[str, Meta(max_length=200, pattern=r"^(https?://[^\s?#]+[^\s?#/])?$")] = ""
+    problem_base: Annotated[str, Meta(max_length=200, pattern=r"^(https?://[^\s?#]+[^\s?#/])?\Z")] = ""
     """What stands before /problems/{slug} in a problem's type; empty for a reference relative to this service."""
     rules: Annotated[str, Meta(max_length=4_096)] = ""
     """Folder of another rule catalogue; empty for the one in the package."""
-    auth: Annotated[str, Meta(pattern="^(auto|on|off)$")] = "auto"
+    auth: Annotated[str, Meta(pattern=r"^(auto|on|off)\Z")] = "auto"
     """Whether callers need a key: auto asks for one unless the host is a loopback address and no keys are set."""
     keys: Annotated[str, Meta(max_length=1_000_000)] = ""
     """Keys that may call: a name and the key's SHA-256 in hexadecimal for each, one from the other by a semicolon."""
     keys_file: Annotated[str, Meta(max_length=4_096)] = ""
     """File of such keys, one a line; read again when it changes, without a restart."""
-    rate: Annotated[str, Meta(pattern="^([1-9][0-9]{0,6}/[1-9][0-9]{0,4})?$")] = ""
+    rate: Annotated[str, Meta(pattern=r"^([1-9][0-9]{0,6}/[1-9][0-9]{0,4})?\Z")] = ""
     """Requests of one caller in so many seconds, as 60/60, in each server process; empty for no limit."""
     allowed_hosts: Annotated[str, Meta(max_length=4_096, pattern=listed(_HOST))] = ""
     """Names this service is called by, without ports, *.example for any below it; empty for any name."""
@@ -92,9 +93,9 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
 
     @property
     def needs_key(self) -> bool:
-        """Whether callers need a key."""
+        """Whether callers need a key; nothing but off, or auto at a loopback address, says that they don't."""
         named = bool(self.keys or self.keys_file)
-        return self.auth == "on" or (self.auth == "auto" and (named or not _is_loopback(self.host)))
+        return self.auth != "off" and (self.auth != "auto" or named or not _is_loopback(self.host))
 
     @classmethod
     def from_env(cls, env: Mapping[str, str]) -> Settings:

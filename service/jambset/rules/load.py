@@ -53,7 +53,7 @@ R = TypeVar("R", bound=Row)
 
 
 class _RuleSet(Row, frozen=True, kw_only=True):
-    version: Annotated[str, Meta(pattern="^[0-9]{4}-[0-9]{2}$")]
+    version: Annotated[str, Meta(pattern=r"^[0-9]{4}-[0-9]{2}\Z")]
 
 
 class _Placed(NamedTuple, Generic[R]):

@@ -30,16 +30,17 @@ from jambset.model.request import (
 from jambset.model.source import Asked, Force, Verified
 from jambset.quantity.ticks import Area, Flow, Length, Pressure
 
-RowId = Annotated[str, Meta(pattern="^[a-z0-9]+([.-][a-z0-9]+)*$", max_length=64)]
-Name = Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*$", max_length=40)]
+# In patterns \Z is the end: in Python a dollar sign also stands before a last line break.
+RowId = Annotated[str, Meta(pattern=r"^[a-z0-9]+([.-][a-z0-9]+)*\Z", max_length=64)]
+Name = Annotated[str, Meta(pattern=r"^[a-z][a-z0-9_]*\Z", max_length=40)]
 """What a request calls a material, a piece or a step of work."""
 _PLACE = "[A-Z]{2}(-[A-Z0-9]{1,3})?"
-PlaceCode = Annotated[str, Meta(pattern=f"^{_PLACE}$")]
-PlaceOrAny = Annotated[str, Meta(pattern=f"^({_PLACE})?$")]
-Body = Annotated[str, Meta(pattern="^(textile|foam|resilient|wood|panel|ceramic|mortar|membrane|concrete)$")]
+PlaceCode = Annotated[str, Meta(pattern=rf"^{_PLACE}\Z")]
+PlaceOrAny = Annotated[str, Meta(pattern=rf"^({_PLACE})?\Z")]
+Body = Annotated[str, Meta(pattern=r"^(textile|foam|resilient|wood|panel|ceramic|mortar|membrane|concrete)\Z")]
 TEXTILE = "textile"
 """What carpets are made of and no hard floor is: by it a reader of an answer knows a carpet."""
-Word = Annotated[str, Meta(pattern="^[a-z0-9]+( [a-z0-9]+)*$", max_length=40)]
+Word = Annotated[str, Meta(pattern=r"^[a-z0-9]+( [a-z0-9]+)*\Z", max_length=40)]
 """What something is called in the trade, in small letters; no brand."""
 Sentence = Annotated[str, Meta(min_length=8, max_length=600)]
 
@@ -162,7 +163,7 @@ class Document(Row, frozen=True, kw_only=True):
 
     id: RowId
     title: Annotated[str, Meta(min_length=4, max_length=200)]
-    kind: Annotated[str, Meta(pattern="^(law|code|standard|guidance|programme|handbook|practice)$")]
+    kind: Annotated[str, Meta(pattern=r"^(law|code|standard|guidance|programme|handbook|practice)\Z")]
     reached: Sentence
     """How its text was consulted when the rows were written."""
     last_checked: datetime.date
@@ -246,13 +247,13 @@ class Rule(Row, frozen=True, kw_only=True):
     area: Area | UnsetType = UNSET
     pressure: Pressure | UnsetType = UNSET
     ratio: float | UnsetType = UNSET
-    formula: Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*$")] | UnsetType = UNSET
+    formula: Annotated[str, Meta(pattern=r"^[a-z][a-z0-9_]*\Z")] | UnsetType = UNSET
     when: When = When()
     rank: Annotated[int, Meta(ge=0, le=99)] = 50
     binding: bool = False
     drives: bool = True
-    project_key: Annotated[str, Meta(pattern="^[a-z][a-z0-9_]*$")] | UnsetType = UNSET
-    grade: Annotated[str, Meta(pattern="^(wanted|accepted)$")] | UnsetType = UNSET
+    project_key: Annotated[str, Meta(pattern=r"^[a-z][a-z0-9_]*\Z")] | UnsetType = UNSET
+    grade: Annotated[str, Meta(pattern=r"^(wanted|accepted)\Z")] | UnsetType = UNSET
     decides: Asked = Asked.SUPERINTENDENT
     holds: tuple[Phase, ...] = ()
     """Of a question: the phases that wait for its answer."""
@@ -265,7 +266,7 @@ class Material(Sourced, frozen=True, kw_only=True):
 
     id: Name
     title: Annotated[str, Meta(min_length=3, max_length=120)]
-    finish: Annotated[str, Meta(pattern="^(hard|carpet|none)$")]
+    finish: Annotated[str, Meta(pattern=r"^(hard|carpet|none)\Z")]
     """What it is as a top layer; none: it must be covered."""
     body: Body
     """What it is made of, as drawings and rules tell materials apart."""

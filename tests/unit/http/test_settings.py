@@ -107,6 +107,27 @@ def test_what_cant_be_used_is_refused_by_the_variables_name(name: str, value: st
 
 
 @pytest.mark.parametrize(
+    ("name", "value"),
+    [
+        ("AUTH", "on"),
+        ("AUTH", "off"),
+        ("RATE", "60/60"),
+        ("RATE", ""),
+        ("ALLOWED_HOSTS", "a.example"),
+        ("CORS_ORIGINS", "https://a.example"),
+        ("PROBLEM_BASE", "https://a.example"),
+        ("PORT", "8080"),
+    ],
+)
+@pytest.mark.parametrize("end", ["\n", "\r", " "])
+def test_a_value_with_white_space_after_it_isnt_taken_for_another(end: str, name: str, value: str) -> None:
+    """As a file that ends in a line break gives it; "on" with one was neither on nor refused."""
+    Settings.from_env({f"JAMBSET_{name}": value})
+    with pytest.raises(SettingsError, match=f"^JAMBSET_{name}: Expected"):
+        Settings.from_env({f"JAMBSET_{name}": value + end})
+
+
+@pytest.mark.parametrize(
     ("name", "meant"),
     [("ALOWED_HOSTS", "ALLOWED_HOSTS"), ("RATES", "RATE"), ("KEY_FILE", "KEYS_FILE"), ("MAX_BODY", "MAX_BODY_BYTES")],
 )
@@ -166,6 +187,12 @@ def test_a_key_is_needed_off_loopback_unless_said_otherwise(host: str, needed: b
     assert Settings(host=host).needs_key is needed
     assert Settings(host=host, auth="on").needs_key
     assert not Settings(host=host, auth="off").needs_key
+
+
+@pytest.mark.parametrize("auth", ["on\n", "auto\n", "OFF", "off ", ""])
+def test_what_is_neither_off_nor_auto_asks_for_a_key(auth: str) -> None:
+    """Nothing else gets here from the environment; if it ever does, nobody is let in by it."""
+    assert Settings(auth=auth).needs_key
 
 
 @pytest.mark.parametrize("setting", ["JAMBSET_KEYS", "JAMBSET_KEYS_FILE"])

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import errno
 import hashlib
 import hmac
+import os
 import re
 import secrets
+import stat
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any, NamedTuple
@@ -114,10 +117,23 @@ def _set_keys(settings: Settings) -> Iterator[Key]:
 
 def _file_keys(path: Path) -> tuple[Key, ...]:
     try:
-        text = path.read_text("utf-8", "replace")
+        text = _text_of(path)
     except OSError as fault:
         raise SettingsError(f"JAMBSET_KEYS_FILE, {path.name}: can't be read ({fault.strerror})") from None
     return tuple(read_entries(text.splitlines(), where=f"JAMBSET_KEYS_FILE, {path.name}, line"))
+
+
+def _text_of(path: Path) -> str:
+    """The text of a regular file. Raises OSError for any other: who reads a pipe waits for somebody to write."""
+    with open(path, "rb", opener=_open_at_once) as file:
+        if not stat.S_ISREG(os.fstat(file.fileno()).st_mode):
+            raise OSError(errno.EINVAL, "it isn't a regular file")
+        return file.read().decode("utf-8", "replace")
+
+
+def _open_at_once(path: str, flags: int) -> int:
+    """Open without waiting, as for a pipe that nobody writes to."""
+    return os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
 
 
 def _stamp(path: Path | None) -> Stamp:

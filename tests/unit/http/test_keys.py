@@ -155,12 +155,28 @@ def _spoil_by_loss(setup: Setup, _: str) -> None:
     setup.file.unlink()
 
 
+def _spoil_by_pipe(setup: Setup, _: str) -> None:
+    setup.file.unlink()
+    os.mkfifo(setup.file)
+
+
+def _spoil_by_folder(setup: Setup, _: str) -> None:
+    setup.file.unlink()
+    setup.file.mkdir()
+
+
 @pytest.mark.parametrize(
     ("spoil", "told"),
     [
         (_spoil_by_text, "JAMBSET_KEYS_FILE, keys.txt, line 1: write a name and "),
         (_spoil_by_bytes, "JAMBSET_KEYS_FILE, keys.txt, line 1: write a name and "),
         (_spoil_by_loss, "JAMBSET_KEYS_FILE, keys.txt: can't be read ("),
+        (_spoil_by_folder, "JAMBSET_KEYS_FILE, keys.txt: can't be read ("),
+        pytest.param(
+            _spoil_by_pipe,
+            "JAMBSET_KEYS_FILE, keys.txt: can't be read (it isn't a regular file)",
+            marks=pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="there are no pipes with a name here"),
+        ),
     ],
 )
 def test_a_file_that_cant_be_read_any_more_keeps_the_keys_and_is_told_once(spoil: Any, told: str, setup: Setup) -> None:
@@ -175,6 +191,8 @@ def test_a_file_that_cant_be_read_any_more_keeps_the_keys_and_is_told_once(spoil
     assert line.startswith(told)
     assert line.endswith("; the keys read before stay in use")
     assert key not in line
+    if setup.file.is_dir():
+        setup.file.rmdir()
     setup.write(entry_of("ci", next_key))
     setup.pass_(1)
     assert [keys.name_of(one.encode()) for one in (key, next_key)] == [None, "ci"]
@@ -187,7 +205,7 @@ def test_leave_to_read_that_comes_back_is_noticed(setup: Setup, monkeypatch: pyt
     keys = setup.keys()
     setup.write(entry_of("ci", new))
     with monkeypatch.context() as barred:
-        barred.setattr(Path, "read_text", _barred)
+        barred.setattr(os, "open", _barred)
         setup.pass_(1)
         assert keys.name_of(old.encode()) == "ci"
     seen = setup.file.stat()
@@ -197,7 +215,7 @@ def test_leave_to_read_that_comes_back_is_noticed(setup: Setup, monkeypatch: pyt
     assert keys.name_of(new.encode()) == "ci"
 
 
-def _barred(*_: object) -> str:
+def _barred(*_: object) -> int:
     raise PermissionError(13, os.strerror(13))
 
 
@@ -223,6 +241,13 @@ def test_nor_with_a_file_that_isnt_there_or_holds_no_key(setup: Setup) -> None:
         setup.keys()
     setup.write("# later\n")
     with pytest.raises(SettingsError, match=r"^No key is set"):
+        setup.keys()
+
+
+@pytest.mark.skipif(not hasattr(os, "mkfifo"), reason="there are no pipes with a name here")
+def test_nor_with_a_pipe_for_which_it_would_wait(setup: Setup) -> None:
+    os.mkfifo(setup.file)
+    with pytest.raises(SettingsError, match=r"^JAMBSET_KEYS_FILE, keys\.txt: can't be read \(it isn't a regular file"):
         setup.keys()
 
 

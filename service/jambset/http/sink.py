@@ -2,6 +2,7 @@
 
 While a disk is full, or nobody reads a pipe, lines are held, as many as there is room for, and written in their order
 once they can be. One that doesn't fit is lost as a whole, and counted; the first of them is told on standard error.
+Several processes may write to one pipe: at once go whole lines, and no more of them than the system keeps together.
 """
 
 from __future__ import annotations
@@ -9,12 +10,15 @@ from __future__ import annotations
 import io
 import logging
 import os
+import select
 import stat
 from collections.abc import Callable
 from typing import Any
 
 HELD = 1_048_576
 """How much is held while it can't be written [bytes]: the lines of some 4,000 requests."""
+TOGETHER = getattr(select, "PIPE_BUF", 512)
+"""How much goes to a pipe as a whole or not at all [bytes]: PIPE_BUF of POSIX, which promises 512."""
 
 _told = logging.getLogger(__name__)
 
@@ -46,12 +50,19 @@ class Sink(io.FileIO):
         if not self._held:  # a logger asks after each line
             return
         try:
-            while self._held and (written := super().write(self._held)) is not None:
+            while self._held and (written := super().write(self._next())) is not None:
                 del self._held[:written]
             self._why = "nobody reads it"
         except OSError as fault:
             self._why = str(fault.strerror)
         self._losing = self._losing and bool(self._held)
+
+    def _next(self) -> bytearray:
+        """The lines that are written at once. A longer one goes alone; lines of others may come between its parts."""
+        if len(self._held) <= TOGETHER:
+            return self._held
+        end = self._held.rfind(b"\n", 0, TOGETHER) + 1 or self._held.find(b"\n") + 1
+        return self._held[:end] if end else self._held
 
     def _lose(self) -> None:
         self._lost()

@@ -13,7 +13,7 @@ from tests.contract.asgi import ask
 
 from jambset.http import app
 from jambset.http.settings import Settings
-from jambset.http.sink import Sink, never_wait
+from jambset.http.sink import TOGETHER, Sink, never_wait
 from jambset.rules.load import load_catalogue
 
 FULL = Path("/dev/full")
@@ -97,6 +97,34 @@ def test_a_line_written_in_part_is_ended_before_the_next(pipe: Pipe) -> None:
     assert pipe.read() == longer
     roomy.write(b"two\n")
     assert pipe.read() == b"one\ntwo\n"
+
+
+def test_lines_of_several_processes_on_one_pipe_stay_whole_however_it_is_read(pipe: Pipe) -> None:
+    """What is written at once to a pipe that has less room goes out in part, and the others' lines after it."""
+    lines = [b"%c-%d-%b\n" % (name, number, b"." * (97 * number % 400)) for number in range(400) for name in b"ab"]
+    sinks = [Sink(pipe.writes, lost=pytest.fail) for _ in b"ab"]
+    filled = pipe.fill()
+    for line in lines:
+        sinks[line[0] - ord("a")].write(line)
+    got = b""
+    while len(got) < filled + sum(map(len, lines)):
+        got += os.read(pipe.reads, 7_000)
+        for sink in sinks:
+            sink.flush()
+        sinks.reverse()
+    assert sorted(got[filled:].splitlines(keepends=True)) == sorted(lines)
+
+
+@pytest.mark.parametrize("length", [TOGETHER - 1, TOGETHER, TOGETHER + 1, 3 * TOGETHER])
+def test_lines_as_long_as_are_kept_together_and_longer_ones_are_written_too(length: int, pipe: Pipe) -> None:
+    sink = Sink(pipe.writes, lost=pytest.fail)
+    filled = pipe.fill()
+    lines = [b"a\n", b"-" * (length - 1) + b"\n", b"b\n"]
+    for line in lines:
+        sink.write(line)
+    assert pipe.read() == b"-" * filled
+    sink.flush()
+    assert pipe.read() == b"".join(lines)
 
 
 @pytest.mark.skipif(not FULL.exists(), reason="there is no file that is always full here")

@@ -63,8 +63,10 @@ def create() -> Litestar:
     """
     from jambset.http.app import create_app
     from jambset.http.sink import never_wait
+    from jambset.http.workers import stop_with_parent
 
     never_wait(STDERR)
+    stop_with_parent()
     settings = settings_from_environment()
     app = create_app(catalogue=catalogue_of(settings), settings=settings, sandbox=read_sandbox(sandbox_folder()))
     calm_collector()

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import json
+import os
+import signal
 import socket
 import time
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -58,6 +61,29 @@ def test_what_is_under_way_is_answered_whole_and_nobody_else_is_let_in(
         for one in (stream, slow, fast, *idle):
             one.close()
         assert service.left() == (0, "")
+
+
+CHILDREN = Path("/proc/thread-self/children")
+
+
+@pytest.mark.skipif(not CHILDREN.exists(), reason="nothing says here which processes one has started")
+def test_workers_whose_supervisor_was_killed_answer_what_is_under_way_and_let_the_port_go(
+    tmp_path: Path, opening: bytes
+) -> None:
+    with served(tmp_path, workers="2") as service, _stream(service, opening) as stream:
+        supervisor = service.process.pid
+        workers = [int(one) for one in Path(f"/proc/{supervisor}/task/{supervisor}/children").read_text().split()]
+        service.process.kill()
+        try:
+            _wait_until_refused(service)
+            stream.sendall(chunk(opening) + chunk(b""))
+            said = rest(stream)
+        finally:
+            for one in workers:
+                with suppress(ProcessLookupError):
+                    os.kill(one, signal.SIGKILL)
+        assert (said.count(b'"mark":'), said[-5:]) == (1, b"0\r\n\r\n")
+        assert service.errors.read_text("utf-8") == ""
 
 
 def test_a_stream_without_end_is_told_in_time_and_ends_in_order(tmp_path: Path, opening: bytes) -> None:

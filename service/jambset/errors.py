@@ -31,6 +31,9 @@ from difflib import SequenceMatcher, get_close_matches
 from itertools import chain
 from typing import ClassVar, NamedTuple
 
+MOST_ERRORS = 100
+"""Errors listed in one answer; a body or a query with more is mended in rounds."""
+
 
 class FieldError(NamedTuple):
     """One thing wrong with one field: where (URI-fragment JSON Pointer), a stable code, how to mend it."""

@@ -18,9 +18,9 @@ from litestar import Litestar
 from tests.contract.asgi import ADVICE, HOUSE, HOUSE_RECHECK, JSON_BODY, POSTS, RECHECK, Reply, ask, run
 from tests.contract.conftest import Ask
 
-from jambset.errors import InvalidRequest, RequestError
+from jambset.errors import MOST_ERRORS, InvalidRequest, RequestError
 from jambset.http.app import create_app
-from jambset.http.decode import MOST_ERRORS, Reader, opening_reader
+from jambset.http.decode import Reader, opening_reader
 from jambset.http.faults import pointer
 from jambset.http.known import vocabulary
 from jambset.http.merge import merge_patch

@@ -16,9 +16,10 @@ import pytest
 from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY, Reply, ask
 from tests.contract.conftest import Ask
 
+from jambset.errors import MOST_ERRORS
 from jambset.http import houses
 from jambset.http.app import create_app
-from jambset.http.decode import LONGEST_NAME, MOST_ERRORS, MOST_MEMBERS, MOST_OF_A_HOUSE, TAKEN_OVER
+from jambset.http.decode import LONGEST_NAME, MOST_MEMBERS, MOST_OF_A_HOUSE, TAKEN_OVER
 from jambset.http.members import MEMBERS
 from jambset.http.merge import merge_patch
 from jambset.http.observe import json_log

@@ -11,6 +11,7 @@ from litestar import Litestar
 from tests.contract.asgi import ADVICE, HOUSE, HOUSE_RECHECK, JSON_BODY, POSTS, RECHECK, ask
 from tests.contract.conftest import HOUSE_LIMIT, LIMIT, Ask
 
+from jambset.errors import MOST_ERRORS
 from jambset.http.addresses import BULK
 from jambset.http.app import create_app
 from jambset.http.observe import json_log
@@ -143,6 +144,16 @@ def test_every_fault_of_a_query_is_named(asked: Ask) -> None:
         ("\ufffd", "unknown_parameter"),
         ("x", "unknown_parameter"),
     ]
+
+
+@pytest.mark.parametrize(("faults", "more"), [(MOST_ERRORS, False), (MOST_ERRORS + 1, True), (2_000, True)])
+@pytest.mark.parametrize("target", ["/v1/rules", "/"])
+def test_a_query_with_more_faults_than_are_listed_says_so(target: str, faults: int, *, more: bool, asked: Ask) -> None:
+    problem = asked("GET", f"{target}?{'&'.join(['a'] * faults)}").json()
+    assert [(error["parameter"], error["code"]) for error in problem["errors"]] == [
+        ("a", "unknown_parameter")
+    ] * MOST_ERRORS
+    assert (f" Only the first {MOST_ERRORS} are listed." in problem["detail"]) is more
 
 
 Bodies = dict[str, dict[str, Any]]

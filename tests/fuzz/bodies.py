@@ -13,9 +13,8 @@ from tests.fuzz.service import catalogue
 from tests.houses import merged
 
 from jambset.engine.doors import Unread
-from jambset.errors import FieldError, InvalidRequest, RequestError, UnreadableBody
+from jambset.errors import MOST_ERRORS, FieldError, InvalidRequest, RequestError, UnreadableBody
 from jambset.http.decode import (
-    MOST_ERRORS,
     HouseReader,
     Reader,
     document_of,

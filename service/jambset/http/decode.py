@@ -16,7 +16,7 @@ from typing import Any, Generic, NamedTuple, NoReturn, TypeVar
 import msgspec
 
 from jambset.engine.doors import Unread
-from jambset.errors import FieldError, InvalidRequest, UnreadableBody, refusal, shown
+from jambset.errors import MOST_ERRORS, FieldError, InvalidRequest, UnreadableBody, refusal, shown
 from jambset.http.between import faults_between, house_faults, names_of, recheck_faults
 from jambset.http.faults import decoder_fault, validator_of
 from jambset.http.forms import Empty, Vocabulary
@@ -27,8 +27,6 @@ from jambset.model.request import House, HouseRecheck, Opening, Recheck
 from jambset.quantity.parse import dec_hook
 from jambset.rules.schema import Catalogue
 
-MOST_ERRORS = 100
-"""Errors listed in one answer; a body with more is mended in rounds."""
 MOST_OF_A_HOUSE = 2_000
 """Errors listed of all openings of a house, at least one of each: one fault of its defaults may fail all 500."""
 LONGEST_NAME = 200

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Mapping
+from itertools import islice
 from typing import NamedTuple
 from urllib.parse import parse_qsl
 
@@ -11,7 +12,7 @@ from litestar import Request, Response
 from litestar.datastructures import State
 from litestar.enums import HttpMethod
 
-from jambset.errors import FieldError, InvalidRequest, counted
+from jambset.errors import MOST_ERRORS, FieldError, InvalidRequest, counted
 from jambset.http.fields import fields, text
 from jambset.http.negotiate import choose
 from jambset.http.problems import QUERY
@@ -63,18 +64,21 @@ def read_query(query_string: bytes, known: Mapping[str, tuple[str, ...]]) -> dic
 
     query_string: as long as the guard lets pass. known: names of the parameters the address takes, each with its
     allowed values.
-    Raises InvalidRequest naming every parameter that is unknown, repeated or not one of its values.
+    Raises InvalidRequest naming every parameter (at most MOST_ERRORS) that is unknown, repeated or not one of its
+    values.
     """
     pairs = parse_qsl(query_string.decode("latin-1"), keep_blank_values=True)
-    faults = tuple(fault for place, pair in enumerate(pairs) if (fault := _query_fault(pair, pairs[:place], known)))
-    if faults:
-        raise refused_query(faults)
+    faults = (fault for place, pair in enumerate(pairs) if (fault := _query_fault(pair, pairs[:place], known)))
+    if found := tuple(islice(faults, MOST_ERRORS + 1)):
+        raise refused_query(found)
     return dict(pairs)
 
 
 def refused_query(faults: tuple[FieldError, ...]) -> InvalidRequest:
-    """The refusal of a call for its query parameters."""
-    return InvalidRequest(f"{counted(len(faults), 'query parameter')} can't be accepted; errors says which.", faults)
+    """The refusal of a call for its query parameters; of faults beyond MOST_ERRORS it is told that there are more."""
+    told = faults[:MOST_ERRORS]
+    more = f" Only the first {MOST_ERRORS} are listed." if len(faults) > len(told) else ""
+    return InvalidRequest(f"{counted(len(told), 'query parameter')} can't be accepted; errors says which.{more}", told)
 
 
 def _query_fault(

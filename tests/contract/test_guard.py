@@ -325,6 +325,7 @@ def named(serve: Serve) -> Service:
         "doors.example.:80",
         "a.site.example",
         "a.b.SITE.example:1",
+        "doors.example:",
         "[::1]",
         "[::1]:8080",
     ],
@@ -344,16 +345,38 @@ def test_a_known_name_is_answered_with_a_port_or_without(host: str, named: Servi
         "site.example",
         ".site.example",
         "evilsite.example",
-        "doors.example:80:80",
-        "doors.example:x",
-        "doors.example@evil.example",
         "[::2]",
-        "::1",
+        ":80",
     ],
 )
 def test_any_other_is_misdirected_whatever_it_asks_for(host: str, named: Service) -> None:
     for target in ("/v1/limits", "/health/live", "/"):
         assert _is_problem(named.ask("GET", target, headers={"Host": host}), 421, "wrong_host")
+
+
+@pytest.mark.parametrize(
+    "host",
+    [
+        "doors.example:80:80",
+        "doors.example:x",
+        "doors.example:\xb2",
+        "doors.example@evil.example",
+        "evil.example:80@x.site.example",
+        "evil.example/x.site.example",
+        "evil.example#.site.example",
+        "doors.example, doors.example",
+        "doors.example,x.site.example",
+        "doors example",
+        "d\xf6rs.example",
+        "[::1",
+        "[::1].",
+        "::1",
+    ],
+)
+def test_what_names_no_host_is_refused_whichever_are_allowed(host: str, named: Service, serve: Serve) -> None:
+    for service in (named, serve()):
+        for target in ("/v1/limits", "/health/live", "/"):
+            assert _is_problem(service.ask("GET", target, headers={"Host": host}), 400, "bad_request")
 
 
 def test_a_request_without_a_host_is_misdirected_too() -> None:

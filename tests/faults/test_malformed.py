@@ -40,6 +40,7 @@ REFUSED = {
     "carriage returns alone": GET.replace(b"\r\n", b"\r") + b"\r",
     "no host": GET.replace(HOST, b"") + b"\r\n",
     "two hosts": GET + b"Host: b\r\n\r\n",
+    "two hosts in HTTP/1.0": GET.replace(b"HTTP/1.1", b"HTTP/1.0") + b"Host: b\r\n\r\n",
     "a length and chunks": POST
     + b"Content-Length: 4\r\nTransfer-Encoding: chunked\r\n\r\n"
     + chunk(b"{}")
@@ -72,6 +73,9 @@ REFUSED = {
 }
 ANSWERED = {
     "one after the other": (post(ADVICE, b"{}") * 3, [422, 422, 422]),
+    "no host that one can be": (GET.replace(HOST, b"Host: a@b\r\n") + b"\r\n", [400]),
+    "a name and a password in the target": (b"GET http://u:p@a/health/live HTTP/1.1\r\n" + HOST + b"\r\n", [400]),
+    "a host in the target and none in its field": (b"GET http://a/health/live HTTP/1.1\r\nHost: a@b\r\n\r\n", [200]),
     "empty lines before it": (b"\r\n\r\n" + GET + b"\r\n", [200]),
     "an address in full": (b"GET http://a/health/live HTTP/1.1\r\n" + HOST + b"\r\n", [200]),
     "all of the service": (b"OPTIONS * HTTP/1.1\r\n" + HOST + b"\r\n", [404]),

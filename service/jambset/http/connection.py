@@ -12,6 +12,7 @@ refuse, so that it is answered, counted and logged like any other refusal.
 from __future__ import annotations
 
 import asyncio
+import re
 import socket
 from collections.abc import Callable
 from typing import Any, NamedTuple
@@ -119,6 +120,8 @@ class Line(asyncio.Transport):
 
 
 _LENGTH = b"\r\ncontent-length:"
+_ABSOLUTE = re.compile(rb"[A-Za-z][A-Za-z0-9+.-]*://([^/?#]*)")
+"""A target in absolute form, with its authority, for which a Host header isn't looked at (RFC 9112, 3.2.2)."""
 
 
 class Connection(HttpToolsProtocol):
@@ -320,14 +323,18 @@ class Connection(HttpToolsProtocol):
         self._crowd.leave(self)
 
     def _check_head(self) -> None:
+        """Refuse what can't be handled. Of a target that names its host, that stands in place of the Host header."""
         if len(self.url) > LONGEST_TARGET:
             most = min(self._bounds.head_bytes, LONGEST_TARGET)
             raise TargetTooLong(f"A target may have {most} bytes; this one has {len(self.url)}.")
         hosts = sum(name == b"host" for name, _ in self.headers)
-        if self.parser.get_http_version() == "1.1" and hosts != 1:
+        if hosts > 1 or (self.parser.get_http_version() == "1.1" and not hosts):
             raise RequestError(
                 f"A request in HTTP/1.1 has one Host header (RFC 9112, 3.2); this one has {hosts or 'none'}."
             )
+        if (authority := _ABSOLUTE.match(self.url)) is not None:
+            self.headers[:] = [header for header in self.headers if header[0] != b"host"]
+            self.headers.append((b"host", authority[1]))
         codings = [value.strip().lower() for name, value in self.headers if name == b"transfer-encoding"]
         if codings not in ([], [CHUNKED]):
             raise RequestError(NO_CODING)

@@ -5,6 +5,7 @@ Stands between the observer, which counts and logs refusals like any other answe
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Mapping
 from functools import lru_cache
 from ipaddress import AddressValueError, IPv6Address, IPv6Network
@@ -44,6 +45,9 @@ LONGEST_ADDRESS = 64
 """Characters kept of a caller's address, which is whatever X-Forwarded-For says where that is trusted."""
 FIELD_BYTES = 4
 """Colon, space and line end of a header field [bytes]."""
+
+_HOST = re.compile(rb"([A-Za-z0-9._~%-]*|\[[0-9A-Fa-f:.]+\])(?::[0-9]*)?")
+"""Of the signs that a name may have by RFC 3986 those of a list are left out: a comma parts two hosts here."""
 
 Headers = Mapping[bytes, bytes]
 
@@ -92,11 +96,15 @@ class Guard:
         await self._app(scope, receive, answering)
 
     def _check(self, scope: Any, headers: Headers) -> None:
-        """Raises the connection's refusal, TargetTooLong, HeadersTooLarge, WrongHost, UnknownResource (wrong port)."""
+        """Raises the connection's refusal, TargetTooLong, HeadersTooLarge, UnknownResource (wrong port), WrongHost.
+
+        Raises RequestError where no Host header looks like that.
+        """
         if (fault := scope["state"].get(REFUSED)) is not None:
             raise fault
         refuse_long_head(scope, self._settings.max_header_bytes)
-        if self._hosts and not is_among(headers.get(b"host", b"").decode("latin-1"), self._hosts):
+        name = name_of_host(headers.get(b"host", b""))
+        if self._hosts and not is_among(name, self._hosts):
             raise WrongHost("The Host header is missing, or names a host that this service doesn't answer for.")
         if (port := self._settings.metrics_port) and (scope["server"][1] == port) != _is_metrics(scope["path"]):
             raise UnknownResource(f"There is nothing at this address here; {METRICS} has a port of its own.")
@@ -184,17 +192,25 @@ def size_of(headers: Iterable[Header]) -> int:
     return sum([len(name) + len(value) + FIELD_BYTES for name, value in headers])
 
 
-def is_among(host: str, allowed: tuple[str, ...]) -> bool:
-    """Whether a Host header, with a port or without, names one of the hosts.
+@lru_cache(maxsize=1_024)
+def name_of_host(host: bytes) -> str:
+    """What a Host header names, in small letters, without its port and a last dot; nothing where it is empty.
 
-    >>> is_among("A.Example:8080", ("*.example",)), is_among("example", ("*.example",))
+    Raises RequestError for a value that isn't a host with a port or without (RFC 9112, 3.2).
+    >>> name_of_host(b"A.Example.:8080"), name_of_host(b"[::1]:"), name_of_host(b"")
+    ('a.example', '[::1]', '')
+    """
+    if (found := _HOST.fullmatch(host)) is None:
+        raise RequestError("The Host header, or the target in its place, names no host; write a name, then its port.")
+    return found[1].decode("ascii").lower().removesuffix(".")
+
+
+def is_among(name: str, allowed: tuple[str, ...]) -> bool:
+    """Whether a name is one of the hosts.
+
+    >>> is_among("a.example", ("*.example",)), is_among("example", ("*.example",))
     (True, False)
     """
-    name = host.lower()
-    if not name.endswith("]"):
-        head, colon, port = name.rpartition(":")
-        name = head if colon and port.isdigit() else name
-    name = name.removesuffix(".")
     return any(name == one or (one[0] == "*" and name.endswith(one[1:]) and name != one[1:]) for one in allowed)
 
 

@@ -31,8 +31,8 @@ async def app(scope: Any, receive: Any, send: Any) -> None:
     """Answers at once, and reads a body only at /read, which takes longer than the server's patience at /think.
 
     At /parts without a length; at /fail not at all, at /half with a head alone; at /arrived with 202 where the body
-    isn't there; at /end it says whether the caller ended his side of the connection. What the connection minds it
-    refuses, as the service does.
+    isn't there; at /end it says whether the caller ended his side of the connection, at /host what host he calls. What
+    the connection minds it refuses, as the service does.
     """
     if scope["type"] != "http":
         return
@@ -50,11 +50,13 @@ async def app(scope: Any, receive: Any, send: Any) -> None:
         await asyncio.sleep(2 * PATIENCE)
     if path == "/fail":
         raise ZeroDivisionError
-    headers = [] if path in {"/parts", "/end"} else [(b"content-length", b"2")]
+    headers = [] if path in {"/parts", "/end", "/host"} else [(b"content-length", b"2")]
     status = 202 if path == "/arrived" and ARRIVED not in scope["state"] else 200
     await send({"type": "http.response.start", "status": status, "headers": headers})
     await _before(path, send)
     said = b"%d" % scope["state"].get(SAYS_NO_MORE, False) if path == "/end" else b"ok"
+    if path == "/host":
+        said = b" ".join(value for name, value in scope["headers"] if name == b"host")
     await send({"type": "http.response.body", "body": said})
 
 
@@ -234,6 +236,18 @@ def test_requests_follow_each_other_on_one_connection(caller: socket.socket) -> 
     for _ in range(3):
         caller.sendall(b"GET / HTTP/1.1\r\nHost: a\r\n\r\n")
         assert _answer(caller).startswith(b"HTTP/1.1 200")
+
+
+@pytest.mark.parametrize("field", [b"Host: b\r\n", b"hOST: a@b\r\nX: y\r\n", b"Host:\r\n"])
+@pytest.mark.parametrize(
+    ("target", "host"),
+    [(b"http://a.example:99/host?x", b"a.example:99"), (b"HTTPS://A/host", b"A"), (b"http://[::1]/host#x", b"[::1]")],
+)
+def test_a_target_that_names_its_host_stands_in_place_of_the_field(
+    target: bytes, host: bytes, field: bytes, caller: socket.socket
+) -> None:
+    caller.sendall(b"GET %b HTTP/1.1\r\n%bConnection: close\r\n\r\n" % (target, field))
+    assert b"\r\n\r\n%x\r\n%b\r\n" % (len(host), host) in _rest(caller)
 
 
 def test_requests_sent_together_are_answered_though_their_bodies_are_longer_than_a_head(caller: socket.socket) -> None:

@@ -87,12 +87,17 @@ def settings_from_environment() -> Settings:
 
 
 def catalogue_of(settings: Settings) -> Catalogue:
-    """The rule catalogue the settings name. Raises SettingsError where no folder has that name, and CatalogueError."""
+    """The rule catalogue the settings name. Raises SettingsError where it can't be used, CatalogueError for our own."""
     from jambset.rules.load import load_catalogue
 
-    if settings.rules and not Path(settings.rules).is_dir():
+    if not settings.rules:
+        return load_catalogue()
+    if not Path(settings.rules).is_dir():
         raise SettingsError(f"{PREFIX}RULES: there is no folder {settings.rules}")
-    return load_catalogue(Path(settings.rules) if settings.rules else None)
+    try:
+        return load_catalogue(Path(settings.rules))
+    except CatalogueError as fault:
+        raise SettingsError(f"{PREFIX}RULES: {fault}") from None
 
 
 def sandbox_folder() -> Path:
@@ -146,6 +151,9 @@ LANGUAGE = click.option(
 @click.option("--workers", type=click.IntRange(1, 64), help="Server processes.  [JAMBSET_WORKERS, 1]")
 def serve(host: str | None, port: int | None, workers: int | None) -> None:
     """Start the HTTP service."""
+    from jambset.http.sink import fill_standard
+
+    fill_standard()
     given = {"HOST": host, "PORT": port, "WORKERS": workers}
     os.environ.update({PREFIX + name: str(value) for name, value in given.items() if value is not None})
     settings = settings_from_environment()  # and each worker reads the same again in create()

@@ -7,7 +7,7 @@ import re
 import socket
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import IO, NamedTuple
@@ -46,16 +46,19 @@ class Served(NamedTuple):
 
 
 @contextmanager
-def served(folder: Path, out: IO[bytes] | int = subprocess.DEVNULL, **settings: str) -> Iterator[Served]:
+def served(
+    folder: Path, out: IO[bytes] | int = subprocess.DEVNULL, *, before: Sequence[str] = (), **settings: str
+) -> Iterator[Served]:
     """A process on a port of its own, which imports what is in the folder first.
 
-    out: where its log goes. settings: without JAMBSET_, in small letters.
+    out: where its log goes. before: what its command is given to as arguments. settings: without JAMBSET_, in small
+    letters.
     """
     port, errors = free_port(), folder / "errors"
     ours = {f"JAMBSET_{name.upper()}": value for name, value in settings.items()}
     plain = {name: value for name, value in os.environ.items() if not name.startswith("JAMBSET_")}
     environment = {**plain, "PYTHONPATH": f"{folder}:{ROOT / 'service'}", **ours}
-    command = [sys.executable, "-m", "jambset.main", "serve", "--port", str(port)]
+    command = [*before, sys.executable, "-m", "jambset.main", "serve", "--port", str(port)]
     with (
         errors.open("wb") as file,
         subprocess.Popen(command, env=environment, stdout=out, stderr=file) as process,

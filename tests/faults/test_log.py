@@ -64,6 +64,13 @@ def test_a_pipe_that_is_gone_fails_no_call(tmp_path: Path) -> None:
             assert service.left() == (0, "")
 
 
+@pytest.mark.parametrize("workers", ["1", "2"])
+def test_no_output_at_all_fails_neither_start_nor_call(workers: str, tmp_path: Path) -> None:
+    with served(tmp_path, before=("sh", "-c", 'exec "$0" "$@" <&- >&-'), workers=workers) as service:
+        assert _answers(service, 20) == {200}
+        assert service.left() == (0, "")
+
+
 @pytest.mark.skipif(not hasattr(resource, "prlimit"), reason="the limit of another process can't be set here")
 def test_a_full_disk_fails_no_call_and_the_log_goes_on_where_it_was_when_there_is_room(tmp_path: Path) -> None:
     """A limit of the file's size stands in for the disk: the line on which it is reached is written in part."""

@@ -11,6 +11,7 @@ import msgspec
 from msgspec import Meta
 
 PREFIX = "JAMBSET_"
+_PATHS = ("rules", "keys_file")
 
 # In patterns \Z is the end: in Python a dollar sign also stands before a last line break.
 _HOST = r"(\*\.)?[A-Za-z0-9._-]+|\[[0-9A-Fa-f:.]+\]"
@@ -108,6 +109,7 @@ class Settings(msgspec.Struct, frozen=True, kw_only=True, forbid_unknown_fields=
         _refuse_misspelt(env, [name.upper() for name in cls.__struct_fields__])
         given = {name: env[PREFIX + name.upper()] for name in cls.__struct_fields__ if PREFIX + name.upper() in env}
         for name, text in given.items():
+            _refuse_bytes(name, text)
             _convert(cls, {name: text}, variable=PREFIX + name.upper())
         found = _convert(cls, given, variable=PREFIX)
         if found.metrics_port and found.metrics_port == found.port:
@@ -127,6 +129,12 @@ def _refuse_misspelt(env: Mapping[str, str], known: Sequence[str]) -> None:
     for name in ours:
         if name not in known and (meant := get_close_matches(name, known, n=1, cutoff=0.7)):
             raise SettingsError(f"{PREFIX}{name}: there is no such setting. Did you mean {PREFIX}{meant[0]}?")
+
+
+def _refuse_bytes(name: str, text: str) -> None:
+    """Bytes that aren't UTF-8 come as surrogates (PEP 383). Files may be named so, nothing else."""
+    if name not in _PATHS and any("\ud800" <= letter <= "\udfff" for letter in text):
+        raise SettingsError(f"{PREFIX}{name.upper()}: must be text in UTF-8")
 
 
 def _convert(cls: type[Settings], given: dict[str, Any], *, variable: str) -> Settings:

@@ -12,6 +12,7 @@ import logging
 import os
 import select
 import stat
+import sys
 from collections.abc import Callable
 from typing import Any
 
@@ -76,3 +77,18 @@ def never_wait(descriptor: int) -> None:
     mode = os.fstat(descriptor).st_mode
     if stat.S_ISFIFO(mode) or stat.S_ISSOCK(mode):
         os.set_blocking(descriptor, False)
+
+
+def fill_standard() -> None:
+    """Put a device that keeps nothing in place of each standard stream that is closed.
+
+    A connection would get its number, and the log with it; and the server's own log asks for both streams.
+    """
+    for descriptor in range(3):
+        try:
+            os.fstat(descriptor)
+        except OSError:
+            os.open(os.devnull, os.O_RDWR)  # the least number that is free is this one
+            os.set_inheritable(descriptor, True)
+    sys.stdout = sys.stdout or os.fdopen(1, "w", closefd=False)
+    sys.stderr = sys.stderr or os.fdopen(2, "w", closefd=False)

@@ -189,6 +189,16 @@ def test_a_key_is_needed_off_loopback_unless_said_otherwise(host: str, needed: b
     assert not Settings(host=host, auth="off").needs_key
 
 
+@pytest.mark.parametrize("name", ["PROBLEM_BASE", "KEYS", "HOST", "AUTH", "PORT"])
+def test_bytes_that_arent_utf8_are_told_by_the_variables_name(name: str) -> None:
+    with pytest.raises(SettingsError, match=f"^JAMBSET_{name}: must be text in UTF-8$"):
+        Settings.from_env({f"JAMBSET_{name}": "https://doors.example/\udcff"})
+
+
+def test_but_a_file_may_have_them_in_its_name() -> None:
+    assert Settings.from_env({"JAMBSET_RULES": "\udcff", "JAMBSET_KEYS_FILE": "\udcff"}).rules == "\udcff"
+
+
 @pytest.mark.parametrize("auth", ["on\n", "auto\n", "OFF", "off ", ""])
 def test_what_is_neither_off_nor_auto_asks_for_a_key(auth: str) -> None:
     """Nothing else gets here from the environment; if it ever does, nobody is let in by it."""

@@ -516,7 +516,7 @@ def test_serve_starts_no_processes_that_could_only_fail(monkeypatch: pytest.Monk
     monkeypatch.setenv("JAMBSET_RULES", str(tmp_path))
     called = _call("serve", "--port", "0", "--workers", "2")
     assert (called.exit_code, ran) == (1, [])
-    assert called.stderr == "Error: common/defaults.toml, whole file: the file is missing\n"
+    assert called.stderr == "Error: JAMBSET_RULES: common/defaults.toml, whole file: the file is missing\n"
 
 
 def test_serve_leaves_the_signal_to_stop_as_it_was(started: list[dict[str, Any]]) -> None:
@@ -583,10 +583,8 @@ def test_create_builds_the_application_and_calms_the_collector() -> None:
 
 
 def test_create_takes_the_catalogue_the_environment_names(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
-    from jambset.errors import CatalogueError
-
     monkeypatch.setenv("JAMBSET_RULES", str(tmp_path))
-    with pytest.raises(CatalogueError, match=r"defaults\.toml, whole file: the file is missing"):
+    with pytest.raises(SettingsError, match=r"^JAMBSET_RULES: common/defaults\.toml, whole file: the file is missing"):
         main.create()
 
 
@@ -604,7 +602,7 @@ def test_a_damaged_catalogue_names_file_and_row(monkeypatch: pytest.MonkeyPatch,
     monkeypatch.setenv("JAMBSET_RULES", str(tmp_path))
     called = _call("advise", "-", stdin=json.dumps(OPENING))
     assert called.exit_code == 1
-    assert called.stderr == "Error: common/defaults.toml, whole file: the file is missing\n"
+    assert called.stderr == "Error: JAMBSET_RULES: common/defaults.toml, whole file: the file is missing\n"
 
 
 def test_a_broken_scenario_names_its_file(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import asyncio
 import copy
+import gc
 import io
 import json
 import re
-from collections.abc import Callable
+import sys
+import time
+from collections.abc import Callable, Iterator
 from typing import Any
 
 import msgspec
@@ -19,7 +22,9 @@ from tests.contract.asgi import ADVICE, HOUSE, HOUSE_RECHECK, JSON_BODY, POSTS, 
 from tests.contract.conftest import Ask
 
 from jambset.errors import MOST_ERRORS, InvalidRequest, RequestError
+from jambset.http.addresses import BULK
 from jambset.http.app import create_app
+from jambset.http.bulk import NDJSON
 from jambset.http.decode import Reader, opening_reader
 from jambset.http.faults import pointer
 from jambset.http.known import vocabulary
@@ -932,6 +937,38 @@ def test_answers_conform_to_the_contract(asked: Ask, conforms: Callable[[str, An
     assert conforms("Advice", _post(asked, msgspec.json.encode(FULL)).json()) == []
     assert conforms("Problem", _post(asked, msgspec.json.encode(WRONG)).json()) == []
     assert conforms("Opening", WRONG) != []
+
+
+@pytest.fixture
+def uncollected() -> Iterator[None]:
+    """Nothing is freed but what nobody holds any more."""
+    gc.collect()
+    gc.disable()
+    yield
+    gc.enable()
+
+
+SIGN = "a value that is in no other body"
+PATIENCE = 60
+"""How long a busy machine may take to end what is answered [s]."""
+
+
+@pytest.mark.usefixtures("uncollected")
+@pytest.mark.parametrize(
+    "body", ['{"mark": ["%s"]}', '["%s"]x', '["%s", "\\ud800"]', '[["%s"], NaN]', '{"a": ["%s"], "a": 1}']
+)
+@pytest.mark.parametrize(("path", "media"), [*((path, "application/json") for path in POSTS), (BULK, NDJSON)])
+def test_of_a_refused_body_nothing_is_left_once_it_is_answered(path: str, media: str, body: str, asked: Ask) -> None:
+    """Neither its bytes nor what was read of it; the collector comes by too seldom for bodies of megabytes."""
+    sent = (body % SIGN).encode()
+    before = sys.getrefcount(sent)
+    reply = asked("POST", path, headers={"Content-Type": media}, body=sent)
+    assert b'"code":"' in reply.body or b"/problems/unreadable-body" in reply.body
+    end = time.monotonic() + PATIENCE  # a thread that has answered may be about to let go
+    while sys.getrefcount(sent) > before and time.monotonic() < end:
+        time.sleep(0.01)
+    assert sys.getrefcount(sent) == before
+    assert [one for one in gc.get_objects() if isinstance(one, list) and one[:1] == [SIGN]] == []
 
 
 @pytest.mark.parametrize("path", [ADVICE, HOUSE, HOUSE_RECHECK])

@@ -47,7 +47,8 @@ class Few(Generic[T]):
             except StopIteration as end:
                 self._found[place] = end.value
             except Exception as fault:  # noqa: BLE001 (whoever asked for it is told)
-                self._found[place] = fault
+                # its trace leaves this frame out, which holds what holds the fault: only the collector frees a cycle
+                self._found[place] = fault.with_traceback(fault.__traceback__ and fault.__traceback__.tb_next)
         return bool(self._under_way)
 
     @property

@@ -58,6 +58,7 @@ class Pool(Generic[T]):
         finally:
             gone.cancel()
             found.cancel()
+            del found  # its exception holds this frame, and so the body: only the collector frees a cycle
 
     def _go_on(self) -> None:
         """Start what there is a thread for, and drop what was cancelled."""

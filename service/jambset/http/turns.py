@@ -36,7 +36,10 @@ class Turns(Generic[T]):
         done: asyncio.Future[T] = loop.create_future()
         self._waiting.append((steps, done))
         self._call(loop)
-        return await done
+        try:
+            return await done
+        finally:
+            del done  # its exception holds this frame, and so the body: only the collector frees a cycle
 
     def _call(self, loop: asyncio.AbstractEventLoop) -> None:
         if not self._called and (self._now or self._waiting):

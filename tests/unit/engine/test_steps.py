@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import weakref
 from typing import Any
 
 import pytest
@@ -52,6 +53,18 @@ def test_a_fault_ends_its_own_work_only() -> None:
     assert isinstance(fault, LookupError)
     with pytest.raises(LookupError, match="mine"):
         whole(faulty())
+
+
+def test_a_fault_that_is_told_holds_none_of_the_others() -> None:
+    """Nor so itself: what it holds, such as a long body, is freed when whoever is told lets it go."""
+    few = Few([one_step(lambda: 1 / 0)()])
+    while few.step():
+        pass
+    (fault,), held = few.found, weakref.ref(few)
+    del few
+    assert held() is None
+    with pytest.raises(ZeroDivisionError):
+        raise fault  # type: ignore[misc]
 
 
 def test_of_many_so_many_take_their_steps_together_and_the_next_come_after_them() -> None:

@@ -16,10 +16,10 @@ import pytest
 from tests.contract.asgi import ADVICE, HOUSE, JSON_BODY, Reply, ask
 from tests.contract.conftest import Ask
 
-from jambset.errors import MOST_ERRORS
+from jambset.errors import MOST_ERRORS, InvalidRequest, UnreadableBody
 from jambset.http import houses
 from jambset.http.app import create_app
-from jambset.http.decode import LONGEST_NAME, MOST_MEMBERS, MOST_OF_A_HOUSE, TAKEN_OVER
+from jambset.http.decode import LONGEST_NAME, MOST_MARKS, MOST_MEMBERS, MOST_OF_A_HOUSE, TAKEN_OVER, house_reader
 from jambset.http.members import MEMBERS
 from jambset.http.merge import merge_patch
 from jambset.http.observe import json_log
@@ -239,6 +239,20 @@ def test_what_each_opening_would_say_or_copy_again_has_an_end(house: Request, as
     assert f"may have {LONGEST_NAME} characters; one here has {LONGEST_NAME + 1}." in _unread(asked, house)
     house["defaults"]["frame"] = {f"x{place}": 1 for place in range(MOST_MEMBERS + 1)}
     assert f"may have {MOST_MEMBERS} members; one here has {MOST_MEMBERS + 1}." in _unread(asked, house)
+
+
+@pytest.mark.parametrize("more", [b"0,", b"[],", b"{},"])
+def test_a_house_of_more_values_than_any_has_is_refused_unread(
+    more: bytes, house: Request, catalogue: Catalogue
+) -> None:
+    """While they are read, nobody else is answered."""
+    valid = msgspec.json.encode(house).removesuffix(b"}") + b',"x":[%b0]}'
+    marks, each = (sum(map(text.count, b",[{")) for text in (valid, more))
+    within, read = (MOST_MARKS - marks) // each, house_reader(catalogue).read
+    with pytest.raises(InvalidRequest):
+        read(valid % (more * within))
+    with pytest.raises(UnreadableBody, match=f"^A house may have {MOST_MARKS} commas and opening brackets; this one "):
+        read(valid % (more * (within + 1)))
 
 
 def _unread(asked: Ask, house: Request) -> str:

@@ -954,9 +954,7 @@ PATIENCE = 60
 
 
 @pytest.mark.usefixtures("uncollected")
-@pytest.mark.parametrize(
-    "body", ['{"mark": ["%s"]}', '["%s"]x', '["%s", "\\ud800"]', '[["%s"], NaN]', '{"a": ["%s"], "a": 1}']
-)
+@pytest.mark.parametrize("body", ['{"mark": ["%s"]}', '["%s"]x', '[["%s"], NaN]'])
 @pytest.mark.parametrize(("path", "media"), [*((path, "application/json") for path in POSTS), (BULK, NDJSON)])
 def test_of_a_refused_body_nothing_is_left_once_it_is_answered(path: str, media: str, body: str, asked: Ask) -> None:
     """Neither its bytes nor what was read of it; the collector comes by too seldom for bodies of megabytes."""

@@ -78,7 +78,6 @@ PATTERNS: dict[type[Any], str] = {
     Temperature: r"^-?[0-9]{1,3}(?:\.[0-9]{1,2})? ?(?:C|F)$",
 }
 _READERS = {kind: re.compile(pattern) for kind, pattern in PATTERNS.items()}
-_LONG_NUMBER = re.compile(r"([0-9]{1,12}(?:\.[0-9]{1,6})?) ?([A-Za-z].{0,9})")
 _NUMBER_UNIT = re.compile(r"^(-?[0-9.]+) ?(.+)$")
 EXAMPLES: dict[type[Any], str] = {
     Length: '"1 1/2 in", "6 ft 8 in", "38 mm" or {"value": 38, "unit": "mm"}',
@@ -178,8 +177,6 @@ def _unit_meant(cls: type[Any], unit: object) -> str:
 def _from_text(cls: type[Any], text: str) -> Any:
     kind = kind_of(cls)
     if len(text) > LONGEST_TEXT or not _READERS[kind].fullmatch(text):
-        if (long := _LONG_NUMBER.fullmatch(text)) and long[2] in UNITS[kind]:
-            _plausible(cls, Fraction(long[1]), long[2], text)  # which it hardly is with more digits than are read
         raise QuantityError("unreadable", _unreadable(cls, text))
     number, unit, alone = _length_parts(text) if kind is Length else (*_number_and_unit(text), True)
     return _plausible(cls, number, unit, text, alone=alone)

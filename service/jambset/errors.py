@@ -28,7 +28,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from difflib import SequenceMatcher, get_close_matches
-from itertools import chain
+from itertools import chain, islice
 from typing import ClassVar, NamedTuple
 
 MOST_ERRORS = 100
@@ -317,6 +317,12 @@ _EVEN = str.maketrans("", "", " \t-_.")
 def unknown(pointer: str, given: str, known: Known) -> FieldError:
     """A name that the catalogue doesn't hold, with what is likely meant and those it does hold."""
     return FieldError(pointer, "unknown_name", f'"{shown(given)}" is not known here.{known.instead(given)}')
+
+
+def listed(errors: Iterable[FieldError], most: int = MOST_ERRORS) -> tuple[tuple[FieldError, ...], str]:
+    """At most so many errors, and what is said where there are more."""
+    found = tuple(islice(errors, most + 1))
+    return found[:most], f" Only the first {most} are listed." if len(found) > most else ""
 
 
 def refusal(errors: Sequence[FieldError], *, more: str = "") -> InvalidRequest:

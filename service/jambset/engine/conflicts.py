@@ -87,9 +87,11 @@ def _sawn(result: Result, decided: Decided) -> tuple[WayOut, ...]:
     facts, header, order = result.at.facts, result.at.facts.header, result.decision
     if not (facts.undercut_free and facts.certain) or header is None or not CHOSEN.isdisjoint(order.leaf_held_by):
         return ()
-    for room in (result.at.regime.head_space, least_shims(result)):
+    for room in sorted({result.at.regime.head_space, least_shims(result)}, reverse=True):
         undercut = floor_to(header - facts.above_leaf - room, step=facts.grid.step)
-        cut = decided(replace(facts, undercut=undercut)) if undercut >= 0 else order
+        if undercut < 0:
+            continue
+        cut = decided(replace(facts, undercut=undercut))
         if cut.trim and cut.foot == order.order_foot and result.at.regime.wishes.issuperset(_most(cut)):
             return (_sawn_way(undercut, cut, facts),)
     return ()

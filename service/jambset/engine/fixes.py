@@ -172,23 +172,28 @@ def pieces(doors: Doors) -> tuple[PieceLot, ...]:
     return tuple(lists.piece_lots(fitted))
 
 
-def undercuts(doors: Doors) -> Iterator[UndercutLine]:
+def undercuts(doors: Doors, raised: Iterable[Raised]) -> Iterator[UndercutLine]:
     """What is left to the flooring installer once the first remedies are done; nothing of a floor that lies.
 
-    Such a floor is told by a gap that somebody measured down to it.
+    Such a floor is told by a gap that somebody measured down to it. raised: floors that are, for other doors' sake.
     """
+    waits: dict[tuple[str, str], list[Raised]] = {}
+    for one in raised:
+        for mark in one.beside:
+            waits.setdefault((one.key, mark), []).append(one)
     lying = {door.advice.mark: measured(door.found.facts, door.found.unit) for door in doors}
     told = [(door.advice, report.flooring(door.then.result, _hides(door.then.unit))) for door in doors]
-    raised = tuple(_raised(doors))
-    return (_over_raised(line, raised) for line in lists.undercuts(told) if line.side not in lying[line.mark])
+    for line in lists.undercuts(told):
+        if line.side not in lying[line.mark]:
+            key = "" if line.room is UNSET else lists.slug(line.room)
+            yield _over_raised(line, waits.get((key, line.mark), ()))
 
 
-def _over_raised(line: UndercutLine, raised: Iterable[_Raised]) -> UndercutLine:
-    """A line that waits, as its opening's answer does, where its floor is raised for another's sake."""
+def _over_raised(line: UndercutLine, raised: Iterable[Raised]) -> UndercutLine:
+    """A line that waits, as its opening's answer does, where its floor is raised for others."""
     for one in raised:
-        if line.mark in one.beside and line.room is not UNSET and lists.slug(line.room) == one.key:
-            note = Phrase("flooring.raised", layer=one.layer, marks=", ".join(one.wanting), text=line.note)
-            line = replace(line, hold=True, note=note)
+        note = Phrase("flooring.raised", layer=one.layer, marks=", ".join(one.wanting), text=line.note)
+        line = replace(line, hold=True, note=note)
     return line
 
 
@@ -206,17 +211,17 @@ def asking(advice: RecheckAdvice) -> RecheckAdvice:
     return replace(advice, questions=tuple(questions))
 
 
-def cautions(doors: Doors) -> tuple[HouseCaution, ...]:
+def cautions(doors: Doors, raised: Iterable[Raised]) -> tuple[HouseCaution, ...]:
     """What raised floors do beside other doors; then dangers, of the first remedies and whatever is done. Each once."""
     found: dict[tuple[str, object], tuple[Caution, list[str]]] = {}
     for door in doors:
         for caution in _cautions(door):
             found.setdefault((caution.code, caution.text), (caution, []))[1].append(door.advice.mark)
     dangers = [HouseCaution(code=c.code, text=c.text, rule=c.rule, marks=tuple(marks)) for c, marks in found.values()]
-    return (*map(_raised_caution, _raised(doors)), *dangers)
+    return (*map(_raised_caution, raised), *dangers)
 
 
-class _Raised(NamedTuple):
+class Raised(NamedTuple):
     """A floor that some doors want raised by a layer, and the room's others, which are answered as if it stayed."""
 
     key: str
@@ -226,23 +231,23 @@ class _Raised(NamedTuple):
     beside: Sequence[str]
 
 
-def _raised_caution(raised: _Raised) -> HouseCaution:
+def _raised_caution(raised: Raised) -> HouseCaution:
     text = Phrase("caution.floor_raised", room=raised.room, layer=raised.layer, marks=", ".join(raised.wanting))
     return HouseCaution(code="floor_raised", text=text, marks=tuple(raised.beside))
 
 
-def _raised(doors: Doors) -> Iterator[_Raised]:
-    """Those with other doors in their room."""
-    raised: dict[tuple[str, Length], list[str]] = {}
+def raised(doors: Doors) -> Iterator[Raised]:
+    """Floors that are raised for some doors of a room and not for others."""
+    added: dict[tuple[str, Length], list[str]] = {}
     beside: dict[str, dict[str, str]] = {}
     for door in doors:
         for key, name in _rooms(door):
             beside.setdefault(key, {})[door.advice.mark] = name
         for key, layer in _raises(door):
-            raised.setdefault((key, layer), []).append(door.advice.mark)
-    for (key, layer), wanting in raised.items():
+            added.setdefault((key, layer), []).append(door.advice.mark)
+    for (key, layer), wanting in added.items():
         if marks := [mark for mark in beside[key] if mark not in wanting]:
-            yield _Raised(key, beside[key][wanting[0]], layer, wanting, marks)
+            yield Raised(key, beside[key][wanting[0]], layer, wanting, marks)
 
 
 def _rooms(door: Rechecked) -> Iterator[tuple[str, str]]:

@@ -28,7 +28,6 @@ from jambset.model.advice import Advice, Minutes, Phrase
 from jambset.model.house import (
     HeadLineAdvice,
     HouseAdvice,
-    HouseQuestion,
     LeftOut,
     LineWithout,
     OpeningResult,
@@ -67,11 +66,6 @@ def advise_doors(settled: Settled, catalogue: Catalogue) -> dict[str, Advice]:
     return dict(zip([door.mark for door in settled.doors], all_of(works, together=TOGETHER), strict=True))
 
 
-def _questions(ordered: Sequence[Advice], settled: Settled, catalogue: Catalogue) -> Iterator[HouseQuestion]:
-    own, rooms = lists.questions(ordered), lists.room_questions([d.prepared.facts for d in settled.doors], catalogue)
-    return iter(sorted([*own, *rooms], key=lists.question_turn))
-
-
 def _advising(door: Door, choice: Choice | None, lined: set[str], catalogue: Catalogue) -> Steps[Advice]:
     """The advice at what was chosen for the house; where that is what the door would be given alone, its own."""
     if choice is None or choice == door.alone:
@@ -92,6 +86,7 @@ def answer_of(
     """The lists of a house from what was chosen for its doors, and their advices by mark."""
     ordered = tuple([advices[door.mark] for door in settled.doors])
     openings = [door.prepared.facts.opening for door in settled.doors]
+    rooms = lists.room_questions([door.prepared.facts for door in settled.doors], catalogue)
     blocks = tuple(lists.blocks(openings, advices))
     lines = tuple([_line(line, settled) for line in house.head_lines])
     digest = house_digest(house, map(_told, read))
@@ -111,7 +106,7 @@ def answer_of(
         trim_list=tuple(lists.trims(ordered)),
         undercut_list=tuple(lists.undercuts((one, one.flooring) for one in ordered)),
         piece_list=tuple(lists.pieces(ordered)),
-        questions=tuple(_questions(ordered, settled, catalogue)),
+        questions=tuple(lists.questions(ordered, rooms)),
         tasks=tuple(lists.tasks(ordered)),
         events=tuple(lists.events(ordered)),
         shared_costs=tuple(_shared_costs(lines, settled)),

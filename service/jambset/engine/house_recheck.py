@@ -82,6 +82,7 @@ def _answer(
     verdicts = tuple([_verdict(name, own) for name in VERDICTS])
     totals = _totals(read, doors, planned, cuts)
     open_doors = tuple(_open(own))
+    raised = tuple(fixes.raised(doors))
     digest = house_digest(house, map(_told, read), [line.name for line in house.head_lines if line.keep])
     return HouseRecheckAdvice(
         advice_id=advice_id(digest, catalogue, "recheck"),
@@ -99,11 +100,11 @@ def _answer(
         trim_list=cuts,
         order_list=fixes.units(doors, by_key),
         leaf_list=fixes.leaves(doors, by_key),
-        undercut_list=tuple(fixes.undercuts(doors)),
+        undercut_list=tuple(fixes.undercuts(doors, raised)),
         piece_list=fixes.pieces(doors),
         questions=tuple(_questions(doors, lines, planned, catalogue)),
         tasks=planned,
-        cautions=fixes.cautions(doors),
+        cautions=fixes.cautions(doors, raised),
         do_nothing=_left_so(own),
         totals=totals,
         sources=fixes.sources([door.advice for door in (*own, *doors)]),
@@ -139,9 +140,8 @@ def _open(doors: Sequence[Rechecked]) -> Iterator[OpenDoor]:
 def _questions(
     doors: Sequence[Rechecked], lines: tuple[HeadLineAsSet, ...], tasks: tuple[HouseTask, ...], catalogue: Catalogue
 ) -> Iterator[HouseQuestion]:
-    own = lists.questions([fixes.asking(door.advice) for door in doors])
     rooms = lists.room_questions([door.found.facts for door in doors], catalogue)
-    return iter(sorted([*own, *line_questions(lines, tasks), *rooms], key=lists.question_turn))
+    return lists.questions([fixes.asking(door.advice) for door in doors], (*line_questions(lines, tasks), *rooms))
 
 
 def _left_so(doors: Sequence[Rechecked]) -> HouseDoNothing:

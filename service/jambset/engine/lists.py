@@ -335,13 +335,16 @@ def _easing(joint: TransitionAdvice | UnsetType) -> tuple[str, int, int]:
     return (joint.bevel.kind, joint.bevel.rise, joint.bevel.run or 0)
 
 
-def questions(advices: Iterable[Answer]) -> Iterator[HouseQuestion]:
-    """Each question once, with the marks that wait for it; the most minutes at stake first, then what holds most."""
+def questions(advices: Iterable[Answer], also: Iterable[HouseQuestion]) -> Iterator[HouseQuestion]:
+    """Each question once, with the marks that wait for it; the most minutes at stake first, then what holds most.
+
+    also: what is asked of the house itself.
+    """
     asked: dict[tuple[str, str, Phrase, str], list[tuple[str, Question]]] = {}
     for advice in advices:
         for question in advice.questions:
             asked.setdefault(_same(question, advice), []).append((advice.mark, question))
-    return iter(sorted([_merged(found) for found in asked.values()], key=question_turn))
+    return iter(sorted([*map(_merged, asked.values()), *also], key=question_turn))
 
 
 def room_questions(openings: Iterable[Facts], catalogue: Catalogue) -> Iterator[HouseQuestion]:

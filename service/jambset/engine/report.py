@@ -16,17 +16,7 @@ from jambset.engine.floors import Floor
 from jambset.engine.handling import mass_range
 from jambset.engine.lines import HAIR
 from jambset.engine.swing import Ground
-from jambset.engine.words import (
-    if_frame_listed,
-    if_listed,
-    joined,
-    leaves,
-    leg_names,
-    quoted,
-    side_word,
-    stands,
-    subfloor,
-)
+from jambset.engine.words import if_listed, joined, leaves, leg_names, quoted, side_word, stands, subfloor
 from jambset.model.advice import (
     Assumption,
     ClearanceAdvice,
@@ -299,6 +289,8 @@ def _slope_room(result: Result, least: int) -> Length:
 
 SHOWS, FILLED, COVERED = "shows", "filled", "covered"
 """What becomes of the space between legs and finish: nothing, fillers hide it, or the piece does on hard floors."""
+LABELLED = "flooring.labelled"
+"""Code of a note on legs that are cut, of a labelled frame."""
 
 
 def flooring(result: Result, hides: str = SHOWS) -> Flooring:
@@ -336,7 +328,7 @@ def _carpet(floor: Floor, result: Result, hides: str) -> Phrase:
         return Phrase(f"flooring.{FILLED if hides == FILLED else SHOWS}", shows=Length(most - floor.least))
     if least < bed:
         below = Phrase("flooring.carpet_in", below=Length(bed - least), bed=Length(bed))
-        return if_frame_listed(below, result.at.facts)
+        return if_listed(below, result.at.facts, LABELLED)
     room = Length(least - bed)
     if room >= result.at.facts.defaults.base_over_carpet:
         return Phrase("flooring.carpet", room=room)
@@ -361,7 +353,7 @@ def _under_hard(side: SideFacts, floor: Floor, result: Result, hides: str) -> Fl
         jamb_undercut=cut if buried else UNSET,
         casing_undercut=cut if buried else UNSET,
         base_height=Length(floor.solid),
-        note=if_frame_listed(note, facts) if buried else note,
+        note=if_listed(note, facts, LABELLED) if buried else note,
     )
 
 

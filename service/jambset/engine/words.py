@@ -54,14 +54,9 @@ def title_of(applied: Applied) -> Phrase:
     return Phrase("part.quoted", text=Term(applied.rule.title))
 
 
-def if_listed(text: Phrase, facts: Facts) -> Phrase:
-    """A sentence on a cut, on condition that the listing allows it where the leaf is labelled."""
-    return Phrase("listed_only", text=text) if Duty.FIRE_LABEL in facts.duties else text
-
-
-def if_frame_listed(text: Phrase, facts: Facts) -> Phrase:
-    """A sentence on what is cut off legs, on condition that the listing allows it where the frame is labelled."""
-    return Phrase("flooring.labelled", text=text) if Duty.FIRE_LABEL in facts.duties else text
+def if_listed(text: Phrase, facts: Facts, how: str = "listed_only") -> Phrase:
+    """A sentence on a cut, on condition that the listing allows it where the leaf, or else the frame, is labelled."""
+    return Phrase(how, text=text) if Duty.FIRE_LABEL in facts.duties else text
 
 
 def through_wall(text: Phrase, duties: frozenset[Duty]) -> Phrase:

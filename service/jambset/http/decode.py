@@ -16,7 +16,7 @@ from typing import Any, Generic, NamedTuple, NoReturn, TypeVar
 import msgspec
 
 from jambset.engine.doors import Unread
-from jambset.errors import MOST_ERRORS, FieldError, InvalidRequest, UnreadableBody, refusal, shown
+from jambset.errors import MOST_ERRORS, FieldError, InvalidRequest, UnreadableBody, listed, refusal, shown
 from jambset.http.between import faults_between, house_faults, names_of, recheck_faults
 from jambset.http.faults import decoder_fault, validator_of
 from jambset.http.forms import Empty, Vocabulary
@@ -106,9 +106,8 @@ class Reader(Generic[T]):
 
 
 def _refusal(errors: Iterable[FieldError], most: int = MOST_ERRORS) -> InvalidRequest:
-    found = list(islice(_once_each(errors), most + 1))
-    more = f" Only the first {most} are listed." if len(found) > most else ""
-    return refusal(found[:most], more=more)
+    told, more = listed(_once_each(errors), most)
+    return refusal(told, more=more)
 
 
 def _once_each(errors: Iterable[FieldError]) -> Iterator[FieldError]:

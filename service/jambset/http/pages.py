@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Mapping
-from itertools import islice
 from typing import NamedTuple
 from urllib.parse import parse_qsl
 
@@ -12,7 +11,7 @@ from litestar import Request, Response
 from litestar.datastructures import State
 from litestar.enums import HttpMethod
 
-from jambset.errors import MOST_ERRORS, FieldError, InvalidRequest, counted
+from jambset.errors import FieldError, InvalidRequest, counted, listed
 from jambset.http.fields import fields, text
 from jambset.http.negotiate import choose
 from jambset.http.problems import QUERY
@@ -69,16 +68,17 @@ def read_query(query_string: bytes, known: Mapping[str, tuple[str, ...]]) -> dic
     """
     pairs = parse_qsl(query_string.decode("latin-1"), keep_blank_values=True)
     faults = (fault for place, pair in enumerate(pairs) if (fault := _query_fault(pair, pairs[:place], known)))
-    if found := tuple(islice(faults, MOST_ERRORS + 1)):
-        raise refused_query(found)
+    told, more = listed(faults)
+    if told:
+        raise refused_query(told, more=more)
     return dict(pairs)
 
 
-def refused_query(faults: tuple[FieldError, ...]) -> InvalidRequest:
-    """The refusal of a call for its query parameters; of faults beyond MOST_ERRORS it is told that there are more."""
-    told = faults[:MOST_ERRORS]
-    more = f" Only the first {MOST_ERRORS} are listed." if len(faults) > len(told) else ""
-    return InvalidRequest(f"{counted(len(told), 'query parameter')} can't be accepted; errors says which.{more}", told)
+def refused_query(faults: tuple[FieldError, ...], *, more: str = "") -> InvalidRequest:
+    """The refusal of a call for its query parameters. more: what else to say."""
+    return InvalidRequest(
+        f"{counted(len(faults), 'query parameter')} can't be accepted; errors says which.{more}", faults
+    )
 
 
 def _query_fault(
